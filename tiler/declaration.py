@@ -1,0 +1,286 @@
+"""What a finished PDF says of itself: the records and the schema of ``tiler.json``.
+
+The writer attaches a :class:`Declaration` to the PDF; the proof reads it back,
+but only after it has measured the pages on its own.  The names of the marked
+content stand here too, since both sides need them.
+
+Coordinates are millimetres, x to the right and y up.
+
+- *page* coordinates count from the lower left corner of the page;
+- *sheet* coordinates are the true-scale plane that the pieces lie on;
+- *piece* coordinates count from the lower left corner of the strip, which lies
+  along x: the fold edge or the left cut end is x = 0.
+
+A piece stands on the sheet at ``at``; a turned one is rotated by +90 degrees
+first, so that piece (x, y) lands on sheet (at.x - y, at.y + x).
+A tile shows the sheet box ``window``, whose lower left corner lies on the page
+at the lower left corner of ``frame``.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field, is_dataclass
+from enum import StrEnum
+from functools import cache
+from types import UnionType
+from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+
+FILE_NAME = "tiler.json"
+FORMAT = 1
+
+Point = tuple[float, float]
+Subpath = tuple[Point, ...]
+T = TypeVar("T")
+
+
+class Tag(StrEnum):
+    """Names of the marked content (ISO 32000-1, 14.6), one BMC ... EMC a part."""
+
+    CUT_LINE = "CutLine"
+    FOLD_LINE = "FoldLine"
+    PRESS_LINE = "PressLine"
+    JOIN_LINE = "JoinLine"
+    NOTCH = "Notch"
+    STRETCH_ARROW = "StretchArrow"
+    TEST_SQUARE = "TestSquare"
+    RULE = "Rule"
+    REGISTER_MARK = "RegisterMark"
+    PAGE_FRAME = "PageFrame"
+    TILE_CODE = "TileCode"
+
+
+PIECE_TAGS = (
+    Tag.CUT_LINE,
+    Tag.FOLD_LINE,
+    Tag.PRESS_LINE,
+    Tag.JOIN_LINE,
+    Tag.NOTCH,
+    Tag.STRETCH_ARROW,
+)
+
+DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
+"""Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
+
+
+class DeclarationError(Exception):
+    """The attached text is not a declaration of this format."""
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle, mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @property
+    def width(self) -> float:
+        """Extent across."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """Extent down."""
+        return self.y1 - self.y0
+
+    def overlaps(self, other: Box, by: float = 0.0) -> bool:
+        """Tell whether both share more than ``by`` mm on each axis."""
+        return (
+            min(self.x1, other.x1) - max(self.x0, other.x0) > by
+            and min(self.y1, other.y1) - max(self.y0, other.y0) > by
+        )
+
+    def grown(self, by: float) -> Box:
+        """Give the box that is larger by ``by`` on every side."""
+        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
+
+    def moved(self, dx: float, dy: float) -> Box:
+        """Give the same box elsewhere."""
+        return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
+
+
+@dataclass(frozen=True)
+class Square:
+    """A test square: its page, nominal side, label, and lower left corner on the page."""
+
+    page: int
+    nominal_mm: float
+    label: str
+    at: Point
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A graduated line: ``axis`` is "across" or "down"; ``at`` its left or lower end on the page.
+
+    The baseline is the longest stroke of the part and has the nominal length;
+    the ticks stand on it and do not leave its ends.
+    """
+
+    page: int
+    axis: str
+    nominal_mm: float
+    label: str
+    at: Point
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A register mark: the sheet point that the two tiles share."""
+
+    tiles: tuple[str, str]
+    at: Point
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page: "cover" or "tile".  Tiles have a code, a sheet window and a page frame."""
+
+    number: int
+    kind: str
+    code: str | None = None
+    row: int | None = None
+    column: int | None = None
+    window: Box | None = None
+    frame: Box | None = None
+
+
+@dataclass(frozen=True)
+class Part:
+    """One painted part of a piece, piece mm.  A closed subpath repeats its first point."""
+
+    tag: str
+    subpaths: tuple[Subpath, ...]
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A match mark: its name and its distance from the fold or the left cut end."""
+
+    name: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece and its place on the sheet.
+
+    ``bounds`` holds all that the piece's form paints, label included, in piece
+    coordinates; ``at`` is where the piece's origin lies on the sheet.
+    """
+
+    id: str
+    name: str
+    size: str | None
+    finish: str
+    cut: str
+    quantity: int
+    cut_length_mm: float
+    cut_width_mm: float
+    notches: tuple[Notch, ...]
+    bounds: Box
+    at: Point
+    turned: bool
+    parts: tuple[Part, ...]
+
+    def on_sheet(self, point: Point) -> Point:
+        """Carry a piece point to the sheet."""
+        x, y = point
+        if self.turned:
+            return (self.at[0] - y, self.at[1] + x)
+        return (self.at[0] + x, self.at[1] + y)
+
+    def sheet_bounds(self) -> Box:
+        """Give the bounds on the sheet."""
+        xa, ya = self.on_sheet((self.bounds.x0, self.bounds.y0))
+        xb, yb = self.on_sheet((self.bounds.x1, self.bounds.y1))
+        return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
+
+
+@dataclass(frozen=True)
+class Declaration:
+    """All that a file of ours declares; pages count from 1 and stand in order."""
+
+    title: str
+    version: str | None
+    date: str | None
+    units: str
+    paper: str
+    page_width_mm: float
+    page_height_mm: float
+    overlap_mm: float
+    pages: tuple[Page, ...]
+    squares: tuple[Square, ...]
+    rules: tuple[Rule, ...]
+    marks: tuple[Mark, ...]
+    pieces: tuple[Piece, ...]
+    printer: str | None = None
+    format: int = field(default=FORMAT)
+
+    def to_bytes(self) -> bytes:
+        """Give the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
+        return (json.dumps(_tree(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
+
+    @classmethod
+    def from_bytes(cls, data: bytes) -> Declaration:
+        """Read the attached text; raises :class:`DeclarationError` when it is anything else."""
+        try:
+            tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
+            if not isinstance(tree, dict) or tree.get("format") != FORMAT:
+                raise DeclarationError("the format is unknown")
+            return _record(cls, tree)
+        except DeclarationError:
+            raise
+        except (ValueError, TypeError, KeyError, RecursionError) as fault:
+            raise DeclarationError(str(fault)) from fault
+
+
+def _tree(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, 4) + 0.0
+    if isinstance(value, tuple):
+        return [_tree(item) for item in value]
+    if is_dataclass(value):
+        return {name: _tree(getattr(value, name)) for name in _hints(type(value))}  # type: ignore[arg-type]
+    return value
+
+
+def _record(kind: type[T], tree: Any) -> T:
+    if not isinstance(tree, Mapping):
+        raise DeclarationError(f"{kind.__name__} is not a table")
+    hints = _hints(kind)  # type: ignore[arg-type]
+    if set(tree) != set(hints):
+        raise DeclarationError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
+    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items()})
+
+
+@cache
+def _hints(kind: type[Any]) -> dict[str, Any]:
+    return get_type_hints(kind)
+
+
+def _value(hint: Any, tree: Any) -> Any:
+    origin, inner = get_origin(hint), get_args(hint)
+    if origin is UnionType:
+        return None if tree is None else _value(inner[0], tree)
+    if origin is tuple:
+        if not isinstance(tree, list):
+            raise DeclarationError("a list is missing")
+        if inner[-1] is Ellipsis:
+            return tuple(_value(inner[0], item) for item in tree)
+        return tuple(_value(item, part) for item, part in zip(inner, tree, strict=True))
+    if is_dataclass(hint):
+        return _record(hint, tree)  # type: ignore[arg-type]
+    if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
+        return float(tree)
+    if not isinstance(tree, hint) or isinstance(tree, bool) is not (hint is bool):
+        raise DeclarationError(f"{tree!r} is not of the kind {hint.__name__}")
+    return tree
+
+
+def _refuse(constant: str) -> float:
+    raise DeclarationError(f"{constant} is not a length")

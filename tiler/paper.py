@@ -1,0 +1,108 @@
+"""Papers, margins, overlap, and the window that a page shows.
+
+All lengths are millimetres.  A4 and A3 are ISO 216:2007; letter and tabloid are
+ANSI/ASME Y14.1 (8.5 x 11 and 11 x 17 in); legal is the trade size 8.5 x 14 in.
+``letter-a4`` is 210 mm x 11 in: it lies inside both papers, so it prints true on
+either.  ``one-sheet`` has no size of its own: one page as large as the pieces
+need.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tiler.errors import SpecError
+
+IN = Fraction(254, 10)
+"""One inch in millimetres, exactly (NIST SP 811, App. B)."""
+
+ONE_SHEET = "one-sheet"
+
+PAPERS: dict[str, tuple[Fraction, Fraction]] = {
+    "letter": (Fraction(17, 2) * IN, 11 * IN),
+    "a4": (Fraction(210), Fraction(297)),
+    "letter-a4": (Fraction(210), 11 * IN),
+    "legal": (Fraction(17, 2) * IN, 14 * IN),
+    "tabloid": (11 * IN, 17 * IN),
+    "a3": (Fraction(297), Fraction(420)),
+}
+"""Width and height of every fixed paper, upright."""
+
+PAPER_NAMES = (*PAPERS, ONE_SHEET)
+
+MARK_SIZE = 6.0
+"""A register mark measures 6 mm from arm to arm."""
+
+LEAST_OVERLAP = MARK_SIZE + 2.0
+"""The least overlap: a mark plus 2 mm."""
+
+LONGEST_PAGE = float(200 * IN)
+"""200 in: longer pages show blank in some viewers."""
+
+MOST_PAGES = 400
+"""A job of more pages is taken for a mistake."""
+
+LEAST_WINDOW = 60.0
+"""Smallest side of a window that still holds a test square and the marks."""
+
+
+@dataclass(frozen=True)
+class Margins:
+    """What a page leaves white on each side, mm."""
+
+    left: float = 10.0
+    right: float = 10.0
+    top: float = 10.0
+    bottom: float = 10.0
+
+
+@dataclass(frozen=True)
+class PaperChoice:
+    """What the spec or the command line asks for; sizes in mm."""
+
+    name: str = "letter"
+    margins: Margins = Margins()
+    overlap: float = 10.0
+
+
+@dataclass(frozen=True)
+class PageSize:
+    """An upright page with its window, mm."""
+
+    name: str
+    width: float
+    height: float
+    margins: Margins
+    overlap: float
+
+    @property
+    def window_width(self) -> float:
+        """Width of the part of the sheet that one page shows."""
+        return self.width - self.margins.left - self.margins.right
+
+    @property
+    def window_height(self) -> float:
+        """Height of the part of the sheet that one page shows."""
+        return self.height - self.margins.bottom - self.margins.top
+
+
+def page_size(choice: PaperChoice) -> PageSize:
+    """Give the page for a fixed paper.
+
+    Raises :class:`SpecError` when margins or overlap leave no usable window.
+    """
+    width, height = PAPERS[choice.name]
+    page = PageSize(choice.name, float(width), float(height), choice.margins, choice.overlap)
+    if choice.overlap < LEAST_OVERLAP:
+        raise SpecError(
+            f"paper.overlap: {choice.overlap:g} mm is less than a register mark plus 2 mm; "
+            f"take {LEAST_OVERLAP:g} mm or more"
+        )
+    for side, size in (("width", page.window_width), ("height", page.window_height)):
+        if size < max(LEAST_WINDOW, 2 * choice.overlap + MARK_SIZE):
+            raise SpecError(
+                f"paper: margins and overlap leave a window of only {max(size, 0):g} mm {side} on "
+                f"{choice.name}; take smaller margins, a smaller overlap or a larger paper"
+            )
+    return page
