@@ -1,0 +1,119 @@
+"""Words on a piece: inside it and clear of each other and of its lines, or beside it with a leader."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from tiler.declaration import Box, Tag
+from tiler.draft.fit import figure_job
+from tiler.draft.piece import draw_piece
+from tiler.draft.spec import read_spec
+from tiler.sheets.lettering import Lettered, letter
+
+SPEC = """
+title = "{title}"
+units = "in"
+[fabrics.rib]
+stretch = "60 %"
+[[pieces]]
+name = "{name}"
+finish = "{finish}"
+cut-width = "{width}"
+cut = "{cut}"
+fabric = "rib"
+{allowance}
+edge = {{ kind = "{kind}", {edge} }}
+"""
+
+WIDTHS = ("1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "4 in", "8 in", "12 in")
+FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
+LONG = "Neckband of the long-sleeved everyday top with the deep scoop"
+
+
+def lettered(tmp_path: Path, edge: str, **changes: str) -> Lettered:
+    values = {
+        "title": "Everyday top",
+        "name": "Neckband",
+        "finish": "folded-band",
+        "width": "2 in",
+        "cut": "on-fold",
+        "kind": "neckline" if "front" in edge else "straight",
+    }
+    allowances = {"folded-band": 'seam-allowance = "1/8 in"', "raw-edge-binding": 'trim-allowance = "1/8 in"'}
+    values["allowance"] = allowances.get(changes.get("finish", values["finish"]), "")
+    path = tmp_path / "spec.toml"
+    path.write_text(SPEC.format(**{**values, **changes}, edge=edge), encoding="utf-8")
+    job = read_spec(path)
+    return letter(draw_piece(figure_job(job)[0], 1, job.title, job.units))
+
+
+def long_lines(one: Lettered) -> list[Box]:
+    piece = one.piece
+    ys = [0.0, piece.width, *piece.lanes]
+    return [Box(0.0, y - 0.1, piece.length, y + 0.1) for y in ys]
+
+
+NECKLINE = "front-half = '7 in', back-half = '4 in'"
+EDGES = [(width, edge) for width in WIDTHS for edge in (NECKLINE, "whole = '60 in'", "whole = '8 in'")]
+
+
+@pytest.mark.parametrize(
+    ("width", "edge"), [one for one in EDGES if one not in (("8 in", NECKLINE), ("12 in", NECKLINE))]
+)
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+@pytest.mark.parametrize("name", ["Neckband", LONG])
+@pytest.mark.parametrize("finish", FINISHES)
+def test_no_two_texts_touch_and_no_text_touches_a_line(
+    tmp_path: Path, width: str, finish: str, name: str, cut: str, edge: str
+) -> None:
+    one = lettered(tmp_path, edge, width=width, finish=finish, name=name, cut=cut)
+    for a, b in combinations(one.texts, 2):
+        assert not a.box.overlaps(b.box), (a.text, b.text)
+    for text in one.texts:
+        for line in long_lines(one):
+            assert not text.box.overlaps(line), (text.text, line)
+        inside = text.box.y0 > 0 and text.box.y1 < one.piece.width
+        if inside:
+            assert text.box.x0 >= 0
+            assert text.box.x1 <= one.piece.length
+        for part in one.parts:
+            if part.tag in (Tag.NOTCH, Tag.STRETCH_ARROW, Tag.JOIN_LINE) or (
+                part.tag == Tag.FOLD_LINE and len(part.subpaths) > 1
+            ):
+                for subpath in part.subpaths:
+                    xs, ys = [x for x, _ in subpath], [y for _, y in subpath]
+                    if part.tag == Tag.FOLD_LINE and len(subpath) == 4:
+                        xs = [max(xs)] * 2
+                    assert not text.box.overlaps(Box(min(xs), min(ys), max(xs), max(ys)).grown(0.05)), text.text
+    b = one.bounds
+    assert all(b.x0 < t.box.x0 and t.box.x1 < b.x1 and b.y0 < t.box.y0 and t.box.y1 < b.y1 for t in one.texts)
+
+
+def test_a_usual_neckband_carries_its_whole_label_inside(tmp_path: Path) -> None:
+    one = lettered(tmp_path, "front-half = '7 in', back-half = '4 in'")
+    assert not one.leaders
+    words = " ".join(text.printed for text in one.texts)
+    for wanted in (
+        *("Neckband", "CUT 1 ON FOLD", "Everyday top", "place on fold", "press in half", "end seam (CB)", "shoulder"),
+        *("greatest stretch", "sew this edge", "folded band", "rib, 60 % stretch", "of the neckline seam line"),
+    ):
+        assert wanted in words
+
+
+def test_a_strip_too_narrow_for_words_has_them_beside_with_a_leader(tmp_path: Path) -> None:
+    one = lettered(tmp_path, "whole = '20 in'", width="1/2 in", finish="double-fold-binding")
+    assert one.leaders
+    outside = [text for text in one.texts if text.box.y0 >= one.piece.width]
+    assert any("CUT 1 ON FOLD" in text.text for text in outside)
+
+
+def test_every_press_line_and_sewn_edge_is_named(tmp_path: Path) -> None:
+    for finish in FINISHES:
+        one = lettered(tmp_path, "whole = '20 in'", finish=finish, width="3 in")
+        words = [text.text for text in one.texts]
+        for word in (*one.piece.press_words, *one.piece.end_words):
+            assert any(word.text in text for text in words), (finish, word)
+        assert sum("sew this edge" in text for text in words) == len(one.piece.edge_words)

@@ -1,0 +1,1 @@
+"""Pieces become a PDF: layout, marks, cover, canvas, catalog and document."""

@@ -1,0 +1,236 @@
+"""The drawing surface: millimetres in, PDF operators out.
+
+The only module that imports reportlab and knows points (1 pt = 1/72 in,
+ISO 32000-1, 8.3.2.3).  It draws black on white with the embedded family of
+``fonts/`` and nothing else, so that every file holds all that it needs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+from reportlab import rl_config
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas as PdfCanvas
+
+from tiler.declaration import Box, Point, Subpath, Tag
+from tiler.errors import SpecError, TilerError
+
+MM = 72 / 25.4
+REGULAR = "DejaVuSans"
+BOLD = "DejaVuSans-Bold"
+SMALL = 8.0
+"""Smallest type that is printed, points."""
+
+LEADING = 3.9
+"""Line to line for :data:`SMALL` type, mm."""
+
+WEIGHT: dict[str, float] = {
+    Tag.CUT_LINE: 0.5,
+    Tag.FOLD_LINE: 0.5,
+    Tag.PRESS_LINE: 0.25,
+    Tag.JOIN_LINE: 0.25,
+    Tag.NOTCH: 0.35,
+    Tag.STRETCH_ARROW: 0.35,
+    Tag.TEST_SQUARE: 0.25,
+    Tag.RULE: 0.25,
+    Tag.REGISTER_MARK: 0.25,
+    Tag.PAGE_FRAME: 0.2,
+}
+"""Line weight of every part, mm."""
+
+BRACKET_WEIGHT = 0.35
+
+DASH: dict[str, tuple[float, ...]] = {
+    Tag.FOLD_LINE: (9.0, 1.5, 2.0, 1.5),
+    Tag.PRESS_LINE: (3.5, 1.5),
+    Tag.JOIN_LINE: (1.8, 1.2),
+}
+"""Dash patterns of the parts that are not solid, mm."""
+
+
+@cache
+def _folder() -> Path:
+    packed = Path(__file__).parent.parent / "_fonts"
+    beside = Path(__file__).parent.parent.parent / "fonts"
+    for folder in (packed, beside):
+        if (folder / f"{REGULAR}.ttf").is_file():
+            return folder
+    raise TilerError(f"the font {REGULAR}.ttf is missing from {packed}; install tiler again")
+
+
+@cache
+def _font(bold: bool) -> TTFont:
+    name = BOLD if bold else REGULAR
+    return TTFont(name, str(_folder() / f"{name}.ttf"))
+
+
+def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
+    """Give the advance width of a line of text, mm; ``size`` in points."""
+    return float(_font(bold).stringWidth(text, size)) / MM
+
+
+def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
+    """Cut a text that is wider than ``width`` mm and end it with an ellipsis."""
+    if text_width(text, size, bold) <= width:
+        return text
+    while text and text_width(text + "…", size, bold) > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
+    """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
+def refuse_missing_characters(text: str, where: str) -> None:
+    """Raise :class:`SpecError` when the font cannot print a character of ``text``."""
+    for character in text:
+        if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
+            raise SpecError(
+                f"{where}: the font has no sign for {character!r} (U+{ord(character):04X}); write it another way"
+            )
+
+
+class Canvas:
+    """A PDF in the making; coordinates in mm from the lower left corner of the page or form."""
+
+    def __init__(self) -> None:
+        """Start an empty document."""
+        for bold in (False, True):
+            pdfmetrics.registerFont(_font(bold))
+        # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
+        rl_config.useA85 = 0
+        self._out = BytesIO()
+        self._pdf = PdfCanvas(
+            self._out,
+            invariant=1,
+            pageCompression=1,
+            pdfVersion=(1, 7),
+            initialFontName=REGULAR,
+            initialFontSize=SMALL,
+        )
+
+    def begin_page(self, width: float, height: float) -> None:
+        """Set the size of the page that is drawn next, mm."""
+        self._pdf.setPageSize((width * MM, height * MM))
+
+    def end_page(self) -> None:
+        """Finish the page."""
+        self._pdf.showPage()
+
+    def finish(self) -> BytesIO:
+        """Close the document and give its bytes."""
+        self._pdf.save()
+        self._out.seek(0)
+        return self._out
+
+    @contextmanager
+    def form(self, name: str, bounds: Box) -> Iterator[None]:
+        """Collect what is drawn inside the block in a Form XObject with these bounds."""
+        # A form without bounds would be clipped at the page size.
+        self._pdf.beginForm(name, bounds.x0 * MM, bounds.y0 * MM, bounds.x1 * MM, bounds.y1 * MM)
+        yield
+        self._pdf.endForm()
+
+    def place(self, name: str, clip: Box, at: Point, turned: bool) -> None:
+        """Paint a form with its origin at a page point, under a clip; turned means by +90 degrees."""
+        self._pdf.saveState()
+        path = self._pdf.beginPath()
+        path.rect(clip.x0 * MM, clip.y0 * MM, clip.width * MM, clip.height * MM)
+        self._pdf.clipPath(path, stroke=0, fill=0)
+        x, y = at[0] * MM, at[1] * MM
+        self._pdf.transform(*((0, 1, -1, 0, x, y) if turned else (1, 0, 0, 1, x, y)))
+        self._pdf.doForm(name)
+        self._pdf.restoreState()
+
+    @contextmanager
+    def part(self, tag: str) -> Iterator[None]:
+        """Mark what is drawn inside the block as one part (marked content, never nested)."""
+        # reportlab has no call for marked content; its operators go straight to the page.
+        self._pdf._code.append(f"/{tag} BMC")
+        yield
+        self._pdf._code.append("EMC")
+
+    def stroke(self, subpaths: Sequence[Subpath], weight: float, dash: Sequence[float] = ()) -> None:
+        """Paint polylines as one path; one that ends where it began is closed."""
+        self._pen(weight, dash)
+        path = self._pdf.beginPath()
+        for points in subpaths:
+            closed = len(points) > 2 and points[0] == points[-1]
+            path.moveTo(points[0][0] * MM, points[0][1] * MM)
+            for x, y in points[1:-1] if closed else points[1:]:
+                path.lineTo(x * MM, y * MM)
+            if closed:
+                path.close()
+        self._pdf.drawPath(path, stroke=1, fill=0)
+
+    def stroke_part(self, tag: str, subpaths: Sequence[Subpath]) -> None:
+        """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps."""
+        dash = DASH.get(tag, ())
+        with self.part(tag):
+            self.stroke(subpaths[:1] if dash else subpaths, WEIGHT[tag], dash)
+            if dash and len(subpaths) > 1:
+                self.stroke(subpaths[1:], BRACKET_WEIGHT)
+
+    def register_mark(self, at: Point, size: float) -> None:
+        """Paint a cross in a circle as one part and one path."""
+        x, y, arm = at[0] * MM, at[1] * MM, size / 2 * MM
+        with self.part(Tag.REGISTER_MARK):
+            self._pen(WEIGHT[Tag.REGISTER_MARK], ())
+            path = self._pdf.beginPath()
+            path.circle(x, y, arm * 0.66)
+            path.moveTo(x - arm, y)
+            path.lineTo(x + arm, y)
+            path.moveTo(x, y - arm)
+            path.lineTo(x, y + arm)
+            self._pdf.drawPath(path, stroke=1, fill=0)
+
+    def text(
+        self,
+        at: Point,
+        text: str,
+        size: float = SMALL,
+        bold: bool = False,
+        align: str = "left",
+        turned: bool = False,
+    ) -> None:
+        """Write one line at its base line; ``align`` is left, centre or right of the point."""
+        shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * text_width(text, size, bold) * MM
+        x, y = at[0] * MM, at[1] * MM
+        line = self._pdf.beginText()
+        if turned:
+            line.setTextTransform(0, 1, -1, 0, x, y - shift)
+        else:
+            line.setTextOrigin(x - shift, y)
+        line.setFont(BOLD if bold else REGULAR, size)
+        line.textOut(text)
+        self._pdf.drawText(line)
+
+    def outline(self, box: Box, weight: float) -> None:
+        """Stroke a rectangle that is no part, mm."""
+        self._pen(weight, ())
+        self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
+
+    def shade(self, box: Box, grey: float) -> None:
+        """Fill a rectangle with grey: 0 is black, 1 white."""
+        self._pdf.saveState()
+        self._pdf.setFillGray(grey)
+        self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
+        self._pdf.restoreState()
+
+    def _pen(self, weight: float, dash: Sequence[float]) -> None:
+        self._pdf.setLineWidth(weight * MM)
+        self._pdf.setDash([length * MM for length in dash])

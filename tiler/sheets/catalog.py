@@ -1,0 +1,83 @@
+"""The document around the pages: preferences, labels, outline, title, attachment.
+
+The only module that imports pypdf.  Names and sections are those of ISO 32000:
+viewer preferences (12.2, Enforce from 32000-2 and, for a 1.7 header, the ADBE
+extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
+
+from tiler import __version__
+from tiler.declaration import FILE_NAME, Declaration
+from tiler.paper import ONE_SHEET
+
+NO_TRAY = ("letter-a4", ONE_SHEET)
+"""Papers that match no tray, so that picking a tray by size would mislead."""
+
+
+def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: str | None) -> bytes:
+    """Give the finished file: the drawn pages with their catalog and the declaration attached."""
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for page in writer.pages:
+        page.pop("/Trans", None)
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
+    root[NameObject("/Extensions")] = _names(
+        {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
+    )
+    root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
+    root[NameObject("/PageLabels")] = _page_labels(declaration)
+    _outline(writer, declaration)
+    writer.metadata = {
+        "/Title": declaration.title,
+        "/Subject": "Pattern pieces at true size: print at 100 %, then measure the test squares",
+        "/Creator": f"tiler {__version__}",
+        "/Producer": f"tiler {__version__}",
+        **({"/Author": copyright_text} if copyright_text else {}),
+    }
+    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def _names(items: dict[str, object]) -> DictionaryObject:
+    return DictionaryObject({NameObject(key): value for key, value in items.items()})
+
+
+def _preferences(paper: str) -> DictionaryObject:
+    preferences = {
+        "/PrintScaling": NameObject("/None"),
+        "/Enforce": ArrayObject([NameObject("/PrintScaling")]),
+        "/Duplex": NameObject("/Simplex"),
+        "/DisplayDocTitle": BooleanObject(True),
+    }
+    if paper not in NO_TRAY:
+        preferences["/PickTrayByPDFSize"] = BooleanObject(True)
+    return _names(preferences)
+
+
+def _page_labels(declaration: Declaration) -> DictionaryObject:
+    numbers = ArrayObject()
+    for page in declaration.pages:
+        numbers.append(NumberObject(page.number - 1))
+        numbers.append(_names({"/P": TextStringObject(page.code or "print first")}))
+    return _names({"/Nums": numbers})
+
+
+def _outline(writer: PdfWriter, declaration: Declaration) -> None:
+    tiles = [page for page in declaration.pages if page.window]
+    if declaration.pages[0].kind == "cover":
+        writer.add_outline_item(title="Print this page first", page_number=0)
+    for piece in declaration.pieces:
+        bounds = piece.sheet_bounds()
+        shown = [page for page in tiles if page.window and page.window.overlaps(bounds)]
+        name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
+        codes = ", ".join(page.code or "" for page in shown)
+        writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)

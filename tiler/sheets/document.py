@@ -1,0 +1,304 @@
+"""The whole file: pieces are lettered, laid out, drawn tile by tile, and declared.
+
+Every piece is one Form XObject that each tile paints under a clip at the place
+that its window asks for; lengths are mm on the sheet until the canvas takes over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from tiler.declaration import Box, Declaration, Mark, Notch, Page, Rule, Square
+from tiler.declaration import Piece as DeclaredPiece
+from tiler.draft.piece import Piece
+from tiler.lengths import both
+from tiler.paper import ONE_SHEET, PageSize, PaperChoice, page_size
+from tiler.sheets.canvas import Canvas, refuse_missing_characters
+from tiler.sheets.catalog import finish_document
+from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
+from tiler.sheets.furniture import (
+    ON_LINE,
+    ON_PIECE,
+    ON_TEXT,
+    Obstacle,
+    Places,
+    TileWords,
+    draw_frame,
+    draw_marks,
+    draw_tile_rules,
+    draw_tile_squares,
+    draw_title,
+    mark_obstacles,
+)
+from tiler.sheets.layout import Item, Layout, arrange
+from tiler.sheets.lettering import Lettered, letter
+from tiler.sheets.marks import register_marks
+from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
+
+LEADER_WEIGHT = 0.18
+
+NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
+
+Progress = Callable[[int, int], None]
+"""Told how many of how many pages are drawn."""
+
+
+@dataclass(frozen=True)
+class Issue:
+    """What the publisher says of the job; ``units`` ("in" or "cm") lead on every label."""
+
+    title: str
+    units: str
+    version: str | None = None
+    date: str | None = None
+    copyright: str | None = None
+
+
+@dataclass(frozen=True)
+class Document:
+    """A finished file and what it declares."""
+
+    data: bytes
+    declaration: Declaration
+
+
+def draw_document(
+    pieces: Sequence[Piece], issue: Issue, paper: PaperChoice, cover: bool = True, progress: Progress | None = None
+) -> Document:
+    """Draw all pieces on one paper.
+
+    Raises :class:`SpecError` for a paper that leaves no window, for more pages than
+    anybody would tape, and for a character that the font lacks.
+    """
+    _refuse_missing_characters(pieces, issue)
+    lettered = [letter(piece) for piece in pieces]
+    items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
+    if paper.name == ONE_SHEET:
+        sheet = arrange_one_sheet(items, paper.margins, paper.overlap)
+        return _Drawing(lettered, issue, sheet.page, sheet.layout, False, sheet, progress).run()
+    page = page_size(paper)
+    return _Drawing(lettered, issue, page, arrange(items, page), cover, None, progress).run()
+
+
+def _refuse_missing_characters(pieces: Sequence[Piece], issue: Issue) -> None:
+    for where, text in (
+        ("title", issue.title),
+        ("version", issue.version),
+        ("date", issue.date),
+        ("copyright", issue.copyright),
+    ):
+        refuse_missing_characters(text or "", where)
+    for index, piece in enumerate(pieces):
+        words = (*piece.facts, *(word.text for word in (*piece.notch_words, *piece.press_words, *piece.end_words)))
+        refuse_missing_characters("".join(words), f"pieces[{index}]")
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A piece in its place: what it occupies on the sheet, line by line and text by text."""
+
+    declared: DeclaredPiece
+    bounds: Box
+    obstacles: tuple[Obstacle, ...]
+
+
+class _Drawing:
+    """One file in the making."""
+
+    def __init__(
+        self,
+        lettered: Sequence[Lettered],
+        issue: Issue,
+        page: PageSize,
+        layout: Layout,
+        cover: bool,
+        one_sheet: OneSheet | None,
+        progress: Progress | None,
+    ) -> None:
+        self.lettered, self.issue, self.page = lettered, issue, page
+        self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
+        self.progress = progress
+        self.canvas = Canvas()
+        self.squares: list[Square] = []
+        self.rules: list[Rule] = []
+        self.places = [_place(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]
+        self.pages = self._pages()
+        words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self.places]
+        self.marks = register_marks(layout.tiles, page.overlap, words)
+
+    def run(self) -> Document:
+        for one in self.lettered:
+            _draw_form(self.canvas, one)
+        marks = _by_tile(self.marks)
+        for page in self.pages:
+            self.canvas.begin_page(self.page.width, self.page.height)
+            if page.kind == "cover":
+                corner = ((self.page.width - BLOCK_WIDTH) / 2, self.page.height - MARGIN)
+                self._cover_block(page.number, corner)
+            else:
+                self._tile(page, marks.get(page.code or "", []))
+            self.canvas.end_page()
+            if self.progress:
+                self.progress(page.number, len(self.pages))
+        declaration = self._declaration()
+        return Document(finish_document(self.canvas.finish(), declaration, self.issue.copyright), declaration)
+
+    def _pages(self) -> list[Page]:
+        pages = [Page(1, "cover")] if self.cover else []
+        margins = self.page.margins
+        frame = Box(margins.left, margins.bottom, self.page.width - margins.right, self.page.height - margins.top)
+        for tile in self.layout.tiles:
+            pages.append(Page(len(pages) + 1, "tile", tile.code, tile.row, tile.column, tile.window, frame))
+        return pages
+
+    def _tile(self, page: Page, marks: Sequence[Mark]) -> None:
+        assert page.window is not None
+        assert page.frame is not None
+        dx, dy = page.frame.x0 - page.window.x0, page.frame.y0 - page.window.y0
+        shown = [place for place in self.places if place.bounds.overlaps(page.window)]
+        for place in shown:
+            declared = place.declared
+            at = (declared.at[0] + dx, declared.at[1] + dy)
+            self.canvas.place(declared.id, page.frame, at, declared.turned)
+        draw_frame(self.canvas, page.frame)
+        obstacles = [
+            Obstacle(obstacle.box.moved(dx, dy), obstacle.cost)
+            for place in shown
+            for obstacle in place.obstacles
+            if obstacle.box.overlaps(page.window)
+        ]
+        obstacles += mark_obstacles(draw_marks(self.canvas, page, marks))
+        places = Places(page.frame, obstacles)
+        if self.one_sheet:
+            left, top = self.one_sheet.corner
+            places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))
+        draw_title(self.canvas, places, self._words(page, shown))
+        if self.one_sheet:
+            self._cover_block(page.number, self.one_sheet.corner)
+            return
+        if not self.cover and page.number == 1:
+            self.squares += draw_tile_squares(self.canvas, page.number, places)
+        self.rules += draw_tile_rules(self.canvas, page.number, places)
+
+    def _words(self, page: Page, shown: Sequence[_Place]) -> TileWords:
+        issue = self.issue
+        names = dict.fromkeys(place.declared.name for place in shown)
+        first = page.number == 1
+        title = _line(issue.title, issue.version, issue.date)
+        return TileWords(
+            page.code or "",
+            (
+                *([NO_COVER_NOTE] if first and not self.one_sheet else []),
+                title,
+                _line(f"page {page.number} of {len(self.pages)}", ", ".join(names)),
+            ),
+        )
+
+    def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
+        tiles = [page for page in self.pages if page.kind == "tile"]
+        issue = self.issue
+        rows = []
+        for one, place in zip(self.lettered, self.places, strict=True):
+            figures = one.piece.figures
+            codes = [tile.code or "" for tile in tiles if tile.window and tile.window.overlaps(place.bounds)]
+            name = figures.name if figures.size is None else f"{figures.name}, size {figures.size}"
+            rows.append(
+                CoverPiece(
+                    name,
+                    f"cut {figures.quantity} {'on fold' if one.piece.on_fold else 'full length'}",
+                    f"{both(one.piece.length, issue.units)} × {both(one.piece.width, issue.units)}",
+                    f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
+                )
+            )
+        paper = f"{self.page.name}, {both(self.page.width, issue.units)} × {both(self.page.height, issue.units)}"
+        copyright_line = f"© {issue.copyright}" if issue.copyright and "©" not in issue.copyright else issue.copyright
+        words = CoverWords(
+            issue.title,
+            _line(f"version {issue.version}" if issue.version else None, issue.date, copyright_line),
+            paper,
+            self.one_sheet is None,
+            len(self.pages),
+            tuple(rows),
+        )
+        outlines = [place.declared.sheet_bounds() for place in self.places]
+        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
+        self.squares += squares
+        self.rules += rules
+
+    def _declaration(self) -> Declaration:
+        issue = self.issue
+        return Declaration(
+            title=issue.title,
+            version=issue.version,
+            date=issue.date,
+            units=issue.units,
+            paper=self.page.name,
+            page_width_mm=self.page.width,
+            page_height_mm=self.page.height,
+            overlap_mm=self.page.overlap,
+            pages=tuple(self.pages),
+            squares=tuple(self.squares),
+            rules=tuple(self.rules),
+            marks=self.marks,
+            pieces=tuple(place.declared for place in self.places),
+        )
+
+
+def _line(*parts: str | None) -> str:
+    return " · ".join(part for part in parts if part)
+
+
+def _by_tile(marks: Sequence[Mark]) -> dict[str, list[Mark]]:
+    table: dict[str, list[Mark]] = {}
+    for mark in marks:
+        for code in mark.tiles:
+            table.setdefault(code, []).append(mark)
+    return table
+
+
+def _draw_form(canvas: Canvas, one: Lettered) -> None:
+    with canvas.form(one.piece.id, one.bounds):
+        for part in one.parts:
+            canvas.stroke_part(part.tag, part.subpaths)
+        if one.leaders:
+            canvas.stroke(one.leaders, LEADER_WEIGHT)
+        for text in one.texts:
+            canvas.text((text.x, text.y), text.printed, bold=text.bold)
+
+
+def _place(one: Lettered, box: Box, turned: bool) -> _Place:
+    """Put a lettered piece where the layout wants its bounds."""
+    inner = one.bounds
+    at = (box.x0 + inner.y1, box.y0 - inner.x0) if turned else (box.x0 - inner.x0, box.y0 - inner.y0)
+    figures = one.piece.figures
+    declared = DeclaredPiece(
+        id=one.piece.id,
+        name=figures.name,
+        size=figures.size,
+        finish=figures.finish.value,
+        cut=figures.cut.value,
+        quantity=figures.quantity,
+        cut_length_mm=figures.cut_length_mm,
+        cut_width_mm=figures.cut_width_mm,
+        notches=tuple(Notch(notch.name, notch.at_mm) for notch in figures.notches),
+        bounds=one.bounds,
+        at=at,
+        turned=turned,
+        parts=one.parts,
+    )
+
+    def on_sheet(inner: Box) -> Box:
+        xa, ya = declared.on_sheet((inner.x0, inner.y0))
+        xb, yb = declared.on_sheet((inner.x1, inner.y1))
+        return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
+
+    obstacles = [Obstacle(on_sheet(Box(0.0, 0.0, one.piece.length, one.piece.width)).grown(1.0), ON_PIECE)]
+    obstacles += [Obstacle(on_sheet(text.box).grown(0.8), ON_TEXT) for text in one.texts]
+    for part in one.parts:
+        for subpath in part.subpaths:
+            for (xa, ya), (xb, yb) in pairwise(subpath):
+                line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
+                obstacles.append(Obstacle(on_sheet(line), ON_LINE))
+    return _Place(declared, declared.sheet_bounds(), tuple(obstacles))

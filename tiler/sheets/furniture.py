@@ -1,0 +1,204 @@
+"""What stands on a tile besides the pieces: frame, marks, code, title, rules; page mm.
+
+The window may be full of pieces, so a block looks for the place where it
+disturbs least: free paper first, then the white of a strip, never a text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from tiler.declaration import Box, Mark, Page, Point, Rule, Square, Subpath, Tag
+from tiler.paper import MARK_SIZE
+from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
+
+CODE_SIZE = 16.0
+INSET = 2.0
+"""White between the page frame and a block."""
+
+ON_PIECE, ON_LINE, ON_TEXT = 1, 20, 1000
+"""What it costs a block to stand over a piece, over a line of it, over a text or mark."""
+
+CODE_HEIGHT = 6.4
+TITLE_WIDTH = 88.0
+TITLE_COLUMNS = (52.0, 36.0)
+"""How wide the lines of the title may run, beside the code and below it, mm."""
+
+STEP = 6.0
+
+
+@dataclass(frozen=True)
+class Obstacle:
+    """Something that a block should not cover, and what covering it costs."""
+
+    box: Box
+    cost: int
+
+
+Shape = tuple[float, float]
+"""Width and height of a block, mm."""
+
+
+class Places:
+    """The free places in one window."""
+
+    def __init__(self, frame: Box, obstacles: Iterable[Obstacle]) -> None:
+        """Start with what the page shows already."""
+        self.frame = frame.grown(-INSET)
+        # The dearest first, so that a bad place is given up early.
+        self._taken = sorted(
+            ((o.cost, o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in obstacles), key=lambda taken: -taken[0]
+        )
+
+    def occupy(self, box: Box) -> None:
+        """Keep later blocks off a place."""
+        self._taken.insert(0, (ON_TEXT, box.x0, box.y0, box.x1, box.y1))
+
+    def take(self, shapes: Sequence[Shape], *, from_right: bool = False) -> tuple[int, Box]:
+        """Find a place, from the top on, for the first shape that fits into free paper, and occupy it.
+
+        Where none does, the one that disturbs least is taken.  Gives the index of the shape.
+        """
+        grids = [(self._steps_across(width, from_right), self._steps_down(height)) for width, height in shapes]
+        found = None
+        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+            at = self._free(xs, ys, *shape)
+            if at is not None:
+                found = index, at
+                break
+        if found is None:
+            least = [self._least(xs, ys, *shape) for (xs, ys), shape in zip(grids, shapes, strict=True)]
+            index = min(range(len(shapes)), key=lambda i: (least[i][0], i))
+            found = index, least[index][1]
+        index, (x, y) = found
+        place = Box(x, y, x + shapes[index][0], y + shapes[index][1])
+        self.occupy(place.grown(1.0))
+        return index, place
+
+    def _steps_across(self, width: float, from_right: bool) -> list[float]:
+        return _steps(self.frame.x0, self.frame.x1 - width, from_right)
+
+    def _steps_down(self, height: float) -> list[float]:
+        return _steps(self.frame.y0, self.frame.y1 - height, True)
+
+    def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
+        solid = [taken for taken in self._taken if taken[0] != ON_LINE]
+        for y in ys:
+            row = [taken for taken in solid if taken[2] < y + height and taken[4] > y]
+            for x in xs:
+                if not any(x0 < x + width and x1 > x for _, x0, _, x1, _ in row):
+                    return (x, y)
+        return None
+
+    def _least(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> tuple[int, Point]:
+        best, least = (xs[0], ys[0]), None
+        for y in ys:
+            row = [taken for taken in self._taken if taken[2] < y + height and taken[4] > y]
+            for x in xs:
+                cost = 0
+                for price, x0, _, x1, _ in row:
+                    if x0 < x + width and x1 > x:
+                        cost += price
+                        if least is not None and cost >= least:
+                            break
+                else:
+                    best, least = (x, y), cost
+                    if cost < ON_LINE:
+                        return cost, best
+        return least or 0, best
+
+
+def _steps(low: float, high: float, backwards: bool) -> list[float]:
+    high = max(low, high)
+    count = int((high - low) // STEP)
+    places = [low + k * STEP for k in range(count + 1)]
+    if high - places[-1] > 0.5:
+        places.append(high)
+    return [high + low - place for place in places] if backwards else places
+
+
+@dataclass(frozen=True)
+class TileWords:
+    """What the title block of a tile says."""
+
+    code: str
+    lines: tuple[str, ...]
+
+
+def mark_obstacles(marks: Iterable[Box]) -> list[Obstacle]:
+    """Give the places that belong to register marks."""
+    return [Obstacle(box.grown(1.0), ON_TEXT) for box in marks]
+
+
+def draw_frame(canvas: Canvas, frame: Box) -> None:
+    """Draw the window's edge, the line to trim along."""
+    corners: Subpath = (
+        (frame.x0, frame.y0),
+        (frame.x1, frame.y0),
+        (frame.x1, frame.y1),
+        (frame.x0, frame.y1),
+        (frame.x0, frame.y0),
+    )
+    canvas.stroke_part(Tag.PAGE_FRAME, [corners])
+
+
+def draw_marks(canvas: Canvas, page: Page, marks: Iterable[Mark]) -> list[Box]:
+    """Draw the register marks that a tile shares, and give their places on the page."""
+    assert page.window is not None
+    assert page.frame is not None
+    dx, dy = page.frame.x0 - page.window.x0, page.frame.y0 - page.window.y0
+    boxes = []
+    for mark in marks:
+        x, y = mark.at[0] + dx, mark.at[1] + dy
+        canvas.register_mark((x, y), MARK_SIZE)
+        boxes.append(Box(x, y, x, y).grown(MARK_SIZE / 2))
+    return boxes
+
+
+def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
+    """Write the page code, the title and the page number where they disturb least."""
+    code_width = text_width(words.code, CODE_SIZE, bold=True)
+    side = code_width + 3.0
+    beside = [[shortened(line, TITLE_WIDTH) for line in words.lines]]
+    below = [[part for line in words.lines for part in _folded(line, room)] for room in TITLE_COLUMNS]
+    shapes = [(side + max(text_width(line) for line in lines), len(lines) * LEADING + 0.6) for lines in beside]
+    shapes += [
+        (max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below
+    ]
+    index, place = places.take(shapes)
+    with canvas.part(Tag.TILE_CODE):
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, CODE_SIZE, bold=True)
+    x, y = (place.x0 + side, place.y1) if index == 0 else (place.x0, place.y1 - CODE_HEIGHT)
+    for line in [*beside, *below][index]:
+        y -= LEADING
+        canvas.text((x, y + 1.0), line, SMALL)
+
+
+def _folded(line: str, room: float) -> list[str]:
+    """Break a line into at most three for a narrow column."""
+    lines = wrapped(line, room)
+    kept = lines[:3] if len(lines) <= 3 else [*lines[:2], lines[2] + " …"]
+    return [shortened(part, room) for part in kept]
+
+
+def draw_tile_rules(canvas: Canvas, page: int, places: Places) -> list[Rule]:
+    """Draw a rule across and one down, each in inches and centimetres, as long as there is free room for."""
+    rules: list[Rule] = []
+    room = min(places.frame.width, places.frame.height)
+    pairs = [pair for pair in ON_TILES if pair.length + RULE_OVERHANG <= room]
+    index, place = places.take([(pair.length + RULE_OVERHANG, RULE_DEPTH) for pair in pairs])
+    rules += draw_rules(canvas, page, (place.x0, place.y0), "across", pairs[index])
+    index, place = places.take([(RULE_DEPTH, pair.length + RULE_OVERHANG) for pair in pairs], from_right=True)
+    rules += draw_rules(canvas, page, (place.x0, place.y0), "down", pairs[index])
+    return rules
+
+
+def draw_tile_squares(canvas: Canvas, page: int, places: Places) -> list[Square]:
+    """Draw both test squares on a tile, for a file without a first page."""
+    squares = []
+    for nominal, label in SQUARES:
+        _, place = places.take([(nominal + 1.0, nominal + 1.0)])
+        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label))
+    return squares

@@ -1,0 +1,63 @@
+"""Register marks: where two neighbouring tiles meet; sheet mm.
+
+Three marks stand in the middle of every shared strip: one near each end and one
+half way.  The outer ones keep clear of the corner that four tiles share.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tiler.declaration import Box, Mark, Point
+from tiler.paper import MARK_SIZE
+from tiler.sheets.layout import Tile
+
+Words = Sequence[tuple[Box, Sequence[Box]]]
+"""The bounds of each piece on the sheet, and the places of its texts."""
+
+STEP = 4.0
+MOST_STEPS = 6
+"""A mark gives way to the words of a piece by up to this many steps."""
+
+
+def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple[Mark, ...]:
+    """Give the marks of all neighbours, each with the point that both show.
+
+    They keep clear of ``words``.
+    """
+    at = {(tile.row, tile.column): tile for tile in tiles}
+    marks: list[Mark] = []
+    for tile in tiles:
+        right = at.get((tile.row, tile.column + 1))
+        below = at.get((tile.row + 1, tile.column))
+        window, inset = tile.window, overlap + MARK_SIZE
+        if right:
+            x = window.x1 - overlap / 2
+            strip = Box(x, window.y0, x, window.y1).grown(MARK_SIZE)
+            near = _near(strip, words)
+            for y, inwards in _ends(window.y0 + inset, window.y1 - inset):
+                marks.append(_mark(tile, right, [(x, y + k * STEP * inwards) for k in range(MOST_STEPS)], near))
+        if below:
+            y = window.y0 + overlap / 2
+            strip = Box(window.x0, y, window.x1, y).grown(MARK_SIZE)
+            near = _near(strip, words)
+            for x, inwards in _ends(window.x0 + inset, window.x1 - inset):
+                marks.append(_mark(tile, below, [(x + k * STEP * inwards, y) for k in range(MOST_STEPS)], near))
+    return tuple(marks)
+
+
+def _near(strip: Box, words: Words) -> list[Box]:
+    return [text for bounds, texts in words if bounds.overlaps(strip) for text in texts if text.overlaps(strip)]
+
+
+def _ends(low: float, high: float) -> tuple[tuple[float, float], ...]:
+    """Give the three places along a strip, and the way in which each may move."""
+    return ((low, 1.0), ((low + high) / 2, 0.5), (high, -1.0))
+
+
+def _mark(tile: Tile, neighbour: Tile, places: Sequence[Point], texts: Sequence[Box]) -> Mark:
+    def clear(at: Point) -> bool:
+        box = Box(*at, *at).grown(MARK_SIZE / 2)
+        return not any(box.overlaps(text) for text in texts)
+
+    return Mark((tile.code, neighbour.code), next((at for at in places if clear(at)), places[0]))

@@ -1,0 +1,100 @@
+"""One page as large as the pieces need, for a copy shop; mm.
+
+The page is upright.  The squares, rules and instructions of a first page stand
+on it beside or below the pieces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from tiler.declaration import Box
+from tiler.errors import SpecError
+from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize
+from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH
+from tiler.sheets.layout import GAP, Item, Layout, Tile
+
+APART = 8.0
+"""White between the pieces and the block of instructions."""
+
+TITLE_ROOM = 12.0
+"""Kept free above all for the page code and title."""
+
+
+@dataclass(frozen=True)
+class OneSheet:
+    """The page, the pieces on it, and the upper left corner of the instructions on the page."""
+
+    page: PageSize
+    layout: Layout
+    corner: tuple[float, float]
+
+
+def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -> OneSheet:
+    """Lay all items on one upright page of least area.
+
+    Raises :class:`SpecError` when a side would be longer than 200 in.
+    """
+    longest = max(item.length for item in items)
+    plans = []
+    for limit in sorted({longest, 1.5 * longest, 2 * longest + GAP, 3 * longest + 2 * GAP, 4 * longest + 3 * GAP}):
+        spots, long, wide = _lanes(items, limit)
+        for turned in (False, True):
+            width, height = (wide, long) if turned else (long, wide)
+            for beside in (True, False):
+                plans.append(_plan(items, spots, (width, height), turned, beside))
+    width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
+    page_width = ceil(width + margins.left + margins.right)
+    page_height = ceil(max(height + margins.top + margins.bottom, page_width))
+    if page_height > LONGEST_PAGE:
+        raise SpecError(
+            f"one-sheet: the pieces need a page {page_height} mm long, more than the 200 in (5080 mm) that viewers "
+            "show; choose a fixed paper, or draw the longest piece on fold"
+        )
+    page = PageSize(ONE_SHEET, float(page_width), float(page_height), margins, overlap)
+    rise = page.window_height - height
+    tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
+    layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
+    return OneSheet(page, layout, (corner[0] + margins.left, corner[1] + rise + margins.bottom))
+
+
+def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:
+    """Pack by decreasing width, first fit; give the places and the extents along and across."""
+    lanes: list[list[float]] = []
+    spots = [(0.0, 0.0)] * len(items)
+    bottom = 0.0
+    for index in sorted(range(len(items)), key=lambda i: (-items[i].width, -items[i].length, i)):
+        item = items[index]
+        lane = next((lane for lane in lanes if lane[1] + GAP + item.length <= limit), None)
+        if lane is None:
+            lane = [bottom, -GAP]
+            lanes.append(lane)
+            bottom += item.width + GAP
+        spots[index] = (lane[1] + GAP, lane[0])
+        lane[1] += GAP + item.length
+    return spots, max(lane[1] for lane in lanes), bottom - GAP
+
+
+def _plan(
+    items: Sequence[Item], spots: Sequence[tuple[float, float]], extent: tuple[float, float], turned: bool, beside: bool
+) -> tuple[float, float, list[Box], bool, tuple[float, float]]:
+    width, height = extent
+    if beside:
+        total = (width + 1.5 * APART + BLOCK_WIDTH, max(height, BLOCK_HEIGHT) + TITLE_ROOM)
+        corner = (width + APART, total[1] - TITLE_ROOM)
+    else:
+        total = (max(width, BLOCK_WIDTH + APART), height + APART + BLOCK_HEIGHT + TITLE_ROOM)
+        corner = (APART / 2, BLOCK_HEIGHT)
+    if total[1] < total[0]:
+        corner = (corner[0], corner[1] + total[0] - total[1])
+        total = (total[0], total[0])
+    top = total[1] - TITLE_ROOM
+    boxes = []
+    for item, (along, across) in zip(items, spots, strict=True):
+        x, down, wide, high = (
+            (across, along, item.width, item.length) if turned else (along, across, item.length, item.width)
+        )
+        boxes.append(Box(x, top - down - high, x + wide, top - down))
+    return total[0], total[1], boxes, turned, corner

@@ -1,0 +1,98 @@
+"""Test squares and ruler lines: what a ruler is held against on paper; page mm.
+
+Each is drawn at its nominal size and recorded for the declaration.  Inches and
+centimetres have a baseline each, side by side, so both ends of either can be
+read.  A ruler is read to about half a millimetre: 1 % of a square, a quarter of
+a percent of 20 cm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.declaration import Point, Rule, Square, Subpath, Tag
+from tiler.paper import IN
+from tiler.sheets.canvas import Canvas
+
+INCH = float(IN)
+CENTIMETRE = 10.0
+
+RULE_DEPTH = 13.0
+"""How much a pair of ruler lines takes across its length, mm."""
+
+RULE_OVERHANG = 7.0
+"""How much the pair with its words is longer than its longer line, mm."""
+
+_TICK, _HALF_TICK = 2.0, 1.2
+_BETWEEN = 1.6
+
+
+@dataclass(frozen=True)
+class RulePair:
+    """How many inches and centimetres a pair of ruler lines has."""
+
+    inches: int
+    centimetres: int
+
+    @property
+    def length(self) -> float:
+        """The longer of both lines, mm."""
+        return max(self.inches * INCH, self.centimetres * CENTIMETRE)
+
+
+LONG_ACROSS = RulePair(6, 15)
+LONG_DOWN = RulePair(8, 20)
+ON_TILES = (RulePair(4, 10), RulePair(3, 7), RulePair(2, 5), RulePair(1, 3))
+SQUARES = ((2 * INCH, "2 in"), (5 * CENTIMETRE, "5 cm"))
+
+
+def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str) -> Square:
+    """Draw a test square with its size written inside."""
+    x, y = at
+    side: Subpath = ((x, y), (x + nominal, y), (x + nominal, y + nominal), (x, y + nominal), (x, y))
+    canvas.stroke_part(Tag.TEST_SQUARE, [side])
+    middle = x + nominal / 2
+    canvas.text((middle, y + nominal / 2 + 1.5), f"{label} × {label}", 11, bold=True, align="centre")
+    canvas.text((middle, y + nominal / 2 - 4.0), "test square", align="centre")
+    return Square(page, nominal, label, at)
+
+
+def draw_rules(canvas: Canvas, page: int, at: Point, axis: str, pair: RulePair) -> list[Rule]:
+    """Draw an inch and a centimetre line whose block has its lower left corner at ``at``."""
+    across = axis == "across"
+    rules = []
+    for count, unit, sign, word in ((pair.inches, INCH, 1, "in"), (pair.centimetres, CENTIMETRE, -1, "cm")):
+        offset = RULE_DEPTH / 2 + sign * _BETWEEN / 2
+        start = (at[0] + 1.0, at[1] + offset) if across else (at[0] + offset, at[1] + 1.0)
+        canvas.stroke_part(Tag.RULE, _ticks(start, across, count, unit, sign))
+        for number in range(1, count + 1):
+            if unit == INCH or number % 5 == 0 or number == count:
+                _word(canvas, start, across, number * unit, sign, str(number))
+        _word(canvas, start, across, count * unit, sign, word)
+        rules.append(Rule(page, axis, count * unit, f"{count} {word}", start))
+    return rules
+
+
+def _ticks(start: Point, across: bool, count: int, unit: float, sign: int) -> list[Subpath]:
+    def point(along: float, off: float) -> Point:
+        return (start[0] + along, start[1] + off) if across else (start[0] + off, start[1] + along)
+
+    subpaths: list[Subpath] = [(point(0, 0), point(count * unit, 0))]
+    for half in range(2 * count + 1):
+        along = half * unit / 2
+        depth = _HALF_TICK if half % 2 else _TICK
+        subpaths.append((point(along, 0), point(along, sign * depth)))
+    return subpaths
+
+
+def _word(canvas: Canvas, start: Point, across: bool, along: float, sign: int, text: str) -> None:
+    """Write a number at its tick, or a unit past the last one."""
+    past = text.isalpha()
+    if across:
+        x = start[0] + along + (2.2 if past else 0.0)
+        y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)
+        canvas.text((x, y), text, align="left" if past else "centre")
+    else:
+        x = start[0] + sign * (_TICK + 0.7)
+        y = start[1] + along + (2.2 if past else -1.1)
+        canvas.text((x, y), text, align="left" if sign > 0 else "right")
