@@ -1,0 +1,78 @@
+"""``tiler draft``: a spec becomes a PDF that has passed its own proof."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
+from tiler.commands.progress import page_progress
+from tiler.paper import PAPER_NAMES
+
+
+@click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The PDF to write.")
+@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
+@click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
+@click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
+@click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
+@click.option("--force", is_flag=True, help="Replace the output when it is there already.")
+def command(
+    spec: Path,
+    output: Path,
+    paper: str | None,
+    margin: float | None,
+    overlap: float | None,
+    no_cover: bool,
+    as_json: bool,
+    force: bool,
+) -> None:
+    """Draw the pieces of SPEC at true size over pages of home paper.
+
+    The new file is measured before it is put in place: a file that is not true
+    to scale is never written. Print the first page alone, at 100 %, and measure
+    its squares before you print the rest.
+    """
+    from tiler.release.proved import Wishes, draft_file
+
+    wishes = Wishes(paper, margin, overlap, not no_cover)
+    with page_progress("drawing") as progress:
+        made = draft_file(spec, output, wishes, force, progress)
+    pages = made.declaration.pages
+    if as_json:
+        click.echo(
+            json.dumps(
+                {
+                    "file": str(output),
+                    "title": made.declaration.title,
+                    "paper": made.declaration.paper,
+                    "pages": len(pages),
+                    "pieces": [one.to_json() for one in made.figures],
+                    "proof": made.report.to_json(),
+                },
+                indent=2,
+            )
+        )
+        return
+    tiles = [page.code or "" for page in pages if page.kind == "tile"]
+    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
+    cover = "a first page and " if len(tiles) < len(pages) else ""
+    click.echo(f"{output}: {count} of {made.declaration.paper} ({cover}{_codes(tiles)}), proved true to scale.")
+    for one in made.figures:
+        for warning in one.warnings:
+            click.echo(f"{one.name}: {warning}", err=True)
+    if sys.stdout.isatty():
+        click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+
+
+def _codes(codes: list[str]) -> str:
+    if len(codes) == 1:
+        return f"page {codes[0]}"
+    if len(codes) <= 8:
+        return f"pages {', '.join(codes)}"
+    return f"pages {codes[0]} to {codes[-1]}"

@@ -1,0 +1,78 @@
+"""A spec becomes a proved file: compute, draw, proof, put in place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from tiler.declaration import Declaration
+from tiler.draft.figures import Figures
+from tiler.draft.fit import figure_job
+from tiler.draft.piece import draw_piece
+from tiler.draft.spec import Job, read_spec
+from tiler.errors import FailedProofError
+from tiler.paper import Margins, PaperChoice
+from tiler.proof import Report, prove
+from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.sheets.document import Document, Issue, Progress, draw_document
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What the command line asks for; None leaves it to the spec.  Lengths in mm."""
+
+    paper: str | None = None
+    margin: float | None = None
+    overlap: float | None = None
+    cover: bool = True
+
+
+@dataclass(frozen=True)
+class Proved:
+    """A file that stands in place, with its figures, its declaration and its proof."""
+
+    figures: tuple[Figures, ...]
+    declaration: Declaration
+    report: Report
+
+
+def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
+    """Give the paper of the spec with the wishes of the command line on top."""
+    paper = job.paper
+    if wishes.paper is not None:
+        paper = replace(paper, name=wishes.paper)
+    if wishes.margin is not None:
+        paper = replace(paper, margins=Margins(*[wishes.margin] * 4))
+    if wishes.overlap is not None:
+        paper = replace(paper, overlap=wishes.overlap)
+    return paper
+
+
+def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
+    """Draw all pieces of a job in memory."""
+    issue = Issue(job.title, job.units, job.version, job.date, job.copyright)
+    pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
+    return draw_document(pieces, issue, chosen_paper(job, wishes), wishes.cover, progress)
+
+
+def draft_file(
+    spec: Path, target: Path, wishes: Wishes, force: bool = False, progress: Progress | None = None
+) -> Proved:
+    """Draft the spec and put the PDF in place once it has passed its own proof.
+
+    Raises the errors of the spec, :class:`CannotWriteError`, and
+    :class:`FailedProofError` when the new file is not what it should be.
+    """
+    refuse_existing(target, force, (spec,))
+    job = read_spec(spec)
+    figures = figure_job(job)
+    document = draw_job(job, figures, wishes, progress)
+    with beside(target) as part:
+        write_through(part, document.data)
+        report = prove(part)
+        if report.verdict != "true-to-scale":
+            raise FailedProofError(
+                f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
+            )
+        put_in_place(part, target, force)
+    return Proved(figures, document.declaration, report)

@@ -1,0 +1,84 @@
+"""Put a finished file in place in one step, or leave everything as it was.
+
+The new file grows beside its target under another name; what fails or is killed
+half way never stands under the target's name and harms no file that was there.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from tiler.errors import CannotWriteError
+
+
+def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = ()) -> None:
+    """Raise :class:`CannotWriteError` when ``target`` must not be written.
+
+    It is an input, a folder or a device, or it stands there and ``force`` is not given.
+    """
+    for source in inputs:
+        if target.exists() and source.exists() and os.path.samefile(target, source):
+            raise CannotWriteError(f"{target} is the input itself; choose another name for the output")
+    if target.is_dir():
+        raise CannotWriteError(f"{target} is a folder; name a file in it")
+    if target.exists() and not target.is_file():
+        raise CannotWriteError(f"{target} is not an ordinary file; choose another name")
+    if target.exists() and not force:
+        raise CannotWriteError(f"{target} is there already; choose another name, or replace it with --force")
+    if not target.parent.is_dir():
+        raise CannotWriteError(f"the folder {target.parent} does not exist; make it first, or choose another")
+
+
+@contextmanager
+def beside(target: Path) -> Iterator[Path]:
+    """Give the path of an empty file beside ``target`` that is gone after the block."""
+    try:
+        handle, name = tempfile.mkstemp(prefix=f".{target.name[:60]}.", suffix=".part", dir=target.parent)
+    except OSError as fault:
+        raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
+    os.close(handle)
+    part = Path(name)
+    try:
+        yield part
+    finally:
+        with suppress(FileNotFoundError):
+            part.unlink()
+
+
+def write_through(part: Path, data: bytes) -> None:
+    """Write all bytes to the disk, with the rights that a new file would have."""
+    try:
+        with part.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        mask = os.umask(0)
+        os.umask(mask)
+        part.chmod(0o666 & ~mask)
+    except OSError as fault:
+        raise CannotWriteError(f"cannot write to {part.parent}: {fault.strerror}; nothing was changed") from fault
+
+
+def put_in_place(part: Path, target: Path, force: bool) -> None:
+    """Give the finished file its name; without ``force`` a file that appeared meanwhile stays."""
+    try:
+        if force:
+            part.replace(target)
+            return
+        try:
+            os.link(part, target)
+        except FileExistsError:
+            raise
+        except OSError:
+            # Some file systems have no links; the check that the name is free was made before.
+            if target.exists():
+                raise FileExistsError(target) from None
+            part.replace(target)
+    except FileExistsError:
+        raise CannotWriteError(f"{target} is there already; choose another name, or replace it with --force") from None
+    except OSError as fault:
+        raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; nothing was changed") from fault
