@@ -1,0 +1,240 @@
+"""This checks whole jobs against figures that were worked by hand from the published formulas.
+
+Each number was computed apart from this program, from the closed forms named
+beside it (parallel curves by Steiner, the flat model, the cut widths), and is
+given to as many digits as were written down.
+"""
+
+from math import cos, hypot, radians, sin, sqrt, tan
+
+import pytest
+
+from tiler.curve import Turn, corner_change
+from tiler.draft.fit import figure_job
+from tiler.draft.loop import flat_limit, flat_loop
+
+IN = 25.4  # NIST SP 811, App. B
+
+
+def marks(figures):
+    return [(notch.name, notch.at_mm, notch.double) for notch in figures.notches]
+
+
+def test_a_crew_neckband_on_fold_in_inches(read):
+    (crew,) = figure_job(
+        read("""
+        title = "Invented crew"
+        units = "in"
+        fabrics.rib.stretch = "80 %"
+        [[pieces]]
+        name = "Neckband"
+        finish = "folded-band"
+        finished-width = "5/8"
+        seam-allowance = "3/8"
+        join-allowance = "3/8"
+        cut = "on-fold"
+        fabric = "rib"
+        ratio = "flat"
+        [pieces.edge]
+        kind = "neckline"
+        front-half = 7
+        back-half = "4 1/4"
+        measured-on = "cut-edge"
+        garment-allowance = "3/8"
+        end-allowance = "3/8"
+        """)
+    )
+    front, back = crew.edge.parts
+    # 6 5/8 and 3 7/8 in, each longer by 3/8 in x 70 degrees in radians
+    assert front.edge_mm / IN == pytest.approx(7.0831, abs=5e-5)
+    assert back.edge_mm / IN == pytest.approx(4.3331, abs=5e-5)
+    assert crew.edge.edge_mm / IN == pytest.approx(22.8326, abs=1e-4)
+    assert crew.edge.turning_deg == pytest.approx(280)
+    # (E - 5/8 x 280 degrees) / E, and the same / 1.052
+    assert crew.ratio.flat_limit == pytest.approx(0.86623, abs=5e-6)
+    assert crew.ratio.used == crew.ratio.flat == pytest.approx(0.82341, abs=5e-6)
+    assert crew.loop_mm / IN == pytest.approx(18.8006, abs=5e-5)
+    assert crew.cut_length_mm / IN == pytest.approx(9.7753, abs=5e-5)
+    assert crew.cut_width_mm / IN == pytest.approx(2)
+    assert crew.seam_strain == pytest.approx(0.214, abs=5e-4)
+    assert front.strip_mm / IN == pytest.approx(5.832, abs=5e-4)
+    assert marks(crew) == [
+        ("CF", 0, False),
+        ("shoulder", pytest.approx(5.832 * IN, abs=0.02), False),
+        ("CB", pytest.approx((9.7753 - 0.375) * IN, abs=0.002), True),
+    ]
+    assert crew.join_place == "CB"
+
+
+def test_a_childs_neckband_whose_garment_does_not_open_far_enough(read):
+    (band,) = figure_job(
+        read("""
+        title = "Invented child's shirt"
+        units = "cm"
+        fabrics.rib.stretch = "100 %"
+        fabrics.jersey.stretch = "30 %"
+        [[pieces]]
+        name = "Neckband"
+        finish = "folded-band"
+        finished-width = 1.5
+        seam-allowance = 0.7
+        join-allowance = 0.7
+        cut = "on-fold"
+        fabric = "rib"
+        garment-fabric = "jersey"
+        ratio = "usual"
+        edge = { kind = "neckline", front-half = 10.5, back-half = 6.5 }
+        opening = { must-pass = "51 cm" }
+        """)
+    )
+    assert band.edge.edge_mm == pytest.approx(340)
+    assert band.loop_mm == pytest.approx(289)  # 0.85 of it, common practice
+    assert band.cut_length_mm == pytest.approx(151.5)
+    assert band.cut_width_mm == pytest.approx(44)
+    assert band.notches[1].at_mm == pytest.approx(89.25)
+    assert band.ratio.flat_limit == pytest.approx(0.7844, abs=5e-5)
+    assert any(text.startswith("Stands away") and "26.6 cm" in text for text in band.warnings)
+    assert band.opening is not None
+    # 28.9 x 2 = 57.8 for the strip, 34 x 1.3 = 44.2 for the garment
+    assert band.opening.opens_to_mm == pytest.approx(442)
+    assert (band.opening.passes, band.opening.limited_by) == (False, "garment")
+    assert any("44.2 cm" in text and "50 % stretch" in text for text in band.warnings)
+
+
+def test_a_raw_edge_armhole_binding_in_full_length(read):
+    (binding,) = figure_job(
+        read("""
+        title = "Invented tank"
+        units = "cm"
+        fabrics.jersey.stretch = "35 %"
+        [[pieces]]
+        name = "Armhole binding"
+        finish = "raw-edge-binding"
+        finished-width = 1
+        trim-allowance = "3/8 in"
+        join-allowance = 0.7
+        cut = "full-loop"
+        fabric = "jersey"
+        ratio = "flat"
+        edge = { kind = "armhole", front = 21, back = 22.5, measured-on = "cut-edge", shoulder-slope = "22 deg" }
+        """)
+    )
+    front, back = binding.edge.parts
+    assert binding.edge.turning_deg == pytest.approx(224)
+    assert front.edge_mm == pytest.approx(229.55, abs=0.005)
+    assert back.edge_mm == pytest.approx(244.55, abs=0.005)
+    assert binding.edge.edge_mm == pytest.approx(474.095, abs=5e-4)
+    assert binding.loop_mm == pytest.approx(420.696, abs=5e-4)
+    assert binding.ratio.used == pytest.approx(0.88737, abs=5e-6)
+    assert binding.ratio.flat_limit == pytest.approx(0.91754, abs=5e-6)
+    assert binding.cut_length_mm == pytest.approx(434.70, abs=0.005)
+    assert binding.cut_width_mm == pytest.approx(39.525)
+    assert binding.quantity == 2
+    assert binding.join_place == "underarm"
+    share = front.edge_mm / binding.edge.edge_mm
+    assert marks(binding) == [("shoulder", pytest.approx(7 + binding.loop_mm * share), False)]
+
+
+def test_a_mitred_vee_by_the_formulas_of_edge_and_loop():
+    # measured along the drawn vee: straight arms, a half ellipse behind (perimeter by Ramanujan's second
+    # approximation, good to 1e-6 here); all angles by the rules of a closed curve
+    width, front, back, w, slope = 7.0, 8.0, 1.0, 0.5, 20.0
+    half = width / 2
+    arm = hypot(half, front)
+    h = ((half - back) / (half + back)) ** 2
+    quarter = 3.141592653589793 * (half + back) * (1 + 3 * h / (10 + sqrt(4 - 3 * h))) / 4
+    beta = 23.629
+    assert tan(radians(beta)) == pytest.approx(half / front, abs=5e-5)
+    edge = 2 * (arm + quarter)
+    assert (arm, quarter, edge) == pytest.approx((8.7321, 3.8127, 25.0897), abs=1e-4)
+    point, shoulder = 180 - 2 * beta, beta - 2 * slope
+    around = Turn(180, (shoulder, shoulder))
+    assert around.total_deg + point == pytest.approx(360 - 4 * slope)
+    taken_up, in_corner = around.change(w), corner_change([point], w)
+    assert in_corner == pytest.approx(2.2857, abs=1e-4)
+    loop = flat_loop(edge, taken_up, in_corner, 0.5)
+    assert loop == pytest.approx(22.9789, abs=1e-4)
+    assert loop - in_corner == pytest.approx(20.6931, abs=1e-4)
+    assert flat_limit(edge, taken_up) == pytest.approx(0.9489, abs=5e-5)
+
+
+def test_a_cuff_that_goes_over_the_hand(read):
+    text = """
+        title = "Invented child's shirt"
+        units = "cm"
+        fabrics.rib.stretch = "90 %"
+        [[pieces]]
+        name = "Cuff"
+        finish = "folded-band"
+        finished-width = 6
+        seam-allowance = 0.7
+        join-allowance = 0.7
+        cut = "on-fold"
+        fabric = "rib"
+        ratio = 0.72
+        edge = { kind = "straight", whole = 24 }
+        opening = { must-pass = "23 cm" }
+        """
+    (cuff,) = figure_job(read(text))
+    assert cuff.loop_mm == pytest.approx(172.8)
+    assert cuff.cut_length_mm == pytest.approx(93.4)
+    assert cuff.cut_width_mm == pytest.approx(134)
+    assert cuff.seam_strain == pytest.approx(0.389, abs=5e-4)
+    assert cuff.opening is not None
+    assert cuff.opening.opens_to_mm == pytest.approx(328.32)  # 17.28 x 1.9
+    assert (cuff.opening.passes, cuff.opening.limited_by) == (True, "strip")
+    assert any("garment is not checked" in text for text in cuff.warnings)
+    assert cuff.ratio.flat is None
+    assert cuff.ratio.flat_limit == 1
+
+
+def test_the_parts_of_a_crew_by_turning_hold_for_two_concentric_quarter_circles(read):
+    # a neckline of four equal quarters with no shoulder slope is a circle: radius grows by the allowance
+    radius, allowance = 80.0, 10.0
+    (band,) = figure_job(
+        read(f"""
+        title = "Invented circle"
+        units = "cm"
+        [[pieces]]
+        name = "Band"
+        finish = "folded-band"
+        finished-width = 2
+        [pieces.edge]
+        kind = "neckline"
+        front-half = "{radius * radians(90):.6f} mm"
+        back-half = "{radius * radians(90):.6f} mm"
+        measured-on = "cut-edge"
+        garment-allowance = "{allowance} mm"
+        shoulder-slope = 0
+        """)
+    )
+    assert band.edge.edge_mm == pytest.approx(radians(360) * (radius + allowance), abs=1e-4)
+    # the finished edge is the circle that lies 2 cm inside the seam line
+    assert band.ratio.flat_limit == pytest.approx((radius + allowance - 20) / (radius + allowance), abs=1e-6)
+
+
+def test_a_square_neckline_keeps_its_corners(read):
+    # right angles on both front halves: the parallel line of a straight-sided corner grows by 2 d tan(45 degrees)
+    (band,) = figure_job(
+        read("""
+        title = "Invented square"
+        units = "cm"
+        [[pieces]]
+        name = "Band"
+        finish = "folded-band"
+        finished-width = 1
+        [pieces.edge]
+        kind = "neckline"
+        front-half = 20
+        back-half = 15
+        measured-on = "cut-edge"
+        garment-allowance = "1 cm"
+        turning = 360
+        corners = [90, 90]
+        """)
+    )
+    front, back = (part.edge_mm for part in band.edge.parts)
+    assert front == pytest.approx(200 + 2 * 10 * sin(radians(45)) / cos(radians(45)))
+    assert back == pytest.approx(150 + 10 * radians(90))
+    assert band.edge.turning_deg == pytest.approx(360)
+    assert band.ratio.flat_limit == pytest.approx(1 - (10 * radians(180) + 40) / band.edge.edge_mm)

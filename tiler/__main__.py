@@ -1,0 +1,20 @@
+"""The console entry: ``tiler`` and ``python -m tiler``."""
+
+from __future__ import annotations
+
+import sys
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    try:
+        from tiler.commands import run
+
+        code = run(sys.argv[1:])
+    except KeyboardInterrupt:
+        code = 130
+    sys.exit(code)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,134 @@
+"""The command line: one group whose commands load when they are called, and one error boundary.
+
+Every expected fault arrives here as a :class:`~tiler.errors.TilerError` or as a
+click exception and leaves as one sentence on stderr, or as JSON on stdout, and
+as an exit code.  A command module holds a click command named ``command``; it
+ends with the exit code that it returns, 0 for ``None``.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+import click
+
+from tiler import __version__
+from tiler.commands.terminal import close_output, prepare_output
+from tiler.errors import ExitCode, TilerError
+
+COMMANDS = {
+    "figures": "Print the numbers to cut by.",
+    "draft": "Draw the pieces to a PDF and prove its scale.",
+    "verify": "Measure a PDF and say whether it is true to scale.",
+    "preview": "Make a picture of every page and of the pages put together.",
+}
+"""Every command with its line in the help: known without importing the command."""
+
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS)
+
+
+class CommandGroup(click.Group):
+    """The group that imports a command's module only when the command is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click calls it so)
+        """Give the names in the order of the work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Import one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"tiler.commands.{cmd_name}").command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command, or say which ones there are."""
+        if args[0] not in COMMANDS:
+            raise click.UsageError(f"{args[0]!r} is not a command; there are {', '.join(COMMANDS)}", ctx)
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """Write the list of commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(
+    cls=CommandGroup,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="Example: tiler figures crew.toml, then tiler draft crew.toml -o crew.pdf",
+)
+@click.version_option(__version__, prog_name="tiler", message="%(prog)s %(version)s")
+@click.pass_context
+def group(ctx: click.Context) -> None:
+    """Draft bands and bindings for knit edges, true to scale.
+
+    A spec, a small TOML file, states the measured edge, the finish and the
+    fabric. tiler computes the strip, draws it over home paper, and proves the
+    printed scale of the file.
+    """
+    if os.environ.get("NO_COLOR"):
+        ctx.color = False
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run the command line and give the exit code; never raises for an expected fault."""
+    prepare_output()
+    code = _guarded(list(arguments))
+    return close_output(code)
+
+
+def _guarded(arguments: list[str]) -> int:
+    try:
+        with group.make_context("tiler", arguments) as context:
+            result = group.invoke(context)
+        sys.stdout.flush()
+        return result if isinstance(result, int) else ExitCode.OK
+    except click.exceptions.Exit as end:
+        return end.exit_code
+    except click.exceptions.NoArgsIsHelpError as fault:
+        click.echo(fault.format_message(), err=True)
+        return ExitCode.USAGE
+    except BrokenPipeError:
+        return ExitCode.CANNOT_WRITE
+    except BaseException as fault:
+        code, message = _explained(fault)
+        _tell(code, message, as_json="--json" in arguments)
+        return code
+
+
+def _explained(fault: BaseException) -> tuple[int, str]:
+    if isinstance(fault, TilerError):
+        return fault.code, str(fault)
+    if isinstance(fault, click.UsageError):
+        path = fault.ctx.command_path if fault.ctx else "tiler"
+        return ExitCode.USAGE, f"{fault.format_message().rstrip('.')}; see {path} --help"
+    if isinstance(fault, click.ClickException):
+        return ExitCode.USAGE, fault.format_message()
+    if isinstance(fault, KeyboardInterrupt | click.Abort | EOFError):
+        return ExitCode.INTERRUPTED, "interrupted"
+    if isinstance(fault, OSError) and fault.errno in _FULL:
+        return ExitCode.CANNOT_WRITE, f"cannot write: {fault.strerror}; free some space or write elsewhere"
+    if os.environ.get("TILER_DEBUG"):
+        import traceback
+
+        traceback.print_exception(fault)
+    return ExitCode.UNREADABLE, (
+        f"stopped by a fault of its own ({type(fault).__name__}: {str(fault)[:200]}); "
+        "set TILER_DEBUG=1 to see where, and report it"
+    )
+
+
+def _tell(code: int, message: str, *, as_json: bool) -> None:
+    if as_json:
+        import json
+
+        click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
+    else:
+        click.echo(f"tiler: {message}", err=True)

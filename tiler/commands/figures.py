@@ -1,0 +1,31 @@
+"""``tiler figures``: the numbers to cut by."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from tiler.commands.cutting_chart import chart
+from tiler.draft.fit import figure_job
+from tiler.draft.spec import read_spec
+
+
+@click.command(epilog="Example: tiler figures crew.toml")
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print exact numbers as JSON, lengths in mm.")
+def command(spec: Path, as_json: bool) -> None:
+    """Print the numbers to cut by: a cutting chart of every piece in SPEC.
+
+    Lengths stand in the spec's unit first and in the other beside it, rounded
+    to 1/16 in and to 1 mm.
+    """
+    job = read_spec(spec)
+    pieces = figure_job(job)
+    if as_json:
+        entries = [piece.to_json() for piece in pieces]
+        click.echo(json.dumps({"title": job.title, "pieces": entries}, indent=2))
+        return
+    for line in chart(job, pieces):
+        click.echo(click.style(line.text, bold=True) if line.is_heading else line.text)

@@ -1,0 +1,50 @@
+"""Standard output and error: what happens to signs that they lack, and to a closed or full pipe."""
+
+from __future__ import annotations
+
+import codecs
+import contextlib
+import io
+import os
+import sys
+import unicodedata
+
+from tiler.errors import ExitCode
+
+_PLAIN = {"−": "-", "–": "-", "—": "-", "→": ">", "×": "x", "″": '"', "′": "'"}
+
+
+def prepare_output() -> None:
+    """Let both streams write ``3/8`` where their encoding has no sign for it, and never fail on a letter."""
+    codecs.register_error("tiler-plain", _plain)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="tiler-plain")
+
+
+def close_output(code: int) -> int:
+    """Flush, and give the exit code: a reader that has gone or a full disk turns it to 7."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except (OSError, ValueError) as fault:
+            if not isinstance(fault, BrokenPipeError) and stream is sys.stdout:
+                with contextlib.suppress(OSError, ValueError):
+                    print(f"tiler: cannot write the output: {getattr(fault, 'strerror', fault)}", file=sys.stderr)
+            # the interpreter flushes once more on its way out, and would fail again
+            with contextlib.suppress(OSError, ValueError):
+                os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+            code = ExitCode.CANNOT_WRITE
+    return code
+
+
+def _plain(fault: UnicodeError) -> tuple[str, int]:
+    if not isinstance(fault, UnicodeEncodeError):
+        raise fault
+    written = ""
+    for sign in fault.object[fault.start : fault.end]:
+        if unicodedata.decomposition(sign).startswith("<fraction>"):
+            written += " " + unicodedata.normalize("NFKC", sign).replace("⁄", "/")
+        else:
+            written += _PLAIN.get(sign, "?")
+    return written, fault.end

@@ -1,0 +1,1 @@
+"""A spec becomes pieces: edge, finish, fit and piece, numbers and geometry in millimetres."""

@@ -1,0 +1,56 @@
+"""A fabric: how far it stretches and how well it comes back.
+
+Stretch = (pulled - rest) / rest, the trade's usual measure.  Shares are plain
+numbers, 0.6 for 60 %; thickness and width are millimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.draft.table import Table
+
+MOST_STRETCH = 4.0
+"""A fabric that stretches to more than five times its length is taken for a mistake."""
+
+KEYS = ("stretch", "rest", "pulled", "recovery", "thickness", "width")
+
+
+@dataclass(frozen=True)
+class Fabric:
+    """A fabric with its greatest stretch; recovery is the share of a stretch that goes back."""
+
+    name: str
+    stretch: float
+    recovery: float | None = None
+    thickness_mm: float = 0.0
+    width_mm: float | None = None
+
+
+def read_fabric(name: str, table: Table) -> Fabric:
+    """Read one fabric of the spec."""
+    return Fabric(
+        name=name,
+        stretch=_stretch(table),
+        recovery=table.percent("recovery", most=1.0) if table.has("recovery") else None,
+        thickness_mm=table.optional_length("thickness", zero_ok=True) or 0.0,
+        width_mm=table.optional_length("width"),
+    )
+
+
+def stretch_of(rest: float, pulled: float) -> float:
+    """Give the stretch of a piece of fabric that measures ``rest`` and can be pulled to ``pulled``."""
+    return (pulled - rest) / rest
+
+
+def _stretch(table: Table) -> float:
+    if table.only_one("stretch", "rest") == "stretch":
+        table.only_one("stretch", "pulled")
+        return table.percent("stretch", most=MOST_STRETCH)
+    hint = 'stretch = "60 %", or rest = "4 in" and pulled = "6 3/8 in"'
+    if not table.has("rest") and not table.has("pulled"):
+        table.raw("stretch", hint)
+    rest, pulled = table.length("rest", hint), table.length("pulled", hint)
+    if not rest <= pulled <= rest * (1 + MOST_STRETCH):
+        table.refuse("pulled", "must be from 1 to 5 times rest; check the two lengths")
+    return stretch_of(rest, pulled)

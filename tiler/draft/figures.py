@@ -1,0 +1,145 @@
+"""The numbers of one piece: what to cut, where to match, what to expect.
+
+Lengths are millimetres and exact; rounding is for the tables that people read.
+Shares are plain numbers, angles degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from tiler.draft.finish import Cut, Finish, PressLine
+
+
+@dataclass(frozen=True)
+class Part:
+    """A measured part on the seam line, and its share of the loop, mm."""
+
+    name: str
+    edge_mm: float
+    strip_mm: float
+
+
+@dataclass(frozen=True)
+class Edge:
+    """The edge on its seam line, mm; ``label`` is its name for people."""
+
+    kind: str
+    edge_mm: float
+    turning_deg: float
+    parts: tuple[Part, ...]
+    label: str
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Loop divided by edge: the one used, and those to compare it with.
+
+    ``flat`` is ``None`` for a straight edge; above ``flat_limit`` the strip stands away.
+    """
+
+    used: float
+    usual: float
+    flat: float | None
+    flat_limit: float
+    source: str
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A match mark, mm from the fold or from the left cut end; a double one marks the back."""
+
+    name: str
+    at_mm: float
+    double: bool = False
+
+
+@dataclass(frozen=True)
+class Opening:
+    """What the finished edge opens to, and what must pass, mm; ``limited_by`` is "strip" or "garment"."""
+
+    opens_to_mm: float
+    must_pass_mm: float
+    passes: bool
+    limited_by: str
+
+
+@dataclass(frozen=True)
+class Figures:
+    """All numbers of one piece.
+
+    ``cut_length_mm`` is the drawn length: half of the strip and one end seam on
+    fold, else all of it with both.  ``seam_allowance_mm`` is what the strip is
+    sewn at: the band's allowance, or a binding's finished width.  ``join_place``
+    is empty where the place of the end seam is free.  ``stretch_used`` is the
+    part of the fabric's stretch that sewing takes.
+    """
+
+    name: str
+    size: str | None
+    finish: Finish
+    cut: Cut
+    quantity: int
+    edge: Edge
+    ratio: Ratio
+    loop_mm: float
+    cut_length_mm: float
+    cut_width_mm: float
+    finished_width_mm: float
+    seam_allowance_mm: float
+    join_allowance_mm: float
+    join_place: str
+    cover_mm: float
+    thickness_mm: float
+    press_lines: tuple[PressLine, ...]
+    sewn_edges: tuple[str, ...]
+    notches: tuple[Notch, ...]
+    seam_strain: float
+    stretch_used: float | None
+    opening: Opening | None
+    fabric: str | None
+    fabric_stretch: float | None
+    edge_text: str
+    warnings: tuple[str, ...]
+
+    @property
+    def half_length_mm(self) -> float:
+        """Half of the strip with one end seam: what is cut on fold, mm."""
+        return self.loop_mm / 2 + self.join_allowance_mm
+
+    def to_json(self) -> dict[str, Any]:
+        """Give the entry of this piece in ``tiler figures --json``."""
+        edge, ratio, opening = self.edge, self.ratio, self.opening
+        return {
+            "name": self.name,
+            "size": self.size,
+            "finish": self.finish.value,
+            "cut": self.cut.value,
+            "quantity": self.quantity,
+            "edge_mm": edge.edge_mm,
+            "turning_deg": edge.turning_deg,
+            "parts": [{"name": part.name, "edge_mm": part.edge_mm, "strip_mm": part.strip_mm} for part in edge.parts],
+            "ratio": {
+                "used": ratio.used,
+                "usual": ratio.usual,
+                "flat": ratio.flat,
+                "flat_limit": ratio.flat_limit,
+                "source": ratio.source,
+            },
+            "loop_mm": self.loop_mm,
+            "cut_length_mm": self.cut_length_mm,
+            "cut_width_mm": self.cut_width_mm,
+            "finished_width_mm": self.finished_width_mm,
+            "notches": [{"name": notch.name, "at_mm": notch.at_mm} for notch in self.notches],
+            "seam_strain": self.seam_strain,
+            "stretch_used": self.stretch_used,
+            "opening": opening
+            and {
+                "opens_to_mm": opening.opens_to_mm,
+                "must_pass_mm": opening.must_pass_mm,
+                "passes": opening.passes,
+                "limited_by": opening.limited_by,
+            },
+            "warnings": list(self.warnings),
+        }

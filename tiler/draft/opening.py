@@ -1,0 +1,114 @@
+"""Does it go over the head, the hand, the heel?
+
+A closed strip of the sewn length L opens to L (1 + its stretch), the garment's
+edge E to E (1 + the garment's stretch), and the smaller of the two decides.
+Lengths are millimetres, stretch is a share.  Both thresholds are ours: passing
+is tight over 80 % of a stretch, and a plain straight stitch breaks when its seam
+must stretch over 25 %.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.draft.figures import Opening
+from tiler.lengths import both, percent
+
+TIGHT = 0.80
+STRAIGHT_STITCH = 0.25
+
+
+@dataclass(frozen=True)
+class Ring:
+    """A ring that has to open, strip or garment: its length at rest, mm, and its stretch."""
+
+    rest_mm: float
+    stretch: float
+
+    @property
+    def opens_to_mm(self) -> float:
+        """Length when fully stretched, mm."""
+        return self.rest_mm * (1 + self.stretch)
+
+    def stretch_for(self, passing: float) -> float:
+        """Give the stretch that lets ``passing`` mm through."""
+        return passing / self.rest_mm - 1
+
+    def lets_through(self, passing: float) -> bool:
+        """Tell whether ``passing`` mm goes through; a nanometre is float noise."""
+        return self.opens_to_mm >= passing - 1e-6
+
+    def is_tight(self, passing: float) -> bool:
+        """Tell whether passing takes most of the stretch."""
+        return self.lets_through(passing) and self.stretch_for(passing) > TIGHT * self.stretch
+
+
+def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
+    """Judge whether ``must_pass`` mm goes through."""
+    if garment is not None and garment.opens_to_mm < strip.opens_to_mm:
+        return Opening(garment.opens_to_mm, must_pass, garment.lets_through(must_pass), "garment")
+    return Opening(strip.opens_to_mm, must_pass, strip.lets_through(must_pass), "strip")
+
+
+def opening_warnings(
+    must_pass: float, strip: Ring, garment: Ring | None, edge: Ring, longest_flat: float, units: str
+) -> tuple[str, ...]:
+    """Say what to change so that ``must_pass`` mm goes through.
+
+    ``edge`` is the seam line with the strip's stretch, ``longest_flat`` the
+    longest loop that lies flat, mm.
+    """
+    found = [*_strip_short(must_pass, strip, edge, longest_flat, units)]
+    if garment is None:
+        found.append(
+            "The garment is not checked: name its garment-fabric to know whether it opens as far as the strip."
+        )
+    else:
+        found += _garment_short(must_pass, garment, units)
+    for word, ring in (("strip", strip), ("garment", garment)):
+        if ring and ring.is_tight(must_pass):
+            share = ring.stretch_for(must_pass) / ring.stretch
+            found.append(
+                f"Tight: going over {both(must_pass, units, up=True)} takes {percent(share)} of the {word} fabric's "
+                f"stretch; over {percent(TIGHT)} is hard to pull on. Make the opening larger or the {word} stretchier."
+            )
+    seam = edge.stretch_for(must_pass)
+    if seam > STRAIGHT_STITCH:
+        found.append(
+            f"No plain straight stitch: the seam must stretch by {percent(seam)} when it is pulled on. "
+            "Sew it with a zigzag, an overlock or another stitch that stretches."
+        )
+    return tuple(found)
+
+
+def _strip_short(must_pass: float, strip: Ring, edge: Ring, longest_flat: float, units: str) -> list[str]:
+    if strip.lets_through(must_pass):
+        return []
+    needed = must_pass / (1 + strip.stretch)
+    wider = edge.rest_mm * (needed / strip.rest_mm - 1)
+    ways = [
+        f"widen the edge by {both(wider, units, up=True)} at the same ratio",
+        f"take a fabric with at least {percent(strip.stretch_for(must_pass), up=True)} stretch",
+    ]
+    if needed <= longest_flat:
+        ways.insert(0, f"lengthen the strip by {both(needed - strip.rest_mm, units, up=True)}")
+    return [_opens("The strip", strip, must_pass, ways, units)]
+
+
+def _garment_short(must_pass: float, garment: Ring, units: str) -> list[str]:
+    if garment.lets_through(must_pass):
+        return []
+    wider = must_pass / (1 + garment.stretch) - garment.rest_mm
+    ways = [
+        f"widen the edge by {both(wider, units, up=True)}",
+        f"take a garment fabric with at least {percent(garment.stretch_for(must_pass), up=True)} stretch",
+    ]
+    return [_opens("The garment's edge", garment, must_pass, ways, units)]
+
+
+def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> str:
+    listed = f"{', '.join(ways[:-1])}, or {ways[-1]}"
+    return (
+        f"{what} opens to {both(ring.opens_to_mm, units, down=True)}, "
+        f"must go over {both(must_pass, units, up=True)}: {listed}."
+    )

@@ -1,0 +1,239 @@
+"""The spec: the TOML file that states a job, read into records.
+
+The file is UTF-8 TOML 1.0.  Every value is checked here, once; what leaves as a
+:class:`Job` is trusted.  Lengths are millimetres, shares plain numbers.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+from typing import Any
+
+from tiler.draft import edge, fabric, loop
+from tiler.draft.edge import EdgeSpec, Kind, read_edge
+from tiler.draft.fabric import Fabric, read_fabric
+from tiler.draft.finish import Cut, Finish
+from tiler.draft.loop import LoopSpec, read_loop
+from tiler.draft.table import Table, nearest
+from tiler.errors import SpecError
+from tiler.paper import PAPER_NAMES, Margins, PaperChoice
+
+LARGEST_FILE = 4_000_000
+"""A larger file, in bytes, is no spec."""
+
+MOST_QUANTITY = 999
+
+_JOB_KEYS = ("title", "units", "version", "date", "copyright", "paper", "fabrics", "pieces")
+_PIECE_KEYS = (
+    "name",
+    "finish",
+    "finished-width",
+    "cut-width",
+    "seam-allowance",
+    "join-allowance",
+    "trim-allowance",
+    "cover",
+    "cut",
+    "quantity",
+    "fabric",
+    "garment-fabric",
+    *loop.KEYS,
+    "edge",
+    "opening",
+    "notches",
+)
+_SIDES = ("left", "right", "top", "bottom")
+_EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
+
+
+class Units(StrEnum):
+    """The unit that is shown first, and that a bare number has."""
+
+    IN = "in"
+    CM = "cm"
+
+
+@dataclass(frozen=True)
+class NamedNotch:
+    """A notch that the spec adds: its distance from the fold or the left cut end, mm."""
+
+    name: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class PieceSpec:
+    """A piece as the spec states it; ``None`` where the design has a default that depends on other keys."""
+
+    where: str
+    name: str
+    finish: Finish
+    finished_width_mm: float | None
+    cut_width_mm: float | None
+    seam_allowance_mm: float | None
+    join_allowance_mm: float | None
+    trim_allowance_mm: float | None
+    cover_mm: float
+    cut: Cut
+    quantity: int
+    fabric: Fabric | None
+    garment_fabric: Fabric | None
+    loop: LoopSpec
+    edge: EdgeSpec
+    must_pass_mm: float | None
+    notches: tuple[NamedNotch, ...]
+
+
+@dataclass(frozen=True)
+class Job:
+    """A whole spec."""
+
+    title: str
+    units: str
+    version: str | None
+    date: str | None
+    copyright: str | None
+    paper: PaperChoice
+    fabrics: Mapping[str, Fabric]
+    pieces: tuple[PieceSpec, ...]
+
+
+def read_spec(path: Path) -> Job:
+    """Read the spec at ``path``.
+
+    Raises :class:`SpecError` with one sentence that names the file, the key or
+    the line, and what to do.
+    """
+    data = _parse(path)
+    place = f"{path.name}:"
+    first = Table(data, place, "", _JOB_KEYS)
+    units = first.word("units", Units)
+    table = Table(data, place, units, _JOB_KEYS)
+    title = table.text("title", 'title = "My crew top"')
+    fabrics = {
+        name: read_fabric(name, Table(value, f"{table.at('fabrics')}.{name}", units, fabric.KEYS))
+        for name, value in table.named("fabrics").items()
+    }
+    return Job(
+        title=title,
+        units=units.value,
+        version=table.optional_text("version", 'version = "1.0"'),
+        date=table.optional_text("date", 'date = "2031-05-01"'),
+        copyright=table.optional_text("copyright", "whose pattern it is"),
+        paper=_read_paper(table),
+        fabrics=fabrics,
+        pieces=_read_pieces(table, fabrics),
+    )
+
+
+def _parse(path: Path) -> dict[str, Any]:
+    try:
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise SpecError(f"{path}: there is no such file; check the name and the folder") from None
+    except (OSError, ValueError) as fault:
+        raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
+    if len(raw) > LARGEST_FILE:
+        raise SpecError(f"{path.name}: is larger than 4 MB and therefore no spec; check the name")
+    try:
+        # a byte order mark is no TOML, but some editors write it
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = raw[: fault.start].count(b"\n") + 1
+        raise SpecError(f"{path.name}: line {line} is not UTF-8 text; save the file as UTF-8") from None
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise SpecError(f"{path.name}: is nested too deeply to be a spec") from None
+    except ValueError as fault:
+        raise SpecError(f"{path.name}: is not TOML: {str(fault)[:200]}") from None
+
+
+def _read_paper(table: Table) -> PaperChoice:
+    usual = PaperChoice()
+    if not table.has("paper"):
+        return usual
+    paper = table.table("paper", ("size", "margin", "overlap"), "")
+    name = paper.text("size", '"letter"') if paper.has("size") else usual.name
+    if name not in PAPER_NAMES:
+        paper.refuse("size", f'"{name}" is not known; {nearest(name, PAPER_NAMES)}')
+    overlap = paper.optional_length("overlap", zero_ok=True)
+    return PaperChoice(name, _read_margins(paper, usual.margins), usual.overlap if overlap is None else overlap)
+
+
+def _read_margins(paper: Table, usual: Margins) -> Margins:
+    if not paper.has("margin"):
+        return usual
+    if not isinstance(paper.raw("margin", ""), dict):
+        return Margins(*(4 * (paper.length("margin", "", zero_ok=True),)))
+    sides = paper.table("margin", _SIDES, "")
+    given = {side: sides.length(side, "", zero_ok=True) for side in _SIDES if sides.has(side)}
+    return Margins(**given)
+
+
+def _read_pieces(table: Table, fabrics: Mapping[str, Fabric]) -> tuple[PieceSpec, ...]:
+    pieces: dict[str, PieceSpec] = {}
+    for entry in table.tables("pieces", _PIECE_KEYS, "[[pieces]] with its keys below"):
+        piece = _read_piece(entry, fabrics)
+        if piece.name in pieces:
+            entry.refuse("name", f'"{piece.name}" is also the name of {pieces[piece.name].where}; give each its own')
+        pieces[piece.name] = piece
+    if not pieces:
+        table.refuse("pieces", "is empty; add [[pieces]] with its keys below")
+    return tuple(pieces.values())
+
+
+def _read_piece(table: Table, fabrics: Mapping[str, Fabric]) -> PieceSpec:
+    name = table.text("name", 'name = "Neckband"')
+    finish = table.word("finish", Finish)
+    if table.only_one("finished-width", "cut-width") is None:
+        table.raw("finished-width", 'finished-width = "1/2 in", or cut-width')
+    for key, finishes in (
+        ("cover", (Finish.DOUBLE_FOLD, Finish.FRENCH)),
+        ("trim-allowance", (Finish.RAW_EDGE,)),
+    ):
+        if table.has(key) and finish not in finishes:
+            table.refuse(key, f"has no meaning for a {finish}; leave it out")
+    line = read_edge(table.table("edge", edge.KEYS, _EDGE_HINT))
+    opening = table.table("opening", ("must-pass",), "") if table.has("opening") else None
+    return PieceSpec(
+        where=table.where,
+        name=name,
+        finish=finish,
+        finished_width_mm=table.optional_length("finished-width"),
+        cut_width_mm=table.optional_length("cut-width"),
+        seam_allowance_mm=table.optional_length("seam-allowance"),
+        join_allowance_mm=table.optional_length("join-allowance"),
+        trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
+        cover_mm=table.optional_length("cover", zero_ok=True) or 0.0,
+        cut=table.word("cut", Cut, Cut.ON_FOLD),
+        quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
+        fabric=_named(table, "fabric", fabrics),
+        garment_fabric=_named(table, "garment-fabric", fabrics),
+        loop=read_loop(table, line.kind),
+        edge=line,
+        must_pass_mm=opening.length("must-pass", 'must-pass = "22 in"') if opening else None,
+        notches=_read_notches(table),
+    )
+
+
+def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:
+    if not table.has(key):
+        return None
+    name = table.text(key, '"rib"')
+    if name not in fabrics:
+        table.refuse(key, f"there is no [fabrics.{name}]; {nearest(name, fabrics)}")
+    return fabrics[name]
+
+
+def _read_notches(table: Table) -> tuple[NamedNotch, ...]:
+    if not table.has("notches"):
+        return ()
+    return tuple(
+        NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True))
+        for entry in table.tables("notches", ("name", "at"), '[{ name = "pocket", at = "4 in" }]')
+    )

@@ -1,0 +1,171 @@
+"""A table of the spec, read key by key.
+
+Every value of a spec passes through here once: the kind of the value, unknown
+and missing keys are judged at this door, and each message names the file and
+the key.  Lengths leave as float millimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime
+from difflib import get_close_matches
+from enum import StrEnum
+from typing import Any, NoReturn, TypeVar
+
+from tiler.errors import SpecError
+from tiler.lengths import parse_angle, parse_length, parse_percent
+
+Word = TypeVar("Word", bound=StrEnum)
+
+LONGEST_TEXT = 200
+"""A title or a name of more characters fits on no piece."""
+
+_KINDS = {
+    dict: "a table",
+    list: "a list",
+    str: "a text",
+    bool: "true or false",
+    int: "a number",
+    float: "a number",
+}
+
+
+class Table:
+    """One table of the spec with its place, its unit for bare numbers, and the keys that it may have.
+
+    Raises :class:`SpecError` when a key is unknown.
+    """
+
+    def __init__(self, data: Any, where: str, units: str, keys: Iterable[str]) -> None:
+        """Take ``data`` as the table that stands at ``where``: ``crew.toml:`` or ``crew.toml: pieces[0]``."""
+        if not isinstance(data, dict):
+            raise SpecError(f"{where}: must be a table, not {kind_of(data)}")
+        self._data = data
+        self.where = where
+        self.units = units
+        known = tuple(keys)
+        for key in data:
+            if key not in known:
+                raise SpecError(f"{self.at(key)}: is not a known key; {nearest(key, known)}")
+
+    def at(self, key: str) -> str:
+        """Name a key of this table for a message."""
+        shown = key if key.isprintable() else ascii(key)
+        shown = shown if len(shown) <= 40 else shown[:37] + "..."
+        return f"{self.where} {shown}" if self.where.endswith(":") else f"{self.where}.{shown}"
+
+    def has(self, key: str) -> bool:
+        """Tell whether the key is given."""
+        return key in self._data
+
+    def raw(self, key: str, hint: str) -> Any:
+        """Give the value as it stands; ``hint`` shows how to write a missing one."""
+        if key not in self._data:
+            raise SpecError(f"{self.at(key)}: is missing; write {hint}")
+        return self._data[key]
+
+    def refuse(self, key: str, why: str) -> NoReturn:
+        """Raise :class:`SpecError` about one key."""
+        raise SpecError(f"{self.at(key)}: {why}")
+
+    def only_one(self, *keys: str) -> str | None:
+        """Give the one of ``keys`` that is present, or nothing; two of them contradict each other."""
+        given = [key for key in keys if key in self._data]
+        if len(given) > 1:
+            self.refuse(given[1], f"contradicts {given[0]}; give only one of them")
+        return given[0] if given else None
+
+    def table(self, key: str, keys: Iterable[str], hint: str) -> Table:
+        """Give the table under ``key``."""
+        return Table(self.raw(key, hint), self.at(key), self.units, keys)
+
+    def tables(self, key: str, keys: Iterable[str], hint: str) -> tuple[Table, ...]:
+        """Give the list of tables under ``key``."""
+        value = self.raw(key, hint)
+        if not isinstance(value, list):
+            self.refuse(key, f"must be a list of tables, not {kind_of(value)}; write {hint}")
+        known = tuple(keys)
+        return tuple(Table(item, f"{self.at(key)}[{i}]", self.units, known) for i, item in enumerate(value))
+
+    def named(self, key: str) -> dict[str, Any]:
+        """Give the tables under ``key`` by their names, unread."""
+        value = self._data.get(key, {})
+        if not isinstance(value, dict):
+            self.refuse(key, f"must be a table, not {kind_of(value)}")
+        return value
+
+    def text(self, key: str, hint: str) -> str:
+        """Give a text of one line."""
+        value = self.raw(key, hint)
+        if not isinstance(value, str):
+            self.refuse(key, f"must be a text in quotes, not {kind_of(value)}")
+        if not value.strip():
+            self.refuse(key, f"is empty; write {hint}")
+        if len(value) > LONGEST_TEXT:
+            self.refuse(key, f"has {len(value)} characters; at most {LONGEST_TEXT} fit")
+        if not value.isprintable():
+            self.refuse(key, "has a line break or another character that does not print; write one plain line")
+        return value.strip()
+
+    def optional_text(self, key: str, hint: str) -> str | None:
+        """Give a text of one line, or nothing; a TOML date counts as its text."""
+        value = self._data.get(key)
+        if isinstance(value, date) and not isinstance(value, datetime):
+            return value.isoformat()
+        return self.text(key, hint) if key in self._data else None
+
+    def word(self, key: str, words: type[Word], default: Word | None = None) -> Word:
+        """Give one of a few fixed words."""
+        hint = " or ".join(f'"{word}"' for word in words)
+        if key not in self._data and default is not None:
+            return default
+        value = self.text(key, hint)
+        try:
+            return words(value)
+        except ValueError:
+            self.refuse(key, f'"{value}" is not known; {nearest(value, tuple(words))}')
+
+    def count(self, key: str, default: int, most: int) -> int:
+        """Give a whole number from 1 to ``most``."""
+        value = self._data.get(key, default)
+        if isinstance(value, bool) or not isinstance(value, int):
+            self.refuse(key, f"must be a whole number, not {kind_of(value)}")
+        if not 1 <= value <= most:
+            self.refuse(key, f"must be a whole number from 1 to {most}")
+        return int(value)
+
+    def length(self, key: str, hint: str, *, zero_ok: bool = False) -> float:
+        """Give a length, mm."""
+        return float(parse_length(self.raw(key, hint), self.units, self.at(key), zero_ok=zero_ok))
+
+    def optional_length(self, key: str, *, zero_ok: bool = False) -> float | None:
+        """Give a length, mm, or nothing."""
+        return self.length(key, "", zero_ok=zero_ok) if key in self._data else None
+
+    def angle(self, key: str, least: float, most: float) -> float:
+        """Give an angle, degrees."""
+        return parse_angle(self.raw(key, '"20 deg"'), self.at(key), least=least, most=most)
+
+    def angles(self, key: str, least: float, most: float) -> tuple[float, ...]:
+        """Give a list of angles, degrees; none when the key is absent."""
+        value = self._data.get(key, [])
+        if not isinstance(value, list):
+            self.refuse(key, f"must be a list of angles, not {kind_of(value)}; write [90]")
+        return tuple(parse_angle(item, f"{self.at(key)}[{i}]", least=least, most=most) for i, item in enumerate(value))
+
+    def percent(self, key: str, *, least: float = 0.0, most: float) -> float:
+        """Give a share, 1 for 100 %."""
+        return parse_percent(self.raw(key, '"60 %"'), self.at(key), least=least, most=most)
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Say which known word is meant, or list all of them."""
+    words = tuple(str(item) for item in known)
+    close = get_close_matches(word[:60], words, 1)
+    return f"did you mean {close[0]}?" if close else f"known are {', '.join(words) or 'none'}"
+
+
+def kind_of(value: Any) -> str:
+    """Name the kind of a TOML value in plain words."""
+    return _KINDS.get(type(value), "a date or a time")
