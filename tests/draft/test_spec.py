@@ -9,7 +9,12 @@ from tiler.draft.spec import read_spec
 from tiler.errors import ExitCode, SpecError, TilerError
 from tiler.paper import Margins
 
-GOOD = """
+EDGE = (
+    'kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in", measured-on = "cut-edge", '
+    'garment-allowance = "1/4 in", end-allowance = "1/4 in"'
+)
+
+GOOD = f"""
 title = "Sample crew top"
 units = "in"
 version = "1.2"
@@ -38,10 +43,10 @@ cut = "on-fold"
 quantity = 3
 fabric = "rib"
 ratio = "flat"
-edge = { kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in", measured-on = "cut-edge", garment-allowance = "1/4 in", end-allowance = "1/4 in" }
-opening = { must-pass = "22 1/2 in" }
-notches = [{ name = "placket", at = "2 in" }]
-"""  # noqa: E501
+edge = {{ {EDGE} }}
+opening = {{ must-pass = "22 1/2 in" }}
+notches = [{{ name = "placket", at = "2 in" }}]
+"""
 
 
 def test_a_spec_is_read_whole(read):
@@ -208,23 +213,23 @@ BAD = {
     ),
     "straight with corners": (
         replaced(
-            'kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in", measured-on = "cut-edge", garment-allowance = "1/4 in", end-allowance = "1/4 in"',
+            EDGE,
             'kind = "straight", whole = 9, corners = [90]',
-        ),  # noqa: E501
+        ),
         "pieces[0].edge.corners: has no meaning for a straight edge",
     ),
     "curved without turning": (
         replaced(
-            'kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in", measured-on = "cut-edge", garment-allowance = "1/4 in", end-allowance = "1/4 in"',
+            EDGE,
             'kind = "curved", whole = 9',
-        ),  # noqa: E501
+        ),
         "pieces[0].edge.turning: is missing",
     ),
     "curved with a shoulder": (
         replaced(
-            'kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in", measured-on = "cut-edge", garment-allowance = "1/4 in", end-allowance = "1/4 in"',
+            EDGE,
             'kind = "curved", whole = 9, shoulder-slope = 20',
-        ),  # noqa: E501
+        ),
         "pieces[0].edge.shoulder-slope: has no meaning for a curved edge",
     ),
     "no edge": (GOOD[: GOOD.index("edge =")], "pieces[0].edge: is missing"),

@@ -53,6 +53,7 @@ class Piece:
     lanes: tuple[float, ...]
     left: float
     right: float
+    cut_size: str
     facts: tuple[str, ...]
     bold: int
     notch_words: tuple[Word, ...]
@@ -85,6 +86,7 @@ def draw_piece(figures: Figures, number: int, title: str, units: str) -> Piece:
         lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
         left=0.0 if on_fold else join,
         right=length - join,
+        cut_size=_cut_size(figures, units).replace(KEEP, " "),
         facts=_facts(figures, title, units),
         bold=2,
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
@@ -136,12 +138,19 @@ def _facts(figures: Figures, title: str, units: str) -> tuple[str, ...]:
         f"{figures.name}{size}",
         f"CUT {figures.quantity} {'ON FOLD' if on_fold else 'FULL LENGTH'}",
         title,
-        f"cut {_both(figures.cut_length_mm, units)}{' from the fold' if on_fold else ''} × "
-        f"{_both(figures.cut_width_mm, units, up=not figures.finish.is_band)}",
+        f"cut {_cut_size(figures, units)}",
         f"finished width {_both(figures.finished_width_mm, units)} · sewn length {_both(figures.loop_mm, units)}",
         f"{figures.finish.words}{cloth}",
         share,
     )
+
+
+def _cut_size(figures: Figures, units: str) -> str:
+    """Give length and width as the cutting chart has them: a full length is twice the rounded half."""
+    half, width = figures.half_length_mm, _both(figures.cut_width_mm, units, up=not figures.finish.is_band)
+    if figures.cut is Cut.ON_FOLD:
+        return f"{_both(half, units)} from the fold × {width}"
+    return f"{both(half, units, times=2).replace(' ', KEEP)} × {width}"
 
 
 def _both(mm: float, units: str, up: bool = False) -> str:

@@ -1,0 +1,158 @@
+"""This checks ``tiler figures``: the chart that people cut by, and its exact JSON."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tiler.commands import run
+
+CREW = """
+title = "Sample crew top"
+units = "in"
+[fabrics.rib]
+stretch = "80 %"
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "5/8 in"
+fabric = "rib"
+ratio = "flat"
+edge = { kind = "neckline", front-half = 7, back-half = "4 1/4", measured-on = "cut-edge", garment-allowance = "3/8", end-allowance = "3/8" }
+"""
+
+CUFF = """
+[[pieces]]
+name = "Cuff"
+finish = "folded-band"
+finished-width = "6 cm"
+fabric = "rib"
+ratio = 0.72
+edge = { kind = "straight", whole = "24 cm" }
+opening = { must-pass = "36 cm" }
+"""
+
+ARMHOLE = """
+[[pieces]]
+name = "Armhole binding"
+finish = "double-fold-binding"
+finished-width = "9/32 in"
+cut = "full-loop"
+edge = { kind = "armhole", front = 8, back = 9 }
+"""
+
+KEYS = {
+    "name": str,
+    "size": type(None),
+    "finish": str,
+    "cut": str,
+    "quantity": int,
+    "edge_mm": float,
+    "turning_deg": float,
+    "parts": list,
+    "ratio": dict,
+    "loop_mm": float,
+    "cut_length_mm": float,
+    "cut_width_mm": float,
+    "finished_width_mm": float,
+    "notches": list,
+    "seam_strain": float,
+    "stretch_used": (float, type(None)),
+    "opening": (dict, type(None)),
+    "warnings": list,
+}
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> Path:
+    path = tmp_path / "crew.toml"
+    path.write_text(CREW + CUFF + ARMHOLE, encoding="utf-8")
+    return path
+
+
+def test_json_has_the_keys_of_the_contract_and_no_others(spec, capsys):
+    assert run(["figures", str(spec), "--json"]) == 0
+    result = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)
+    assert list(result) == ["title", "pieces"]
+    assert [piece["name"] for piece in result["pieces"]] == ["Neckband", "Cuff", "Armhole binding"]
+    for piece in result["pieces"]:
+        assert list(piece) == list(KEYS)
+        for key, kind in KEYS.items():
+            assert isinstance(piece[key], kind), key
+        assert list(piece["ratio"]) == ["used", "usual", "flat", "flat_limit", "source"]
+        assert all(list(part) == ["name", "edge_mm", "strip_mm"] for part in piece["parts"])
+        assert all(list(notch) == ["name", "at_mm"] for notch in piece["notches"])
+        assert all(isinstance(text, str) for text in piece["warnings"])
+    assert list(result["pieces"][1]["opening"]) == ["opens_to_mm", "must_pass_mm", "passes", "limited_by"]
+    assert [piece["opening"] is None for piece in result["pieces"]] == [True, False, True]
+    assert [piece["ratio"]["flat"] is None for piece in result["pieces"]] == [False, True, False]
+    assert [piece["stretch_used"] is None for piece in result["pieces"]] == [False, False, True]
+
+
+def test_json_stays_exact(spec, capsys):
+    run(["figures", str(spec), "--json"])
+    crew, cuff, _ = json.loads(capsys.readouterr().out)["pieces"]
+    # (E - W) / 1.052 of the crew, worked by hand; 24 cm x 0.72
+    assert crew["loop_mm"] / 25.4 == pytest.approx(18.8006, abs=5e-5)
+    assert cuff["loop_mm"] == pytest.approx(172.8, abs=1e-9)
+
+
+def rows(text: str, heading: str) -> str:
+    """Give the part of the chart below one piece's heading."""
+    return text.split(f"\n{heading}", 1)[1].split("\n\n", 1)[0]
+
+
+def test_the_chart_shows_the_numbers_to_cut_by_in_both_units(spec, capsys):
+    assert run(["figures", str(spec)]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    crew = rows(out, "Neckband: folded band")
+    assert "cut 1 on fold       9¾ in (24.8 cm) long from the fold" in crew
+    assert "2 in (5.1 cm) wide" in crew
+    # a full length is twice the rounded half, not the rounded whole (19 9/16 in, 49.7 cm)
+    assert "(full length 19½ in (49.6 cm))" in crew
+    assert "82.3 % of the edge" in crew
+    assert "usual 85 %, flat 82.3 %, longest that lies flat 86.6 %" in crew
+    assert "21.4 %, 26.8 % of the stretch of rib" in crew
+    assert "shoulder 5 13/16 in (14.8 cm) from the fold" in crew
+    assert "CB (double) 9⅜ in (23.9 cm) from the fold" in crew
+    assert "end seam (CB)" in crew
+
+
+def test_cut_widths_of_bindings_are_rounded_up(spec, capsys):
+    run(["figures", str(spec)])
+    binding = rows(capsys.readouterr().out, "Armhole binding: double-fold binding")
+    # 4 x 9/32 in = 1 1/8 in = 28.575 mm
+    assert "1⅛ in (2.9 cm) wide" in binding
+    assert "cut 2 full length" in binding
+    assert "end seam (underarm)" in binding
+
+
+def test_an_opening_is_rounded_to_the_safe_side(spec, capsys):
+    run(["figures", str(spec)])
+    cuff = rows(capsys.readouterr().out, "Cuff: folded band")
+    # 36 cm = 14.17 in up to 14 1/4 (by sixteenths 14 3/16); 17.28 cm x 1.8 = 31.104 cm = 12.245 in down to 12 3/16
+    assert "14 3/16 in (36.0 cm)" in cuff
+    assert "12 3/16 in (31.1 cm): does not pass, the strip limits it" in cuff
+
+
+def test_every_line_fits_eighty_columns(spec, capsys):
+    spec.write_text(
+        spec.read_text().replace('"Cuff"', f'"{"Long name " * 15}"').replace('"Sample', f'"{"x" * 150} Sample')
+    )
+    run(["figures", str(spec)])
+    for line in capsys.readouterr().out.splitlines():
+        assert len(line) <= 80, line
+
+
+def test_warnings_stand_in_the_chart(spec, capsys):
+    run(["figures", str(spec)])
+    out = " ".join(capsys.readouterr().out.split())
+    assert "! The strip opens to 12 3/16 in (31.1 cm), must go over 14 3/16 in (36.0 cm):" in out
+
+
+def test_one_piece_needs_no_list(tmp_path, capsys):
+    path = tmp_path / "crew.toml"
+    path.write_text(CREW)
+    run(["figures", str(path)])
+    assert "To cut:" not in capsys.readouterr().out

@@ -1,0 +1,219 @@
+"""This checks the frame of the command line: help, exit codes, error texts, and that code 1 never comes out."""
+
+import errno
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import click
+import pytest
+
+import tiler.__main__
+from tiler import __version__, commands
+from tiler.commands import COMMANDS, run
+from tiler.errors import ExitCode, NothingToMeasureError, SpecError
+
+SPEC = """
+title = "Invented cuffs"
+units = "in"
+[[pieces]]
+name = "Cuff"
+finish = "folded-band"
+finished-width = "2 3/8"
+edge = { kind = "straight", whole = "9 3/8" }
+"""
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> str:
+    path = tmp_path / "cuffs.toml"
+    path.write_text(SPEC)
+    return str(path)
+
+
+def tiler_process(*arguments: str, **options) -> subprocess.CompletedProcess:
+    return subprocess.run([sys.executable, "-m", "tiler", *arguments], capture_output=True, check=False, **options)
+
+
+def failing_with(monkeypatch, fault: BaseException) -> None:
+    """Put a command in the place of ``figures`` that fails in one way."""
+
+    @click.command()
+    @click.option("--json", is_flag=True)
+    def command(json: bool) -> None:
+        raise fault
+
+    monkeypatch.setattr(commands.CommandGroup, "get_command", lambda *_: command)
+
+
+def test_help_names_every_command_with_an_example(capsys):
+    assert run(["--help"]) == 0
+    out = capsys.readouterr().out
+    assert all(f"  {name} " in out for name in COMMANDS)
+    assert "Example: tiler" in out
+
+
+def test_the_help_of_figures_has_an_example(capsys):
+    assert run(["figures", "--help"]) == 0
+    assert "Example: tiler figures" in capsys.readouterr().out
+
+
+def test_version(capsys):
+    assert run(["--version"]) == 0
+    assert capsys.readouterr().out == f"tiler {__version__}\n"
+
+
+def test_without_a_command_the_help_goes_to_stderr(capsys):
+    assert run([]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "Commands:" in err
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["nothing"],
+        ["figures"],
+        ["figures", "--wrong"],
+        ["figures", "a.toml", "b.toml"],
+        ["--wrong"],
+        ["figures", "none.toml"],
+        ["figures", ""],
+    ],
+)
+def test_wrong_usage_is_one_sentence_and_code_2(arguments, capsys):
+    assert run(arguments) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith("tiler: ")
+    assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["figures", "--json"], ["figures", "none.toml", "--json"], ["figures", "--json", "--wrong"], ["x", "--json"]],
+)
+def test_with_json_an_error_is_json_on_stdout(arguments, capsys):
+    assert run(arguments) == 2
+    out, err = capsys.readouterr()
+    assert err == ""
+    error = json.loads(out)["error"]
+    assert list(error) == ["code", "message"]
+    assert error["code"] == 2
+    assert "\n" not in error["message"]
+
+
+@pytest.mark.parametrize(
+    ("fault", "code", "text"),
+    [
+        (SpecError("crew.toml: title: is missing"), 2, "crew.toml: title: is missing"),
+        (NothingToMeasureError("no square"), 4, "no square"),
+        (KeyboardInterrupt(), 130, "interrupted"),
+        (click.Abort(), 130, "interrupted"),
+        (OSError(errno.ENOSPC, "No space left on device"), 7, "cannot write: No space left on device"),
+        (click.FileError("x.pdf", "locked"), 2, "locked"),
+        (click.BadParameter("bad"), 2, "bad"),
+        (OSError(errno.EIO, "Input/output error"), 5, "TILER_DEBUG"),
+        (ZeroDivisionError("division by zero"), 5, "TILER_DEBUG"),
+        (RecursionError("too deep"), 5, "TILER_DEBUG"),
+        (MemoryError(), 5, "TILER_DEBUG"),
+        (SystemExit(1), 5, "TILER_DEBUG"),
+    ],
+)
+def test_every_fault_has_its_code_and_its_sentence(monkeypatch, capsys, fault, code, text):
+    failing_with(monkeypatch, fault)
+    assert run(["figures"]) == code
+    out, err = capsys.readouterr()
+    assert (out, err.count("\n")) == ("", 1)
+    assert err.startswith("tiler: ")
+    assert text in err
+    assert run(["figures", "--json"]) == code
+    error = json.loads(capsys.readouterr().out)["error"]
+    assert error["code"] == code
+    assert text in error["message"]
+
+
+def test_the_traceback_is_shown_when_asked_for(monkeypatch, capsys):
+    failing_with(monkeypatch, ZeroDivisionError("division by zero"))
+    monkeypatch.setenv("TILER_DEBUG", "1")
+    assert run(["figures"]) == 5
+    assert "Traceback" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("result", [0, 3, 4])
+def test_what_a_command_returns_is_the_exit_code(monkeypatch, result):
+    command = click.Command("figures", callback=lambda: ExitCode(result))
+    monkeypatch.setattr(commands.CommandGroup, "get_command", lambda *_: command)
+    assert run(["figures"]) == result
+
+
+def test_a_reader_that_has_gone_is_met_quietly(spec):
+    read_end, write_end = os.pipe()
+    os.close(read_end)
+    done = subprocess.run(
+        [sys.executable, "-m", "tiler", "figures", spec], stdout=write_end, stderr=subprocess.PIPE, check=False
+    )
+    os.close(write_end)
+    assert (done.returncode, done.stderr) == (7, b"")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_a_full_disk_behind_stdout_is_code_7(spec):
+    with open("/dev/full", "wb") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "tiler", "figures", spec], stdout=full, stderr=subprocess.PIPE, check=False
+        )
+    assert done.returncode == 7
+    assert done.stderr.count(b"\n") == 1
+    assert b"cannot write" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("encoding", "written"),
+    # click takes an ASCII stream for a wrong setting and writes UTF-8
+    [("ascii", "utf-8"), ("cp1252", "cp1252"), ("cp437", "cp437"), ("koi8-r", "koi8-r"), ("utf-8", "utf-8")],
+)
+def test_fractions_survive_any_encoding(spec, encoding, written):
+    done = tiler_process("figures", spec, env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"})
+    text = done.stdout.decode(written)
+    assert done.returncode == 0
+    assert "9⅜ in (23.8 cm)" in text or "9 3/8 in (23.8 cm)" in text
+    assert "?" not in text
+
+
+def test_output_to_a_file_has_no_colour(spec, monkeypatch, capsys):
+    monkeypatch.setenv("NO_COLOR", "1")
+    run(["figures", spec])
+    assert "\x1b" not in capsys.readouterr().out
+    assert b"\x1b" not in tiler_process("figures", spec).stdout
+
+
+def test_no_color_holds_on_a_terminal(spec):
+    pty = pytest.importorskip("pty")
+    for no_color, expected in (("", True), ("1", False)):
+        leader, follower = pty.openpty()
+        environment = os.environ | {"NO_COLOR": no_color}
+        subprocess.run([sys.executable, "-m", "tiler", "figures", spec], stdout=follower, env=environment, check=True)
+        os.close(follower)
+        assert (b"\x1b[1m" in os.read(leader, 65536)) is expected
+        os.close(leader)
+
+
+def test_the_console_entry_leaves_with_the_code(monkeypatch):
+    monkeypatch.setattr(sys, "argv", ["tiler", "nothing"])
+    with pytest.raises(SystemExit) as end:
+        tiler.__main__.main()
+    assert end.value.code == 2
+
+
+def test_an_interrupt_before_the_boundary_is_130(monkeypatch):
+    def interrupted(_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(commands, "run", interrupted)
+    with pytest.raises(SystemExit) as end:
+        tiler.__main__.main()
+    assert end.value.code == 130
