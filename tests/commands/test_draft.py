@@ -1,0 +1,131 @@
+"""``tiler draft`` from the command line: what it writes, what it refuses, and what it leaves alone."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tiler.commands import run
+from tiler.proof import prove
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+CREW = EXAMPLES / "saltmarsh-crew.toml"
+
+
+def test_a_drafted_file_is_true_to_scale(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "crew.pdf"
+    assert run(["draft", str(CREW), "-o", str(out)]) == 0
+    assert "proved true to scale" in capsys.readouterr().out
+    assert prove(out).verdict == "true-to-scale"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4", "letter-a4", "legal", "tabloid", "a3", "one-sheet"])
+def test_every_paper_is_drafted_and_proved(tmp_path: Path, paper: str) -> None:
+    out = tmp_path / "out.pdf"
+    assert run(["draft", str(EXAMPLES / "saltmarsh-bindings.toml"), "-o", str(out), "--paper", paper]) == 0
+
+
+def test_the_command_line_wins_over_the_spec(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out.pdf"
+    words = ["draft", str(CREW), "-o", str(out), "--paper", "a4", "--margin", "12 mm", "--overlap", "1/2 in", "--json"]
+    assert run([*words, "--no-cover"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["paper"], told["proof"]["verdict"]) == ("a4", "true-to-scale")
+    assert told["pieces"][0]["name"] == "Neckband"
+
+
+def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:
+    outs = [tmp_path / "a.pdf", tmp_path / "b.pdf"]
+    for out in outs:
+        environment = {**os.environ, "PYTHONHASHSEED": str(len(out.name) + outs.index(out))}
+        command = [sys.executable, "-m", "tiler", "draft", str(CREW), "-o", str(out)]
+        subprocess.run(command, check=True, env=environment, capture_output=True)
+    assert outs[0].read_bytes() == outs[1].read_bytes()
+
+
+def refused(arguments: list[str], code: int, words: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(arguments) == code
+    told = capsys.readouterr()
+    assert words in told.err
+    assert len(told.err.strip().splitlines()) == 1
+    assert told.out == ""
+
+
+def test_an_existing_output_is_kept_until_force(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "crew.pdf"
+    out.write_bytes(b"mine")
+    refused(["draft", str(CREW), "-o", str(out)], 7, "--force", capsys)
+    assert out.read_bytes() == b"mine"
+    assert run(["draft", str(CREW), "-o", str(out), "--force"]) == 0
+    assert out.read_bytes().startswith(b"%PDF-1.7")
+
+
+def test_the_spec_is_never_overwritten(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    spec = tmp_path / "crew.toml"
+    spec.write_bytes(CREW.read_bytes())
+    refused(["draft", str(spec), "-o", str(spec), "--force"], 7, "input itself", capsys)
+    assert spec.read_bytes() == CREW.read_bytes()
+
+
+def test_a_missing_folder_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    refused(["draft", str(CREW), "-o", str(tmp_path / "no" / "crew.pdf")], 7, "does not exist", capsys)
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (["--overlap", "7 mm"], "register mark plus 2 mm"),
+        (["--margin", "90 mm"], "smaller margins"),
+        (["--overlap", "1,5 cm"], "write 1.5 cm"),
+        (["--margin=-3 mm"], "--margin"),
+        (["--paper", "a5"], "letter"),
+    ],
+)
+def test_options_that_make_no_page_are_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], options: list[str], words: str
+) -> None:
+    refused(["draft", str(CREW), "-o", str(tmp_path / "x.pdf"), *options], 2, words, capsys)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_file_that_fails_its_own_proof_is_not_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The writer is made to draw every strip 0.5 % short; the proof in the same process must stop it."""
+    from tiler.sheets.canvas import Canvas
+
+    true_stroke = Canvas.stroke
+
+    def short(self: Canvas, subpaths, weight, dash=()):  # type: ignore[no-untyped-def]
+        true_stroke(self, [tuple((x * 0.995, y) for x, y in path) for path in subpaths], weight, dash)
+
+    monkeypatch.setattr(Canvas, "stroke", short)
+    out = tmp_path / "crew.pdf"
+    out.write_bytes(b"the good old one")
+    refused(["draft", str(CREW), "-o", str(out), "--force"], 8, "failed its own proof", capsys)
+    assert out.read_bytes() == b"the good old one"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+def test_many_mixed_pieces_are_drafted_and_proved(tmp_path: Path) -> None:
+    """Dense pages, where words, rules and lines lie close together, raise no false alarm."""
+    finishes = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
+    pieces = [
+        f"""[[pieces]]
+name = "Piece {k}"
+finish = "{finishes[k % 4]}"
+finished-width = "{("1/4 in", "3/8 in", "1/2 in")[k % 3]}"
+cut = "{("on-fold", "full-loop")[k // 2 % 2]}"
+edge = {{ kind = "straight", whole = "{14 + 7 * k % 31} in" }}
+"""
+        for k in range(60)
+    ]
+    spec = tmp_path / "many.toml"
+    spec.write_text('title = "Many"\nunits = "in"\n' + "\n".join(pieces))
+    assert run(["draft", str(spec), "-o", str(tmp_path / "many.pdf")]) == 0
