@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
+from tiler.draft.figures import Figures
 from tiler.paper import PAPER_NAMES
 
 
@@ -63,14 +65,29 @@ def command(
     count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
     cover = "a first page and " if len(tiles) < len(pages) else ""
     click.echo(f"{output}: {count} of {made.declaration.paper} ({cover}{_codes(tiles)}), proved true to scale.")
-    for one in made.figures:
-        for warning in one.warnings:
-            click.echo(f"{one.name}: {warning}", err=True)
+    for warning, names in _warnings(made.figures).items():
+        click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
         click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
 
 
-def _codes(codes: list[str]) -> str:
+def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
+    """Give each warning once, with the pieces that it is about."""
+    table: dict[str, list[str]] = {}
+    for one in figures:
+        for warning in one.warnings:
+            table.setdefault(warning, []).append(one.name)
+    return table
+
+
+def _listed(names: Sequence[str], most: int = 4) -> str:
+    """Name a few pieces and count the others."""
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+
+
+def _codes(codes: Sequence[str]) -> str:
     if len(codes) == 1:
         return f"page {codes[0]}"
     if len(codes) <= 8:
