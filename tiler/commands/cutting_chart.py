@@ -15,6 +15,7 @@ from textwrap import wrap
 from tiler.draft.edge import Kind
 from tiler.draft.figures import Figures, Notch
 from tiler.draft.finish import Cut
+from tiler.draft.loop import ASSUMED_STRETCH
 from tiler.draft.spec import Job
 from tiler.lengths import both, percent
 
@@ -69,7 +70,7 @@ def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
         yield from _row("", f"(full length {both(piece.half_length_mm, units, times=2)})")
     joined = f" ({piece.join_place})" if piece.join_place else ""
     yield from _row("finished width", both(piece.finished_width_mm, units))
-    yield from _row("sewn at", both(piece.seam_allowance_mm, units))
+    yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
     yield from _row(f"end seam{joined}", both(piece.join_allowance_mm, units))
     label = "press lines"
     for line in piece.press_lines:
@@ -87,7 +88,8 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
     others = f"usual {percent(ratio.usual)}"
     if ratio.flat is not None:
         limit = percent(ratio.flat_limit, down=True)
-        others += f", flat {percent(ratio.flat)}, longest that lies flat {limit}"
+        assumed = "" if piece.fabric else f" ({percent(ASSUMED_STRETCH)} stretch assumed)"
+        others += f", flat {percent(ratio.flat)}{assumed}, longest that lies flat {limit}"
     yield from _row("to compare", others)
     used = f", {percent(piece.stretch_used)} of the stretch of {piece.fabric}" if piece.stretch_used is not None else ""
     yield from _row("stretched by", f"{percent(piece.seam_strain)}{used}")

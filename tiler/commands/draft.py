@@ -40,11 +40,11 @@ def command(
     to scale is never written. Print the first page alone, at 100 %, and measure
     its squares before you print the rest.
     """
-    from tiler.release.proved import Wishes, draft_file
+    from tiler.release.proved import Watch, Wishes, draft_file
 
     wishes = Wishes(paper, margin, overlap, not no_cover)
-    with page_progress("drawing") as progress:
-        made = draft_file(spec, output, wishes, force, progress)
+    with page_progress("drawing") as drawing, page_progress("proving") as proving:
+        made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
     pages = made.declaration.pages
     if as_json:
         click.echo(

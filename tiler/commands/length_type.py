@@ -7,7 +7,7 @@ import click
 from tiler.lengths import parse_length
 
 
-class LengthType(click.ParamType[float]):
+class LengthType(click.ParamType):  # type: ignore[type-arg]  # older click has no type argument here
     """A length with its unit, such as ``10 mm`` or ``3/8 in``; gives float millimetres.
 
     Raises :class:`tiler.errors.LengthError`, which the boundary turns into exit code 2.

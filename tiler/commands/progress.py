@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
+from typing import Any
 
 import click
 
@@ -18,19 +19,18 @@ def page_progress(label: str) -> Iterator[Callable[[int, int], None] | None]:
     if not sys.stderr.isatty():
         yield None
         return
-    bar = None
+    bars = ExitStack()
+    bar: Any = None
 
     def show(done: int, total: int) -> None:
         nonlocal bar
         if total < LONG:
             return
         if bar is None:
-            bar = click.progressbar(length=total, label=label, file=sys.stderr)
-            bar.__enter__()
+            bar = bars.enter_context(click.progressbar(length=total, label=label, file=sys.stderr))
         bar.update(done - bar.pos)
+        if done == total:
+            bars.close()
 
-    try:
+    with bars:
         yield show
-    finally:
-        if bar is not None:
-            bar.__exit__(None, None, None)

@@ -28,6 +28,14 @@ class Wishes:
 
 
 @dataclass(frozen=True)
+class Watch:
+    """Who is told of the pages that are drawn, and of those that are measured."""
+
+    drawing: Progress | None = None
+    proving: Progress | None = None
+
+
+@dataclass(frozen=True)
 class Proved:
     """A file that stands in place, with its figures, its declaration and its proof."""
 
@@ -55,9 +63,7 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     return draw_document(pieces, issue, chosen_paper(job, wishes), wishes.cover, progress)
 
 
-def draft_file(
-    spec: Path, target: Path, wishes: Wishes, force: bool = False, progress: Progress | None = None
-) -> Proved:
+def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
     """Draft the spec and put the PDF in place once it has passed its own proof.
 
     Raises the errors of the spec, :class:`CannotWriteError`, and
@@ -66,10 +72,10 @@ def draft_file(
     refuse_existing(target, force, (spec,))
     job = read_spec(spec)
     figures = figure_job(job)
-    document = draw_job(job, figures, wishes, progress)
+    document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)
-        report = prove(part)
+        report = prove(part, watch.proving)
         if report.verdict != "true-to-scale":
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
