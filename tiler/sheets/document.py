@@ -208,7 +208,7 @@ class _Drawing:
                 CoverPiece(
                     name,
                     f"cut {figures.quantity} {'on fold' if one.piece.on_fold else 'full length'}",
-                    f"{both(one.piece.length, issue.units)} × {both(one.piece.width, issue.units)}",
+                    one.piece.cut_size,
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
