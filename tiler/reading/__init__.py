@@ -1,0 +1,1 @@
+"""A PDF becomes strokes and labels in millimetres."""

@@ -1,0 +1,144 @@
+"""Opening a PDF and reading it page by page; mm.
+
+Every fault of the reading library has a type of its own; they meet here in one
+boundary and leave as :class:`UnreadableError` or :class:`EncryptedError`.  A page
+is let go before the next is read, so that memory does not grow with the file.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+
+import pdfplumber
+from pdfminer.pdfdocument import PDFEncryptionError
+from pdfminer.pdftypes import PDFStream, resolve1
+from pdfplumber.page import Page as PlumberPage
+
+from tiler.declaration import FILE_NAME
+from tiler.errors import EncryptedError, TilerError, UnreadableError
+from tiler.reading.boxes import MM_PER_UNIT, PageBoxes, page_boxes
+from tiler.reading.facts import Facts, attached, read_facts
+from tiler.reading.fonts import FontCensus
+from tiler.reading.strokes import Stroke, strokes_of
+from tiler.reading.text import Text, texts_of
+
+MOST_PAGES_READ = 2000
+"""A file with more pages is refused."""
+
+MOST_CONTENT = 24 * 2**20
+"""A page whose drawing instructions are longer is refused, bytes."""
+
+MOST_ITEMS = 200_000
+"""A page with more strokes and characters is refused."""
+
+# What the library logs is for its developers; a fault that matters is raised.
+logging.getLogger("pdfminer").setLevel(logging.CRITICAL)
+
+
+@dataclass(frozen=True)
+class PageRead:
+    """One page as it is written; pages count from 1, mm from the lower left corner of the page as shown.
+
+    ``unembedded`` are the fonts that the page names without carrying them.
+    """
+
+    number: int
+    boxes: PageBoxes
+    strokes: tuple[Stroke, ...]
+    texts: tuple[Text, ...]
+    unembedded: tuple[str, ...]
+
+
+class Document:
+    """An open PDF; use it as a context."""
+
+    def __init__(self, source: str | Path | bytes) -> None:
+        """Open a file or its bytes; raises :class:`UnreadableError` or :class:`EncryptedError`."""
+        self.name = "the file" if isinstance(source, bytes) else str(source)
+        with self._faults():
+            self._stream = BytesIO(source) if isinstance(source, bytes) else Path(source).open("rb")  # noqa: SIM115
+        try:
+            with self._faults():
+                header = self._stream.read(1024)
+                self._pdf = pdfplumber.open(self._stream)
+                self._pages = self._pdf.pages
+                self.facts: Facts = read_facts(self._pdf.doc, header, len(self._pages))
+            self._refuse_odd_counts()
+        except BaseException:
+            self._stream.close()
+            raise
+        self._fonts = FontCensus()
+
+    def __enter__(self) -> Document:
+        """Give the document itself."""
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Close the file."""
+        self._stream.close()
+
+    @property
+    def page_count(self) -> int:
+        """How many pages the file has."""
+        return len(self._pages)
+
+    def declaration(self) -> bytes | None:
+        """Give the attached ``tiler.json``, or None."""
+        with self._faults():
+            return attached(self._pdf.doc, FILE_NAME)
+
+    def pages(self) -> Iterator[PageRead]:
+        """Read page after page, holding one at a time."""
+        for page in self._pages:
+            with self._faults():
+                read = self._read(page)
+                page.close()
+            yield read
+
+    def _read(self, page: PlumberPage) -> PageRead:
+        attributes = page.page_obj.attrs
+        streams = [stream for one in page.page_obj.contents if isinstance(stream := resolve1(one), PDFStream)]
+        if sum(len(stream.get_data()) for stream in streams) > MOST_CONTENT:
+            raise UnreadableError(f"page {page.page_number} of {self.name} holds too much to be read")
+        boxes = page_boxes(attributes, page.page_number)
+        items = page.layout
+        k = boxes.user_unit * MM_PER_UNIT
+        strokes = tuple(strokes_of(items, k))
+        texts = tuple(texts_of(items, k))
+        if len(strokes) + sum(len(text.glyphs) for text in texts) > MOST_ITEMS:
+            raise UnreadableError(f"page {page.page_number} of {self.name} holds too much to be read")
+        return PageRead(page.page_number, boxes, strokes, texts, self._fonts.missing(attributes.get("Resources")))
+
+    def _refuse_odd_counts(self) -> None:
+        if not self._pages:
+            raise UnreadableError(f"{self.name} has no pages")
+        if len(self._pages) > MOST_PAGES_READ:
+            raise UnreadableError(f"{self.name} has {len(self._pages)} pages; at most {MOST_PAGES_READ} are read")
+
+    @contextmanager
+    def _faults(self) -> Iterator[None]:
+        try:
+            yield
+        except TilerError:
+            raise
+        except OSError as fault:
+            raise UnreadableError(f"{self.name} cannot be read: {fault.strerror or fault}") from fault
+        except MemoryError as fault:
+            raise UnreadableError(f"{self.name} needs more memory than it may take") from fault
+        except Exception as fault:
+            if any(isinstance(cause, PDFEncryptionError) for cause in (fault, *fault.args)):
+                raise EncryptedError(
+                    f"{self.name} is encrypted and needs a password; save it without one and try again"
+                ) from fault
+            raise UnreadableError(f"{self.name} is damaged or no PDF; make or download it again") from fault
+
+
+def read_pages(source: str | Path | bytes) -> Iterator[PageRead]:
+    """Read a PDF page by page; raises :class:`UnreadableError` or :class:`EncryptedError`."""
+    with Document(source) as document:
+        yield from document.pages()

@@ -1,0 +1,120 @@
+"""Lines of text of a page; mm, y up, from the lower left corner of the page as shown.
+
+Characters that follow each other on one base line, in one direction and under one
+tag are put together.  How they are turned comes from the text matrix
+(ISO 32000-1, 9.4.2): a negative determinant is mirrored type.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import atan2, degrees, hypot
+from typing import Any
+
+from pdfminer.layout import LTChar, LTContainer
+
+from tiler.declaration import Box
+
+Glyph = tuple[float, float, float, float]
+"""The box of a printed character."""
+
+WORD_SPACE = 0.2
+"""A wider gap than this share of the type size is a space."""
+
+BREAK = 1.5
+"""A wider gap than this share of the type size begins another text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of text: ``turn`` is counterclockwise in degrees, 0 for upright type; ``size`` its height."""
+
+    tag: str | None
+    text: str
+    box: Box
+    turn: float
+    mirrored: bool
+    size: float
+    glyphs: tuple[Glyph, ...]
+
+    @property
+    def upright(self) -> bool:
+        """Tell whether the text reads from left to right."""
+        return not self.mirrored and abs(self.turn) < 0.5
+
+
+class _Line:
+    """Characters that are being put together."""
+
+    def __init__(self, first: LTChar) -> None:
+        self.chars = [first]
+        self.tag = getattr(first, "tag", None)
+        self.linear = tuple(first.matrix[:4])
+        a, b = self.linear[:2]
+        length = hypot(a, b) or 1.0
+        self.along = (a / length, b / length)
+        self.stretch = length
+        self.size = float(first.height if abs(a) >= abs(b) else first.width) or 1.0
+        self.words = [first.get_text()]
+
+    def add(self, char: LTChar) -> bool:
+        """Take the next character; False when it begins another text."""
+        if tuple(char.matrix[:4]) != self.linear or getattr(char, "tag", None) != self.tag:
+            return False
+        last = self.chars[-1]
+        dx, dy = char.matrix[4] - last.matrix[4], char.matrix[5] - last.matrix[5]
+        ux, uy = self.along
+        gap = (dx * ux + dy * uy - last.adv * self.stretch) / self.size
+        if abs(dy * ux - dx * uy) > 0.1 * self.size or not -0.5 < gap < BREAK:
+            return False
+        letter = char.get_text()
+        if gap > WORD_SPACE and not (letter.isspace() or self.words[-1].isspace()):
+            self.words.append(" ")
+        self.words.append(letter)
+        self.chars.append(char)
+        return True
+
+    def text(self, k: float) -> Text | None:
+        """Give the finished text; None when nothing in it is printed."""
+        a, b, c, d = self.linear
+        boxes = [
+            (char.x0 * k, char.y0 * k, char.x1 * k, char.y1 * k) for char in self.chars if not char.get_text().isspace()
+        ]
+        if not boxes:
+            return None
+        return Text(
+            tag=self.tag,
+            text="".join(self.words).strip(),
+            box=Box(
+                min(box[0] for box in boxes),
+                min(box[1] for box in boxes),
+                max(box[2] for box in boxes),
+                max(box[3] for box in boxes),
+            ),
+            turn=degrees(atan2(b, a)),
+            mirrored=(a * d - b * c < 0) != (self.chars[0].adv < 0),
+            size=self.size * k,
+            glyphs=tuple(boxes),
+        )
+
+
+def texts_of(items: Iterable[Any], k: float) -> Iterator[Text]:
+    """Give the lines of text of a page's items in painting order; ``k`` is mm per unit."""
+    line: _Line | None = None
+    for char in _characters(items):
+        if line and line.add(char):
+            continue
+        if line and (text := line.text(k)):
+            yield text
+        line = _Line(char)
+    if line and (text := line.text(k)):
+        yield text
+
+
+def _characters(items: Iterable[Any]) -> Iterator[LTChar]:
+    for item in items:
+        if isinstance(item, LTChar):
+            yield item
+        elif isinstance(item, LTContainer):
+            yield from _characters(item)
