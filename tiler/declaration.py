@@ -29,6 +29,8 @@ from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 FILE_NAME = "tiler.json"
 FORMAT = 1
+LONGEST = 1e6
+"""No length in a declaration reaches a kilometre, mm."""
 
 Point = tuple[float, float]
 Subpath = tuple[Point, ...]
@@ -276,6 +278,8 @@ def _value(hint: Any, tree: Any) -> Any:
     if is_dataclass(hint):
         return _record(hint, tree)  # type: ignore[arg-type]
     if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
+        if not abs(tree) < LONGEST:
+            raise DeclarationError(f"{tree} mm is no length of a pattern")
         return float(tree)
     if not isinstance(tree, hint) or isinstance(tree, bool) is not (hint is bool):
         raise DeclarationError(f"{tree!r} is not of the kind {hint.__name__}")

@@ -1,0 +1,112 @@
+"""The proof of a file: measure the pages, put them together, compare with what was declared."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from tiler.declaration import Declaration, DeclarationError
+from tiler.errors import UnreadableError
+from tiler.proof.hints import compare_fonts, compare_hints
+from tiler.proof.labelled import Labelled, has_candidates, judge, labelled_squares
+from tiler.proof.page import PageSeen, see
+from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify
+from tiler.proof.rendering import Rendering
+from tiler.proof.report import FAIL, WARN, Check, Report
+from tiler.proof.rules import RuleSeen, compare_rules
+from tiler.proof.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
+from tiler.proof.squares import compare_squares
+from tiler.proof.tiles import assemble
+from tiler.reading.document import Document
+from tiler.reading.facts import Facts
+
+Progress = Callable[[int, int], None]
+"""Told how many of how many pages are measured."""
+
+
+def prove(source: str | Path | bytes, progress: Progress | None = None) -> Report:
+    """Measure a PDF and judge it.
+
+    Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
+    part of the report.
+    """
+    with Document(source) as document, Rendering(source) as rendering:
+        if rendering.page_count != document.page_count:
+            raise UnreadableError(
+                f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
+                f"{rendering.page_count}; make or download it again"
+            )
+        data = document.declaration()
+        seen: list[PageSeen] = []
+        squares: list[Labelled] = []
+        for page in document.pages():
+            if data is not None or has_candidates(page):
+                ink = rendering.ink(page.number, page.boxes)
+                seen.append(see(page, ink))
+                squares += labelled_squares(page, ink)
+            if progress:
+                progress(page.number, document.page_count)
+        declaration, fault = _declared(data)
+        if declaration and any(page.tagged for page in seen):
+            checks = _ours(declaration, seen, document.facts)
+            return Report(document.name, document.page_count, tuple(checks), declaration.printer)
+        return Report(document.name, document.page_count, tuple(_any(squares, seen, fault)))
+
+
+def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
+    if data is None:
+        return None, ""
+    try:
+        return Declaration.from_bytes(data), ""
+    except DeclarationError as fault:
+        return None, str(fault)
+
+
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> Iterator[Check]:
+    pairs, checks = identify(declaration, seen)
+    yield from _scales(declaration, pairs)
+    yield from compare_boxes(declaration, seen)
+    yield from checks
+    yield from compare_codes(pairs)
+    assembly = assemble(seen)
+    tiles = [(declared, page) for declared, page in pairs if declared.window]
+    yield from compare_frames(tiles)
+    yield from compare_marks(declaration, assembly)
+    places = places_on_sheet(tiles, assembly)
+    yield from compare_places(tiles, places)
+    yield from compare_pieces(declaration, pairs, places, assembly)
+    yield from compare_words(seen)
+    yield from compare_ink(seen)
+    yield from compare_hints(facts, declaration)
+    yield from compare_fonts(seen)
+
+
+def _scales(declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
+    for declared, page in pairs:
+        squares = [square for square in declaration.squares if square.page == declared.number]
+        rules = [rule for rule in declaration.rules if rule.page == declared.number]
+        yield from compare_squares(squares, page.squares, page.number)
+        yield from compare_rules(rules, _as_written(page), page.odd_ticks, page.number)
+        if page.odd_squares:
+            yield Check("square-place", FAIL, page.number, detail="a test square is not whole")
+
+
+def _as_written(page: PageSeen) -> list[RuleSeen]:
+    """Give the rules of a page with their axes as they were before a viewer turned it."""
+    if page.boxes.quarters % 2 == 0:
+        return list(page.rules)
+    return [replace(rule, axis="down" if rule.axis == "across" else "across") for rule in page.rules]
+
+
+def _any(squares: Sequence[Labelled], seen: Sequence[PageSeen], fault: str) -> Iterator[Check]:
+    yield from judge(squares)
+    for page in seen:
+        if squares and page.boxes.user_unit != 1.0:
+            detail = f"the page has a UserUnit of {page.boxes.user_unit:g}, which some viewers ignore"
+            yield Check("user-unit", WARN, page.number, detail=detail)
+    if squares and fault:
+        yield Check("declaration", WARN, None, detail=f"what the file declares cannot be read: {fault}")
+    if squares:
+        detail = "the file does not say how its pages belong together; assembly not proved"
+        yield Check("assembly", WARN, None, detail=detail)

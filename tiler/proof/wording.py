@@ -1,0 +1,113 @@
+"""The report in words: one plain sentence, a short table of what was measured, and what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tiler.proof.report import COMPENSATED, FAIL, INCOMPLETE, NOTHING, OFF, SIZES, Check, Report
+
+INCH = 25.4
+KINDS = {"square": "test square", "rule": "ruler line"}
+
+MOST_ROWS = 8
+"""Rows of the table; the rest is summed up in one more."""
+
+MOST_DETAILS = 3
+"""Faults of one kind that are written out."""
+
+
+def sentence(report: Report) -> str:
+    """Say in one sentence what the file is."""
+    if report.verdict == NOTHING:
+        return "Nothing to measure: the file holds no test square with its size beside it, and no ruler line."
+    if report.verdict == OFF:
+        return f"Off scale: {_off(report)} Do not cut from this print."
+    if report.verdict == INCOMPLETE:
+        others = len(report.failed) - 1
+        more = f", and {others} more {'fault' if others == 1 else 'faults'}" if others else ""
+        right = "the scale is right, but " if report.sizes else ""
+        return f"Incomplete: {right}{report.first_failure()}{more}. Do not cut from this print."
+    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
+    if report.verdict == COMPENSATED:
+        return f"Made for the printer {report.printer}: {pages}, true to scale on that printer only."
+    if any(check.name == "assembly" for check in report.warned):
+        return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
+    return f"True to scale: {pages}, {_squares(report)}, everything in its place and to be seen."
+
+
+def lines(report: Report) -> Iterator[str]:
+    """Give the whole report, the sentence first."""
+    yield sentence(report)
+    if report.sizes:
+        yield ""
+        yield from _table(report.sizes)
+    # Wrong sizes stand in the table; what else fails is mostly their consequence.
+    failed = [check for check in report.failed if check.name not in SIZES]
+    details = 1 if report.verdict == OFF else MOST_DETAILS
+    for title, checks in (("Failed", failed), ("Warnings", report.warned)):
+        if checks:
+            yield ""
+            yield f"{title}:"
+            yield from _grouped(checks, details)
+
+
+def _off(report: Report) -> str:
+    unit = next((check for check in report.failed if check.name == "user-unit"), None)
+    if unit:
+        return f"{unit.detail}, which enlarges it in some viewers and not in others."
+    scale = report.scale
+    if scale is None or max(abs(ratio - 1) for ratio in scale) < 0.00005:
+        return f"{report.first_failure()}."
+    across, down = (f"{100 * ratio:.2f} mm" for ratio in scale)
+    if across == down:
+        return f"a length of 100 mm comes out at {across}, across and down."
+    return f"a length of 100 mm comes out at {across} across and at {down} down."
+
+
+def _squares(report: Report) -> str:
+    squares = sum(1 for check in report.sizes if check.name == "square" and check.axis == "across")
+    rules = sum(1 for check in report.sizes if check.name == "rule")
+    parts = [
+        f"{count} {one if count == 1 else many}"
+        for count, one, many in ((squares, "test square", "test squares"), (rules, "ruler line", "ruler lines"))
+        if count
+    ]
+    return f"{' and '.join(parts)} right across and down"
+
+
+def _table(sizes: Sequence[Check]) -> Iterator[str]:
+    shown, rest = sizes[:MOST_ROWS], sizes[MOST_ROWS:]
+    yield f"{'page':>4}  {'what':<26}{'should be':>20}  {'measures':>20}  {'share':>9}"
+    for check in shown:
+        measured, nominal, ratio = check.measured_mm or 0.0, check.nominal_mm or 0.0, check.ratio or 0.0
+        name = f"{KINDS[check.name]} {check.detail.split(',')[0]}"
+        share = f"{100 * ratio:>7.2f} %{'  wrong' if check.status == FAIL else ''}"
+        yield f"{check.page:>4}  {name:<26}{_size(nominal):>20}  {_size(measured):>20}  {share}"
+    if rest:
+        ratios = [100 * (check.ratio or 0.0) for check in rest]
+        yield f"      {len(rest)} more between {min(ratios):.2f} % and {max(ratios):.2f} %"
+
+
+def _size(mm: float) -> str:
+    return f"{mm / INCH:.3f} in {mm:.2f} mm"
+
+
+def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:
+    by_name: dict[str, list[Check]] = {}
+    for check in checks:
+        by_name.setdefault(check.name, []).append(check)
+    for group in by_name.values():
+        for check in group[:most]:
+            yield f"  {f'page {check.page}: ' if check.page else ''}{check.detail}"
+        rest = group[most:]
+        if rest:
+            pages = sorted({check.page for check in rest if check.page})
+            yield f"  {len(rest)} more like this{f' on {_pages(pages)}' if pages else ''}"
+
+
+def _pages(pages: Sequence[int]) -> str:
+    if len(pages) == 1:
+        return f"page {pages[0]}"
+    if len(pages) <= 6:
+        return f"pages {', '.join(map(str, pages))}"
+    return f"{len(pages)} pages from {pages[0]} to {pages[-1]}"
