@@ -1,0 +1,65 @@
+"""``tiler preview``: pictures of the pages and of the pages put together."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tiler.commands.progress import page_progress
+from tiler.errors import CannotWriteError
+
+ASSEMBLED = "assembled.png"
+
+
+@click.command(epilog="Example: tiler preview crew.pdf -o pictures")
+@click.argument("pdf", type=click.Path(path_type=Path))
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder for the pictures.")
+@click.option("--force", is_flag=True, help="Replace pictures that are there already.")
+def command(pdf: Path, output: Path, force: bool) -> None:
+    """Make a PNG of every page of PDF, and one of the pages put together.
+
+    assembled.png is made of the file's own pages, laid where their register
+    marks meet. A file without tiles has none.
+    """
+    from tiler.proof.pictures import Pictures
+    from tiler.reading.limits import bounded
+    from tiler.release.replace import refuse_existing
+
+    with bounded(), Pictures(pdf) as pictures, page_progress("drawing") as progress:
+        folder = _folder(output)
+        digits = max(2, len(str(pictures.page_count)))
+        names = [f"page-{number:0{digits}}.png" for number in range(1, pictures.page_count + 1)]
+        for name in (*names, *([ASSEMBLED] if pictures.tile_count else [])):
+            refuse_existing(folder / name, force, (pdf,))
+        for number, (name, picture) in enumerate(zip(names, pictures.pages(), strict=True), 1):
+            _save(picture, folder / name, force)
+            if progress:
+                progress(number, pictures.page_count)
+        if pictures.tile_count:
+            _save(pictures.assembled(), folder / ASSEMBLED, force)
+        shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
+        tiles = f", and {ASSEMBLED} of {pictures.tile_count} tiles" if pictures.tile_count else "; there are no tiles"
+        click.echo(f"{output}: {shown}{tiles}.")
+
+
+def _folder(path: Path) -> Path:
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise CannotWriteError(f"{path} is a file; name a folder") from None
+    except OSError as fault:
+        raise CannotWriteError(f"cannot make the folder {path}: {fault.strerror}") from fault
+    return path
+
+
+def _save(picture: object, target: Path, force: bool) -> None:
+    from io import BytesIO
+
+    from tiler.release.replace import beside, put_in_place, write_through
+
+    data = BytesIO()
+    picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]
+    with beside(target) as part:
+        write_through(part, data.getvalue())
+        put_in_place(part, target, force)
