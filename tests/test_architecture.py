@@ -1,0 +1,236 @@
+"""The order of the packages, the sole importers, what the help loads, and what lies at the top level.
+
+The rules are those of DEVELOPERS.md, "Packages".  Every check is a function of a
+tree, so that its partner test can build one fault into a made-up tree and see
+the check fail.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+
+WORDS = ("__init__", "errors", "lengths", "curve", "paper", "declaration")
+"""The shared words: modules that lie in ``tiler`` itself."""
+
+MAY_IMPORT = {
+    "words": {"words"},
+    "draft": {"words", "draft"},
+    "sheets": {"words", "draft", "sheets"},
+    "reading": {"words", "reading"},
+    "proof": {"words", "reading", "proof"},
+    "release": {"words", "draft", "sheets", "reading", "proof", "release"},
+    "commands": {"words", "draft", "sheets", "reading", "proof", "release", "commands"},
+}
+
+SOLE_IMPORTERS = {
+    "click": "tiler/commands/",
+    "pdfminer": "tiler/reading/",
+    "pdfplumber": "tiler/reading/",
+    "PIL": "tiler/proof/",
+    "pint": "tiler/lengths.py",
+    "pypdf": "tiler/sheets/catalog.py",
+    "pypdfium2": "tiler/proof/",
+    "reportlab": "tiler/sheets/canvas.py",
+}
+
+MEETING = {"declaration", "errors", "lengths"}
+"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded."""
+
+HEAVY = {"pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}
+
+TOP_LEVEL = {
+    ".ci",
+    ".gitignore",
+    "DEVELOPERS.md",
+    "README.md",
+    "examples",
+    "fonts",
+    "pyproject.toml",
+    "tests",
+    "tiler",
+}
+
+
+def imports(file: Path, root: Path) -> Iterator[str]:
+    """Name every module that a file imports, inside functions too; relative ones and literal texts resolved."""
+    package = file.relative_to(root).with_suffix("").parts[:-1]
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        match node:
+            case ast.Import():
+                yield from (alias.name for alias in node.names)
+            case ast.ImportFrom():
+                above = package[: len(package) - node.level + 1] if node.level else ()
+                base = ".".join((*above, *([node.module] if node.module else [])))
+                yield from (f"{base}.{alias.name}" for alias in node.names)
+            case ast.Call(
+                func=ast.Name(id="import_module" | "__import__") | ast.Attribute(attr="import_module"),
+                args=[ast.Constant(value=str(name)), *_],
+            ):
+                yield name
+
+
+def source_files(root: Path) -> list[Path]:
+    return sorted((root / "tiler").rglob("*.py"))
+
+
+def room(module: str) -> str:
+    """Give the room of a dotted name below ``tiler``; an unknown one is its own and nobody may import it."""
+    name = module.split(".")[1] if "." in module else "__init__"
+    if name in WORDS or (name.startswith("__") and name != "__main__"):
+        return "words"
+    return "commands" if name == "__main__" else name
+
+
+def own_room(file: Path, root: Path) -> str:
+    return room(".".join(file.relative_to(root).with_suffix("").parts))
+
+
+def order_faults(root: Path) -> list[str]:
+    faults = []
+    for file in source_files(root):
+        allowed = MAY_IMPORT.get(own_room(file, root))
+        if allowed is None:
+            faults.append(f"{file.relative_to(root)} lies in no room")
+            continue
+        for module in imports(file, root):
+            if module.split(".")[0] == "tiler" and room(module) not in allowed:
+                faults.append(f"{file.relative_to(root)} imports {module}")
+    return faults
+
+
+def importer_faults(root: Path) -> list[str]:
+    faults = []
+    for file in source_files(root):
+        place = file.relative_to(root).as_posix()
+        for module in imports(file, root):
+            library = module.split(".")[0]
+            if library in sys.stdlib_module_names or library == "tiler":
+                continue
+            owner = SOLE_IMPORTERS.get(library)
+            if owner is None or not (place.startswith(owner) if owner.endswith("/") else place == owner):
+                faults.append(f"{place} imports {module}")
+    return faults
+
+
+def meeting_faults(root: Path) -> list[str]:
+    """Name the shared words that the witness imports although only the writer should."""
+    return [
+        f"{file.relative_to(root)} imports {module}"
+        for file in source_files(root)
+        if own_room(file, root) in ("reading", "proof")
+        for module in imports(file, root)
+        if module.split(".")[0] == "tiler" and room(module) == "words" and module.split(".")[1] not in MEETING
+    ]
+
+
+def stray_files(root: Path) -> set[str]:
+    """Name what lies at the top level of a tree without being ignored by its ``.gitignore``."""
+    ignored = [line.rstrip("/") for line in (root / ".gitignore").read_text(encoding="utf-8").split()]
+    return {
+        entry.name
+        for entry in root.iterdir()
+        if entry.name not in {".git", "PKG-INFO", *TOP_LEVEL} and not any(entry.match(one) for one in ignored)
+    }
+
+
+def loaded_by(statement: str) -> set[str]:
+    """Run a statement in a fresh interpreter and name the top-level modules that it loads."""
+    script = f"import sys\n{statement}\nprint(*{{name.split('.')[0] for name in sys.modules}}, file=sys.stderr)"
+    done = subprocess.run([sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=True)
+    return set(done.stderr.split())
+
+
+def made_tree(folder: Path, files: Mapping[str, str]) -> Path:
+    for name, text in files.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_packages_import_one_way() -> None:
+    assert order_faults(ROOT) == []
+
+
+@pytest.mark.parametrize(
+    ("place", "line"),
+    [
+        ("tiler/draft/piece.py", "from tiler.sheets.canvas import Canvas"),
+        ("tiler/proof/ink.py", "import tiler.sheets.canvas"),
+        ("tiler/sheets/cover.py", "from tiler import proof"),
+        ("tiler/reading/text.py", "from ..proof import report"),
+        ("tiler/sheets/cover.py", "def late():\n    from tiler.release import proved"),
+        ("tiler/release/proved.py", "import importlib\nimportlib.import_module('tiler.commands.draft')"),
+        ("tiler/lengths.py", "from .draft import spec"),
+        ("tiler/helpers/text.py", ""),
+        ("tiler/draft/spec.py", "from tiler.elsewhere import word"),
+    ],
+)
+def test_an_import_against_the_order_is_found(tmp_path: Path, place: str, line: str) -> None:
+    assert len(order_faults(made_tree(tmp_path, {place: line}))) == 1
+
+
+def test_each_library_has_one_importer() -> None:
+    assert importer_faults(ROOT) == []
+
+
+@pytest.mark.parametrize(
+    ("place", "line"),
+    [
+        ("tiler/sheets/cover.py", "from reportlab.pdfgen.canvas import Canvas"),
+        ("tiler/proof/report.py", "def late():\n    import pypdf"),
+        ("tiler/release/proved.py", "import click"),
+        ("tiler/draft/spec.py", "from pint import UnitRegistry"),
+        ("tiler/proof/report.py", "import pdfminer.layout"),
+        ("tiler/sheets/canvas.py", "import pypdfium2"),
+        ("tiler/draft/spec.py", "import numpy"),
+    ],
+)
+def test_a_second_importer_is_found(tmp_path: Path, place: str, line: str) -> None:
+    assert len(importer_faults(made_tree(tmp_path, {place: line}))) == 1
+
+
+def test_writer_and_witness_meet_only_in_the_declaration() -> None:
+    assert meeting_faults(ROOT) == []
+
+
+def test_another_meeting_is_found(tmp_path: Path) -> None:
+    tree = made_tree(tmp_path, {"tiler/proof/tiles.py": "from tiler.paper import PAPERS"})
+    assert meeting_faults(tree) == ["tiler/proof/tiles.py imports tiler.paper.PAPERS"]
+
+
+def test_every_declared_dependency_is_imported_and_the_other_way_round() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    declared = {re.split(r"[<>=!~ ]", entry)[0].lower() for entry in project["dependencies"]}
+    # pdfminer.six is pinned exactly by pdfplumber; a bound of ours could only contradict it
+    imported = {"pillow" if name == "PIL" else name for name in SOLE_IMPORTERS} - {"pdfminer"}
+    assert declared == imported
+
+
+def test_the_help_loads_no_library_but_click() -> None:
+    loaded = loaded_by("from tiler.commands import run\nrun(['--help'])")
+    assert "click" in loaded
+    assert loaded & HEAVY == set()
+
+
+def test_a_loaded_library_is_seen() -> None:
+    assert loaded_by("import pint") & HEAVY == {"pint"}
+
+
+def test_the_top_level_holds_only_what_belongs_there() -> None:
+    assert stray_files(ROOT) == set()
+
+
+def test_a_stray_file_is_found(tmp_path: Path) -> None:
+    tree = made_tree(tmp_path, {".gitignore": ".venv*/\n*.pdf\n", "notes.txt": "", "crew.pdf": "", ".venv-x/bin": ""})
+    assert stray_files(tree) == {"notes.txt"}
