@@ -31,11 +31,25 @@ PAPERS: dict[str, tuple[Fraction, Fraction]] = {
 
 PAPER_NAMES = (*PAPERS, ONE_SHEET)
 
+PAPER_WORDS = {
+    "letter": "Letter",
+    "a4": "A4",
+    "letter-a4": "Letter or A4",
+    "legal": "Legal",
+    "tabloid": "Tabloid",
+    "a3": "A3",
+    ONE_SHEET: "one sheet",
+}
+"""The papers as people write them."""
+
 MARK_SIZE = 6.0
 """A register mark measures 6 mm from arm to arm."""
 
 LEAST_OVERLAP = MARK_SIZE + 2.0
 """The least overlap: a mark plus 2 mm."""
+
+LEAST_MARGIN = 2.0
+"""Nearer to the paper's edge a page frame could not be told from the edge."""
 
 LONGEST_PAGE = float(200 * IN)
 """200 in: longer pages show blank in some viewers."""
@@ -87,11 +101,23 @@ class PageSize:
         return self.height - self.margins.bottom - self.margins.top
 
 
+def check_margins(margins: Margins) -> None:
+    """Raise :class:`SpecError` for a margin in which no page frame can stand."""
+    for side in ("left", "right", "top", "bottom"):
+        margin = getattr(margins, side)
+        if margin < LEAST_MARGIN:
+            raise SpecError(
+                f"paper.margin: {margin:g} mm ({side}) is too close to the paper's edge, where printers "
+                f"leave 4 to 5 mm white; take {LEAST_MARGIN:g} mm at least, better 5 mm"
+            )
+
+
 def page_size(choice: PaperChoice) -> PageSize:
     """Give the page for a fixed paper.
 
     Raises :class:`SpecError` when margins or overlap leave no usable window.
     """
+    check_margins(choice.margins)
     width, height = PAPERS[choice.name]
     page = PageSize(choice.name, float(width), float(height), choice.margins, choice.overlap)
     if choice.overlap < LEAST_OVERLAP:

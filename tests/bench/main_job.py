@@ -55,17 +55,15 @@ def in_turn(runs: int, *commands: Sequence[str]) -> list[tuple[Run, ...]]:
     return [tuple(run(command) for command in commands) for _ in range(runs)]
 
 
-def ratio(rounds: Sequence[tuple[Run, ...]], above: int, below: int) -> float:
-    return median(one[above].seconds / one[below].seconds for one in rounds)
+def compare(name: str, target: str, rounds: Sequence[tuple[Run, ...]], above: int, below: int) -> None:
+    """Print the median ratio of two commands, and the median time of each."""
+    ratio = median(one[above].seconds / one[below].seconds for one in rounds)
+    times = [median(one[index].seconds for one in rounds) for index in (above, below)]
+    line(name, f"{ratio:.2f}", target, f"{times[0]:.2f} s / {times[1]:.2f} s")
 
 
-def report(name: str, value: str, target: str, *medians: tuple[str, float]) -> None:
-    times = ", ".join(f"{label} {seconds:.2f} s" for label, seconds in medians)
-    print(f"{name:<44} {value:>8}   target {target:<7} {times}", flush=True)
-
-
-def middle(rounds: Sequence[tuple[Run, ...]], index: int) -> float:
-    return median(one[index].seconds for one in rounds)
+def line(name: str, value: str, target: str, times: str = "") -> None:
+    print(f"{name:<36} {value:>8}   target {target:<8} {times}".rstrip(), flush=True)
 
 
 def draft(spec: Path, output: Path) -> list[str]:
@@ -117,38 +115,17 @@ def main() -> None:
         folder = Path(name)
         one = folder / "one.pdf"
         bare = floor(EXAMPLE, one)
-        rounds = in_turn(SMALL_RUNS, draft(EXAMPLE, one), bare)
-        report(
-            "draft of one piece / bare script",
-            f"{ratio(rounds, 0, 1):.2f}",
-            "1.5",
-            ("draft", middle(rounds, 0)),
-            ("bare", middle(rounds, 1)),
-        )
-        rounds = in_turn(SMALL_RUNS, [sys.executable, "-m", "tiler", "--help"], [sys.executable, "-c", "import click"])
-        report(
-            "tiler --help / import click",
-            f"{ratio(rounds, 0, 1):.2f}",
-            "2",
-            ("help", middle(rounds, 0)),
-            ("click", middle(rounds, 1)),
-        )
+        compare("draft of one piece / bare script", "1.5", in_turn(SMALL_RUNS, draft(EXAMPLE, one), bare), 0, 1)
+        show_help = [sys.executable, "-m", "tiler", "--help"]
+        only_click = [sys.executable, "-c", "import click"]
+        compare("tiler --help / import click", "2", in_turn(SMALL_RUNS, show_help, only_click), 0, 1)
         few, many = lot(folder, 24), lot(folder, 240)
         few_pdf, many_pdf = folder / "24.pdf", folder / "240.pdf"
         bare = floor(many, many_pdf)
         rounds = in_turn(LARGE_RUNS, draft(many, many_pdf), bare, draft(few, few_pdf))
-        report(
-            "draft of 240 pieces / bare script",
-            f"{ratio(rounds, 0, 1):.2f}",
-            "1.6",
-            ("draft", middle(rounds, 0)),
-            ("bare", middle(rounds, 1)),
-        )
-        report(
-            "draft of 240 pieces / of 24 pieces", f"{ratio(rounds, 0, 2):.2f}", "12", ("24 pieces", middle(rounds, 2))
-        )
-        peak = max(one_round[0].peak_mb for one_round in rounds)
-        report("peak memory, 240 pieces", f"{peak:.0f} MB", "200 MB")
+        compare("draft of 240 pieces / bare script", "1.6", rounds, 0, 1)
+        compare("draft of 240 pieces / of 24 pieces", "12", rounds, 0, 2)
+        line("peak memory, 240 pieces", f"{max(one[0].peak_mb for one in rounds):.0f} MB", "200 MB")
 
 
 if __name__ == "__main__":

@@ -137,6 +137,7 @@ def test_more_than_four_hundred_pages_are_refused() -> None:
         (PaperChoice("a4", Margins(80, 80, 10, 10)), "window of only 50 mm width"),
         (PaperChoice("a4", Margins(10, 10, 150, 150)), "window of only 0 mm height"),
         (PaperChoice("letter", overlap=100), "smaller overlap"),
+        (PaperChoice("letter", Margins(10, 0, 10, 10)), r"0 mm \(right\) is too close"),
     ],
 )
 def test_a_paper_without_a_window_is_refused(choice: PaperChoice, words: str) -> None:

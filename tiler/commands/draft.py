@@ -12,7 +12,7 @@ import click
 from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
 from tiler.draft.figures import Figures
-from tiler.paper import PAPER_NAMES
+from tiler.paper import PAPER_NAMES, PAPER_WORDS
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -64,7 +64,9 @@ def command(
     tiles = [page.code or "" for page in pages if page.kind == "tile"]
     count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
     cover = "a first page and " if len(tiles) < len(pages) else ""
-    click.echo(f"{output}: {count} of {made.declaration.paper} ({cover}{_codes(tiles)}), proved true to scale.")
+    click.echo(
+        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), proved true to scale."
+    )
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():

@@ -28,7 +28,7 @@ def close_output(code: int) -> int:
         try:
             stream.flush()
         except (OSError, ValueError) as fault:
-            if not isinstance(fault, BrokenPipeError) and stream is sys.stdout:
+            if code == ExitCode.OK and not isinstance(fault, BrokenPipeError) and stream is sys.stdout:
                 with contextlib.suppress(OSError, ValueError):
                     print(f"tiler: cannot write the output: {getattr(fault, 'strerror', fault)}", file=sys.stderr)
             # the interpreter flushes once more on its way out, and would fail again

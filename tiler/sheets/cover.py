@@ -144,8 +144,8 @@ def draw_cover(
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
     canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, 18, bold=True), 18, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
-    line = " · ".join(part for part in (f"{pages} on {words.paper}", words.issue) if part)
-    canvas.text((left, top - 12.0), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
+    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, words.issue)):
+        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
 
 
 def _pieces_and_map(
@@ -163,7 +163,9 @@ def _pieces_and_map(
         canvas.text((pieces.left, pieces.y), name, bold=True)
         canvas.text((pieces.left + text_width(name, SMALL, bold=True) + 3.0, pieces.y), row.count)
         pieces.y -= LEADING
-        canvas.text((pieces.left, pieces.y), shortened(" · ".join((row.size, row.pages)), width))
+        canvas.text(
+            (pieces.left, pieces.y), shortened(" · ".join(part for part in (row.size, row.pages) if part), width)
+        )
     if len(words.pieces) > fits:
         pieces.paragraph(f"and {len(words.pieces) - fits} more: the outline of the file lists them all.")
     if map_width:

@@ -14,7 +14,7 @@ from tiler.declaration import Box, Declaration, Mark, Notch, Page, Rule, Square
 from tiler.declaration import Piece as DeclaredPiece
 from tiler.draft.piece import Piece
 from tiler.lengths import both
-from tiler.paper import ONE_SHEET, PageSize, PaperChoice, page_size
+from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
@@ -212,7 +212,8 @@ class _Drawing:
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
-        paper = f"{self.page.name}, {both(self.page.width, issue.units)} × {both(self.page.height, issue.units)}"
+        size = f"{both(self.page.width, issue.units)} × {both(self.page.height, issue.units)}"
+        paper = f"{PAPER_WORDS[self.page.name]}, {size}"
         copyright_line = f"© {issue.copyright}" if issue.copyright and "©" not in issue.copyright else issue.copyright
         words = CoverWords(
             issue.title,

@@ -56,8 +56,12 @@ def _ends(low: float, high: float) -> tuple[tuple[float, float], ...]:
 
 
 def _mark(tile: Tile, neighbour: Tile, places: Sequence[Point], texts: Sequence[Box]) -> Mark:
-    def clear(at: Point) -> bool:
+    def covered(at: Point) -> float:
         box = Box(*at, *at).grown(MARK_SIZE / 2)
-        return not any(box.overlaps(text) for text in texts)
+        return sum(
+            (min(box.x1, text.x1) - max(box.x0, text.x0)) * (min(box.y1, text.y1) - max(box.y0, text.y0))
+            for text in texts
+            if box.overlaps(text)
+        )
 
-    return Mark((tile.code, neighbour.code), next((at for at in places if clear(at)), places[0]))
+    return Mark((tile.code, neighbour.code), min(places, key=covered))

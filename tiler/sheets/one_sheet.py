@@ -12,7 +12,7 @@ from math import ceil
 
 from tiler.declaration import Box
 from tiler.errors import SpecError
-from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize
+from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize, check_margins
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout import GAP, Item, Layout, Tile
 
@@ -37,6 +37,7 @@ def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -
 
     Raises :class:`SpecError` when a side would be longer than 200 in.
     """
+    check_margins(margins)
     longest = max(item.length for item in items)
     plans = []
     for limit in sorted({longest, 1.5 * longest, 2 * longest + GAP, 3 * longest + 2 * GAP, 4 * longest + 3 * GAP}):
