@@ -152,7 +152,7 @@ def _pieces_and_map(
     canvas: Canvas, room: Box, words: CoverWords, tiles: Sequence[Page], outlines: Sequence[Box]
 ) -> None:
     """Draw the page map at the right of the list of pieces, as large as the room allows."""
-    map_width = min(62.0, 0.4 * room.width) if len(tiles) > 1 else 0.0
+    map_width = min(62.0, 0.4 * room.width) if words.paper_is_fixed else 0.0
     pieces = _Column(canvas, room.x0, room.x1 - (map_width + 6.0 if map_width else 0.0), room.y1)
     pieces.heading("Pieces")
     fits = max(1, min(MOST_ROWS, int((pieces.y - room.y0) / (2 * LEADING + 1.2)) - 1))
