@@ -231,17 +231,28 @@ def transparent(page: int, alpha: float) -> Change:
 
 
 def hidden_layer(page: int) -> Change:
-    """Put all of a page into an optional content group (8.11) that is off."""
+    """Put the pieces of a page into an optional content group (8.11) that is off."""
 
     def change(pdf: Pdf) -> None:
         group = pdf.make_indirect(Dictionary(Type=Name.OCG, Name="hidden"))
         pdf.Root.OCProperties = Dictionary(OCGs=[group], D=Dictionary(OFF=[group], Order=[group]))
-        own_resources(pdf, page).Properties["/Hidden"] = group
-        instructions = read(pdf.pages[page - 1])
-        # The parts' own marked content must not stand inside another, so the layer goes round the forms.
         for form in own_resources(pdf, page).XObject.values():
             form.OC = group
-        write(pdf, page, instructions)
+
+    return change
+
+
+def unprinted_layer(page: int) -> Change:
+    """Put the pieces of a page into a group that is seen on the screen and not printed (8.11.4.4)."""
+
+    def change(pdf: Pdf) -> None:
+        group = pdf.make_indirect(
+            Dictionary(Type=Name.OCG, Name="screen", Usage=Dictionary(Print=Dictionary(PrintState=Name.OFF)))
+        )
+        event = Dictionary(Event=Name.Print, OCGs=[group], Category=[Name.Print])
+        pdf.Root.OCProperties = Dictionary(OCGs=[group], D=Dictionary(ON=[group], Order=[group], AS=[event]))
+        for form in own_resources(pdf, page).XObject.values():
+            form.OC = group
 
     return change
 

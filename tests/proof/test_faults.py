@@ -67,6 +67,7 @@ def sight_faults() -> list[Fault]:
         Fault("transparent", f.transparent(A1, 0.0), INCOMPLETE, "ink"),
         Fault("almost transparent", f.transparent(A1, 0.3), INCOMPLETE, "ink"),
         Fault("hidden layer", f.hidden_layer(A1), INCOMPLETE, "ink"),
+        Fault("layer for the screen only", f.unprinted_layer(A1), INCOMPLETE, "ink"),
         Fault("white ink", f.white_ink(A1), INCOMPLETE, "ink"),
         Fault("clipped", f.clipped(A1, (10, 10, 120, 259)), INCOMPLETE, "ink"),
         Fault("clipped first page", f.clipped(COVER, (0, 0, 100, 300)), INCOMPLETE, "ink"),

@@ -43,7 +43,10 @@ MOST_LINES = 4000
 EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
 
 _NUMBER = r"(\d{1,3}(?:[.,]\d{1,3})?(?:[ -]\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2})"
-_UNIT = r"(inch(?:es)?|in\b|''|[\"″”“]|cm\b|centimet(?:er|re)s?|mm\b|millimet(?:er|re)s?)"
+_UNIT = (
+    r"(inch(?:es)?|in\b(?!\s+(?:the|this|that|an?|each|all|both)\b)|''|[\"″”“]"
+    r"|cm\b|centimet(?:er|re)s?|mm\b|millimet(?:er|re)s?)"
+)
 _SIZE = re.compile(rf"(?<![\d./]){_NUMBER}\s*-?\s*{_UNIT}", re.IGNORECASE)
 _BARE_BY = re.compile(rf"(?<![\d./]){_NUMBER}\s*[x×]\s*{_NUMBER}\s*-?\s*{_UNIT}", re.IGNORECASE)
 

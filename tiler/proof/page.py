@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
 from tiler.declaration import PIECE_TAGS, Box, Point, Tag
+from tiler.proof.beside import disturbed
 from tiler.proof.ink import Ink, InkFault
 from tiler.proof.lettering import missing_words
 from tiler.proof.marks import MarkSeen, marks_of
@@ -23,12 +23,6 @@ from tiler.reading.strokes import Stroke
 
 EDGE = 0.8
 """So near to the page frame ink is not judged: the frame's own line is there; the neighbour shows it too."""
-
-BESIDE = 0.8
-"""Lines and words nearer than this disturb what can be told of the ink of a line."""
-
-DISTURBED = ("displaced", "without contrast")
-"""What is no fault where other lines or words are printed along a line."""
 
 LONG = 15.0
 """Untagged outlines from this extent on may be copies of a piece."""
@@ -142,31 +136,7 @@ def _ink_faults(
         clip = window if tag in PIECE_TAGS else EVERYWHERE
         for stroke in by_tag.get(tag, ()):
             for fault in ink.faults(stroke, clip):
-                if fault.kind not in DISTURBED or not _disturbed(fault, stroke, page):
+                if not disturbed(fault, stroke, page):
                     yield fault
     for text in page.texts:
         yield from missing_words(ink, text, window)
-
-
-def _disturbed(fault: InkFault, stroke: Stroke, page: PageRead) -> bool:
-    """Tell whether something else is printed along most of a segment, so that its place cannot be read."""
-    (xa, ya), (xb, yb) = fault.segment
-    flat = abs(xb - xa) >= abs(yb - ya)
-    along, across = (0.1, BESIDE) if flat else (BESIDE, 0.1)
-    place = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
-    length = place.width if flat else place.height
-    others = [
-        Box(min(p[0], q[0]), min(p[1], q[1]), max(p[0], q[0]), max(p[1], q[1]))
-        for other in page.strokes
-        if other is not stroke and not other.filled
-        for p, q in pairwise(other.points)
-    ]
-    others += [text.box for text in page.texts]
-    covered = 0.0
-    for box in others:
-        near = Box(box.x0 - along, box.y0 - across, box.x1 + along, box.y1 + across)
-        if near.overlaps(place, -1e-9):
-            low, high = (near.x0, near.x1) if flat else (near.y0, near.y1)
-            start, end = (place.x0, place.x1) if flat else (place.y0, place.y1)
-            covered += min(high, end) - max(low, start)
-    return covered >= 0.4 * length

@@ -74,7 +74,8 @@ def compare_codes(pairs: Pairs) -> Iterator[Check]:
     """Hold how the page codes are printed."""
     for declared, seen in pairs:
         if declared.code and seen.code == declared.code and not seen.code_upright:
-            yield Check("tile-code", FAIL, seen.number, detail=f"the page code of {declared.code} is not upright, once")
+            detail = f"the page code {declared.code} is not printed once and upright"
+            yield Check("tile-code", FAIL, seen.number, detail=detail)
 
 
 def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterator[Check]:

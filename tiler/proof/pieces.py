@@ -178,6 +178,8 @@ def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Map
             detail = f"{piece.name}: cut {length:.2f} × {width:.2f} mm, stated {piece.cut_length_mm:.2f} × "
             detail += f"{piece.cut_width_mm:.2f} mm"
         yield Check("piece", PASS if right else FAIL, page, length, piece.cut_length_mm, detail)
+        if (piece.cut == "on-fold") != any(part.tag == Tag.FOLD_LINE for part in piece.parts):
+            yield Check("piece", FAIL, page, detail=f"{piece.name}: it is stated {piece.cut}, but drawn otherwise")
         yield from _notches(piece, page)
 
 

@@ -119,7 +119,7 @@ class Run:
                 light |= int.from_bytes(side.translate(_LIGHT))
         start = 0
         for dark in light.to_bytes(self.count).split(b"\1"):
-            if len(dark) > min(HEMMED, self.count - 1):
+            if len(dark) > HEMMED or len(dark) == self.count >= SOUNDING:
                 yield RunFault("without contrast", start, start + len(dark))
             start += len(dark) + 1
 

@@ -41,7 +41,7 @@ def sample_line(ink: Ink, segments: Sequence[tuple[Point, Point]], stroke: Strok
             return "hidden"
         if hemmed > MOST_HEMMED:
             return "without contrast"
-    if count and hemmed_in_all == count:
+    if hemmed_in_all == count > 1:
         return "without contrast"
     if len(segments) == 1 and not stroke.gap and abs(_middle(ink, segments[0])) > PIXEL * ink.kx:
         return "displaced"
