@@ -40,14 +40,20 @@ edge = { kind = "neckline", front-half = "10 cm", back-half = "6 cm" }
 """
 
 
-@pytest.fixture(scope="session", params=["letter", "a4"])
-def ours(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper=request.param))
-
-
 @pytest.fixture(scope="session")
 def letter(tmp_path_factory: pytest.TempPathFactory) -> Document:
     return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="letter"))
+
+
+@pytest.fixture(scope="session")
+def a4(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="a4"))
+
+
+@pytest.fixture(params=["letter", "a4"])
+def ours(request: pytest.FixtureRequest) -> Document:
+    document: Document = request.getfixturevalue(request.param)
+    return document
 
 
 def changed(document: Document, change: Callable[[pikepdf.Pdf], None]) -> bytes:

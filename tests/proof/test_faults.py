@@ -134,9 +134,18 @@ ALL = [*page_faults(), *sight_faults(), *move_faults()]
 
 
 @pytest.mark.parametrize("fault", ALL, ids=lambda fault: fault.name)
-def test_a_fault_is_found(ours: Document, fault: Fault) -> None:
+def test_a_fault_is_found(letter: Document, fault: Fault) -> None:
     """This test ensures that each fault gets its verdict, and by the check that is there for it."""
-    report = proved(ours, fault.change)
+    judged(letter, fault)
+
+
+@pytest.mark.parametrize("fault", page_faults(), ids=lambda fault: fault.name)
+def test_a_fault_of_whole_pages_is_found_on_a4_too(a4: Document, fault: Fault) -> None:
+    judged(a4, fault)
+
+
+def judged(document: Document, fault: Fault) -> None:
+    report = proved(document, fault.change)
     assert fault.check in {check.name for check in report.failed}, report.failed
     assert report.verdict == fault.verdict, report.failed
     assert report.exit_code is ExitCode.OFF_SCALE
@@ -160,22 +169,22 @@ def _first(document: Document, tag: str) -> tuple[int, tuple[float, float]]:
 
 @pytest.mark.parametrize("tag", ["CutLine", "PressLine", "FoldLine", "JoinLine", "Notch", "StretchArrow"])
 @pytest.mark.parametrize("grey", [1.0, 0.0])
-def test_a_small_patch_on_a_part_is_found(ours: Document, tag: str, grey: float) -> None:
+def test_a_small_patch_on_a_part_is_found(letter: Document, tag: str, grey: float) -> None:
     """This test ensures that no part can be covered, in white or black, on as little as 7 mm."""
-    page, (x, y) = _first(ours, tag)
-    report = proved(ours, f.over(page, (x - 3.5, y - 3.5, 7, 7), grey))
+    page, (x, y) = _first(letter, tag)
+    report = proved(letter, f.over(page, (x - 3.5, y - 3.5, 7, 7), grey))
     assert {check.name for check in report.failed} == {"ink"}
     assert {check.page for check in report.failed} == {page}
 
 
-def test_a_patch_on_one_solid_line_is_found_from_two_pixels_on(ours: Document) -> None:
-    page, (x, y) = _first(ours, "Notch")
-    report = proved(ours, f.over(page, (x - 0.5, y - 0.5, 1.0, 1.0)))
+def test_a_patch_on_one_solid_line_is_found_from_two_pixels_on(letter: Document) -> None:
+    page, (x, y) = _first(letter, "Notch")
+    report = proved(letter, f.over(page, (x - 0.5, y - 0.5, 1.0, 1.0)))
     assert {check.name for check in report.failed} == {"ink"}
 
 
-def test_patches_on_squares_rules_marks_frames_and_words_are_found(ours: Document) -> None:
-    declaration = ours.declaration
+def test_patches_on_squares_rules_marks_frames_and_words_are_found(letter: Document) -> None:
+    declaration = letter.declaration
     square, rule = declaration.squares[0], declaration.rules[0]
     tile = next(page for page in declaration.pages if page.frame)
     mark = next(mark for mark in declaration.marks if mark.tiles[0] == tile.code)
@@ -189,7 +198,7 @@ def test_patches_on_squares_rules_marks_frames_and_words_are_found(ours: Documen
         (tile.number, (tile.frame.x0, tile.frame.y0 + 100), "a side of the page frame"),
         (square.page, (square.at[0] + 25, square.at[1] + 28), "a word"),
     ):
-        report = proved(ours, f.over(page, (x - 2.5, y - 2.5, 5, 5)))
+        report = proved(letter, f.over(page, (x - 2.5, y - 2.5, 5, 5)))
         details = [check.detail for check in report.failed]
         assert any(what in detail for detail in details), (what, details)
 
