@@ -38,7 +38,7 @@ def test_ci_runs_the_two_commands_of_the_readme() -> None:
     assert len(commands) == len(environments) == 2
     assert "/tiler draft examples/" in commands[0]
     assert "/tiler verify " in commands[0]
-    assert commands[1].endswith("-m pytest")
+    assert commands[1].endswith("-m pytest -n auto")
     assert "grep '^python3 -m venv ' README.md" in CI
     assert f"{commands[1].split()[3]}/bin/ruff check" in CI
 

@@ -38,6 +38,7 @@ def test_the_command_line_wins_over_the_spec(tmp_path: Path, capsys: pytest.Capt
     told = json.loads(capsys.readouterr().out)
     assert (told["paper"], told["proof"]["verdict"]) == ("a4", "true-to-scale")
     assert told["pieces"][0]["name"] == "Neckband"
+    assert told["file"] == told["proof"]["file"] == str(out)
 
 
 def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:

@@ -75,7 +75,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)
-        report = prove(part, watch.proving)
+        report = replace(prove(part, watch.proving), file=str(target))
         if report.verdict != "true-to-scale":
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
