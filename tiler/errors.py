@@ -41,6 +41,12 @@ class LengthError(SpecError):
     """A text is not a length, an angle or a percentage that can be used."""
 
 
+class NothingToMeasureError(TilerError):
+    """The PDF holds neither a test square nor a ruler line."""
+
+    code = ExitCode.NOTHING_TO_MEASURE
+
+
 class UnreadableError(TilerError):
     """The file cannot be read, is no PDF, or exceeds a limit."""
 
