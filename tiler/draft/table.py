@@ -7,7 +7,7 @@ the key.  Lengths leave as float millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from difflib import get_close_matches
 from enum import StrEnum
@@ -115,14 +115,16 @@ class Table:
             return value.isoformat()
         return self.text(key, hint) if key in self._data else None
 
-    def word(self, key: str, words: type[Word], default: Word | None = None) -> Word:
-        """Give one of a few fixed words."""
+    def word(
+        self, key: str, words: type[Word], default: Word | None = None, also: Mapping[str, str] | None = None
+    ) -> Word:
+        """Give one of a few fixed words; ``also`` holds other spellings."""
         hint = " or ".join(f'"{word}"' for word in words)
         if key not in self._data and default is not None:
             return default
         value = self.text(key, hint)
         try:
-            return words(value)
+            return words((also or {}).get(value, value))
         except ValueError:
             self.refuse(key, f'"{value}" is not known; {nearest(value, tuple(words))}')
 
@@ -142,6 +144,12 @@ class Table:
     def optional_length(self, key: str, *, zero_ok: bool = False) -> float | None:
         """Give a length, mm, or nothing."""
         return self.length(key, "", zero_ok=zero_ok) if key in self._data else None
+
+    def signed_length(self, key: str, default: float) -> float:
+        """Give a length that may be zero or negative, mm."""
+        if key not in self._data:
+            return default
+        return float(parse_length(self._data[key], self.units, self.at(key), zero_ok=True, negative_ok=True))
 
     def angle(self, key: str, least: float, most: float) -> float:
         """Give an angle, degrees."""
