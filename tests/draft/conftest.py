@@ -16,6 +16,7 @@ units = "{units}"
 rib = {{ stretch = "60 %" }}
 jersey = {{ stretch = "30 %" }}
 woven = {{ stretch = "0 %" }}
+tape = {{ stretch = "60 %", width = "4 in" }}
 [[pieces]]
 name = "Strip"
 """

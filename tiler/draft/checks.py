@@ -8,13 +8,15 @@ recovery (common practice).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from tiler.draft.ease import tightest
 from tiler.draft.edge import Kind, SeamLine
+from tiler.draft.edge_figures import Part
 from tiler.draft.finish import Cut, Finish
 from tiler.draft.loop import ASSUMED_STRETCH, FlatRatio
-from tiler.draft.spec import PieceSpec
+from tiler.draft.piece_spec import PieceSpec
 from tiler.lengths import both, percent
 from tiler.paper import IN
 
@@ -31,10 +33,14 @@ NOISE = 0.01
 
 @dataclass(frozen=True)
 class Sewn:
-    """A strip on its edge, mm: the seam line, W and C of the loop's formula, and what came out."""
+    """A strip on its edge, mm: the seam line, W and C of the loop's formula, and what came out.
+
+    ``worn`` is the seam line without the corner that slanted ends take up.
+    """
 
     piece: PieceSpec
     line: SeamLine
+    worn: SeamLine
     taken_up_mm: float
     in_corners_mm: float
     loop_mm: float
@@ -70,6 +76,7 @@ def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
         *_too_short(sewn, units),
         *_too_long(sewn, units),
         *_puckers(sewn, units),
+        *_tight_bends(sewn, units),
         *_allowances(sewn, units),
         *_fabric(sewn),
         *_notch_layer(sewn),
@@ -121,6 +128,30 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
         )
 
 
+def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
+    """Judge how the strip is shared out between the parts."""
+    fabric = sewn.piece.fabric
+    for part in parts:
+        if fabric and sewn.strain <= fabric.stretch < part.strain:
+            yield (
+                f"Cannot be sewn flat along the {part.name.replace('-', ' ')}: eased by the curve, the strip is "
+                f"stretched there by {percent(part.strain)}, and {fabric.name} stretches by only "
+                f'{percent(fabric.stretch)}. Write ease = "even", lengthen the strip or make it narrower.'
+            )
+
+
+def _tight_bends(sewn: Sewn, units: str) -> Iterator[str]:
+    for part in sewn.line.parts:
+        found = tightest((part,), sewn.finished_width_mm)
+        if found and found.radius_mm < sewn.finished_width_mm - NOISE:
+            yield (
+                f"Too tight a bend {found.place}: the seam line has a radius of only "
+                f"{both(found.radius_mm, units, down=True)} there, less than the finished width of "
+                f"{both(sewn.finished_width_mm, units)}, so the strip cannot lie flat. Make the strip narrower or the "
+                "curve rounder."
+            )
+
+
 def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
     piece, sewn_at = sewn.piece, sewn.sewn_at_mm
     if sewn.finished_width_mm < NARROWEST - NOISE:
@@ -129,7 +160,8 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             f"{both(NARROWEST, units)} or more is easier."
         )
     garment = piece.edge.garment_allowance_mm
-    if garment is not None and abs(garment - sewn_at) > NOISE:
+    # with another finish the garment gets a new cut edge, whose allowance is the strip's
+    if garment is not None and piece.replaces is None and abs(garment - sewn_at) > NOISE:
         change = "set seam-allowance to that of the garment, or " if piece.finish.is_band else ""
         yield (
             f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}: "

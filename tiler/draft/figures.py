@@ -9,27 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.draft.change_of_finish import NewCutEdge
+from tiler.draft.cloth import Cloth
+from tiler.draft.corner import Corner, StripEnd
+from tiler.draft.edge_figures import Before, Edge
 from tiler.draft.finish import Cut, Finish, PressLine
-
-
-@dataclass(frozen=True)
-class Part:
-    """A measured part on the seam line, and its share of the loop, mm."""
-
-    name: str
-    edge_mm: float
-    strip_mm: float
-
-
-@dataclass(frozen=True)
-class Edge:
-    """The edge on its seam line, mm; ``label`` is its name for people."""
-
-    kind: str
-    edge_mm: float
-    turning_deg: float
-    parts: tuple[Part, ...]
-    label: str
+from tiler.draft.trials import Fitting
 
 
 @dataclass(frozen=True)
@@ -72,8 +57,10 @@ class Figures:
     ``cut_length_mm`` is the drawn length: half of the strip and one end seam on
     fold, else all of it with both.  ``seam_allowance_mm`` is what the strip is
     sewn at: the band's allowance, or a binding's finished width.  ``join_place``
-    is empty where the place of the end seam is free.  ``stretch_used`` is the
-    part of the fabric's stretch that sewing takes.
+    is empty where the place of the end seam is free.  ``end`` is the strip's end,
+    both ends being alike; ``extra_seams_mm`` is where sections of a long strip meet, as
+    drawn.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
+    ``instructions`` say what is done to the garment and to corners.
     """
 
     name: str
@@ -101,12 +88,25 @@ class Figures:
     fabric: str | None
     fabric_stretch: float | None
     edge_text: str
+    end: StripEnd
+    extra_seams_mm: tuple[float, ...]
+    fittings: tuple[Fitting, ...]
+    trial_change_mm: float
+    new_cut_edge: NewCutEdge | None
+    cloth: Cloth | None
+    instructions: tuple[str, ...]
     warnings: tuple[str, ...]
+    before: Before | None = None
 
     @property
     def half_length_mm(self) -> float:
         """Half of the strip with one end seam: what is cut on fold, mm."""
-        return self.loop_mm / 2 + self.join_allowance_mm
+        return self.cut_length_mm if self.cut is Cut.ON_FOLD else self.cut_length_mm / 2
+
+    @property
+    def pointed(self) -> bool:
+        """Tell whether the ends are slanted to meet at a sharp corner."""
+        return self.end.style is not Corner.NONE
 
     def to_json(self) -> dict[str, Any]:
         """Give the entry of this piece in ``tiler figures --json``."""
@@ -142,4 +142,37 @@ class Figures:
                 "limited_by": opening.limited_by,
             },
             "warnings": list(self.warnings),
+            **self._asked_for(),
         }
+
+    def _asked_for(self) -> dict[str, Any]:
+        """Give the entries that only a spec has which asks for them; lengths in mm."""
+        found: dict[str, Any] = {}
+        if self.fittings:
+            found["trial_change_mm"] = self.trial_change_mm
+        if self.before:
+            before = self.before
+            found["before_change"] = {
+                "edge_mm": before.edge_mm,
+                "loop_mm": before.loop_mm,
+                "cut_length_mm": before.cut_length_mm,
+            }
+        if self.edge.tightest or self.edge.ease == "by-curve":
+            found["ease"] = self.edge.ease_to_json()
+        if self.new_cut_edge:
+            new = self.new_cut_edge
+            found["new_cut_edge"] = {
+                "trim_mm": new.trim_mm,
+                "inside_old_seam_mm": new.inside_old_seam_mm,
+                "length_mm": new.length_mm,
+                "finished_edge_mm": new.finished_edge_mm,
+            }
+        if self.cloth:
+            cloth = self.cloth
+            found["cloth"] = {
+                "strips_across": cloth.across,
+                "extra_end_seams": cloth.extra_seams,
+                "section_mm": cloth.section_mm,
+                "length_mm": cloth.length_mm,
+            }
+        return found

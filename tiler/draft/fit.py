@@ -1,18 +1,23 @@
 """A spec becomes the numbers to cut by.
 
 Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
-(seam line), ``loop`` (length) and ``checks``.  Drawn length: loop / 2 and one end
-allowance on fold, loop and two of them in full.
+(seam line), ``loop`` (length), ``ease`` (shares), ``corner`` (ends), ``strip``
+(drawn length) and ``checks``.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tiler.draft.checks import Sewn, sewing_warnings
+from tiler.draft.change_of_finish import NewCutEdge, new_cut_edge
+from tiler.draft.checks import Sewn, part_warnings, sewing_warnings
+from tiler.draft.corner import Corner, StripEnd, slanted_end, straight_end
+from tiler.draft.ease import eased, tightest
 from tiler.draft.edge import Kind, SeamLine, seam_line
-from tiler.draft.figures import Edge, Figures, Notch, Part, Ratio
-from tiler.draft.finish import Allowances, Cut, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.edge_figures import Before, Edge, Part
+from tiler.draft.figures import Figures, Ratio
+from tiler.draft.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.instructions import instructions
 from tiler.draft.loop import (
     ASSUMED_STRETCH,
     flat_limit,
@@ -21,9 +26,12 @@ from tiler.draft.loop import (
     source,
     usual_ratio,
 )
-from tiler.draft.notches import JOIN_PLACES, notches_of
+from tiler.draft.notches import JOIN_PLACES, POINT_PLACES, notches_of
 from tiler.draft.opening import Ring, opening, opening_warnings
-from tiler.draft.spec import Job, PieceSpec
+from tiler.draft.piece_spec import PieceSpec
+from tiler.draft.spec import Job
+from tiler.draft.strip import cloth_of, lay_out, strip_notches
+from tiler.draft.trials import after_trials, fittings, total_change
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
@@ -51,17 +59,35 @@ def figure_job(job: Job) -> tuple[Figures, ...]:
 
 
 def figure_piece(piece: PieceSpec, job: Job) -> Figures:
-    """Compute one piece.
+    """Compute one piece, and the same on the edge as it was before a change.
 
     Raises :class:`SpecError` when no such strip can be: no finished width left,
     no finished edge left, a notch outside the strip.
     """
-    widths = _widths(piece, job.units)
-    line = seam_line(piece.edge, piece.finish, widths.finished, job.units)
-    sewn, ratio = _sew(piece, line, widths, job.units)
+    found = _figure(piece, job.units)
+    was = piece.edge.before
+    if was is None or was.outline is None:
+        return found
+    try:
+        old = _figure(replace(piece, edge=was, notches=(), must_pass_mm=None), job.units)
+    except SpecError:
+        # the strip did not fit the neckline as it was, which may be why it was changed
+        return found
+    before = Before(was.outline, piece.edge.neck_drop_mm, old.edge.edge_mm, old.loop_mm, old.cut_length_mm)
+    return replace(found, before=before)
+
+
+def _figure(piece: PieceSpec, units: str) -> Figures:
+    widths = _widths(piece, units)
+    line, new_edge = _line(piece, widths, units)
+    sewn, ratio, start = _sew(piece, line, widths, units)
+    loop = sewn.loop_mm
     join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
-    length = sewn.loop_mm / 2 + join if piece.cut is Cut.ON_FOLD else sewn.loop_mm + 2 * join
-    edge = _edge(line, piece.edge.kind, sewn.loop_mm)
+    end = _end(piece, widths, join)
+    strip = lay_out(piece, loop, end, join, units)
+    edge = _edge(piece, sewn)
+    pointed = end.style is not Corner.NONE
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed)
     figures = Figures(
         name=piece.name,
         size=None,
@@ -70,31 +96,41 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
         quantity=piece.quantity,
         edge=edge,
         ratio=ratio,
-        loop_mm=sewn.loop_mm,
-        cut_length_mm=length,
+        loop_mm=loop,
+        cut_length_mm=strip.length_mm,
         cut_width_mm=widths.cut,
         finished_width_mm=widths.finished,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
-        join_place=JOIN_PLACES.get(piece.edge.kind, ""),
+        join_place=(POINT_PLACES if pointed else JOIN_PLACES).get(piece.edge.kind, ""),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
         press_lines=press_lines(piece.finish, widths.finished, widths.extra),
         sewn_edges=sewn_edges(piece.finish),
-        notches=_notches(piece, edge, sewn.loop_mm, join, length, job.units),
+        notches=strip_notches(piece, own, strip, units),
         seam_strain=sewn.strain,
         stretch_used=sewn.stretch_used,
         opening=None,
         fabric=piece.fabric.name if piece.fabric else None,
         fabric_stretch=piece.fabric.stretch if piece.fabric else None,
-        edge_text=f"{edge.label} {both(edge.edge_mm, job.units)}",
-        warnings=sewing_warnings(sewn, job.units),
+        edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
+        end=end,
+        extra_seams_mm=strip.extra_seams_mm,
+        fittings=fittings(piece.trials, start, line.length_mm),
+        trial_change_mm=total_change(piece.trials),
+        new_cut_edge=new_edge,
+        cloth=cloth_of(piece, strip, widths.cut),
+        instructions=instructions(piece, new_edge, units),
+        warnings=(*sewing_warnings(sewn, units), *part_warnings(edge.parts, sewn)),
     )
-    return _open(figures, sewn, job.units)
+    return _open(figures, sewn, units)
 
 
 def _widths(piece: PieceSpec, units: str) -> _Widths:
-    seam = piece.seam_allowance_mm or piece.edge.garment_allowance_mm or USUAL_ALLOWANCE
+    # a binding's garment allowance is its finished width and says nothing about a band that replaces it
+    kept = piece.replaces is None or piece.replaces.finish.is_band
+    garment = piece.edge.garment_allowance_mm if kept else None
+    seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
     extra = Allowances(
         seam=seam,
         trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
@@ -114,8 +150,22 @@ def _widths(piece: PieceSpec, units: str) -> _Widths:
     return _Widths(cut, finished, seam if piece.finish.is_band else finished, extra)
 
 
-def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio]:
-    edge, taken_up, in_corners = line.length_mm, line.turn.change(widths.finished), 0.0
+def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
+    """Give the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
+    old = piece.replaces
+    if old is None:
+        return seam_line(piece.edge, piece.finish, widths.finished, units), None
+    new = new_cut_edge(piece.edge, old, piece.finish, widths.finished, widths.sewn_at, units)
+    beyond = widths.finished - old.finished_width_mm
+    return seam_line(piece.edge, old.finish, old.finished_width_mm, units, beyond), new
+
+
+def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
+    """Give the sewn strip, its ratio, and the sewn length before any fitting."""
+    point = piece.edge.point_deg if piece.corner is not Corner.NONE else None
+    worn = line if point is None else line.without(point)
+    edge, taken_up = line.length_mm, worn.turn.change(widths.finished)
+    in_corners = line.turn.change(widths.finished) - taken_up
     if edge - taken_up - in_corners <= 0:
         raise SpecError(
             f"{piece.where}.{'finished-width' if piece.finished_width_mm else 'cut-width'}: a finished width of "
@@ -125,41 +175,44 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
     usual = usual_ratio(piece.finish)
     flat = flat_loop(edge, taken_up, in_corners, stretch)
-    loop = loop_length(piece.loop, edge, usual, flat)
+    start = loop_length(piece.loop, edge, usual, flat)
+    loop = start + total_change(piece.trials)
+    if loop <= 0:
+        raise SpecError(f"{piece.where}.trials: nothing is left of a strip of {both(start, units)}; check the changes")
+    if loop <= in_corners:
+        raise SpecError(
+            f"{piece.where}.corner: the slanted ends take up the whole strip of {both(loop, units)}; "
+            "take a narrower strip or a longer one"
+        )
     ratio = Ratio(
         used=loop / edge,
         usual=usual,
         flat=None if piece.edge.kind is Kind.STRAIGHT else flat / edge,
         flat_limit=flat_limit(edge, taken_up),
-        source=source(piece.loop, stretch, units),
+        source=source(piece.loop, stretch, units) + after_trials(piece.trials),
     )
-    return Sewn(piece, line, taken_up, in_corners, loop, widths.finished, widths.sewn_at), ratio
+    return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at), ratio, start
 
 
-def _edge(line: SeamLine, kind: Kind, loop: float) -> Edge:
-    share = loop / line.length_mm
+def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
+    if piece.corner is Corner.NONE or piece.edge.point_deg is None:
+        return straight_end(widths.cut, join)
+    return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
+
+
+def _edge(piece: PieceSpec, sewn: Sewn) -> Edge:
+    line, kind = sewn.line, piece.edge.kind
+    parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, piece.where)
     return Edge(
         kind=kind.value,
         edge_mm=line.length_mm,
         turning_deg=line.turn.total_deg,
-        parts=tuple(Part(part.name, part.length_mm, part.length_mm * share) for part in line.parts),
+        parts=parts,
         label=f"{kind.value} seam line",
+        ease=piece.ease.value,
+        tightest=tightest(line.parts, sewn.finished_width_mm),
+        outline=piece.edge.outline,
     )
-
-
-def _notches(piece: PieceSpec, edge: Edge, loop: float, join: float, length: float, units: str) -> tuple[Notch, ...]:
-    for i, notch in enumerate(piece.notches):
-        if notch.at_mm > length:
-            raise SpecError(
-                f"{piece.where}.notches[{i}].at: {both(notch.at_mm, units)} lies outside the strip, which is "
-                f"{both(length, units)} long as drawn; count from {_start(piece.cut)}"
-            )
-    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, join)
-    return (*own, *(Notch(notch.name, notch.at_mm) for notch in piece.notches))
-
-
-def _start(cut: Cut) -> str:
-    return "the fold" if cut is Cut.ON_FOLD else "the left cut end"
 
 
 def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:

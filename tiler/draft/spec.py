@@ -13,11 +13,9 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Any
 
-from tiler.draft import edge, fabric, loop
-from tiler.draft.edge import EdgeSpec, Kind, read_edge
+from tiler.draft import fabric, piece_spec
 from tiler.draft.fabric import Fabric, read_fabric
-from tiler.draft.finish import Cut, Finish
-from tiler.draft.loop import LoopSpec, read_loop
+from tiler.draft.piece_spec import PieceSpec, read_piece
 from tiler.draft.table import Table, nearest
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES, Margins, PaperChoice
@@ -25,29 +23,8 @@ from tiler.paper import PAPER_NAMES, Margins, PaperChoice
 LARGEST_FILE = 4_000_000
 """A larger file, in bytes, is no spec."""
 
-MOST_QUANTITY = 999
-
 _JOB_KEYS = ("title", "units", "version", "date", "copyright", "paper", "fabrics", "pieces")
-_PIECE_KEYS = (
-    "name",
-    "finish",
-    "finished-width",
-    "cut-width",
-    "seam-allowance",
-    "join-allowance",
-    "trim-allowance",
-    "cover",
-    "cut",
-    "quantity",
-    "fabric",
-    "garment-fabric",
-    *loop.KEYS,
-    "edge",
-    "opening",
-    "notches",
-)
 _SIDES = ("left", "right", "top", "bottom")
-_EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
 
 
 class Units(StrEnum):
@@ -55,37 +32,6 @@ class Units(StrEnum):
 
     IN = "in"
     CM = "cm"
-
-
-@dataclass(frozen=True)
-class NamedNotch:
-    """A notch that the spec adds: its distance from the fold or the left cut end, mm."""
-
-    name: str
-    at_mm: float
-
-
-@dataclass(frozen=True)
-class PieceSpec:
-    """A piece as the spec states it; ``None`` where the design has a default that depends on other keys."""
-
-    where: str
-    name: str
-    finish: Finish
-    finished_width_mm: float | None
-    cut_width_mm: float | None
-    seam_allowance_mm: float | None
-    join_allowance_mm: float | None
-    trim_allowance_mm: float | None
-    cover_mm: float
-    cut: Cut
-    quantity: int
-    fabric: Fabric | None
-    garment_fabric: Fabric | None
-    loop: LoopSpec
-    edge: EdgeSpec
-    must_pass_mm: float | None
-    notches: tuple[NamedNotch, ...]
 
 
 @dataclass(frozen=True)
@@ -177,63 +123,11 @@ def _read_margins(paper: Table, usual: Margins) -> Margins:
 
 def _read_pieces(table: Table, fabrics: Mapping[str, Fabric]) -> tuple[PieceSpec, ...]:
     pieces: dict[str, PieceSpec] = {}
-    for entry in table.tables("pieces", _PIECE_KEYS, "[[pieces]] with its keys below"):
-        piece = _read_piece(entry, fabrics)
+    for entry in table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"):
+        piece = read_piece(entry, fabrics)
         if piece.name in pieces:
             entry.refuse("name", f'"{piece.name}" is also the name of {pieces[piece.name].where}; give each its own')
         pieces[piece.name] = piece
     if not pieces:
         table.refuse("pieces", "is empty; add [[pieces]] with its keys below")
     return tuple(pieces.values())
-
-
-def _read_piece(table: Table, fabrics: Mapping[str, Fabric]) -> PieceSpec:
-    name = table.text("name", 'name = "Neckband"')
-    finish = table.word("finish", Finish)
-    if table.only_one("finished-width", "cut-width") is None:
-        table.raw("finished-width", 'finished-width = "1/2 in", or cut-width')
-    for key, finishes in (
-        ("cover", (Finish.DOUBLE_FOLD, Finish.FRENCH)),
-        ("trim-allowance", (Finish.RAW_EDGE,)),
-    ):
-        if table.has(key) and finish not in finishes:
-            table.refuse(key, f"has no meaning for a {finish}; leave it out")
-    line = read_edge(table.table("edge", edge.KEYS, _EDGE_HINT))
-    opening = table.table("opening", ("must-pass",), "") if table.has("opening") else None
-    return PieceSpec(
-        where=table.where,
-        name=name,
-        finish=finish,
-        finished_width_mm=table.optional_length("finished-width"),
-        cut_width_mm=table.optional_length("cut-width"),
-        seam_allowance_mm=table.optional_length("seam-allowance"),
-        join_allowance_mm=table.optional_length("join-allowance"),
-        trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
-        cover_mm=table.optional_length("cover", zero_ok=True) or 0.0,
-        cut=table.word("cut", Cut, Cut.ON_FOLD),
-        quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
-        fabric=_named(table, "fabric", fabrics),
-        garment_fabric=_named(table, "garment-fabric", fabrics),
-        loop=read_loop(table, line.kind),
-        edge=line,
-        must_pass_mm=opening.length("must-pass", 'must-pass = "22 in"') if opening else None,
-        notches=_read_notches(table),
-    )
-
-
-def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:
-    if not table.has(key):
-        return None
-    name = table.text(key, '"rib"')
-    if name not in fabrics:
-        table.refuse(key, f"there is no [fabrics.{name}]; {nearest(name, fabrics)}")
-    return fabrics[name]
-
-
-def _read_notches(table: Table) -> tuple[NamedNotch, ...]:
-    if not table.has("notches"):
-        return ()
-    return tuple(
-        NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True))
-        for entry in table.tables("notches", ("name", "at"), '[{ name = "pocket", at = "4 in" }]')
-    )
