@@ -44,9 +44,10 @@ def lay_out(piece: PieceSpec, loop: float, end: StripEnd, join: float, units: st
         count = extra_seams(full, join, width, on_fold, f"{piece.where}.fabric", units)
     full += 2 * join * count
     if count and full / (count + 1) < end.depth + 2 * join:
+        section = both(full / (count + 1), units)
         raise SpecError(
-            f"{piece.where}.corner: slanted ends do not fit on sections of {both(full / (count + 1), units)}, into which "
-            "the cloth divides the strip; take wider cloth or a narrower strip"
+            f"{piece.where}.corner: slanted ends do not fit on sections of {section}, into which the cloth divides the "
+            "strip; take wider cloth or a narrower strip"
         )
     return Strip(
         piece.cut,

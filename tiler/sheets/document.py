@@ -91,7 +91,8 @@ def _refuse_missing_characters(pieces: Sequence[Piece], issue: Issue) -> None:
     ):
         refuse_missing_characters(text or "", where)
     for index, piece in enumerate(pieces):
-        words = (*piece.facts, *(word.text for word in (*piece.notch_words, *piece.press_words, *piece.end_words)))
+        placed = (*piece.notch_words, *piece.press_words, *piece.end_words, *piece.seam_words)
+        words = (*piece.facts, *piece.advice, *(word.text for word in placed))
         refuse_missing_characters("".join(words), f"pieces[{index}]")
 
 

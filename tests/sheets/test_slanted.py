@@ -1,0 +1,201 @@
+"""Slanted ends and extra end seams: words keep off them, drawn sizes hold, and the proof sees them."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from itertools import combinations, pairwise
+from pathlib import Path
+
+import pikepdf
+import pymupdf
+import pytest
+
+from tests.sheets.jobs import drawn
+from tests.sheets.test_lettering import long_lines
+from tiler.declaration import Box, Point, Tag
+from tiler.draft.fit import figure_job
+from tiler.draft.piece import draw_piece
+from tiler.draft.spec import read_spec
+from tiler.proof import prove
+from tiler.sheets.lettering import Lettered, letter
+
+POINT = 25.4 / 72
+
+SPEC = """
+title = "Everyday vee"
+units = "in"
+[fabrics.rib]
+stretch = "60 %"
+width = "{cloth}"
+[[pieces]]
+name = "Neckband"
+finish = "{finish}"
+cut-width = "{width}"
+cut = "{cut}"
+fabric = "rib"
+corner = "{corner}"
+{allowance}
+edge = {{ kind = "neckline", front-half = "10 in", back-half = "5 in", corners = [{point}] }}
+"""
+
+FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
+ALLOWANCE = {"folded-band": 'seam-allowance = "1/8 in"', "raw-edge-binding": 'trim-allowance = "1/8 in"'}
+
+
+def text_of(**changes: str) -> str:
+    values = {"finish": "folded-band", "width": "2 in", "cut": "on-fold", "corner": "mitre", "point": "120"}
+    values = {**values, "cloth": "60 in", **changes}
+    return SPEC.format(**values, allowance=ALLOWANCE.get(values["finish"], ""))
+
+
+def lettered(tmp_path: Path, **changes: str) -> Lettered:
+    path = tmp_path / "spec.toml"
+    path.write_text(text_of(**changes), encoding="utf-8")
+    job = read_spec(path)
+    return letter(draw_piece(figure_job(job)[0], 1, job.title, job.units))
+
+
+def crosses(box: Box, start: Point, end: Point) -> bool:
+    """Tell whether a straight line enters a box (clipping after Liang and Barsky)."""
+    t0, t1 = 0.0, 1.0
+    for a, b, low, high in ((start[0], end[0], box.x0, box.x1), (start[1], end[1], box.y0, box.y1)):
+        step = b - a
+        if not step:
+            if not low < a < high:
+                return False
+            continue
+        first, last = sorted(((low - a) / step, (high - a) / step))
+        t0, t1 = max(t0, first), min(t1, last)
+    return t0 < t1
+
+
+def test_a_line_through_a_box_is_seen() -> None:
+    box = Box(0, 0, 2, 1)
+    assert crosses(box, (-1, -1), (3, 2))
+    assert crosses(box, (1, -5), (1, 5))
+    assert not crosses(box, (0, 1.5), (3, 3))
+    assert not crosses(box, (-1, 0.5), (-0.1, 0.5))
+
+
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+@pytest.mark.parametrize("finish", FINISHES)
+@pytest.mark.parametrize("width", ["3/4 in", "1 1/2 in", "3 in", "5 in"])
+@pytest.mark.parametrize("point", ["25", "80", "140"])
+def test_words_keep_off_slanted_lines(tmp_path: Path, cut: str, finish: str, width: str, point: str) -> None:
+    keep_off(lettered(tmp_path, cut=cut, finish=finish, width=width, point=point))
+
+
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+@pytest.mark.parametrize("point", ["62", "100", "140"])
+@pytest.mark.parametrize("width", ["1 in", "2 in", "4 in"])
+def test_words_keep_off_lapped_ends(tmp_path: Path, cut: str, point: str, width: str) -> None:
+    keep_off(lettered(tmp_path, cut=cut, point=point, width=width, corner="lapped"))
+
+
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+@pytest.mark.parametrize("cloth", ["22 in", "12 in", "5 in"])
+@pytest.mark.parametrize("width", ["1 in", "2 in", "4 in"])
+@pytest.mark.parametrize("corner", ["none", "mitre"])
+def test_words_keep_off_extra_end_seams(tmp_path: Path, cut: str, cloth: str, width: str, corner: str) -> None:
+    keep_off(lettered(tmp_path, cut=cut, cloth=cloth, width=width, corner=corner))
+
+
+def keep_off(one: Lettered) -> None:
+    for a, b in combinations(one.texts, 2):
+        assert not a.box.overlaps(b.box), (a.text, b.text)
+    for text in one.texts:
+        for line in long_lines(one):
+            assert not text.box.overlaps(line), text.text
+        for part in one.parts:
+            for subpath in part.subpaths:
+                for start, end in pairwise(subpath):
+                    assert not crosses(text.box, start, end), (text.text, part.tag)
+
+
+def test_the_advice_stands_on_a_piece_that_has_room(tmp_path: Path) -> None:
+    words = " ".join(text.printed for text in lettered(tmp_path, width="3 in").texts)
+    assert "Stay-stitch the garment's corner on the seam line" in words
+    assert "lay the point notch on the clip" in words
+    narrow = " ".join(text.printed for text in lettered(tmp_path, width="3/4 in", finish="double-fold-binding").texts)
+    assert "Stay-stitch" not in narrow
+
+
+def test_an_extra_end_seam_is_named(tmp_path: Path) -> None:
+    words = [text.text for text in lettered(tmp_path, cloth="22 in", width="3 in", corner="none").texts]
+    assert words.count("extra end seam: cut apart, join") == 1
+
+
+def corners_of(page: pymupdf.Page, count: int) -> list[tuple[float, float]]:
+    """Give the corners of the one polyline of ``count`` lines on a page, mm, y up."""
+    found = [one for one in page.get_drawings() if len(one["items"]) == count and one["width"] > 1.2]
+    (path,) = found
+    points = [path["items"][0][1], *(item[2] for item in path["items"])]
+    return [(point.x * POINT, (page.rect.height - point.y) * POINT) for point in points]
+
+
+def test_a_mitred_vee_is_drawn_at_its_size(tmp_path: Path) -> None:
+    # 10.9703 in at the fold line and 12.6846 in at the raw edges: the worked vee of the published formulas
+    text = """
+        title = "Invented vee"
+        units = "in"
+        paper = { size = "one-sheet" }
+        fabrics.rib.stretch = "50 %"
+        [[pieces]]
+        name = "Neckband"
+        finish = "folded-band"
+        finished-width = "1/2"
+        fabric = "rib"
+        ratio = "flat"
+        corner = "mitre"
+        edge = { kind = "neckline", shape = "vee", neck-width = 7, front-depth = 8, back-depth = 1 }
+        """
+    document = drawn(text, tmp_path)
+    with pymupdf.open(stream=document.data) as pdf:
+        points = corners_of(pdf[0], 4)
+    # the strip is turned on this sheet: its length runs up the page, from the fold at the foot
+    foot = points[0][1]
+    lengths = [y - foot for _, y in points]
+    wanted = [0, 12.68458 * 25.4, 10.97029 * 25.4, 12.68458 * 25.4, 0]
+    assert lengths == pytest.approx(wanted, abs=0.02)
+    across = [abs(x - points[0][0]) for x, _ in points]
+    assert across == pytest.approx([0, 0, 0.75 * 25.4, 1.5 * 25.4, 1.5 * 25.4], abs=0.02)
+
+
+@pytest.mark.parametrize("finish", FINISHES)
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+@pytest.mark.parametrize(("corner", "cloth"), [("mitre", "60 in"), ("mitre", "14 in"), ("none", "14 in")])
+def test_slanted_ends_and_extra_seams_are_proved(
+    tmp_path: Path, finish: str, cut: str, corner: str, cloth: str
+) -> None:
+    document = drawn(text_of(finish=finish, cut=cut, corner=corner, cloth=cloth), tmp_path)
+    path = tmp_path / "strip.pdf"
+    path.write_bytes(document.data)
+    report = prove(path)
+    assert report.verdict == "true-to-scale", report.first_failure()
+
+
+@pytest.mark.parametrize(
+    ("tag", "check"), [(Tag.CUT_LINE, "piece"), (Tag.JOIN_LINE, "piece"), (Tag.PRESS_LINE, "piece")]
+)
+def test_a_slanted_line_whose_corner_is_moved_fails_the_proof(tmp_path: Path, tag: Tag, check: str) -> None:
+    document = drawn(text_of(), tmp_path)
+    path = tmp_path / "strip.pdf"
+    with pikepdf.open(BytesIO(document.data)) as pdf:
+        move_a_corner(pdf, tag)
+        pdf.save(path)
+    report = prove(path)
+    assert report.verdict == "incomplete"
+    assert any(one.name == check and one.status == "fail" for one in report.checks)
+
+
+def move_a_corner(pdf: pikepdf.Pdf, tag: Tag) -> None:
+    """Move the second point of the first part of a kind by 0.1 mm along the strip."""
+    forms = {}
+    for page in pdf.pages:
+        forms.update(page.obj.Resources.get("/XObject", {}))
+    form = next(form for name, form in forms.items() if name.endswith(".p1"))
+    content = [(list(one.operands), one.operator) for one in pikepdf.parse_content_stream(form)]
+    start = next(k for k, (args, op) in enumerate(content) if str(op) == "BMC" and str(args[0]) == f"/{tag}")
+    second = next(k for k in range(start, len(content)) if str(content[k][1]) == "l")
+    content[second][0][0] = float(content[second][0][0]) + 0.1 / POINT
+    form.write(pikepdf.unparse_content_stream(content))
