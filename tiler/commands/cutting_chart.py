@@ -8,10 +8,12 @@ must pass goes up.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 
+from tiler.commands.edge_story import cloth_rows, finish_rows, part_rows, shape_rows, to_buy, trial_rows
+from tiler.draft.corner import Corner
 from tiler.draft.edge import Kind
 from tiler.draft.figures import Figures, Notch
 from tiler.draft.finish import Cut
@@ -22,6 +24,11 @@ from tiler.lengths import both, percent
 WIDTH = 79
 LABEL = 20
 NAME = 20
+
+CLOTH_DIRECTION = (
+    "Lay the strips with the arrow of greatest stretch across the cloth, which on most knits is from selvage to "
+    "selvage."
+)
 
 _WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|%|[0-9]+/)")
 _NO_BREAK = "\u00a0"
@@ -49,8 +56,16 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield from _to_sew(piece, job.units)
         yield from _to_match(piece, job.units)
         yield from _opening(piece, job.units)
+        yield from _rows(cloth_rows(piece, job.units))
+        for step in piece.instructions:
+            yield from _wrapped(step, "  > ", "    ")
         for warning in piece.warnings:
             yield from _wrapped(warning, "  ! ", "    ")
+    cloths = list(to_buy(pieces, job.units))
+    if cloths:
+        yield from (Line(""), Line("Cloth to buy", True))
+        yield from _rows(cloths)
+        yield from _wrapped(CLOTH_DIRECTION, "  ", "  ")
 
 
 def _short(piece: Figures, units: str) -> Iterator[Line]:
@@ -71,7 +86,7 @@ def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
     joined = f" ({piece.join_place})" if piece.join_place else ""
     yield from _row("finished width", both(piece.finished_width_mm, units))
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
-    yield from _row(f"end seam{joined}", both(piece.join_allowance_mm, units))
+    yield from _row(f"{'lapped end' if piece.end.style is Corner.LAPPED else 'end seam'}{joined}", _end(piece, units))
     label = "press lines"
     for line in piece.press_lines:
         yield from _row(label, f"{line.label}, {both(line.y_mm, units)} from the edge sewn first")
@@ -80,6 +95,8 @@ def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
 
 def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
     edge, ratio = piece.edge, piece.ratio
+    yield from _rows(shape_rows(piece, units))
+    yield from _rows(finish_rows(piece, units))
     yield from _row("edge", piece.edge_text)
     if edge.kind != Kind.STRAIGHT:
         yield from _row("curve angle", f"{edge.turning_deg:.4g}°")
@@ -90,20 +107,25 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
         limit = percent(ratio.flat_limit, down=True)
         assumed = "" if piece.fabric else f" ({percent(ASSUMED_STRETCH)} stretch assumed)"
         others += f", flat {percent(ratio.flat)}{assumed}, longest that lies flat {limit}"
+    yield from _rows(trial_rows(piece, units))
     yield from _row("to compare", others)
     used = f", {percent(piece.stretch_used)} of the stretch of {piece.fabric}" if piece.stretch_used is not None else ""
     yield from _row("stretched by", f"{percent(piece.seam_strain)}{used}")
 
 
 def _to_match(piece: Figures, units: str) -> Iterator[Line]:
-    if len(piece.edge.parts) > 1:
-        for part in piece.edge.parts:
-            name = part.name.replace("-", " ")
-            yield from _row(name, f"{both(part.edge_mm, units)} of edge, {both(part.strip_mm, units)} of strip")
+    yield from _rows(part_rows(piece, units))
     label = "notches"
     for notch in piece.notches:
         yield from _row(label, _notch(notch, "the fold" if piece.cut is Cut.ON_FOLD else "the left end", units))
         label = ""
+
+
+def _end(piece: Figures, units: str) -> str:
+    allowance = both(piece.join_allowance_mm, units)
+    if not piece.pointed:
+        return allowance
+    return f"{allowance}, slanted: {both(piece.end.allowance_along, units)} along the strip"
 
 
 def _opening(piece: Figures, units: str) -> Iterator[Line]:
@@ -134,6 +156,11 @@ def _notch(notch: Notch, start: str, units: str) -> str:
 
 def _row(label: str, text: str) -> Iterator[Line]:
     return _wrapped(text, f"  {label:<{LABEL}}", " " * (LABEL + 2))
+
+
+def _rows(rows: Iterable[tuple[str, str]]) -> Iterator[Line]:
+    for label, text in rows:
+        yield from _row(label, text)
 
 
 def _wrapped(text: str, first: str = "", further: str = "", *, heading: bool = False) -> Iterator[Line]:

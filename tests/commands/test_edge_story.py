@@ -1,0 +1,115 @@
+"""This checks what ``tiler figures`` tells of the edge: its change, corners, ease, fittings, finish and cloth."""
+
+from pathlib import Path
+
+import pytest
+
+from tiler.commands import run
+
+SCOOP = """
+title = "Sample scoop"
+units = "in"
+fabrics.rib = { stretch = "60 %", width = "12 in" }
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "1/2"
+fabric = "rib"
+ease = "by-curve"
+trials = [{ shorten = "3/16 in", on = "fold", note = "gapes at CF" }, { lengthen = "1/8", on = "loop" }]
+[pieces.edge]
+kind = "neckline"
+shape = "scoop"
+neck-width = 7
+front-depth = 4
+back-depth = 1
+lower-front = 1
+widen = "1/2"
+"""
+
+SQUARE = """
+title = "Sample square"
+units = "cm"
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = 2
+replaces = { finish = "double-fold-binding", finished-width = 1 }
+edge = { kind = "neckline", shape = "square", neck-width = 20, front-depth = 14, back-depth = 6 }
+"""
+
+
+@pytest.fixture
+def told(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    """Give the chart of a spec as one line of words."""
+
+    def chart(text: str) -> str:
+        path = tmp_path / "spec.toml"
+        path.write_text(text, encoding="utf-8")
+        assert run(["figures", str(path)]) == 0
+        out = capsys.readouterr().out
+        assert all(len(line) <= 80 for line in out.splitlines())
+        return " ".join(out.split())
+
+    return chart
+
+
+def test_a_change_is_shown_before_and_after(told):
+    text = told(SCOOP)
+    assert "scoop as it was 7 in (17.8 cm) wide, 4 in (10.2 cm) deep in front, 1 in (2.5 cm) behind" in text
+    assert "as changed 8 in (20.3 cm) wide, 5 in (12.7 cm) deep in front" in text
+    # half of the ellipses with the semi-axes 3.5, 4 and 3.5, 1; then 4, 5 and 4, 1: 19.4195 and 22.7593 in
+    assert "edge 19 7/16 in (49.3 cm)" in text
+    assert "edge neckline seam line 22¾ in (57.8 cm)" in text
+    assert "the change edge 3 5/16 in (8.5 cm) longer" in text
+    # 1/2 in x tan 20 degrees
+    assert "neck points 3/16 in (0.5 cm) down the slope of the shoulder" in text
+
+
+def test_the_table_has_edge_strip_strain_and_flat_limit_of_each_part(told):
+    text = told(SCOOP)
+    assert "eased by the curve" in text
+    for part in ("front half", "back half"):
+        row = text[text.index(part) :]
+        assert "of edge" in row[:120]
+        assert "stretched by" in row[:120]
+        assert "lies flat" in row[:140]
+    # radius 1 / 4 in at the back's shoulder
+    assert "tightest curve radius ¼ in (0.6 cm) at the shoulder, on the back: nothing lies flat" in text
+
+
+def test_the_fittings_are_told_in_order(told):
+    text = told(SCOOP)
+    start = text.index("started at")
+    first = text.index("fitting 1 3/16 in (0.5 cm) shorter on the fold, which counts twice (gapes at CF)")
+    second = text.index("fitting 2 ⅛ in (0.3 cm) longer on the loop")
+    assert start < first < second
+    assert "our model; then" not in text
+    assert "(usual: common practice, a starting value; then 2 fittings)" in text
+
+
+def test_the_cloth_is_told_with_its_direction(told):
+    text = told(SCOOP)
+    assert "extra end seams 2 in each strip, since it is longer than rib is wide: 3 sections of" in text
+    assert "(the lengths above count these seams)" in text
+    assert "sections on cloth 1 across 12 in (30.5 cm) of rib, 3 rows: 4½ in (11.7 cm) of its length" in text
+    assert "Cloth to buy rib at least 4½ in (11.7 cm) of its length" in text
+    assert "across the cloth, which on most knits is from selvage to selvage" in text
+
+
+def test_a_change_of_finish_and_the_corners_are_told(told):
+    text = told(SQUARE)
+    assert "instead of double-fold binding (turned under, 4 layers), 1.0 cm (⅜ in) finished" in text
+    # the band stands 2 cm in to the binding's cut edge, less its seam allowance of 1/4 in: 13.65 mm
+    assert "new cut edge 1.4 cm (9/16 in) trimmed off the pattern's cut edge, all along" in text
+    assert "finished edge stays where the pattern has it" in text
+    assert "> Trim 1.4 cm (9/16 in) off the garment's cut edge" in text
+    assert "> Stay-stitch every corner of the garment on the seam line, 2.5 cm (1 in) to each side" in text
+    assert "corner" in text[text.index("notches") :]
+
+
+def test_a_slanted_end_has_its_allowance_along_the_strip(told):
+    vee = SQUARE.replace('"square"', '"vee"').replace("replaces", 'corner = "mitre"\nreplaces')
+    # beta = atan(10 / 14): 1/4 in / sin beta = 0.43 in
+    assert "end seam (CF) 0.6 cm (¼ in), slanted: 1.1 cm (7/16 in) along the strip" in told(vee)
+    assert "lapped end (CF)" in told(vee.replace("mitre", "lapped"))
