@@ -22,6 +22,8 @@ SHOWN = {
     "crew-page-a1.png": "saltmarsh-crew/page-02.png",
     "bindings-assembled.png": "saltmarsh-bindings/assembled.png",
     "child-assembled.png": "saltmarsh-child/assembled.png",
+    "scoop-assembled.png": "saltmarsh-scoop/assembled.png",
+    "vee-assembled.png": "saltmarsh-vee/assembled.png",
 }
 """The README's pictures and what they are made from."""
 
