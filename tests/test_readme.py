@@ -9,10 +9,13 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import COMMANDS
-from tiler.draft import edge, fabric, loop
+from tiler.draft import change_of_finish, fabric, loop, piece_spec, stated_edge, trials
+from tiler.draft.corner import Corner
+from tiler.draft.ease import Ease
 from tiler.draft.edge import Kind, MeasuredOn
 from tiler.draft.finish import Cut, Finish
 from tiler.draft.fit import figure_job
+from tiler.draft.shape import Shape
 from tiler.draft.spec import read_spec
 from tiler.errors import ExitCode
 from tiler.paper import PAPER_NAMES
@@ -49,8 +52,12 @@ def test_ci_runs_the_two_commands_of_the_readme() -> None:
         pytest.param(COMMANDS, id="commands"),
         pytest.param([f"| {int(code)} |" for code in ExitCode], id="exit codes"),
         pytest.param(PAPER_NAMES, id="papers"),
-        pytest.param([*Finish, *Cut, *Kind, *MeasuredOn], id="words of the spec"),
-        pytest.param([*edge.KEYS, *fabric.KEYS, *loop.KEYS], id="keys of the spec"),
+        pytest.param(
+            [*Finish, *Cut, *Kind, *MeasuredOn, *Shape, *Corner, *Ease, *trials.ChangedOn], id="words of the spec"
+        ),
+        pytest.param([*piece_spec.KEYS, *loop.KEYS], id="keys of a piece"),
+        pytest.param([*stated_edge.KEYS, *fabric.KEYS], id="keys of edges and fabrics"),
+        pytest.param([*trials.KEYS, *change_of_finish.KEYS], id="keys of fittings and of what is replaced"),
     ],
 )
 def test_the_readme_names_all(words: Iterable[str]) -> None:
