@@ -19,8 +19,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-WORDS = ("__init__", "errors", "lengths", "curve", "paper", "declaration")
-"""The shared words: modules that lie in ``tiler`` itself."""
+WORDS = ("__init__", "errors", "lengths", "curve", "arc", "paper", "declaration")
+"""The shared words: what lies in ``tiler`` itself."""
 
 MAY_IMPORT = {
     "words": {"words"},
