@@ -92,9 +92,9 @@ class Document:
         with self._faults():
             return attached(self._pdf.doc, FILE_NAME)
 
-    def pages(self) -> Iterator[PageRead]:
-        """Read page after page, holding one at a time."""
-        for page in self._pages:
+    def pages(self, number: int | None = None) -> Iterator[PageRead]:
+        """Read page after page, holding one at a time; or only the page of that number."""
+        for page in self._pages if number is None else self._pages[number - 1 : number]:
             with self._faults():
                 read = self._read(page)
                 page.close()
@@ -106,8 +106,11 @@ class Document:
         if sum(len(stream.get_data()) for stream in streams) > MOST_CONTENT:
             raise UnreadableError(f"page {page.page_number} of {self.name} holds too much to be read")
         boxes = page_boxes(attributes, page.page_number)
-        items = page.layout
         k = boxes.user_unit * MM_PER_UNIT
+        media = boxes.media
+        # the library takes the first corner for the lower left one
+        page.page_obj.mediabox = (media.x0 / k, media.y0 / k, media.x1 / k, media.y1 / k)
+        items = page.layout
         strokes = tuple(strokes_of(items, k))
         texts = tuple(texts_of(items, k))
         if len(strokes) + sum(len(text.glyphs) for text in texts) > MOST_ITEMS:

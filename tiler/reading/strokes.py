@@ -77,28 +77,35 @@ def strokes_of(items: Iterable[Any], k: float) -> Iterator[Stroke]:
     """Give the strokes of a page's items in painting order; ``k`` is mm per unit."""
     for item in items:
         if isinstance(item, LTCurve):
-            stroke = _stroke(item, k)
-            if stroke:
-                yield stroke
+            yield from _strokes(item, k)
         elif isinstance(item, LTContainer):
             yield from strokes_of(item, k)
 
 
-def _stroke(item: LTCurve, k: float) -> Stroke | None:
+def _strokes(item: LTCurve, k: float) -> Iterator[Stroke]:
     path: Any = item.original_path or ()
     points: list[Point] = []
     curves: list[tuple[int, tuple[Point, ...]]] = []
+    closed = False
     for segment in path:
         if segment[0] == "h":
             if points[-1] != points[0]:
                 points.append(points[0])
+            closed = True
             continue
+        if closed:
+            # ISO 32000-1, Table 59: after h a new subpath begins where the closed one began
+            yield _stroke(item, k, points, curves)
+            points, curves, closed = points[:1], [], False
         x, y = segment[-1]
         if len(segment) > 2:
             curves.append((len(points), _controls(segment, points[-1], k)))
         points.append((x * k, y * k))
-    if not points:
-        return None
+    if points:
+        yield _stroke(item, k, points, curves)
+
+
+def _stroke(item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]]) -> Stroke:
     dash = item.dashing_style
     return Stroke(
         tag=getattr(item, "tag", None),
