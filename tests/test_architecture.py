@@ -34,6 +34,7 @@ MAY_IMPORT = {
 
 SOLE_IMPORTERS = {
     "click": "tiler/commands/",
+    "fontTools": "tiler/reading/",
     "pdfminer": "tiler/reading/",
     "pdfplumber": "tiler/reading/",
     "PIL": "tiler/proof/",
@@ -43,10 +44,10 @@ SOLE_IMPORTERS = {
     "reportlab": "tiler/sheets/canvas.py",
 }
 
-MEETING = {"declaration", "errors", "lengths"}
-"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded."""
+MEETING = {"arc", "declaration", "errors", "lengths"}
+"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges."""
 
-HEAVY = {"pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}
+HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}
 
 TOP_LEVEL = {
     ".ci",
@@ -213,7 +214,7 @@ def test_every_declared_dependency_is_imported_and_the_other_way_round() -> None
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     declared = {re.split(r"[<>=!~ ]", entry)[0].lower() for entry in project["dependencies"]}
     # pdfminer.six is pinned exactly by pdfplumber; a bound of ours could only contradict it
-    imported = {"pillow" if name == "PIL" else name for name in SOLE_IMPORTERS} - {"pdfminer"}
+    imported = {"pillow" if name == "PIL" else name.lower() for name in SOLE_IMPORTERS} - {"pdfminer"}
     assert declared == imported
 
 

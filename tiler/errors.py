@@ -41,6 +41,12 @@ class LengthError(SpecError):
     """A text is not a length, an angle or a percentage that can be used."""
 
 
+class OffScaleError(TilerError):
+    """The drawing is not true to scale, so its lengths are not believed."""
+
+    code = ExitCode.OFF_SCALE
+
+
 class NothingToMeasureError(TilerError):
     """The PDF holds neither a test square nor a ruler line."""
 

@@ -120,6 +120,10 @@ class Bezier:
             vector = next((point - row[0] for point in row[1:] if abs(point - row[0]) > least), 0j)
         return sign * vector
 
+    def within(self, size: float) -> bool:
+        """Tell whether all its coordinates are numbers, and smaller than ``size``."""
+        return all(abs(point.real) < size and abs(point.imag) < size for point in self.points)
+
     def reach(self) -> float:
         """Give a bound of how far it goes from its start."""
         first = self.points[0]

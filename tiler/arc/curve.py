@@ -29,6 +29,9 @@ LEAST_CORNER = 1.0
 CHORD_CORNER = 10.0
 """Lines that follow each other with even jumps below this, degrees, are a curve written in chords."""
 
+FURTHEST = 1e7
+"""10 km: a file that draws further than this has a fault, mm."""
+
 CLOSES = 0.01
 """A line whose ends are nearer than this is closed, mm."""
 
@@ -69,6 +72,11 @@ class Curve:
         bent = len(kept) > 1 or (kept and not kept[0].straight)
         closes = bool(bent) and abs(whole.end - whole.start) <= CLOSES < max(part.reach() for part in kept)
         return cls(whole.segments, True) if closes else whole
+
+    @staticmethod
+    def sane(segments: Iterable[Segment]) -> bool:
+        """Tell whether segments out of a file can be built into a line at all."""
+        return all(segment.within(FURTHEST) for segment in segments)
 
     @property
     def start(self) -> complex:

@@ -98,6 +98,10 @@ class EllipseArc:
             return speed
         return self.acceleration(0) if end == 0 else -self.acceleration(1)
 
+    def within(self, size: float) -> bool:
+        """Tell whether all its coordinates are numbers, and smaller than ``size``."""
+        return all(abs(point.real) < size and abs(point.imag) < size for point in (self.centre, self.u, self.v))
+
     def reach(self) -> float:
         """Give a bound of how far it goes from its start."""
         return abs(self.sweep) * hypot(abs(self.u), abs(self.v))
