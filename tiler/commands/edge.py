@@ -1,0 +1,58 @@
+"""``tiler edge``: the curves of a drawing, to pick an edge from."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from tiler.commands.length_type import LENGTH
+from tiler.commands.progress import page_progress
+
+
+@click.command(epilog="Example: tiler edge base.pdf --page 3 --picture curves.png")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--page", type=click.IntRange(min=1), help="Only the curves of this page of a PDF.")
+@click.option("--least", type=LENGTH, default=0.0, help="Only curves at least this long, such as '10 cm'.")
+@click.option("--picture", type=click.Path(path_type=Path), help="Draw the curves with their numbers to this PNG.")
+@click.option("--scale-from-square", is_flag=True, help="Correct all lengths by the drawing's own test square.")
+@click.option("--force", is_flag=True, help="Replace the picture when it is there already.")
+@click.option("--json", "as_json", is_flag=True, help="Print the curves as JSON, lengths in mm, angles in degrees.")
+def command(
+    file: Path,
+    page: int | None,
+    least: float,
+    picture: Path | None,
+    scale_from_square: bool,
+    force: bool,
+    as_json: bool,
+) -> None:
+    """List the curves of FILE, an SVG or a PDF, longest first, to pick an edge from.
+
+    Every line that is drawn has a number, or the id of its SVG element; with it
+    a spec takes the length and the turn of an edge from the drawing. On a
+    crowded page --picture shows which number is which. A PDF with a test square
+    that is off is refused, unless --scale-from-square corrects it.
+    """
+    from tiler.commands.curve_table import table
+    from tiler.reading.limits import bounded
+    from tiler.release.drawn_edges import list_curves
+    from tiler.release.replace import refuse_existing
+
+    if picture is not None:
+        refuse_existing(picture, force, (file,))
+    with bounded():
+        with page_progress("reading") as progress:
+            listing = list_curves(file, page, least, scale_from_square=scale_from_square, progress=progress)
+        if picture is not None:
+            from tiler.release.curve_picture import draw_picture
+
+            page_shown = draw_picture(file, listing, picture, force)
+            if page is None and page_shown is not None and any(row.page != page_shown for row in listing.curves):
+                click.echo(f"{picture} shows page {page_shown}, which has the longest curve; see --page", err=True)
+    if as_json:
+        click.echo(json.dumps(listing.to_json(), ensure_ascii=False))
+        return
+    for line in table(file, listing, all_rows=least > 0):
+        click.echo(line)
