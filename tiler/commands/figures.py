@@ -9,7 +9,7 @@ import click
 
 from tiler.commands.cutting_chart import chart
 from tiler.draft.fit import figure_job
-from tiler.draft.spec import read_spec
+from tiler.release.job import read_job
 
 
 @click.command(epilog="Example: tiler figures crew.toml")
@@ -21,7 +21,7 @@ def command(spec: Path, as_json: bool) -> None:
     Lengths stand in the spec's unit first and in the other beside it, rounded
     to 1/16 in and to 1 mm.
     """
-    job = read_spec(spec)
+    job = read_job(spec)
     pieces = figure_job(job)
     if as_json:
         entries = [piece.to_json() for piece in pieces]

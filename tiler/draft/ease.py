@@ -58,4 +58,4 @@ def tightest(parts: tuple[MeasuredPart, ...], width: float) -> Tightest | None:
         return None
     radius, part = min(bends, key=lambda bend: bend[0])
     assert part.bend is not None
-    return Tightest(part.name, radius, part.bend.along_mm / part.length_mm, 1 - width / radius)
+    return Tightest(part.name, radius, part.bend.along_mm / part.length_mm, 1 - width / radius, part.drawn)

@@ -9,7 +9,7 @@ A line that lies beside the seam line differs from it by the parallel-curve rule
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import fsum, isclose
 
@@ -54,11 +54,15 @@ class TightBend:
 
 @dataclass(frozen=True)
 class MeasuredPart:
-    """A part less its end allowances: its legs from the centre or the underarm on; the bend where it is known."""
+    """A part less its end allowances: its legs from the centre or the underarm on; the bend where it is known.
+
+    A ``drawn`` one comes from a drawing, and may run either way.
+    """
 
     name: str
     legs: tuple[Leg, ...]
     bend: TightBend | None = None
+    drawn: bool = False
 
     @property
     def length_mm(self) -> float:
@@ -73,14 +77,14 @@ class MeasuredPart:
         """Give the same part of the line at ``distance`` mm, on the outside of its bends."""
         bend = self.bend and TightBend(self.bend.radius_mm + distance, self.bend.along_mm)
         legs = tuple(Leg(leg.length_mm + leg.turn.change(distance), leg.turn) for leg in self.legs)
-        return MeasuredPart(self.name, legs, bend)
+        return replace(self, legs=legs, bend=bend)
 
     def without(self, corner_deg: float) -> MeasuredPart:
         """Give the part less one corner of this angle, which the strip's own ends take up."""
         for index, leg in enumerate(self.legs):
             if corner_deg in leg.turn.corners_deg:
                 rest = Leg(leg.length_mm, leg.turn.without(corner_deg))
-                return MeasuredPart(self.name, (*self.legs[:index], rest, *self.legs[index + 1 :]), self.bend)
+                return replace(self, legs=(*self.legs[:index], rest, *self.legs[index + 1 :]))
         return self
 
 

@@ -39,10 +39,13 @@ class Tightest:
     radius_mm: float
     along: float
     flat_limit: float
+    drawn: bool = False
 
     @property
     def place(self) -> str:
         """The place in words."""
+        if self.drawn:
+            return f"{self.along * 100:.0f} % along the curve of the {self.part.replace('-', ' ')} as drawn"
         centre = "CF" if self.part == "front-half" else "CB"
         if self.along < 0.02:
             return f"at {centre}"

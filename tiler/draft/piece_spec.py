@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from tiler.draft import loop, stated_edge
 from tiler.draft.change_of_finish import OldFinish, read_old_finish
 from tiler.draft.corner import FLATTEST_LAP, Corner
+from tiler.draft.drawn import FindCurve
 from tiler.draft.ease import Ease, usual_ease
 from tiler.draft.edge import EdgeSpec, Kind
 from tiler.draft.fabric import Fabric
@@ -82,7 +83,7 @@ class PieceSpec:
     trials: tuple[Trial, ...]
 
 
-def read_piece(table: Table, fabrics: Mapping[str, Fabric]) -> PieceSpec:
+def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:
     """Read one piece; raises :class:`SpecError` with the key and what to write."""
     name = table.text("name", 'name = "Neckband"')
     finish = table.word("finish", Finish)
@@ -94,7 +95,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric]) -> PieceSpec:
     ):
         if table.has(key) and finish not in finishes:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
-    line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT))
+    line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
     opening = table.table("opening", ("must-pass",), "") if table.has("opening") else None
     return PieceSpec(
         where=table.where,

@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 from tiler.draft import fabric, piece_spec
+from tiler.draft.drawn import FindCurve, Source
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.piece_spec import PieceSpec, read_piece
 from tiler.draft.table import Table, nearest
@@ -48,8 +49,13 @@ class Job:
     pieces: tuple[PieceSpec, ...]
 
 
-def read_spec(path: Path) -> Job:
-    """Read the spec at ``path``.
+def no_drawings(source: Source) -> NoReturn:
+    """Refuse an edge from a drawing, where nobody reads files."""
+    raise SpecError(f"{source.file} is a drawing, and drawings cannot be read here")
+
+
+def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
+    """Read the spec at ``path``; ``find`` gives the curve of a drawing that an edge names.
 
     Raises :class:`SpecError` with one sentence that names the file, the key or
     the line, and what to do.
@@ -72,7 +78,7 @@ def read_spec(path: Path) -> Job:
         copyright=table.optional_text("copyright", "whose pattern it is"),
         paper=_read_paper(table),
         fabrics=fabrics,
-        pieces=_read_pieces(table, fabrics),
+        pieces=_read_pieces(table, fabrics, find),
     )
 
 
@@ -121,10 +127,10 @@ def _read_margins(paper: Table, usual: Margins) -> Margins:
     return Margins(**given)
 
 
-def _read_pieces(table: Table, fabrics: Mapping[str, Fabric]) -> tuple[PieceSpec, ...]:
+def _read_pieces(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> tuple[PieceSpec, ...]:
     pieces: dict[str, PieceSpec] = {}
     for entry in table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"):
-        piece = read_piece(entry, fabrics)
+        piece = read_piece(entry, fabrics, find)
         if piece.name in pieces:
             entry.refuse("name", f'"{piece.name}" is also the name of {pieces[piece.name].where}; give each its own')
         pieces[piece.name] = piece

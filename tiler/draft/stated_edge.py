@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import radians, tan
 
 from tiler.draft import measured, shape
+from tiler.draft.drawn import FindCurve
 from tiler.draft.edge import EdgeSpec, Kind, MeasuredOn
 from tiler.draft.measured import read_measured, read_slope
 from tiler.draft.neckline import along
@@ -15,8 +16,8 @@ from tiler.draft.table import Table
 KEYS = ("kind", *measured.KEYS, *shape.KEYS, "measured-on", "garment-allowance", "shoulder-slope")
 
 
-def read_edge(table: Table) -> EdgeSpec:
-    """Read the edge of a piece; raises :class:`SpecError` for an edge that cannot be."""
+def read_edge(table: Table, find: FindCurve) -> EdgeSpec:
+    """Read the edge of a piece, drawn curves through ``find``; raises :class:`SpecError` for an edge that cannot be."""
     kind = table.word("kind", Kind)
     measured_on = table.word("measured-on", MeasuredOn, MeasuredOn.SEAM_LINE)
     allowance = table.optional_length("garment-allowance", zero_ok=True)
@@ -25,7 +26,7 @@ def read_edge(table: Table) -> EdgeSpec:
     for key in shape.KEYS:
         if table.has(key):
             table.refuse(key, 'belongs to an edge with a shape; write shape = "scoop", "vee" or "square"')
-    parts, turn, point = read_measured(table, kind)
+    parts, turn, point = read_measured(table, kind, find)
     return EdgeSpec(table.where, kind, parts, measured_on, allowance, turn, point)
 
 

@@ -128,6 +128,13 @@ class Table:
         except ValueError:
             self.refuse(key, f'"{value}" is not known; {nearest(value, tuple(words))}')
 
+    def flag(self, key: str) -> bool:
+        """Give true or false; false when the key is absent."""
+        value = self._data.get(key, False)
+        if not isinstance(value, bool):
+            self.refuse(key, f"must be true or false, not {kind_of(value)}")
+        return value
+
     def count(self, key: str, default: int, most: int) -> int:
         """Give a whole number from 1 to ``most``."""
         value = self._data.get(key, default)

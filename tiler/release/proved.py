@@ -9,10 +9,11 @@ from tiler.declaration import Declaration
 from tiler.draft.figures import Figures
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
-from tiler.draft.spec import Job, read_spec
+from tiler.draft.spec import Job
 from tiler.errors import FailedProofError
 from tiler.paper import Margins, PaperChoice
 from tiler.proof import Report, prove
+from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.document import Document, Issue, Progress, draw_document
 
@@ -70,7 +71,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     :class:`FailedProofError` when the new file is not what it should be.
     """
     refuse_existing(target, force, (spec,))
-    job = read_spec(spec)
+    job = read_job(spec)
     figures = figure_job(job)
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:

@@ -1,0 +1,33 @@
+"""The spec with the drawings that its edges name."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tiler.arc import Curve
+from tiler.draft.drawn import Source
+from tiler.draft.spec import Job, read_spec
+
+
+def read_job(path: Path) -> Job:
+    """Read a spec; drawings stand relative to its folder and inside it.
+
+    Raises what :func:`tiler.draft.spec.read_spec` raises, and for a drawing that
+    cannot be used :class:`UnreadableError`, :class:`EncryptedError`,
+    :class:`NothingToMeasureError` or :class:`OffScaleError`.
+    """
+
+    def find(source: Source) -> Curve:
+        # a spec without drawings needs no reader of drawings
+        from tiler.reading.drawing import inside
+        from tiler.release.drawn_edges import edge_curve
+
+        return edge_curve(
+            inside(path.parent, source.file),
+            id=source.ids or None,
+            page=source.page,
+            curve=source.curves or None,
+            scale_from_square=source.scale_from_square,
+        )
+
+    return read_spec(path, find)
