@@ -7,7 +7,19 @@ from tiler.arc.affine import Affine
 from tiler.arc.bezier import Bezier, line
 from tiler.arc.chain import chain
 from tiler.arc.crossing import crossing
-from tiler.arc.curve import Bend, Corner, Curve, Segment
+from tiler.arc.curve import FURTHEST, Bend, Corner, Curve, Segment
 from tiler.arc.ellipse import EllipseArc
 
-__all__ = ["Affine", "Bend", "Bezier", "Corner", "Curve", "EllipseArc", "Segment", "chain", "crossing", "line"]
+__all__ = [
+    "FURTHEST",
+    "Affine",
+    "Bend",
+    "Bezier",
+    "Corner",
+    "Curve",
+    "EllipseArc",
+    "Segment",
+    "chain",
+    "crossing",
+    "line",
+]

@@ -6,14 +6,12 @@ A point of the plane is a complex number x + iy; a parameter runs from 0 to 1.
 from __future__ import annotations
 
 from cmath import phase
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, field
 from itertools import pairwise
 from math import fsum
 
 from tiler.arc.affine import Affine
 from tiler.arc.quadrature import inside, panels, real_roots, roots
-from tiler.declaration import Box
 
 HANDLE = 1e-5
 """Control points that are nearer to an end than this share of the curve's size lie on it."""
@@ -22,11 +20,36 @@ CLEAR = 0.05
 """Control points that are further from an end than this do not, mm."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Bezier:
     """A Bézier curve by its two, three or four points: a line, a quadratic or a cubic."""
 
     points: tuple[complex, ...]
+    zeros: tuple[complex, ...] = field(init=False, repr=False, compare=False)
+    """The complex parameters at which the velocity vanishes."""
+    departure: complex = field(init=False, repr=False, compare=False)
+    """A vector along the tangent at the start, also where the velocity is zero."""
+    arrival: complex = field(init=False, repr=False, compare=False)
+    """The same at the end."""
+    _hodograph: tuple[complex, complex, complex] = field(init=False, repr=False, compare=False)
+    """The velocity as a polynomial: constant, linear and square coefficient."""
+
+    def __post_init__(self) -> None:
+        """Work out what almost every question needs."""
+        p = self.points
+        if len(p) == 4:
+            first, second, third = 3 * (p[1] - p[0]), 3 * (p[2] - p[1]), 3 * (p[3] - p[2])
+            hodograph = first, 2 * (second - first), first - 2 * second + third
+        elif len(p) == 3:
+            first, second = 2 * (p[1] - p[0]), 2 * (p[2] - p[1])
+            hodograph = first, second - first, 0j
+        else:
+            hodograph = p[1] - p[0], 0j, 0j
+        departure, arrival = p[1] - p[0], p[-1] - p[-2]
+        object.__setattr__(self, "departure", departure if abs(departure) >= CLEAR else self._leaving(p))
+        object.__setattr__(self, "arrival", arrival if abs(arrival) >= CLEAR else -self._leaving(p[::-1]))
+        object.__setattr__(self, "_hodograph", hodograph)
+        object.__setattr__(self, "zeros", () if len(p) == 2 else roots(*hodograph))
 
     @property
     def start(self) -> complex:
@@ -42,23 +65,6 @@ class Bezier:
     def straight(self) -> bool:
         """Tell whether it is a line."""
         return len(self.points) == 2
-
-    @cached_property
-    def _hodograph(self) -> tuple[complex, complex, complex]:
-        """The velocity as a polynomial: constant, linear and square coefficient."""
-        p = self.points
-        if len(p) == 4:
-            first, second, third = 3 * (p[1] - p[0]), 3 * (p[2] - p[1]), 3 * (p[3] - p[2])
-            return first, 2 * (second - first), first - 2 * second + third
-        if len(p) == 3:
-            first, second = 2 * (p[1] - p[0]), 2 * (p[2] - p[1])
-            return first, second - first, 0j
-        return p[1] - p[0], 0j, 0j
-
-    @cached_property
-    def zeros(self) -> tuple[complex, ...]:
-        """The complex parameters at which the velocity vanishes."""
-        return () if self.straight else roots(*self._hodograph)
 
     def at(self, t: float) -> complex:
         """Give the point at ``t``."""
@@ -94,9 +100,10 @@ class Bezier:
         """Give the signed angle through which the direction turns, radians; free of cusps inside."""
         if self.straight:
             return 0.0
-        first, last = self.direction_at(0), self.direction_at(1)
-        legs = [b - a for a, b in pairwise(self.points)]
-        sides = [*(_cross(a, b) for a, b in pairwise(legs)), _cross(last, first)]
+        first, last, p = self.departure, self.arrival, self.points
+        sides = [_cross(p[1] - p[0], p[2] - p[1]), _cross(last, first)]
+        if len(p) == 4:
+            sides.append(_cross(p[2] - p[1], p[3] - p[2]))
         if min(sides) < 0 < max(sides):
             # the velocity stays in a triangle without the origin, so it goes the short way round
             return phase(last * first.conjugate())
@@ -109,16 +116,10 @@ class Bezier:
         directions[-1] = last
         return fsum(phase(b * a.conjugate()) for a, b in pairwise(directions))
 
-    def direction_at(self, end: int) -> complex:
-        """Give a vector along the tangent at the start (0) or at the end (1), also where the velocity is zero."""
-        row = self.points if end == 0 else self.points[::-1]
-        sign = 1 if end == 0 else -1
-        vector = row[1] - row[0]
-        if abs(vector) < CLEAR:
-            # a control point that lies on the end but for rounding says nothing
-            least = HANDLE * self.reach()
-            vector = next((point - row[0] for point in row[1:] if abs(point - row[0]) > least), 0j)
-        return sign * vector
+    def _leaving(self, row: tuple[complex, ...]) -> complex:
+        # a control point that lies on the end but for rounding says nothing
+        least = HANDLE * self.reach()
+        return next((point - row[0] for point in row[1:] if abs(point - row[0]) > least), 0j)
 
     def within(self, size: float) -> bool:
         """Tell whether all its coordinates are numbers, and smaller than ``size``."""
@@ -126,20 +127,23 @@ class Bezier:
 
     def reach(self) -> float:
         """Give a bound of how far it goes from its start."""
-        first = self.points[0]
-        return max([abs(point - first) for point in self.points])
+        p = self.points
+        if len(p) == 4:
+            return max(abs(p[1] - p[0]), abs(p[2] - p[0]), abs(p[3] - p[0]))
+        return max(abs(point - p[0]) for point in p)
 
-    def box(self) -> Box:
-        """Give the least upright rectangle around it."""
-        p, c = self.points, self._hodograph
-        xs, ys = [p[0].real, p[-1].real], [p[0].imag, p[-1].imag]
-        for t in real_roots(c[0].real, c[1].real, c[2].real):
-            if 0 < t < 1:
-                xs.append(self.at(t).real)
-        for t in real_roots(c[0].imag, c[1].imag, c[2].imag):
-            if 0 < t < 1:
-                ys.append(self.at(t).imag)
-        return Box(min(xs), min(ys), max(xs), max(ys))
+    def extent(self) -> tuple[float, float, float, float]:
+        """Give the least upright rectangle around it: left, foot, right, top."""
+        xs, ys = [point.real for point in self.points], [point.imag for point in self.points]
+        c0, c1, c2 = self._hodograph
+        # it lies in the hull of its points, so it goes beyond its ends only where they do
+        if not min(xs[0], xs[-1]) <= min(xs) <= max(xs) <= max(xs[0], xs[-1]):
+            turns = real_roots(c0.real, c1.real, c2.real)
+            xs = [xs[0], xs[-1], *(self.at(t).real for t in turns if 0 < t < 1)]
+        if not min(ys[0], ys[-1]) <= min(ys) <= max(ys) <= max(ys[0], ys[-1]):
+            turns = real_roots(c0.imag, c1.imag, c2.imag)
+            ys = [ys[0], ys[-1], *(self.at(t).imag for t in turns if 0 < t < 1)]
+        return min(xs), min(ys), max(xs), max(ys)
 
     def cusps(self) -> list[float]:
         """Give the parameters inside at which the direction is undefined."""

@@ -69,9 +69,9 @@ class Curve:
             given.append(line(given[-1].end, given[0].start))
         kept = [part for segment in given if segment.reach() > CLOSES / 1e4 for part in _between_cusps(segment)]
         whole = cls(tuple(kept or given[:1]))
-        bent = len(kept) > 1 or (kept and not kept[0].straight)
-        closes = bool(bent) and abs(whole.end - whole.start) <= CLOSES < max(part.reach() for part in kept)
-        return cls(whole.segments, True) if closes else whole
+        if abs(whole.end - whole.start) <= CLOSES and any(part.reach() > CLOSES for part in kept):
+            return cls(whole.segments, True)
+        return whole
 
     @staticmethod
     def sane(segments: Iterable[Segment]) -> bool:
@@ -101,22 +101,15 @@ class Curve:
     @cached_property
     def bounds(self) -> Box:
         """The least upright rectangle around the line."""
-        boxes = [segment.box() for segment in self.segments]
-        if len(boxes) == 1:
-            return boxes[0]
-        return Box(
-            min(box.x0 for box in boxes),
-            min(box.y0 for box in boxes),
-            max(box.x1 for box in boxes),
-            max(box.y1 for box in boxes),
-        )
+        left, foot, right, top = zip(*(segment.extent() for segment in self.segments), strict=True)
+        return Box(min(left), min(foot), max(right), max(top))
 
     @cached_property
     def _jumps(self) -> tuple[float, ...]:
         """The jump of the direction after every segment, degrees; after the last one only where the line closes."""
         following = self.segments[1:] + (self.segments[:1] if self.closed else ())
         return tuple(
-            degrees(phase(then.direction_at(0) * before.direction_at(1).conjugate()))
+            degrees(phase(then.departure * before.arrival.conjugate()))
             for before, then in zip(self.segments, following, strict=False)
         )
 

@@ -15,7 +15,6 @@ from math import ceil, fsum, hypot, pi
 
 from tiler.arc.affine import Affine
 from tiler.arc.quadrature import CUSP, inside, panels
-from tiler.declaration import Box
 
 
 @dataclass(frozen=True)
@@ -91,12 +90,17 @@ class EllipseArc:
         speeds = [self.velocity(k / pieces) for k in range(pieces + 1)]
         return fsum(phase(b * a.conjugate()) for a, b in pairwise(speeds))
 
-    def direction_at(self, end: int) -> complex:
-        """Give a vector along the tangent at the start (0) or at the end (1)."""
-        speed = self.velocity(end)
-        if abs(speed) > CUSP * hypot(abs(self.u), abs(self.v)) * abs(self.sweep):
-            return speed
-        return self.acceleration(0) if end == 0 else -self.acceleration(1)
+    @property
+    def departure(self) -> complex:
+        """A vector along the tangent at the start, also where the velocity is zero."""
+        speed = self.velocity(0.0)
+        return speed if abs(speed) > CUSP * self.reach() else self.acceleration(0.0)
+
+    @property
+    def arrival(self) -> complex:
+        """The same at the end."""
+        speed = self.velocity(1.0)
+        return speed if abs(speed) > CUSP * self.reach() else -self.acceleration(1.0)
 
     def within(self, size: float) -> bool:
         """Tell whether all its coordinates are numbers, and smaller than ``size``."""
@@ -106,15 +110,16 @@ class EllipseArc:
         """Give a bound of how far it goes from its start."""
         return abs(self.sweep) * hypot(abs(self.u), abs(self.v))
 
-    def box(self) -> Box:
-        """Give the least upright rectangle around it."""
+    def extent(self) -> tuple[float, float, float, float]:
+        """Give the least upright rectangle around it: left, foot, right, top."""
         points = [self.start, self.end]
         for across in (complex(self.u.real, self.v.real), complex(self.u.imag, self.v.imag)):
             first = (phase(across) - self.begin) / self.sweep
             step = abs(pi / self.sweep)
             count = ceil(1 / step) + 1
             points += [self.at(t) for k in range(-count, count + 1) if 0 < (t := first % step + k * step) < 1]
-        return _around(points)
+        xs, ys = [point.real for point in points], [point.imag for point in points]
+        return min(xs), min(ys), max(xs), max(ys)
 
     def cusps(self) -> list[float]:
         """Give the parameters inside at which the direction is undefined: the ends of an ellipse without width."""
@@ -136,8 +141,3 @@ class EllipseArc:
         """Give the line carried by a map."""
         u, v = affine.direction(self.u), affine.direction(self.v)
         return EllipseArc(affine(self.centre), u, v, self.begin, self.sweep)
-
-
-def _around(points: list[complex]) -> Box:
-    xs, ys = [point.real for point in points], [point.imag for point in points]
-    return Box(min(xs), min(ys), max(xs), max(ys))

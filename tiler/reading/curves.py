@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from tiler.arc import Bezier, Curve, Segment, line
+from tiler.arc import FURTHEST, Bezier, Curve, Segment, line
 from tiler.errors import UnreadableError
 from tiler.reading.strokes import Stroke
 
@@ -20,10 +20,11 @@ def curves_of(strokes: Iterable[Stroke]) -> Iterator[Curve]:
     Raises :class:`UnreadableError` for coordinates beyond all measure.
     """
     for stroke in strokes:
-        segments = list(_segments(stroke))
-        if not Curve.sane(segments):
+        curve = Curve.through(_segments(stroke))
+        box = curve.bounds
+        if max(-box.x0, -box.y0, box.x1, box.y1) > FURTHEST:
             raise UnreadableError("the file draws further than 10 km; make or download it again")
-        yield Curve.through(segments)
+        yield curve
 
 
 def _segments(stroke: Stroke) -> Iterator[Segment]:
