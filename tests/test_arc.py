@@ -255,6 +255,15 @@ def test_the_tightest_place_of_a_parabola_is_its_vertex():
     assert bend.along_mm == pytest.approx(bezier((-4, 4), (0, -4), (4, 4)).length / 2)
 
 
+def test_an_end_without_velocity_is_no_tight_place():
+    # the radius tends to zero at the first end, which hardly turns; at the other it is 3 a^2 / (2 h), with a the last
+    # leg of the control polygon and h the distance of the second point from its line: 3 x 30^2 / 200
+    bend = bezier((0, 0), (0, 0), (60, -100), (90, -100)).tightest()
+    assert bend.radius_mm == pytest.approx(13.5)
+    assert bend.at == pytest.approx(90 - 100j)
+    assert bezier((0, 0), (0, 0), (0.1, 0.2), (0.3, 0.3)).tightest() is None
+
+
 def test_only_bends_of_the_net_turn_count_inward():
     wave = Curve.through([EllipseArc(0j, -3 + 0j, -3j, 0.0, pi / 2), EllipseArc(-13j, 10j, 10 + 0j, 0.0, -pi)])
     sign = 1 if wave.turning_deg > 0 else -1

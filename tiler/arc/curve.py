@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate, pairwise
-from math import ceil, copysign, degrees, fsum, inf, sqrt
+from math import ceil, copysign, degrees, fsum, sqrt
 
 from tiler.arc.affine import Affine
 from tiler.arc.bezier import Bezier, line
@@ -28,6 +28,9 @@ LEAST_CORNER = 1.0
 
 CHORD_CORNER = 10.0
 """Lines that follow each other with even jumps below this, degrees, are a curve written in chords."""
+
+STILL = 0.01
+"""A velocity of less than this share of the size is none."""
 
 FURTHEST = 1e7
 """10 km: a file that draws further than this has a fault, mm."""
@@ -190,6 +193,18 @@ def _between_cusps(segment: Segment) -> Sequence[Segment]:
     return [segment.part(a, b) for a, b in pairwise((0.0, *stops, 1.0))] if stops else (segment,)
 
 
+def _moving(segment: Segment) -> tuple[float, float]:
+    """Give the parameters between which a line moves: where it starts or ends with no velocity, all but 1 mm.
+
+    There it bends without bound, as where a control point lies on its end, and yet hardly turns.
+    """
+    still = STILL * segment.reach()
+    begins, ends = (
+        sqrt(2 / abs(segment.acceleration(t))) if abs(segment.velocity(t)) < still else 0.0 for t in (0.0, 1.0)
+    )
+    return begins, 1 - ends
+
+
 def _sharpest(segment: Segment, sign: float) -> tuple[float, float] | None:
     """Give radius and parameter of the tightest place; ``sign`` keeps bends of that sign only."""
 
@@ -197,12 +212,15 @@ def _sharpest(segment: Segment, sign: float) -> tuple[float, float] | None:
         speed, change = segment.velocity(t), segment.acceleration(t)
         bend = (speed.conjugate() * change).imag
         bend = bend * sign if sign else abs(bend)
-        return bend / abs(speed) ** 3 if speed else inf
+        return bend / abs(speed) ** 3
 
+    first, last = _moving(segment)
+    if first >= last:
+        return None
     steps = 64
     # where the speed is least, the line bends most
-    slow = [zero.real for zero in segment.zeros if 0 < zero.real < 1]
-    stops = sorted({*(k / steps for k in range(steps + 1)), *slow})
+    slow = [zero.real for zero in segment.zeros if first < zero.real < last]
+    stops = sorted({*(first + (last - first) * k / steps for k in range(steps + 1)), *slow})
     best = max(range(len(stops)), key=lambda k: curvature(stops[k]))
     low, high = stops[max(0, best - 1)], stops[min(len(stops) - 1, best + 1)]
     for _ in range(60):

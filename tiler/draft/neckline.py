@@ -49,11 +49,11 @@ def along(front: Curve, back: Curve, shoulder_slope: float) -> DrawnNeckline:
 
 
 def _at_centre(half: Curve) -> float:
-    return _corner(2 * degrees(phase(half.segments[0].direction_at(0))))
+    return _corner(2 * degrees(phase(half.segments[0].departure)))
 
 
 def _lean(half: Curve) -> float:
-    return 90 - degrees(phase(half.segments[-1].direction_at(1)))
+    return 90 - degrees(phase(half.segments[-1].arrival))
 
 
 def _corner(angle: float) -> float:
