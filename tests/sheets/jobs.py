@@ -5,11 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from tiler.draft.fit import figure_job
-from tiler.draft.piece import draw_piece
-from tiler.draft.spec import read_spec
-from tiler.paper import PaperChoice
-from tiler.release.proved import Wishes, chosen_paper
-from tiler.sheets.document import Document, Issue, draw_document
+from tiler.release.job import read_job
+from tiler.release.proved import Wishes, draw_job
+from tiler.sheets.document import Document
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -62,9 +60,5 @@ def drawn(text_or_path: str | Path, folder: Path, wishes: Wishes | None = None) 
     if isinstance(path, str):
         path = folder / "spec.toml"
         path.write_text(text_or_path, encoding="utf-8")
-    job = read_spec(path)
-    wishes = wishes or Wishes()
-    pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figure_job(job), 1)]
-    issue = Issue(job.title, job.units, job.version, job.date, job.copyright)
-    paper: PaperChoice = chosen_paper(job, wishes)
-    return draw_document(pieces, issue, paper, wishes.cover)
+    job = read_job(path)
+    return draw_job(job, figure_job(job), wishes or Wishes())

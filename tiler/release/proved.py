@@ -15,7 +15,7 @@ from tiler.paper import Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
-from tiler.sheets.document import Document, Issue, Progress, draw_document
+from tiler.sheets.document import Document, Edition, Progress, draw_document
 
 
 @dataclass(frozen=True)
@@ -59,9 +59,9 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
 
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
-    issue = Issue(job.title, job.units, job.version, job.date, job.copyright)
+    edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
     pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    return draw_document(pieces, issue, chosen_paper(job, wishes), wishes.cover, progress)
+    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress)
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:

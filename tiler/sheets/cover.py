@@ -72,7 +72,7 @@ class CoverWords:
     """What the first page says about this job."""
 
     title: str
-    issue: str
+    edition: str
     paper: str
     paper_is_fixed: bool
     pages: int
@@ -144,7 +144,7 @@ def draw_cover(
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
     canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, 18, bold=True), 18, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
-    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, words.issue)):
+    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, words.edition)):
         canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
 
 

@@ -8,10 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
-from tiler.declaration import Box, Declaration, Mark, Notch, Page, Rule, Square
-from tiler.declaration import Piece as DeclaredPiece
+from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square
 from tiler.draft.piece import Piece
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
@@ -19,8 +17,6 @@ from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
 from tiler.sheets.furniture import (
-    ON_LINE,
-    ON_PIECE,
     ON_TEXT,
     Obstacle,
     Places,
@@ -36,6 +32,7 @@ from tiler.sheets.layout import Item, Layout, arrange
 from tiler.sheets.lettering import Lettered, letter
 from tiler.sheets.marks import register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
+from tiler.sheets.placing import Placed, placed
 
 LEADER_WEIGHT = 0.18
 
@@ -46,7 +43,7 @@ Progress = Callable[[int, int], None]
 
 
 @dataclass(frozen=True)
-class Issue:
+class Edition:
     """What the publisher says of the job; ``units`` ("in" or "cm") lead on every label."""
 
     title: str
@@ -65,29 +62,29 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece], issue: Issue, paper: PaperChoice, cover: bool = True, progress: Progress | None = None
+    pieces: Sequence[Piece], edition: Edition, paper: PaperChoice, cover: bool = True, progress: Progress | None = None
 ) -> Document:
     """Draw all pieces on one paper.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
-    _refuse_missing_characters(pieces, issue)
+    _refuse_missing_characters(pieces, edition)
     lettered = [letter(piece) for piece in pieces]
     items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
     if paper.name == ONE_SHEET:
         sheet = arrange_one_sheet(items, paper.margins, paper.overlap)
-        return _Drawing(lettered, issue, sheet.page, sheet.layout, False, sheet, progress).run()
+        return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress).run()
     page = page_size(paper)
-    return _Drawing(lettered, issue, page, arrange(items, page), cover, None, progress).run()
+    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress).run()
 
 
-def _refuse_missing_characters(pieces: Sequence[Piece], issue: Issue) -> None:
+def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
     for where, text in (
-        ("title", issue.title),
-        ("version", issue.version),
-        ("date", issue.date),
-        ("copyright", issue.copyright),
+        ("title", edition.title),
+        ("version", edition.version),
+        ("date", edition.date),
+        ("copyright", edition.copyright),
     ):
         refuse_missing_characters(text or "", where)
     for index, piece in enumerate(pieces):
@@ -96,35 +93,26 @@ def _refuse_missing_characters(pieces: Sequence[Piece], issue: Issue) -> None:
         refuse_missing_characters("".join(words), f"pieces[{index}]")
 
 
-@dataclass(frozen=True)
-class _Place:
-    """A piece in its place: what it occupies on the sheet, line by line and text by text."""
-
-    declared: DeclaredPiece
-    bounds: Box
-    obstacles: tuple[Obstacle, ...]
-
-
 class _Drawing:
     """One file in the making."""
 
     def __init__(
         self,
         lettered: Sequence[Lettered],
-        issue: Issue,
+        edition: Edition,
         page: PageSize,
         layout: Layout,
         cover: bool,
         one_sheet: OneSheet | None,
         progress: Progress | None,
     ) -> None:
-        self.lettered, self.issue, self.page = lettered, issue, page
+        self.lettered, self.edition, self.page = lettered, edition, page
         self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
         self.progress = progress
         self.canvas = Canvas()
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
-        self.places = [_place(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]
+        self.places = [placed(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]
         self.pages = self._pages()
         words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self.places]
         self.marks = register_marks(layout.tiles, page.overlap, words)
@@ -144,7 +132,7 @@ class _Drawing:
             if self.progress:
                 self.progress(page.number, len(self.pages))
         declaration = self._declaration()
-        return Document(finish_document(self.canvas.finish(), declaration, self.issue.copyright), declaration)
+        return Document(finish_document(self.canvas.finish(), declaration, self.edition.copyright), declaration)
 
     def _pages(self) -> list[Page]:
         pages = [Page(1, "cover")] if self.cover else []
@@ -183,11 +171,11 @@ class _Drawing:
             self.squares += draw_tile_squares(self.canvas, page.number, places)
         self.rules += draw_tile_rules(self.canvas, page.number, places)
 
-    def _words(self, page: Page, shown: Sequence[_Place]) -> TileWords:
-        issue = self.issue
+    def _words(self, page: Page, shown: Sequence[Placed]) -> TileWords:
+        edition = self.edition
         names = dict.fromkeys(place.declared.name for place in shown)
         first = page.number == 1
-        title = _line(issue.title, issue.version, issue.date)
+        title = _line(edition.title, edition.version, edition.date)
         return TileWords(
             page.code or "",
             (
@@ -199,7 +187,7 @@ class _Drawing:
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
         tiles = [page for page in self.pages if page.kind == "tile"]
-        issue = self.issue
+        edition = self.edition
         rows = []
         for one, place in zip(self.lettered, self.places, strict=True):
             figures = one.piece.figures
@@ -213,12 +201,14 @@ class _Drawing:
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
-        size = f"{both(self.page.width, issue.units)} × {both(self.page.height, issue.units)}"
+        size = f"{both(self.page.width, edition.units)} × {both(self.page.height, edition.units)}"
         paper = f"{PAPER_WORDS[self.page.name]}, {size}"
-        copyright_line = f"© {issue.copyright}" if issue.copyright and "©" not in issue.copyright else issue.copyright
+        copyright_line = (
+            f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
+        )
         words = CoverWords(
-            issue.title,
-            _line(f"version {issue.version}" if issue.version else None, issue.date, copyright_line),
+            edition.title,
+            _line(f"version {edition.version}" if edition.version else None, edition.date, copyright_line),
             paper,
             self.one_sheet is None,
             len(self.pages),
@@ -230,12 +220,12 @@ class _Drawing:
         self.rules += rules
 
     def _declaration(self) -> Declaration:
-        issue = self.issue
+        edition = self.edition
         return Declaration(
-            title=issue.title,
-            version=issue.version,
-            date=issue.date,
-            units=issue.units,
+            title=edition.title,
+            version=edition.version,
+            date=edition.date,
+            units=edition.units,
             paper=self.page.name,
             page_width_mm=self.page.width,
             page_height_mm=self.page.height,
@@ -268,39 +258,3 @@ def _draw_form(canvas: Canvas, one: Lettered) -> None:
             canvas.stroke(one.leaders, LEADER_WEIGHT)
         for text in one.texts:
             canvas.text((text.x, text.y), text.printed, bold=text.bold)
-
-
-def _place(one: Lettered, box: Box, turned: bool) -> _Place:
-    """Put a lettered piece where the layout wants its bounds."""
-    inner = one.bounds
-    at = (box.x0 + inner.y1, box.y0 - inner.x0) if turned else (box.x0 - inner.x0, box.y0 - inner.y0)
-    figures = one.piece.figures
-    declared = DeclaredPiece(
-        id=one.piece.id,
-        name=figures.name,
-        size=figures.size,
-        finish=figures.finish.value,
-        cut=figures.cut.value,
-        quantity=figures.quantity,
-        cut_length_mm=figures.cut_length_mm,
-        cut_width_mm=figures.cut_width_mm,
-        notches=tuple(Notch(notch.name, notch.at_mm) for notch in figures.notches),
-        bounds=one.bounds,
-        at=at,
-        turned=turned,
-        parts=one.parts,
-    )
-
-    def on_sheet(inner: Box) -> Box:
-        xa, ya = declared.on_sheet((inner.x0, inner.y0))
-        xb, yb = declared.on_sheet((inner.x1, inner.y1))
-        return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
-
-    obstacles = [Obstacle(on_sheet(Box(0.0, 0.0, one.piece.length, one.piece.width)).grown(1.0), ON_PIECE)]
-    obstacles += [Obstacle(on_sheet(text.box).grown(0.8), ON_TEXT) for text in one.texts]
-    for part in one.parts:
-        for subpath in part.subpaths:
-            for (xa, ya), (xb, yb) in pairwise(subpath):
-                line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
-                obstacles.append(Obstacle(on_sheet(line), ON_LINE))
-    return _Place(declared, declared.sheet_bounds(), tuple(obstacles))
