@@ -1,7 +1,7 @@
 """Whether a line crosses, touches or retraces itself; mm.
 
 Judged on chords that stray from the line by 0.005 mm at most, in the order of their
-left ends, so that only chords whose boxes meet are compared.
+left or lower ends, so that only chords whose boxes meet are compared.
 """
 
 from __future__ import annotations
@@ -44,6 +44,9 @@ def crossing(curve: Curve) -> complex | None:
 
 def _neighbours(chords: Sequence[Chord]) -> Iterator[tuple[int, int]]:
     """Give pairs of chords, the earlier one first, whose boxes meet."""
+    if sum(abs((b - a).real) for a, b in chords) > sum(abs((b - a).imag) for a, b in chords):
+        # lines that run across are told apart by their height
+        chords = [(1j * a, 1j * b) for a, b in chords]
     boxes = [
         (min(a.real, b.real), max(a.real, b.real), min(a.imag, b.imag), max(a.imag, b.imag), index)
         for index, (a, b) in enumerate(chords)

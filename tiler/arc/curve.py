@@ -167,6 +167,8 @@ class Curve:
 
         Corners have no radius and are not looked at; None when the line bends nowhere.
         """
+        if self.length < CLOSES:
+            return None
         sign = copysign(1.0, round(self.turning_deg, 9))
         best: Bend | None = None
         for segment, before in zip(self.segments, (0.0, *accumulate(self.lengths)), strict=False):
