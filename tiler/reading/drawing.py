@@ -42,6 +42,8 @@ class DrawnCurve:
 def is_pdf(file: Path) -> bool:
     """Tell whether a drawing is a PDF, by its first bytes; raises :class:`UnreadableError` when it is neither."""
     try:
+        if file.exists() and not file.is_file():
+            raise UnreadableError(f"{file} cannot be read: it is no ordinary file; name the drawing itself")
         with file.open("rb") as stream:
             head = stream.read(1024)
     except FileNotFoundError as fault:
