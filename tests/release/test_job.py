@@ -182,6 +182,14 @@ def test_a_link_that_leads_outside_is_refused(tmp_path: Path) -> None:
         figures(folder, 'front-half = { svg = "link.svg", id = "front" }, back-half = "9 cm"')
 
 
+def test_the_chart_names_the_drawings(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    figures(tmp_path, f"front-half = {drawn('front')}, back-half = {drawn('back')}")
+    assert run(["figures", str(tmp_path / "spec.toml")]) == 0
+    told = capsys.readouterr().out
+    assert "front half: front.svg, front\n" in told
+    assert "back half: front.svg, back\n" in told
+
+
 def test_an_empty_drawing_has_its_own_exit_code(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "empty.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"/>'

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 
-from tiler.commands.edge_story import cloth_rows, finish_rows, part_rows, shape_rows, to_buy, trial_rows
+from tiler.commands.edge_story import cloth_rows, drawn_rows, finish_rows, part_rows, shape_rows, to_buy, trial_rows
 from tiler.draft.corner import Corner
 from tiler.draft.edge import Kind
 from tiler.draft.figures import Figures, Notch
@@ -98,6 +98,7 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
     yield from _rows(shape_rows(piece, units))
     yield from _rows(finish_rows(piece, units))
     yield from _row("edge", piece.edge_text)
+    yield from _rows(drawn_rows(piece))
     if edge.kind != Kind.STRAIGHT:
         yield from _row("curve angle", f"{edge.turning_deg:.4g}°")
     yield from _row("sewn length", f"{both(piece.loop_mm, units)}, {percent(ratio.used)} of the edge")

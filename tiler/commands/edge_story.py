@@ -55,6 +55,16 @@ def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
     yield "finished edge", f"stays where the pattern has it, {both(new.finished_edge_mm, units)} long"
 
 
+def drawn_rows(piece: Figures) -> Iterator[Row]:
+    """Tell which drawings the edge was taken from."""
+    label = "as drawn in"
+    for part in piece.edge.parts:
+        if part.drawn:
+            name = "" if part.name == "whole" else f"{part.name.replace('-', ' ')}: "
+            yield label, f"{name}{part.drawn}"
+            label = ""
+
+
 def part_rows(piece: Figures, units: str) -> Iterator[Row]:
     """Tell for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
     edge = piece.edge

@@ -42,6 +42,13 @@ class Source:
     curves: tuple[int, ...] = ()
     scale_from_square: bool = False
 
+    @property
+    def words(self) -> str:
+        """The source as people read it."""
+        page = f", page {self.page}" if self.page else ""
+        curves = "".join(f", curve {number}" for number in self.curves) + "".join(f", {one}" for one in self.ids)
+        return f"{self.file}{page}{curves}"
+
 
 FindCurve = Callable[[Source], Curve]
 """Gives the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
@@ -64,7 +71,7 @@ def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> Meas
         raise
     if curve.closed and not closed_ok:
         table.refuse(name, f"the curve is closed, and a {name} runs from seam to seam; name an open curve")
-    return _measured(name, curve)
+    return _measured(name, curve, source.words)
 
 
 def with_ends(
@@ -153,7 +160,7 @@ def _several(table: Table, key: str, kind: type) -> list[Any]:
     return items
 
 
-def _measured(name: str, curve: Curve) -> MeasuredPart:
+def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
     """Cut a curve at its sharp corners; each leg owns half of the corner at either end."""
     sign = -1.0 if curve.turning_deg < 0 else 1.0
     along = list(accumulate(curve.lengths))
@@ -169,7 +176,7 @@ def _measured(name: str, curve: Curve) -> MeasuredPart:
         sharp = tuple(angle for angle in both if angle)
         legs.append(Leg(own.length, Turn(sign * own.turning_deg, sharp, (0.5,) * len(sharp))))
     bend = curve.tightest(inward=True)
-    return MeasuredPart(name, tuple(legs), TightBend(bend.radius_mm, bend.along_mm) if bend else None, drawn=True)
+    return MeasuredPart(name, tuple(legs), TightBend(bend.radius_mm, bend.along_mm) if bend else None, drawn=words)
 
 
 def _turning(part: MeasuredPart) -> float:

@@ -47,7 +47,7 @@ def eased(line: SeamLine, worn: SeamLine, loop: float, width: float, rule: Ease,
             )
         strips = tuple(loop * share / whole for share in own)
         limit = 1 - part.change(width) / part.length_mm
-        parts.append(Part(part.name, part.length_mm, fsum(strips), limit, strips))
+        parts.append(Part(part.name, part.length_mm, fsum(strips), limit, strips, part.drawn))
     return tuple(parts)
 
 
@@ -58,4 +58,4 @@ def tightest(parts: tuple[MeasuredPart, ...], width: float) -> Tightest | None:
         return None
     radius, part = min(bends, key=lambda bend: bend[0])
     assert part.bend is not None
-    return Tightest(part.name, radius, part.bend.along_mm / part.length_mm, 1 - width / radius, part.drawn)
+    return Tightest(part.name, radius, part.bend.along_mm / part.length_mm, 1 - width / radius, bool(part.drawn))

@@ -56,13 +56,13 @@ class TightBend:
 class MeasuredPart:
     """A part less its end allowances: its legs from the centre or the underarm on; the bend where it is known.
 
-    A ``drawn`` one comes from a drawing, and may run either way.
+    ``drawn`` names the drawing that it comes from, in which it may run either way.
     """
 
     name: str
     legs: tuple[Leg, ...]
     bend: TightBend | None = None
-    drawn: bool = False
+    drawn: str = ""
 
     @property
     def length_mm(self) -> float:

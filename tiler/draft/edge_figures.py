@@ -16,7 +16,7 @@ class Part:
     """A part on the seam line and what the strip has for it, mm.
 
     Above ``flat_limit``, a share of the part, the strip stands away there.
-    ``legs_mm`` is the strip between the part's sharp corners.
+    ``legs_mm`` is the strip between the part's sharp corners, ``drawn`` the drawing that the part comes from.
     """
 
     name: str
@@ -24,6 +24,7 @@ class Part:
     strip_mm: float
     flat_limit: float
     legs_mm: tuple[float, ...]
+    drawn: str = ""
 
     @property
     def strain(self) -> float:
