@@ -13,6 +13,7 @@ from itertools import pairwise
 from math import ceil, floor
 
 from tiler.declaration import Box, Point
+from tiler.proof.pixels import Pixels
 from tiler.proof.runs import Pen, Run
 from tiler.proof.slanted import sample_line
 from tiler.proof.tolerances import INK_ACROSS, LONGEST_GAP, PIXEL
@@ -43,18 +44,8 @@ class InkFault:
     segment: Segment
 
 
-class Ink:
-    """The grey pixels of a page, 255 is white; addressed in mm from the lower left corner of the page."""
-
-    def __init__(self, data: bytes, stride: int, width: int, height: int, shown: Box) -> None:
-        """Keep the pixels, rows from the top, of the part ``shown`` of a page."""
-        self.data, self.stride, self.width, self.height = data, stride, width, height
-        self.shown = shown
-        self.kx, self.ky = width / shown.width, height / shown.height
-
-    def pixel(self, point: Point) -> Point:
-        """Give the place of a point in pixels, y down from the top."""
-        return ((point[0] - self.shown.x0) * self.kx, (self.shown.y1 - point[1]) * self.ky)
+class Ink(Pixels):
+    """The pixels of a page, and what is wrong with the ink of its strokes."""
 
     def faults(self, stroke: Stroke, clip: Box) -> Iterator[InkFault]:
         """Give what is wrong with the ink of a stroke inside ``clip``."""
@@ -106,10 +97,7 @@ class Ink:
         for fault in run.faults(pen, line - row - 0.5):
             a, b = first + fault.start, first + fault.end
             ends = ((a, line), (b, line)) if flat else ((line, a), (line, b))
-            yield InkFault(tag, fault.kind, (self._point(ends[0]), self._point(ends[1])))
-
-    def _point(self, pixel: Point) -> Point:
-        return pixel[0] / self.kx + self.shown.x0, self.shown.y1 - pixel[1] / self.ky
+            yield InkFault(tag, fault.kind, (self.point(ends[0]), self.point(ends[1])))
 
 
 def clip_segment(start: Point, end: Point, clip: Box) -> tuple[Point, Point] | None:

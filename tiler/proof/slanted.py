@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import ceil, hypot
-from typing import TYPE_CHECKING
 
 from tiler.declaration import Point
+from tiler.proof.pixels import Pixels
 from tiler.proof.runs import LIGHT
 from tiler.proof.tolerances import LONGEST_GAP, PIXEL
 from tiler.reading.strokes import Stroke
-
-if TYPE_CHECKING:
-    from tiler.proof.ink import Ink
 
 STEP = 2.0
 """Pixels from one sounding to the next."""
@@ -24,7 +21,7 @@ MOST_HEMMED = 4
 """Soundings in a row that may lie between other lines."""
 
 
-def sample_line(ink: Ink, segments: Sequence[tuple[Point, Point]], stroke: Stroke) -> str | None:
+def sample_line(ink: Pixels, segments: Sequence[tuple[Point, Point]], stroke: Stroke) -> str | None:
     """Judge the ink of one segment, or of all chords of a curve: None, or what is wrong with it."""
     level = 255 - int(0.25 * stroke.darkness * 255)
     aside = ceil(max(1.0, stroke.weight * ink.kx) / 2 + 1.9)
@@ -48,7 +45,7 @@ def sample_line(ink: Ink, segments: Sequence[tuple[Point, Point]], stroke: Strok
     return None
 
 
-def _soundings(ink: Ink, segments: Sequence[tuple[Point, Point]]) -> Iterator[tuple[float, float, float, float]]:
+def _soundings(ink: Pixels, segments: Sequence[tuple[Point, Point]]) -> Iterator[tuple[float, float, float, float]]:
     """Give points along the segments with their directions, pixels."""
     for start, end in segments:
         (xa, ya), (xb, yb) = ink.pixel(start), ink.pixel(end)
@@ -62,14 +59,14 @@ def _soundings(ink: Ink, segments: Sequence[tuple[Point, Point]]) -> Iterator[tu
             yield xa + along * ux, ya + along * uy, ux, uy
 
 
-def _at(ink: Ink, x: float, y: float) -> int:
+def _at(ink: Pixels, x: float, y: float) -> int:
     column, row = int(x), int(y)
     if 0 <= column < ink.width and 0 <= row < ink.height:
         return ink.data[row * ink.stride + column]
     return 255
 
 
-def _middle(ink: Ink, segment: tuple[Point, Point]) -> float:
+def _middle(ink: Pixels, segment: tuple[Point, Point]) -> float:
     """Give how far the middle of the darkness lies beside a long segment, pixels; 0 for a short one."""
     (xa, ya), (xb, yb) = ink.pixel(segment[0]), ink.pixel(segment[1])
     length = hypot(xb - xa, yb - ya)
