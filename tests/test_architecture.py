@@ -44,8 +44,9 @@ SOLE_IMPORTERS = {
     "reportlab": "tiler/sheets/canvas.py",
 }
 
-MEETING = {"arc", "declaration", "errors", "lengths"}
-"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges."""
+MEETING = {"arc", "declaration", "errors", "lengths", "paper"}
+"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges,
+the names and sizes of papers."""
 
 HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}
 
@@ -206,8 +207,8 @@ def test_writer_and_witness_meet_only_in_the_declaration() -> None:
 
 
 def test_another_meeting_is_found(tmp_path: Path) -> None:
-    tree = made_tree(tmp_path, {"tiler/proof/tiles.py": "from tiler.paper import PAPERS"})
-    assert meeting_faults(tree) == ["tiler/proof/tiles.py imports tiler.paper.PAPERS"]
+    tree = made_tree(tmp_path, {"tiler/proof/tiles.py": "from tiler.curve import Turn"})
+    assert meeting_faults(tree) == ["tiler/proof/tiles.py imports tiler.curve.Turn"]
 
 
 def test_every_declared_dependency_is_imported_and_the_other_way_round() -> None:

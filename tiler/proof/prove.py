@@ -40,7 +40,9 @@ def prove(source: str | Path | bytes, progress: Progress | None = None) -> Repor
         data = document.declaration()
         seen: list[PageSeen] = []
         squares: list[Labelled] = []
+        size: tuple[float, float] | None = None
         for page in document.pages():
+            size = size or (page.boxes.media.width, page.boxes.media.height)
             if data is not None or has_candidates(page):
                 ink = rendering.ink(page.number, page.boxes)
                 seen.append(see(page, ink))
@@ -50,8 +52,8 @@ def prove(source: str | Path | bytes, progress: Progress | None = None) -> Repor
         declaration, fault = _declared(data)
         if declaration and any(page.tagged for page in seen):
             checks = _ours(declaration, seen, document.facts)
-            return Report(document.name, document.page_count, tuple(checks), declaration.printer)
-        return Report(document.name, document.page_count, tuple(_any(squares, seen, fault)))
+            return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
+        return Report(document.name, document.page_count, tuple(_any(squares, seen, fault)), page_mm=size)
 
 
 def _declared(data: bytes | None) -> tuple[Declaration | None, str]:

@@ -85,12 +85,16 @@ class Check:
 
 @dataclass(frozen=True)
 class Report:
-    """What was found in a file; ``printer`` is set when it was made for one named printer."""
+    """What was found in a file.
+
+    ``printer`` is set when it was made for one named printer; ``page_mm`` is the size of its first page.
+    """
 
     file: str
     pages: int
     checks: tuple[Check, ...]
     printer: str | None = None
+    page_mm: tuple[float, float] | None = None
 
     @property
     def sizes(self) -> tuple[Check, ...]:

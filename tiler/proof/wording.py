@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from tiler.proof.causes import causes, in_words
 from tiler.proof.report import COMPENSATED, FAIL, INCOMPLETE, NOTHING, OFF, SIZES, Check, Report
 
 INCH = 25.4
@@ -41,6 +42,9 @@ def lines(report: Report) -> Iterator[str]:
     if report.sizes:
         yield ""
         yield from _table(report.sizes)
+    if report.verdict == OFF and report.scale:
+        yield ""
+        yield from _consequences(report.scale, report.page_mm)
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
     details = 1 if report.verdict == OFF else MOST_DETAILS
@@ -49,6 +53,16 @@ def lines(report: Report) -> Iterator[str]:
             yield ""
             yield f"{title}:"
             yield from _grouped(checks, details)
+
+
+def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
+    """Say what the scale does to a strip, and what may have caused it."""
+    for axis, ratio in zip(("Across", "Down"), scale, strict=True):
+        if abs(ratio - 1) >= 0.00005:
+            way = "short" if ratio < 1 else "long"
+            inches, centimetres = 20 * abs(ratio - 1), 50 * abs(ratio - 1)
+            yield f"{axis}: over 20 in it is {inches:.2f} in {way}, over 50 cm {centimetres:.2f} cm."
+    yield in_words(causes(*scale, page))
 
 
 def _off(report: Report) -> str:

@@ -1,0 +1,113 @@
+"""What may have put a file off scale, with the factor that each cause has.
+
+Refitting a page shrinks or enlarges it by the smaller of both quotients of sides,
+paper less its margins over page.  Two causes can have almost the same factor, 94.07 %
+and 94.12 % for example; one reading cannot tell them apart, and this says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tiler.paper import IN, PAPER_WORDS, PAPERS
+
+EQUAL = 0.0006
+"""Factors that differ by no more than this share fit a reading about equally well."""
+
+SAME_PAPER = 1.0
+"""A page that differs less from a paper on both sides is of that paper, mm."""
+
+INCH = float(IN)
+
+MARGINS: tuple[tuple[float, str], ...] = (
+    (0.0, "without margins"),
+    (INCH / 8, "with 1/8 in margins"),
+    (INCH / 6, "with 1/6 in (12 pt) margins"),
+    (5.0, "with 5 mm margins"),
+    (INCH / 4, "with 1/4 in margins"),
+    (10.0, "with 10 mm margins"),
+    (INCH / 2, "with 1/2 in margins"),
+)
+"""Margins that printers and print dialogs leave: common practice."""
+
+UNITS: tuple[tuple[float, str], ...] = (
+    (72 / 96, "drawn in units of 1/96 in and read as 1/72 in"),
+    (96 / 72, "drawn in units of 1/72 in and read as 1/96 in"),
+    (25.4, "drawn in inches and read as millimetres"),
+    (1 / 25.4, "drawn in millimetres and read as inches"),
+    (2.54, "drawn in inches and read as centimetres"),
+    (1 / 2.54, "drawn in centimetres and read as inches"),
+)
+
+FIXED = {name: (float(width), float(height)) for name, (width, height) in PAPERS.items() if name != "letter-a4"}
+
+
+@dataclass(frozen=True)
+class Cause:
+    """A cause in words, and the factor that it would have given."""
+
+    words: str
+    factor: float
+
+
+def causes(across: float, down: float, page: tuple[float, float] | None = None) -> list[Cause]:
+    """Give the causes that fit a reading, measured over nominal, the best first; none when nothing fits.
+
+    ``page`` is the size of the page as it is now, mm.
+    """
+    if abs(across / down - 1) > EQUAL:
+        return list(_one_axis(across, down))
+    ratio = (across + down) / 2
+    if abs(ratio - 1) <= EQUAL:
+        return []
+    fits = [cause for cause in _all(page) if abs(ratio / cause.factor - 1) <= EQUAL]
+    return sorted(fits, key=lambda cause: abs(ratio / cause.factor - 1))
+
+
+def in_words(found: list[Cause]) -> str:
+    """Say which causes fit, and plainly when several fit equally."""
+    if not found:
+        return "No usual cause has this factor."
+    named = [f"{cause.words} ({100 * cause.factor:.2f} %)" for cause in found]
+    if len(named) == 1:
+        return f"What fits: {named[0]}."
+    return f"{len(named)} causes fit about equally well, and one reading cannot tell them apart: {'; '.join(named)}."
+
+
+def paper_of(page: tuple[float, float] | None) -> str | None:
+    """Name the paper that a page has the size of, upright or not."""
+    if page is None:
+        return None
+    small, large = sorted(page)
+    for name, (width, height) in FIXED.items():
+        if abs(small - width) <= SAME_PAPER and abs(large - height) <= SAME_PAPER:
+            return name
+    return None
+
+
+def fit_factor(page: tuple[float, float], paper: tuple[float, float], margin: float = 0.0) -> float:
+    """Give the factor by which a page is refitted to a paper with equal margins, all mm."""
+    return min((side - 2 * margin) / of for of, side in zip(page, paper, strict=True))
+
+
+def _all(page: tuple[float, float] | None) -> Iterator[Cause]:
+    now = paper_of(page)
+    for name in [now] if now else FIXED:
+        for other, size in FIXED.items():
+            for margin, words in MARGINS:
+                if other == name and margin == 0:
+                    continue
+                how = "shrunk on" if other == name else f"refitted from {PAPER_WORDS[other]} to"
+                yield Cause(f"{how} {PAPER_WORDS[name]}, {words}", fit_factor(size, FIXED[name], margin))
+    for factor, words in UNITS:
+        yield Cause(words, factor)
+
+
+def _one_axis(across: float, down: float) -> Iterator[Cause]:
+    if abs(down - 1) <= EQUAL:
+        yield Cause("scaled across only, as a stretched placement does", across)
+    elif abs(across - 1) <= EQUAL:
+        yield Cause("scaled down the page only, as a stretched placement or a slipping feed does", down)
+    else:
+        yield Cause("scaled differently across and down, as a placement without fixed proportions does", across)
