@@ -9,7 +9,7 @@ import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from tiler.errors import ExitCode
-from tiler.proof import Report, prove
+from tiler.proof import Expected, Report, prove
 
 PT = 72 / 25.4
 Draw = Callable[[Canvas, float], None]
@@ -145,3 +145,31 @@ def test_a_label_without_a_square_is_nothing_to_measure() -> None:
     assert prove(page(lambda canvas, side: canvas.rect(100, 300, 144, 200), 50.8, "2 in")).verdict == (
         "nothing-to-measure"
     )
+
+
+@pytest.mark.parametrize("draw", [by_rect, by_lines, by_path])
+def test_what_the_person_expects_stands_in_for_a_label(draw: Draw) -> None:
+    data = page(draw, 50.8, "sew here")
+    report = prove(data, expected=Expected(50.8, "2 in"))
+    assert report.verdict == "true-to-scale"
+    assert measured(report) == [(pytest.approx(50.8), 50.8)] * 2
+    # 16/17: letter with 1/4 in margins
+    shrunk = prove(page(draw, 50.8, "sew here", scale=16 / 17), expected=Expected(50.8, "2 in"))
+    assert shrunk.verdict == "off-scale"
+    assert shrunk.scale == (pytest.approx(16 / 17, abs=1e-4), pytest.approx(16 / 17, abs=1e-4))
+
+
+def test_a_square_of_quite_another_size_is_not_the_expected_one() -> None:
+    assert prove(page(by_rect, 80.0, "pocket"), expected=Expected(50.8, "2 in")).verdict == "nothing-to-measure"
+
+
+def test_a_guess_is_proposed_and_never_gives_true_to_scale() -> None:
+    report = prove(page(by_rect, 50.0, "sew here"))
+    assert (report.verdict, report.exit_code) == ("nothing-to-measure", ExitCode.NOTHING_TO_MEASURE)
+    (check,) = report.warned
+    assert check.name == "guess"
+    assert '--expect "5 cm"' in check.detail
+
+
+def test_no_size_is_guessed_far_from_a_round_one() -> None:
+    assert prove(page(by_rect, 64.5, "sew here")).checks == ()

@@ -37,6 +37,21 @@ BESIDE = 8.0
 PLAUSIBLE = 1.6
 """A label is not of this square when the sizes differ by more than this factor."""
 
+LEAST_GUESSED, MOST_GUESSED = 20.0, 130.0
+"""A square without a label is only taken for a test square between these sides, mm."""
+
+NEAR_EXPECTED = 0.15
+"""A square that differs by more than this share from what is expected is another one."""
+
+NEAR_ROUND = 0.08
+"""A guess goes no further than this share from the nearest round size."""
+
+ROUND = (
+    *((float(count * INCH), f"{count} in") for count in (1, 2, 3, 4, 5)),
+    *((count * 10.0, f"{count:g} cm") for count in (2.5, 3, 4, 5, 10)),
+)
+"""Sides that test squares usually have: common practice."""
+
 MOST_LINES = 4000
 """On a page with more straight lines, squares are not put together from single lines."""
 
@@ -72,6 +87,40 @@ def labelled_squares(page: PageRead, ink: Ink | None) -> list[Labelled]:
         if label and not any(True for stroke in strokes for _ in ink.faults(stroke, EVERYWHERE)):
             found.append(Labelled(page.number, box, label[0], label[1]))
     return found
+
+
+def unlabelled_squares(page: PageRead, ink: Ink | None, labelled: Sequence[Labelled]) -> list[Box]:
+    """Give the squares of a page that state no size, can be seen, and are as large as test squares are."""
+    named = {square.box for square in labelled if square.page == page.number}
+    return [
+        box
+        for box, strokes in (_candidates(page) if ink else {}).items()
+        if box not in named
+        and LEAST_GUESSED <= box.width <= MOST_GUESSED
+        and ink is not None
+        and not any(True for stroke in strokes for _ in ink.faults(stroke, EVERYWHERE))
+    ]
+
+
+def has_squares(page: PageRead) -> bool:
+    """Tell whether a page holds a square at all, with or without a label."""
+    return bool(_candidates(page))
+
+
+def as_expected(page: int, boxes: Sequence[Box], expected: float, words: str) -> list[Labelled]:
+    """Take those squares for the expected one whose size is near it: a label that the person gives."""
+    return [
+        Labelled(page, box, expected, f"{words} as expected")
+        for box in boxes
+        if abs((box.width + box.height) / 2 / expected - 1) <= NEAR_EXPECTED
+    ]
+
+
+def guess(box: Box) -> str | None:
+    """Give the round size that a square without a label may be meant to have, in words; None when there is none."""
+    side = (box.width + box.height) / 2
+    near = min(ROUND, key=lambda size: abs(side / size[0] - 1))
+    return near[1] if abs(side / near[0] - 1) <= NEAR_ROUND else None
 
 
 def has_candidates(page: PageRead) -> bool:
