@@ -66,7 +66,8 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
                 ink = rendering.ink(page.number, page.boxes)
                 seen.append(see(page, ink))
                 squares += labelled_squares(page, ink)
-                bare += [(page.number, box) for box in unlabelled_squares(page, ink, squares)]
+                if data is None:
+                    bare += [(page.number, box) for box in unlabelled_squares(page, ink, squares)]
             if progress:
                 progress(page.number, document.page_count)
         declaration, fault = _declared(data)
