@@ -14,12 +14,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from math import fsum
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from tiler.arc import Curve
 from tiler.curve import Turn
 from tiler.draft.edge import Kind, Leg, MeasuredPart, TightBend
 from tiler.draft.table import Table, kind_of
+
+if TYPE_CHECKING:
+    from tiler.arc import Curve
 
 KEYS = ("svg", "pdf", "id", "page", "curve", "scale-from-square")
 
@@ -50,7 +52,7 @@ class Source:
         return f"{self.file}{page}{curves}"
 
 
-FindCurve = Callable[[Source], Curve]
+FindCurve = Callable[[Source], "Curve"]
 """Gives the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
 
 
@@ -162,6 +164,8 @@ def _several(table: Table, key: str, kind: type) -> list[Any]:
 
 def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
     """Cut a curve at its sharp corners; each leg owns half of the corner at either end."""
+    from tiler.arc import Curve
+
     sign = -1.0 if curve.turning_deg < 0 else 1.0
     along = list(accumulate(curve.lengths))
     joints = {min(range(len(along)), key=lambda i: abs(along[i] - one.along_mm)): one for one in curve.corners}

@@ -17,9 +17,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from math import atan2, degrees, pi
+from typing import TYPE_CHECKING
 
-from tiler.arc import Curve, EllipseArc, line
 from tiler.draft.table import Table
+
+if TYPE_CHECKING:
+    from tiler.arc import Curve
 
 SHARPEST_POINT = 170.0
 """A vee that turns by more, degrees, is a slit."""
@@ -91,6 +94,9 @@ def read_outline(table: Table) -> tuple[Outline, Change]:
 
 def halves(outline: Outline) -> tuple[Curve, Curve]:
     """Give the front and the back half, from the centre to the neck point."""
+    # most specs describe no curve, and its arithmetic takes a while to load
+    from tiler.arc import Curve, line
+
     half, depth = outline.neck_width_mm / 2, outline.front_depth_mm
     match outline.shape:
         case Shape.SCOOP:
@@ -104,4 +110,6 @@ def halves(outline: Outline) -> tuple[Curve, Curve]:
 
 
 def _scoop(half: float, depth: float) -> Curve:
+    from tiler.arc import Curve, EllipseArc
+
     return Curve.through([EllipseArc(0j, complex(half, 0), complex(0, depth), -pi / 2, pi / 2)])

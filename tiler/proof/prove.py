@@ -56,6 +56,8 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
                 f"{rendering.page_count}; make or download it again"
             )
         data = document.declaration()
+        # Until all is measured it only says whether squares must speak for themselves.
+        declaration, fault = _declared(data)
         seen: list[PageSeen] = []
         squares: list[Labelled] = []
         bare: list[tuple[int, Box]] = []
@@ -65,12 +67,12 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
             if data is not None or has_squares(page):
                 ink = rendering.ink(page.number, page.boxes)
                 seen.append(see(page, ink))
-                squares += labelled_squares(page, ink)
+                if declaration is None or not seen[-1].tagged:
+                    squares += labelled_squares(page, ink)
                 if data is None:
                     bare += [(page.number, box) for box in unlabelled_squares(page, ink, squares)]
             if progress:
                 progress(page.number, document.page_count)
-        declaration, fault = _declared(data)
         if declaration and any(page.tagged for page in seen):
             checks = _ours(declaration, seen, document.facts)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)

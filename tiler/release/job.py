@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from tiler.arc import Curve
 from tiler.draft.drawn import Source
 from tiler.draft.spec import Job, read_spec
+
+if TYPE_CHECKING:
+    from tiler.arc import Curve
 
 
 def read_job(path: Path) -> Job:
