@@ -38,16 +38,16 @@ class DrawingScale:
     def words(self) -> str:
         """One clause for people: what was measured."""
         across, down = ratios(self.furthest)
-        size = self.furthest.box
         return (
             f"the {self.furthest.label} square on page {self.furthest.page} measures "
-            f"{size.width:.2f} × {size.height:.2f} mm ({100 * across:.2f} % across, {100 * down:.2f} % down)"
+            f"{self.furthest.across:.2f} × {self.furthest.down:.2f} mm "
+            f"({100 * across:.2f} % across, {100 * down:.2f} % down)"
         )
 
 
 def ratios(square: Labelled) -> tuple[float, float]:
     """Give drawn over stated size, across and down."""
-    return square.box.width / square.nominal, square.box.height / square.nominal
+    return square.across / square.nominal, square.down / square.nominal
 
 
 def drawing_scale(squares: Sequence[Labelled]) -> DrawingScale | None:
@@ -66,7 +66,7 @@ def drawing_scale(squares: Sequence[Labelled]) -> DrawingScale | None:
         if not scale.true and max(abs(x / across - 1), abs(y / down - 1)) > FOREIGN_SCALE:
             raise OffScaleError(
                 f"the test squares of the drawing contradict each other: {scale.words}, and the "
-                f"{square.label} square on page {square.page} {square.box.width:.2f} × {square.box.height:.2f} mm; "
+                f"{square.label} square on page {square.page} {square.across:.2f} × {square.down:.2f} mm; "
                 "its lengths cannot be believed"
             )
     return scale

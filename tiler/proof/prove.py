@@ -3,25 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
-from tiler.declaration import Box, Declaration, DeclarationError
+from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.hints import compare_fonts, compare_hints
-from tiler.proof.labelled import (
-    Labelled,
-    as_expected,
-    guess,
-    has_squares,
-    judge,
-    labelled_squares,
-    unlabelled_squares,
-)
+from tiler.proof.others import Expected, Others
 from tiler.proof.page import PageSeen, see
 from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify
 from tiler.proof.rendering import Rendering
-from tiler.proof.report import FAIL, WARN, Check, Report
+from tiler.proof.report import FAIL, Check, Report
 from tiler.proof.rules import RuleSeen, compare_rules
 from tiler.proof.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.squares import compare_squares
@@ -29,18 +22,8 @@ from tiler.proof.tiles import assemble
 from tiler.reading.document import Document
 from tiler.reading.facts import Facts
 
-MOST_GUESSES = 3
-
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are measured."""
-
-
-@dataclass(frozen=True)
-class Expected:
-    """The side that the person says a test square has, mm, and how it was said."""
-
-    side: float
-    words: str
 
 
 def prove(source: str | Path | bytes, progress: Progress | None = None, expected: Expected | None = None) -> Report:
@@ -59,28 +42,20 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
         # Until all is measured it only says whether squares must speak for themselves.
         declaration, fault = _declared(data)
         seen: list[PageSeen] = []
-        squares: list[Labelled] = []
-        bare: list[tuple[int, Box]] = []
+        others = Others(expected)
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
-            if data is not None or has_squares(page):
-                ink = rendering.ink(page.number, page.boxes)
-                seen.append(see(page, ink))
-                if declaration is None or not seen[-1].tagged:
-                    squares += labelled_squares(page, ink)
-                if data is None:
-                    bare += [(page.number, box) for box in unlabelled_squares(page, ink, squares)]
+            if declaration is not None:
+                seen.append(see(page, rendering.ink(page.number, page.boxes)))
+            if declaration is None or not seen[-1].tagged:
+                others.look(page, partial(rendering.ink, page.number, page.boxes))
             if progress:
                 progress(page.number, document.page_count)
         if declaration and any(page.tagged for page in seen):
             checks = _ours(declaration, seen, document.facts)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
-        if expected:
-            for number, box in bare:
-                squares += as_expected(number, [box], expected.side, expected.words)
-        checks = _any(squares, bare, seen, fault)
-        return Report(document.name, document.page_count, tuple(checks), page_mm=size)
+        return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
 
 
 def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
@@ -121,37 +96,8 @@ def _scales(declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
             yield Check("square-place", FAIL, page.number, detail="a test square is not whole")
 
 
-def _guesses(bare: Sequence[tuple[int, Box]]) -> Iterator[Check]:
-    """Propose what squares without a label may be; a guess is no measurement, so it only warns."""
-    for number, box in bare[:MOST_GUESSES]:
-        size = guess(box)
-        if size:
-            detail = (
-                f"a square without a label measures {box.width:.2f} × {box.height:.2f} mm; if it is meant to be "
-                f'{size}, say so with --expect "{size}"'
-            )
-            yield Check("guess", WARN, number, (box.width + box.height) / 2, detail=detail)
-
-
 def _as_written(page: PageSeen) -> list[RuleSeen]:
     """Give the rules of a page with their axes as they were before a viewer turned it."""
     if page.boxes.quarters % 2 == 0:
         return list(page.rules)
     return [replace(rule, axis="down" if rule.axis == "across" else "across") for rule in page.rules]
-
-
-def _any(
-    squares: Sequence[Labelled], bare: Sequence[tuple[int, Box]], seen: Sequence[PageSeen], fault: str
-) -> Iterator[Check]:
-    yield from judge(squares)
-    if not squares:
-        yield from _guesses(bare)
-    for page in seen:
-        if squares and page.boxes.user_unit != 1.0:
-            detail = f"the page has a UserUnit of {page.boxes.user_unit:g}, which some viewers ignore"
-            yield Check("user-unit", WARN, page.number, detail=detail)
-    if squares and fault:
-        yield Check("declaration", WARN, None, detail=f"what the file declares cannot be read: {fault}")
-    if squares:
-        detail = "the file does not say how its pages belong together; assembly not proved"
-        yield Check("assembly", WARN, None, detail=detail)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from tiler.declaration import Box
 from tiler.errors import ExitCode
 
 PASS, WARN, FAIL = "pass", "warn", "fail"
@@ -53,7 +54,8 @@ EXIT = {
 class Check:
     """One thing that was looked at; ``page`` counts from 1, sizes in mm.
 
-    ``axis`` is "across" or "down" for a size, and empty otherwise.
+    ``axis`` is "across" or "down" for a size, and empty otherwise; ``box`` is where on
+    the page a square or a ruler line of a file of others was found.
     """
 
     name: str
@@ -63,6 +65,7 @@ class Check:
     nominal_mm: float | None = None
     detail: str = ""
     axis: str = field(default="", repr=False)
+    box: Box | None = field(default=None, repr=False)
 
     @property
     def ratio(self) -> float | None:

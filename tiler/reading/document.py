@@ -8,13 +8,15 @@ is let go before the next is read, so that memory does not grow with the file.
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pdfplumber
+from pdfminer.layout import LTContainer, LTImage
 from pdfminer.pdfdocument import PDFEncryptionError
 from pdfminer.pdftypes import PDFStream, resolve1
 from pdfplumber.page import Page as PlumberPage
@@ -44,7 +46,9 @@ logging.getLogger("pdfminer").setLevel(logging.CRITICAL)
 class PageRead:
     """One page as it is written; pages count from 1, mm from the lower left corner of the page as shown.
 
-    ``unembedded`` are the fonts that the page names without carrying them.
+    ``unembedded`` are the fonts that the page names without carrying them; ``pictures``
+    counts its raster images, and ``annotated`` tells whether anything is stuck on it that
+    is none of its content.
     """
 
     number: int
@@ -52,6 +56,8 @@ class PageRead:
     strokes: tuple[Stroke, ...]
     texts: tuple[Text, ...]
     unembedded: tuple[str, ...]
+    pictures: int = 0
+    annotated: bool = False
 
 
 class Document:
@@ -115,7 +121,11 @@ class Document:
         texts = tuple(texts_of(items, k))
         if len(strokes) + sum(len(text.glyphs) for text in texts) > MOST_ITEMS:
             raise UnreadableError(f"page {page.page_number} of {self.name} holds too much to be read")
-        return PageRead(page.page_number, boxes, strokes, texts, self._fonts.missing(attributes.get("Resources")))
+        missing = self._fonts.missing(attributes.get("Resources"))
+        pictures = sum(1 for _ in _images(items))
+        return PageRead(
+            page.page_number, boxes, strokes, texts, missing, pictures, bool(resolve1(attributes.get("Annots")))
+        )
 
     def _refuse_odd_counts(self) -> None:
         if not self._pages:
@@ -139,6 +149,14 @@ class Document:
                     f"{self.name} is encrypted and needs a password; save it without one and try again"
                 ) from fault
             raise UnreadableError(f"{self.name} is damaged or no PDF; make or download it again") from fault
+
+
+def _images(items: Iterable[Any]) -> Iterator[LTImage]:
+    for item in items:
+        if isinstance(item, LTImage):
+            yield item
+        elif isinstance(item, LTContainer):
+            yield from _images(item)
 
 
 def read_pages(source: str | Path | bytes) -> Iterator[PageRead]:

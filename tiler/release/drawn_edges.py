@@ -164,7 +164,7 @@ def _seldom_collected() -> Iterator[None]:
 
 
 def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
-    if not any(sign.isdigit() for text in page.texts for sign in text.text):
+    if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
     from tiler.proof.labelled import has_candidates, labelled_squares
