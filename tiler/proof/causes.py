@@ -38,7 +38,12 @@ UNITS: tuple[tuple[float, str], ...] = (
     (1 / 25.4, "drawn in millimetres and read as inches"),
     (2.54, "drawn in inches and read as centimetres"),
     (1 / 2.54, "drawn in centimetres and read as inches"),
+    (2.0, "enlarged by a UserUnit of 2"),
+    (0.5, "drawn for a UserUnit of 2 and shown without it"),
 )
+
+WRONG_UNIT = 0.003
+"""A size that is off by a unit is so within this share."""
 
 FIXED = {name: (float(width), float(height)) for name, (width, height) in PAPERS.items() if name != "letter-a4"}
 
@@ -63,6 +68,11 @@ def causes(across: float, down: float, page: tuple[float, float] | None = None) 
         return []
     fits = [cause for cause in _all(page) if abs(ratio / cause.factor - 1) <= EQUAL]
     return sorted(fits, key=lambda cause: abs(ratio / cause.factor - 1))
+
+
+def by_unit(ratio: float) -> bool:
+    """Tell whether measured over nominal size is just what a wrong unit gives."""
+    return any(abs(ratio / factor - 1) <= WRONG_UNIT for factor, _ in UNITS)
 
 
 def in_words(found: list[Cause]) -> str:

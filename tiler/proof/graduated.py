@@ -5,29 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from math import hypot
 
 from tiler.declaration import Box
+from tiler.proof.effect import effect, where
 from tiler.proof.pixels import Pixels
 from tiler.proof.report import FAIL, PASS, Check
+from tiler.proof.ruler_ticks import LEAST_TICKS, UNEVEN, BareLine, level_of
 from tiler.proof.side_ink import is_seen
-from tiler.proof.sides import MEET, Side, sides_of
 from tiler.proof.size_words import INCH, sizes_named
-from tiler.proof.tolerances import FOREIGN_SCALE, VECTOR
+from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.reading.document import PageRead
-from tiler.reading.strokes import Stroke
 from tiler.reading.text import Text
-
-LEAST, MOST = 20.0, 320.0
-"""Lengths of what may be a ruler line, mm."""
-
-LEAST_TICKS = 3
-"""With fewer it is a line between two ends."""
-
-SHORTEST_TICK, LONGEST_TICK = 0.8, 15.0
-
-UNEVEN = 0.15
-"""Ticks further from their even places than this make no ruler line."""
 
 BESIDE = 8.0
 """Words no further than this from a ruler line may name its length."""
@@ -35,11 +24,21 @@ BESIDE = 8.0
 PLAUSIBLE = 1.4
 """A length that differs by more than this factor is not this line's."""
 
-MOST_LINES = 4000
-"""On a page with more straight lines no ruler lines are looked for."""
+BESIDE_TICK = 2.5
+"""A number whose middle is no further than this from a tick belongs to it."""
+
+DRIFT = 0.5
+"""How differently the numbers of one line may stand at their ticks."""
+
+SAME_ROW, SAME_COLUMN = 1.0, 4.0
+"""Numbers across stand on one base line; those down may have one digit or two."""
 
 _COUNT = re.compile(r"\d{1,2}")
-_UNIT_WORD = re.compile(r"\b(inch(?:es)?|in|cm|centimet(?:er|re)s?)\b", re.IGNORECASE)
+_UNIT_WORD = re.compile(r"(?<![a-z])(inch(?:es)?|in|cm|centimet(?:er|re)s?)\b", re.IGNORECASE)
+
+
+Label = tuple[float, float, str]
+"""The length between the ticks that the words speak of, the length that they name, and the words."""
 
 
 @dataclass(frozen=True)
@@ -54,35 +53,17 @@ class Graduated:
     label: str
 
 
-@dataclass(frozen=True)
-class BareLine:
-    """A line with even ticks, and where they stand along it."""
-
-    axis: str
-    line: Side
-    ticks: tuple[Side, ...]
-    places: tuple[float, ...]
-
-    @property
-    def box(self) -> Box:
-        """The box around the line and its ticks."""
-        ends = [end for side in (self.line, *self.ticks) for end in (side.start, side.end)]
-        xs, ys = [end.real for end in ends], [end.imag for end in ends]
-        return Box(min(xs), min(ys), max(xs), max(ys))
-
-    @property
-    def length(self) -> float:
-        """From the first tick to the last."""
-        return self.places[-1] - self.places[0]
-
-
 def ruler_lines(page: PageRead, pixels: Pixels, bare_lines: Sequence[BareLine]) -> list[Graduated]:
     """Give those of the ``bare_lines`` of a page that state their length and can be seen."""
+    said = _named(bare_lines, page.texts)
+    for index, bare in enumerate(bare_lines):
+        label = None if index in said else _numbered(bare, page.texts)
+        if label:
+            said[index] = label
     found = []
-    for bare in bare_lines:
-        label = _named(bare, page.texts) or _numbered(bare, page.texts)
-        if label and all(is_seen(pixels, side) for side in (bare.line, bare.ticks[0], bare.ticks[-1])):
-            length, nominal, words = label
+    for index, (length, nominal, words) in sorted(said.items()):
+        bare = bare_lines[index]
+        if all(is_seen(pixels, side) for side in (bare.line, bare.ticks[0], bare.ticks[-1])):
             found.append(Graduated(page.number, bare.axis, bare.box, length, nominal, words))
     return found
 
@@ -91,91 +72,36 @@ def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
     """Give the length of every ruler line."""
     for line in lines:
         status = PASS if abs(line.length / line.nominal - 1) <= FOREIGN_SCALE else FAIL
-        detail = f"{line.label} {line.axis}"
+        detail = f"{line.label} {line.axis}, {where(line.box)}, {effect(line.length / line.nominal)}"
         yield Check("rule", status, line.page, line.length, line.nominal, detail, line.axis, line.box)
 
 
-def bare_ruler_lines(strokes: Sequence[Stroke]) -> list[BareLine]:
-    """Give the lines with even ticks, whatever they state."""
-    return list(_bare(strokes))
-
-
-def _bare(strokes: Sequence[Stroke]) -> Iterator[BareLine]:
-    sides = [side for stroke in strokes if len(stroke.points) > 1 for side in sides_of(stroke, SHORTEST_TICK)]
-    if len(sides) > MOST_LINES:
-        return
-    flat = [side for side in sides if abs(side.end.imag - side.start.imag) <= VECTOR]
-    upright = [side for side in sides if abs(side.end.real - side.start.real) <= VECTOR]
-    for axis, lines, across in (("across", flat, upright), ("down", upright, flat)):
-        by_line: dict[int, list[tuple[float, float, float, Side]]] = {}
-        for side in across:
-            if side.length <= LONGEST_TICK:
-                along, low, high = _along(side, axis)
-                for row in range(int(low) - 1, int(high) + 2):
-                    by_line.setdefault(row, []).append((along, low, high, side))
-        for line in lines:
-            if LEAST <= line.length <= MOST:
-                bare = _with_ticks(line, by_line.get(int(_across(line, axis)), ()), axis)
-                if bare:
-                    yield bare
-
-
-def _along(tick: Side, axis: str) -> tuple[float, float, float]:
-    """Give where a tick stands along the line, and from where to where it reaches across it."""
-    if axis == "across":
-        low, high = sorted((tick.start.imag, tick.end.imag))
-        return (tick.start.real + tick.end.real) / 2, low, high
-    low, high = sorted((tick.start.real, tick.end.real))
-    return (tick.start.imag + tick.end.imag) / 2, low, high
-
-
-def _across(line: Side, axis: str) -> float:
-    middle = (line.start + line.end) / 2
-    return middle.imag if axis == "across" else middle.real
-
-
-def _with_ticks(line: Side, ticks: Sequence[tuple[float, float, float, Side]], axis: str) -> BareLine | None:
-    level = _across(line, axis)
-    ends = (line.start.real, line.end.real) if axis == "across" else (line.start.imag, line.end.imag)
-    first, last = min(ends) - MEET, max(ends) + MEET
-    on = sorted(
-        (
-            (along, side)
-            for along, low, high, side in ticks
-            if low - MEET <= level <= high + MEET and first <= along <= last
-        ),
-        key=lambda one: one[0],
+def _named(bare_lines: Sequence[BareLine], texts: Sequence[Text]) -> dict[int, Label]:
+    """Give each line the nearest words that name a length like its own; words serve one line."""
+    near = sorted(
+        (_gap(bare.box, text.box), line, place, nominal, words)
+        for line, bare in enumerate(bare_lines)
+        for place, text in enumerate(texts)
+        if _gap(bare.box, text.box) <= BESIDE
+        for nominal, words in sizes_named(text.text)
+        if 1 / PLAUSIBLE < bare.length / nominal < PLAUSIBLE
     )
-    kept: list[tuple[float, Side]] = []
-    for along, side in on:
-        if not kept or along - kept[-1][0] > VECTOR:
-            kept.append((along, side))
-    places = tuple(along for along, _ in kept)
-    if len(kept) < LEAST_TICKS or places[-1] - places[0] < LEAST or not _even(places):
-        return None
-    return BareLine(axis, line, tuple(side for _, side in kept), places)
+    found: dict[int, Label] = {}
+    used: set[tuple[int, str]] = set()
+    for _, line, place, nominal, words in near:
+        if line not in found and (place, words) not in used:
+            found[line] = (bare_lines[line].length, nominal, words)
+            used.add((place, words))
+    return found
 
 
-def _even(places: Sequence[float]) -> bool:
-    step = min(b - a for a, b in pairwise(places))
-    count = round((places[-1] - places[0]) / step)
-    if count < LEAST_TICKS - 1:
-        return False
-    step = (places[-1] - places[0]) / count
-    return all(abs((place - places[0]) / step - round((place - places[0]) / step)) * step <= UNEVEN for place in places)
+def _gap(one: Box, two: Box) -> float:
+    across = max(one.x0 - two.x1, two.x0 - one.x1, 0.0)
+    down = max(one.y0 - two.y1, two.y0 - one.y1, 0.0)
+    return hypot(across, down)
 
 
-def _named(bare: BareLine, texts: Sequence[Text]) -> tuple[float, float, str] | None:
-    near = bare.box.grown(BESIDE)
-    for text in texts:
-        if near.overlaps(text.box):
-            for nominal, words in sizes_named(text.text):
-                if 1 / PLAUSIBLE < bare.length / nominal < PLAUSIBLE:
-                    return bare.length, nominal, words
-    return None
-
-
-def _numbered(bare: BareLine, texts: Sequence[Text]) -> tuple[float, float, str] | None:
+def _numbered(bare: BareLine, texts: Sequence[Text]) -> Label | None:
     """Read the numbers at the ticks, with a unit named near by."""
     near = bare.box.grown(BESIDE)
     close = [text for text in texts if near.overlaps(text.box)]
@@ -183,17 +109,48 @@ def _numbered(bare: BareLine, texts: Sequence[Text]) -> tuple[float, float, str]
     if unit is None:
         return None
     size = float(INCH) if unit.startswith("in") else 10.0
-    marked: list[tuple[int, float]] = []
-    for text in close:
-        if _COUNT.fullmatch(text.text.strip()):
-            middle = (text.box.x0 + text.box.x1) / 2 if bare.axis == "across" else (text.box.y0 + text.box.y1) / 2
-            place = min(bare.places, key=lambda one: abs(one - middle))
-            if abs(place - middle) <= 2.5:
-                marked.append((int(text.text), place))
-    marked.sort()
+    marked = _numbers_at_ticks(bare, close)
     if len(marked) < 2 or marked[0][0] == marked[-1][0]:
         return None
     count, length = marked[-1][0] - marked[0][0], abs(marked[-1][1] - marked[0][1])
     nominal = count * size
     words = f"{count} {'in' if unit.startswith('in') else 'cm'}"
     return (length, nominal, words) if 1 / PLAUSIBLE < length / nominal < PLAUSIBLE else None
+
+
+def _numbers_at_ticks(bare: BareLine, texts: Sequence[Text]) -> list[tuple[int, float]]:
+    """Give the numbers of the nearest row of numbers with the ticks that they stand at; none when they are uneven."""
+    rows: dict[float, list[_Numbered]] = {}
+    together = SAME_ROW if bare.axis == "across" else SAME_COLUMN
+    for text in texts:
+        if _COUNT.fullmatch(text.text.strip()):
+            box = text.box
+            low, high, away = (box.x0, box.x1, box.y0) if bare.axis == "across" else (box.y0, box.y1, box.x1)
+            place = min(bare.places, key=lambda one: abs(one - (low + high) / 2))
+            if abs(place - (low + high) / 2) <= BESIDE_TICK:
+                row = next((row for row in rows if abs(row - away) <= together), away)
+                rows.setdefault(row, []).append(_Numbered(int(text.text), place, low - place, high - place))
+    level = level_of(bare.line, bare.axis)
+    marked = sorted(rows[min(rows, key=lambda row: abs(row - level))], key=lambda one: one.number) if rows else []
+    if len(marked) < LEAST_TICKS or not _like_each_other(marked):
+        return []
+    low_number, first, high_number, last = marked[0].number, marked[0].place, marked[-1].number, marked[-1].place
+    each = (last - first) / max(1, high_number - low_number)
+    even = all(abs(one.place - first - each * (one.number - low_number)) <= UNEVEN for one in marked)
+    return [(one.number, one.place) for one in marked] if even else []
+
+
+def _like_each_other(marked: Sequence[_Numbered]) -> bool:
+    """Tell whether all numbers stand the same way at their ticks; those of a neighbouring line drift."""
+    ways = ([one.low for one in marked], [one.high for one in marked], [one.low + one.high for one in marked])
+    return min(max(way) - min(way) for way in ways) <= DRIFT
+
+
+@dataclass(frozen=True, slots=True)
+class _Numbered:
+    """A number, the place of its tick, and where it begins and ends from there along the line."""
+
+    number: int
+    place: float
+    low: float
+    high: float

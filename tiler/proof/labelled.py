@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from math import hypot, log
 
 from tiler.declaration import Box
+from tiler.proof.causes import by_unit
+from tiler.proof.effect import effect, where
 from tiler.proof.pixels import Pixels
 from tiler.proof.quadrangle import Quadrangle, quadrangles
 from tiler.proof.report import FAIL, PASS, WARN, Check
@@ -25,7 +27,7 @@ BESIDE = 8.0
 """Words no further than this outside a square may name its size, mm."""
 
 PLAUSIBLE = 1.6
-"""A label is not of this square when the sizes differ by more than this factor."""
+"""A label is not of this square when the sizes differ by more than this factor and by no wrong unit."""
 
 LIKELY = 1.12
 """Of two squares within each other a label means the inner one when the sizes differ by no more than this factor."""
@@ -150,9 +152,13 @@ def _near(found: Sequence[Quadrangle], text: Box, nominal: float) -> list[int]:
     gaps = {
         place: gap
         for place, square in enumerate(found)
-        if 1 / PLAUSIBLE < square.side / nominal < PLAUSIBLE and (gap := _gap(text, square.box)) <= BESIDE
+        if _plausible(square.side / nominal) and (gap := _gap(text, square.box)) <= BESIDE
     }
     return sorted(gaps, key=lambda place: (_is_frame(found, gaps, place, nominal), gaps[place], found[place].side))
+
+
+def _plausible(ratio: float) -> bool:
+    return 1 / PLAUSIBLE < ratio < PLAUSIBLE or by_unit(ratio)
 
 
 def _is_frame(found: Sequence[Quadrangle], near: dict[int, float], place: int, nominal: float) -> bool:
@@ -203,7 +209,8 @@ def judge(squares: Sequence[Labelled]) -> Iterator[Check]:
         lean = square.leaning > FOREIGN_SCALE * square.nominal
         for axis, size in (("across", square.across), ("down", square.down)):
             right = abs(size / square.nominal - 1) <= FOREIGN_SCALE and not lean
-            detail = f"{square.label} {axis}" + (f", its sides lean by {square.leaning:.2f} mm" if lean else "")
+            detail = f"{square.label} {axis}, {where(square.box)}, {effect(size / square.nominal)}"
+            detail += f", its sides lean by {square.leaning:.2f} mm" if lean else ""
             status = PASS if right else FAIL
             yield Check("square", status, square.page, size, square.nominal, detail, axis, square.box)
 

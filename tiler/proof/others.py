@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from tiler.proof.graduated import Graduated, bare_ruler_lines, judge_ruler_lines, ruler_lines
+from tiler.proof.graduated import Graduated, judge_ruler_lines, ruler_lines
 from tiler.proof.ink import Ink
 from tiler.proof.labelled import Labelled, as_expected, guess, judge, judge_unseen, squares_of_page
 from tiler.proof.quadrangle import quadrangles
 from tiler.proof.report import FAIL, WARN, Check
+from tiler.proof.ruler_ticks import bare_ruler_lines
 from tiler.reading.document import PageRead
 
 MOST_GUESSES = 3

@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.proof.causes import causes, in_words
-from tiler.proof.report import COMPENSATED, FAIL, INCOMPLETE, NOTHING, OFF, SIZES, Check, Report
-
-INCH = 25.4
-KINDS = {"square": "test square", "rule": "ruler line"}
-
-MOST_ROWS = 8
-"""Rows of the table; the rest is summed up in one more."""
+from tiler.proof.effect import LEAST, over_a_strip
+from tiler.proof.report import COMPENSATED, INCOMPLETE, NOTHING, OFF, SIZES, Check, Report
+from tiler.proof.size_table import size_table
 
 MOST_DETAILS = 3
 """Faults of one kind that are written out."""
@@ -41,7 +37,7 @@ def lines(report: Report) -> Iterator[str]:
     yield sentence(report)
     if report.sizes:
         yield ""
-        yield from _table(report.sizes)
+        yield from size_table(report.sizes)
     if report.verdict == OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)
@@ -58,10 +54,8 @@ def lines(report: Report) -> Iterator[str]:
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
     """Say what the scale does to a strip, and what may have caused it."""
     for axis, ratio in zip(("Across", "Down"), scale, strict=True):
-        if abs(ratio - 1) >= 0.00005:
-            way = "short" if ratio < 1 else "long"
-            inches, centimetres = 20 * abs(ratio - 1), 50 * abs(ratio - 1)
-            yield f"{axis}: over 20 in it is {inches:.2f} in {way}, over 50 cm {centimetres:.2f} cm."
+        if abs(ratio - 1) >= LEAST:
+            yield f"{axis}: {over_a_strip(ratio)}."
     yield in_words(causes(*scale, page))
 
 
@@ -70,7 +64,7 @@ def _off(report: Report) -> str:
     if unit:
         return f"{unit.detail}, which enlarges it in some viewers and not in others."
     scale = report.scale
-    if scale is None or max(abs(ratio - 1) for ratio in scale) < 0.00005:
+    if scale is None or max(abs(ratio - 1) for ratio in scale) < LEAST:
         return f"{report.first_failure()}."
     across, down = (f"{100 * ratio:.2f} mm" for ratio in scale)
     if across == down:
@@ -87,23 +81,6 @@ def _squares(report: Report) -> str:
         if count
     ]
     return f"{' and '.join(parts)} right across and down"
-
-
-def _table(sizes: Sequence[Check]) -> Iterator[str]:
-    shown, rest = sizes[:MOST_ROWS], sizes[MOST_ROWS:]
-    yield f"{'page':>4}  {'what':<26}{'should be':>20}  {'measures':>20}  {'share':>9}"
-    for check in shown:
-        measured, nominal, ratio = check.measured_mm or 0.0, check.nominal_mm or 0.0, check.ratio or 0.0
-        name = f"{KINDS[check.name]} {check.detail.split(',')[0]}"
-        share = f"{100 * ratio:>7.2f} %{'  wrong' if check.status == FAIL else ''}"
-        yield f"{check.page:>4}  {name:<26}{_size(nominal):>20}  {_size(measured):>20}  {share}"
-    if rest:
-        ratios = [100 * (check.ratio or 0.0) for check in rest]
-        yield f"      {len(rest)} more between {min(ratios):.2f} % and {max(ratios):.2f} %"
-
-
-def _size(mm: float) -> str:
-    return f"{mm / INCH:.3f} in {mm:.2f} mm"
 
 
 def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:

@@ -1,0 +1,36 @@
+"""What a scale does to a strip, and where on a page something stands, in words."""
+
+from __future__ import annotations
+
+from tiler.declaration import Box
+
+LEAST = 0.00005
+"""A share off that is smaller is written as none: a hundredth of a millimetre on 20 cm."""
+
+
+def over_a_strip(ratio: float) -> str:
+    """Say what measured over nominal size does to a strip of 20 in and of 50 cm."""
+    off = abs(ratio - 1)
+    if off < LEAST:
+        return "right over 20 in and over 50 cm"
+    way = "short" if ratio < 1 else "long"
+    return f"over 20 in {20 * off:.2f} in {way}, over 50 cm {50 * off:.2f} cm {way}"
+
+
+def error(ratio: float) -> str:
+    """Write measured over nominal size as an error in percent."""
+    off = 100 * (ratio - 1)
+    if abs(off) < 100 * LEAST:
+        return "0.00 %"
+    sign = "+" if off > 0 else "\N{MINUS SIGN}"
+    return f"{sign}{abs(off):.2f} %"
+
+
+def effect(ratio: float) -> str:
+    """Say the error and what it does."""
+    return f"{error(ratio)}, {over_a_strip(ratio)}"
+
+
+def where(box: Box) -> str:
+    """Say where the lower left corner of something stands on its page."""
+    return f"{box.x0:.0f} mm from the left and {box.y0:.0f} mm from the foot"
