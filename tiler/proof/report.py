@@ -55,7 +55,7 @@ class Check:
     """One thing that was looked at; ``page`` counts from 1, sizes in mm.
 
     ``axis`` is "across" or "down" for a size, and empty otherwise; ``box`` is where on
-    the page a square or a ruler line of a file of others was found.
+    the page a square, or a ruler line of a file of others, was found.
     """
 
     name: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Box
-from tiler.proof.effect import error
+from tiler.proof.effect import WHERE, error
 from tiler.proof.report import FAIL, Check
 
 INCH = 25.4
@@ -20,7 +20,7 @@ MOST_FOUND = 60
 
 def size_table(sizes: Sequence[Check]) -> Iterator[str]:
     """Give the table: a row a size for our own files, a row a square with its place for those of others."""
-    return _found(sizes) if any(check.box for check in sizes) else _declared(sizes)
+    return _found(sizes) if any(WHERE in check.detail for check in sizes) else _declared(sizes)
 
 
 def _declared(sizes: Sequence[Check]) -> Iterator[str]:

@@ -52,7 +52,7 @@ def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page
     pairs, lost, extra = paired(by_size, found, lambda want, got: dist(want.at, (got.box.x0, got.box.y0)))
     for want, got in pairs:
         for axis, size in (("across", got.box.width), ("down", got.box.height)):
-            yield size_check("square", page, size, want.nominal_mm, want.label, axis, got.crooked)
+            yield size_check("square", page, size, want.nominal_mm, want.label, axis, got.crooked, got.box)
         yield place_check("square-place", page, (got.box.x0, got.box.y0), want.at, f"the {want.label} square")
         if want.label not in got.words:
             yield Check("square-label", FAIL, page, detail=f"the {want.label} square does not say its size")
@@ -76,11 +76,20 @@ def paired(
     return pairs, list(lost.values()), list(extra.values())
 
 
-def size_check(name: str, page: int, measured: float, nominal: float, label: str, axis: str, crooked: float) -> Check:
+def size_check(
+    name: str,
+    page: int,
+    measured: float,
+    nominal: float,
+    label: str,
+    axis: str,
+    crooked: float,
+    box: Box | None = None,
+) -> Check:
     """Judge a measured size; one that leans more than a line may be off fails too."""
     right = abs(measured / nominal - 1) <= SCALE and crooked <= VECTOR
     detail = f"{label} {axis}" + (f", its sides lean by {crooked:.2f} mm" if crooked > VECTOR else "")
-    return Check(name, PASS if right else FAIL, page, measured, nominal, detail, axis)
+    return Check(name, PASS if right else FAIL, page, measured, nominal, detail, axis, box)
 
 
 def place_check(name: str, page: int, measured: Point, declared: Point, what: str) -> Check:

@@ -41,14 +41,27 @@ def lines(report: Report) -> Iterator[str]:
     if report.verdict == OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)
+    for title, found in _faults(report):
+        yield ""
+        yield f"{title}:"
+        yield from (f"  {line}" for line in found)
+
+
+def remarks(report: Report) -> Iterator[str]:
+    """Give what stands below the table, a line each."""
+    if report.verdict == OFF and report.scale:
+        yield from _consequences(report.scale, report.page_mm)
+    for title, found in _faults(report):
+        yield from (f"{title}: {line}" for line in found)
+
+
+def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
     details = 1 if report.verdict == OFF else MOST_DETAILS
     for title, checks in (("Failed", failed), ("Warnings", report.warned)):
         if checks:
-            yield ""
-            yield f"{title}:"
-            yield from _grouped(checks, details)
+            yield title, list(_grouped(checks, details))
 
 
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
@@ -89,11 +102,11 @@ def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:
         by_name.setdefault(check.name, []).append(check)
     for group in by_name.values():
         for check in group[:most]:
-            yield f"  {f'page {check.page}: ' if check.page else ''}{check.detail}"
+            yield f"{f'page {check.page}: ' if check.page else ''}{check.detail}"
         rest = group[most:]
         if rest:
             pages = sorted({check.page for check in rest if check.page})
-            yield f"  {len(rest)} more like this{f' on {_pages(pages)}' if pages else ''}"
+            yield f"{len(rest)} more like this{f' on {_pages(pages)}' if pages else ''}"
 
 
 def _pages(pages: Sequence[int]) -> str:

@@ -95,6 +95,12 @@ def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) ->
     return lines
 
 
+def printable(text: str) -> str:
+    """Give a text of strangers with a question mark for every character that the font lacks."""
+    known = [_font(bold).face.charToGlyph for bold in (False, True)]
+    return "".join(sign if all(ord(sign) in glyphs for glyphs in known) else "?" for sign in text)
+
+
 def refuse_missing_characters(text: str, where: str) -> None:
     """Raise :class:`SpecError` when the font cannot print a character of ``text``."""
     for character in text:
@@ -122,6 +128,11 @@ class Canvas:
             initialFontName=REGULAR,
             initialFontSize=SMALL,
         )
+
+    def describe(self, title: str, maker: str) -> None:
+        """Set what the document says of itself."""
+        self._pdf.setTitle(title)
+        self._pdf.setCreator(maker)
 
     def begin_page(self, width: float, height: float) -> None:
         """Set the size of the page that is drawn next, mm."""
@@ -230,6 +241,13 @@ class Canvas:
         self._pdf.setFillGray(grey)
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
+
+    def picture(self, box: Box, png: bytes) -> None:
+        """Place a picture (PNG) in a box."""
+        from reportlab.lib.utils import ImageReader
+
+        image = ImageReader(BytesIO(png))
+        self._pdf.drawImage(image, box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
 
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)
