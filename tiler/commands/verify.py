@@ -21,7 +21,7 @@ from tiler.commands.progress import page_progress
 )
 @click.option("--memory-limit", type=click.IntRange(min=1), metavar="MB", help="Memory for the file; without: 768.")
 @click.option(
-    "--object-limit", type=click.IntRange(min=1), metavar="COUNT", help="What one page may paint; without: 200000."
+    "--object-limit", type=click.IntRange(min=1), metavar="COUNT", help="What one page may paint; without: 100000."
 )
 @click.option("--json", "as_json", is_flag=True, help="Print verdict, scale and all checks as JSON, lengths in mm.")
 def command(

@@ -15,7 +15,6 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-import pdfplumber
 from pdfminer.layout import LTContainer, LTImage
 from pdfminer.pdfdocument import PDFEncryptionError
 from pdfminer.pdftypes import PDFStream, resolve1
@@ -27,6 +26,7 @@ from tiler.reading.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.facts import Facts, attached, read_facts
 from tiler.reading.fonts import FontCensus
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
+from tiler.reading.objects import open_pdf
 from tiler.reading.painting import painted_items
 from tiler.reading.strokes import Stroke, strokes_of
 from tiler.reading.text import Text, texts_of
@@ -69,12 +69,15 @@ class Document:
         """
         self.name = "the file" if isinstance(source, bytes) else str(source)
         self._most_objects = most_objects
+        # A pipe would be waited for, a device has no end.
+        if not isinstance(source, bytes) and Path(source).exists() and not Path(source).is_file():
+            raise UnreadableError(f"{self.name} cannot be read: it is no ordinary file; name the PDF itself")
         with self._faults():
             self._stream = BytesIO(source) if isinstance(source, bytes) else Path(source).open("rb")  # noqa: SIM115
         try:
             with self._faults():
                 header = self._stream.read(1024)
-                self._pdf = pdfplumber.open(self._stream)
+                self._pdf = open_pdf(self._stream)
                 self._pages = self._pdf.pages
                 self.facts: Facts = read_facts(self._pdf.doc, header, len(self._pages))
             self._refuse_odd_counts()

@@ -16,10 +16,10 @@ from types import FrameType
 
 from tiler.errors import UnreadableError
 
-MOST_MEMORY = 768 * 2**20
+MOST_MEMORY = 1536 * 2**20
 """How much memory may be taken beyond what is in use, bytes."""
 
-MOST_OBJECTS = 200_000
+MOST_OBJECTS = 100_000
 """How many strokes, characters, pictures and forms a page may paint."""
 
 MOST_SECONDS = 600

@@ -24,11 +24,11 @@ import tiler
 from tiler.errors import EncryptedError, ExitCode, TilerError, UnreadableError
 from tiler.proof.record import from_record
 from tiler.proof.report import Report
-from tiler.reading.limits import MOST_MEMORY, MOST_OBJECTS, MOST_SECONDS
+from tiler.reading.limits import MOST_OBJECTS, MOST_SECONDS
 
 WITNESS = "tiler.release.witness"
 
-OPENING_SECONDS = 60
+OPENING_SECONDS = 30
 """Time for opening a file and for its first page."""
 
 PAGE_SECONDS = 2
@@ -38,12 +38,16 @@ LONGEST_ANSWER = 64 * 2**20
 """A longer record is not read, bytes."""
 
 
+WITNESS_MEMORY = 768 * 2**20
+"""Memory beyond what the engines themselves take, bytes: with them it stays under a gigabyte."""
+
+
 @dataclass(frozen=True)
 class Limits:
     """What reading one file may take: seconds (None: by its pages), bytes, objects painted on a page."""
 
     seconds: float | None = None
-    memory: int = MOST_MEMORY
+    memory: int = WITNESS_MEMORY
     objects: int = MOST_OBJECTS
 
     def allowed(self, pages: int) -> float:
