@@ -225,6 +225,10 @@ def test_the_help_loads_no_library_but_click() -> None:
     assert loaded & HEAVY == set()
 
 
+def test_verify_reads_no_file_in_its_own_process() -> None:
+    assert loaded_by("from tiler.commands import run\nrun(['verify', 'README.md'])") & HEAVY == set()
+
+
 def test_a_loaded_library_is_seen() -> None:
     assert loaded_by("import pint") & HEAVY == {"pint"}
 

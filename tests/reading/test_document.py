@@ -14,6 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 from tiler.errors import EncryptedError, ExitCode, UnreadableError
 from tiler.reading import document as reading
 from tiler.reading.document import Document, read_pages
+from tiler.reading.limits import TooManyObjectsError
 
 
 def drawn(pages: int = 1) -> bytes:
@@ -102,7 +103,7 @@ def test_a_page_without_a_size_is_refused(key: str, value: object) -> None:
         list(read_pages(altered(key, value)))
 
 
-def test_a_page_that_unfolds_into_too_much_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_page_that_unfolds_into_too_much_is_refused() -> None:
     """This test ensures that a stream which inflates beyond the limit is not interpreted."""
     with pikepdf.open(BytesIO(drawn())) as pdf:
         pdf.pages[0].Contents = pdf.make_stream(b"0 0 m 9 9 l S\n" * (reading.MOST_CONTENT // 14 + 1))
@@ -110,9 +111,11 @@ def test_a_page_that_unfolds_into_too_much_is_refused(monkeypatch: pytest.Monkey
     assert len(data) < 200_000
     with pytest.raises(UnreadableError, match="too much"):
         list(read_pages(data))
-    monkeypatch.setattr(reading, "MOST_ITEMS", 3)
-    with pytest.raises(UnreadableError, match="too much"):
-        list(read_pages(drawn()))
+
+
+def test_a_page_that_paints_too_much_is_refused() -> None:
+    with Document(drawn(), most_objects=3) as document, pytest.raises(TooManyObjectsError, match="more than 3 objects"):
+        list(document.pages())
 
 
 def test_more_pages_than_are_read_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -16,21 +16,42 @@ from tiler.commands.progress import page_progress
 @click.option(
     "--expect", type=LENGTH, metavar="LENGTH", help="Side of the test square, such as '2 in', where no label says it."
 )
+@click.option(
+    "--time-limit", type=click.IntRange(min=1), metavar="SECONDS", help="Time for the file; without: by its pages."
+)
+@click.option("--memory-limit", type=click.IntRange(min=1), metavar="MB", help="Memory for the file; without: 768.")
+@click.option(
+    "--object-limit", type=click.IntRange(min=1), metavar="COUNT", help="What one page may paint; without: 100000."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print verdict, scale and all checks as JSON, lengths in mm.")
-def command(pdf: Path, expect: float | None, as_json: bool) -> int:
+def command(
+    pdf: Path,
+    expect: float | None,
+    time_limit: int | None,
+    memory_limit: int | None,
+    object_limit: int | None,
+    as_json: bool,
+) -> int:
     """Measure PDF and say whether it is true to scale, whole and readable.
 
     A file of tiler is put together by its own register marks and measured line
     by line; of any other file the test squares are measured that state their
     size, or that --expect speaks of. The exit code is 0 when the file is true to scale, 3 when it is not,
-    4 when there is nothing to measure.
+    4 when there is nothing to measure. The file is read in a process apart; one
+    that needs more than the limits is given up, with exit code 5.
     """
-    from tiler.proof import Expected, prove
     from tiler.proof.wording import lines
-    from tiler.reading.limits import bounded
+    from tiler.release.apart import Limits, prove_apart
 
-    with page_progress("measuring") as progress, bounded():
-        report = prove(pdf, progress, Expected(expect, f"{expect:g} mm") if expect else None)
+    default = Limits()
+    limits = Limits(
+        time_limit,
+        memory_limit * 2**20 if memory_limit else default.memory,
+        object_limit or default.objects,
+    )
+    expected = (expect, f"{expect:g} mm") if expect else None
+    with page_progress("measuring") as progress:
+        report = prove_apart(pdf, progress, expected, limits)
     if as_json:
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:

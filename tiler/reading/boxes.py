@@ -22,6 +22,8 @@ from tiler.errors import UnreadableError
 MM_PER_UNIT = 25.4 / 72
 """One default user space unit, mm (ISO 32000-1, 8.3.2.3)."""
 
+MOST_UNITS = 14_400
+"""A side of more units is beyond what viewers show (ISO 32000-1, Table C.1)."""
 
 MOST_UNIT = 1000.0
 """A larger UserUnit is taken for damage."""
@@ -78,6 +80,8 @@ def page_boxes(attributes: Mapping[str, Any], number: int) -> PageBoxes:
     media = _box(attributes.get("MediaBox"), unit)
     if media is None or min(media.width, media.height) <= 0:
         raise UnreadableError(f"page {number} has no size; its MediaBox is missing or empty")
+    if max(media.width, media.height) > MOST_UNITS * unit * MM_PER_UNIT:
+        raise UnreadableError(f"page {number} is larger than 200 in, which common viewers do not show; it is not read")
     crop = _box(attributes.get("CropBox"), unit) or media
     if not crop.overlaps(media):
         crop = media

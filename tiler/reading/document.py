@@ -15,7 +15,6 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-import pdfplumber
 from pdfminer.layout import LTContainer, LTImage
 from pdfminer.pdfdocument import PDFEncryptionError
 from pdfminer.pdftypes import PDFStream, resolve1
@@ -26,6 +25,9 @@ from tiler.errors import EncryptedError, TilerError, UnreadableError
 from tiler.reading.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.facts import Facts, attached, read_facts
 from tiler.reading.fonts import FontCensus
+from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
+from tiler.reading.objects import open_pdf
+from tiler.reading.painting import painted_items
 from tiler.reading.strokes import Stroke, strokes_of
 from tiler.reading.text import Text, texts_of
 
@@ -34,9 +36,6 @@ MOST_PAGES_READ = 2000
 
 MOST_CONTENT = 24 * 2**20
 """A page whose drawing instructions are longer is refused, bytes."""
-
-MOST_ITEMS = 200_000
-"""A page with more strokes and characters is refused."""
 
 # What the library logs is for its developers; a fault that matters is raised.
 logging.getLogger("pdfminer").setLevel(logging.CRITICAL)
@@ -63,15 +62,22 @@ class PageRead:
 class Document:
     """An open PDF; use it as a context."""
 
-    def __init__(self, source: str | Path | bytes) -> None:
-        """Open a file or its bytes; raises :class:`UnreadableError` or :class:`EncryptedError`."""
+    def __init__(self, source: str | Path | bytes, most_objects: int = MOST_OBJECTS) -> None:
+        """Open a file or its bytes; raises :class:`UnreadableError` or :class:`EncryptedError`.
+
+        A page that paints more than ``most_objects`` is refused when it is read.
+        """
         self.name = "the file" if isinstance(source, bytes) else str(source)
+        self._most_objects = most_objects
+        # A pipe would be waited for, a device has no end.
+        if not isinstance(source, bytes) and Path(source).exists() and not Path(source).is_file():
+            raise UnreadableError(f"{self.name} cannot be read: it is no ordinary file; name the PDF itself")
         with self._faults():
             self._stream = BytesIO(source) if isinstance(source, bytes) else Path(source).open("rb")  # noqa: SIM115
         try:
             with self._faults():
                 header = self._stream.read(1024)
-                self._pdf = pdfplumber.open(self._stream)
+                self._pdf = open_pdf(self._stream)
                 self._pages = self._pdf.pages
                 self.facts: Facts = read_facts(self._pdf.doc, header, len(self._pages))
             self._refuse_odd_counts()
@@ -116,11 +122,9 @@ class Document:
         media = boxes.media
         # the library takes the first corner for the lower left one
         page.page_obj.mediabox = (media.x0 / k, media.y0 / k, media.x1 / k, media.y1 / k)
-        items = page.layout
+        items = painted_items(page, self._most_objects)
         strokes = tuple(strokes_of(items, k))
         texts = tuple(texts_of(items, k))
-        if len(strokes) + sum(len(text.glyphs) for text in texts) > MOST_ITEMS:
-            raise UnreadableError(f"page {page.page_number} of {self.name} holds too much to be read")
         missing = self._fonts.missing(attributes.get("Resources"))
         pictures = sum(1 for _ in _images(items))
         return PageRead(
@@ -141,10 +145,11 @@ class Document:
             raise
         except OSError as fault:
             raise UnreadableError(f"{self.name} cannot be read: {fault.strerror or fault}") from fault
-        except MemoryError as fault:
-            raise UnreadableError(f"{self.name} needs more memory than it may take") from fault
         except Exception as fault:
-            if any(isinstance(cause, PDFEncryptionError) for cause in (fault, *fault.args)):
+            causes = (fault, *fault.args)
+            if any(isinstance(cause, MemoryError) for cause in causes):
+                raise OutOfMemoryError(f"{self.name} needs more memory than it may take to be read") from fault
+            if any(isinstance(cause, PDFEncryptionError) for cause in causes):
                 raise EncryptedError(
                     f"{self.name} is encrypted and needs a password; save it without one and try again"
                 ) from fault

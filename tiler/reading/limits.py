@@ -1,7 +1,8 @@
 """Bounds for reading files of strangers: a small PDF can unfold into gigabytes or hours.
 
-The bounds hold for the whole process, so only a command that reads one file and
-ends sets them.  Where the system has no such bounds there are none.
+The bounds on time and memory hold for the whole process, so only a command that reads
+one file and ends sets them, or a process that was started for it.  Where the system has
+no such bounds there are none.
 """
 
 from __future__ import annotations
@@ -18,6 +19,9 @@ from tiler.errors import UnreadableError
 MOST_MEMORY = 1536 * 2**20
 """How much memory may be taken beyond what is in use, bytes."""
 
+MOST_OBJECTS = 100_000
+"""How many strokes, characters, pictures and forms a page may paint."""
+
 MOST_SECONDS = 600
 """How long one file may take."""
 
@@ -26,14 +30,22 @@ class OutOfTimeError(UnreadableError):
     """The file takes longer than any honest one."""
 
 
+class OutOfMemoryError(UnreadableError):
+    """The file unfolds into more than there is room for."""
+
+
+class TooManyObjectsError(UnreadableError):
+    """A page paints more than any honest one."""
+
+
 @contextmanager
 def bounded(seconds: int = MOST_SECONDS, memory: int = MOST_MEMORY) -> Iterator[None]:
     """Bound time and memory inside the block; raises :class:`UnreadableError` when one is used up."""
-    with _time(seconds), _memory(memory):
+    with _time(seconds), bounded_memory(memory):
         try:
             yield
         except MemoryError as fault:
-            raise UnreadableError("the file needs more memory than it may take; it cannot be read") from fault
+            raise OutOfMemoryError("the file needs more memory than it may take; it cannot be read") from fault
 
 
 @contextmanager
@@ -55,7 +67,8 @@ def _time(seconds: int) -> Iterator[None]:
 
 
 @contextmanager
-def _memory(most: int) -> Iterator[None]:
+def bounded_memory(most: int) -> Iterator[None]:
+    """Bound the memory inside the block, bytes beyond what is in use; what asks for more gets a ``MemoryError``."""
     statistics = Path("/proc/self/statm")
     if not statistics.exists():
         yield

@@ -21,18 +21,25 @@ from tiler.proof.squares import compare_squares
 from tiler.proof.tiles import assemble
 from tiler.reading.document import Document
 from tiler.reading.facts import Facts
+from tiler.reading.limits import MOST_OBJECTS
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are measured."""
 
 
-def prove(source: str | Path | bytes, progress: Progress | None = None, expected: Expected | None = None) -> Report:
+def prove(
+    source: str | Path | bytes,
+    progress: Progress | None = None,
+    expected: Expected | None = None,
+    most_objects: int = MOST_OBJECTS,
+) -> Report:
     """Measure a PDF and judge it; ``expected`` stands in for a missing label in a file that is not ours.
 
+    A page that paints more than ``most_objects`` is not read.
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
-    with Document(source) as document, Rendering(source) as rendering:
+    with Document(source, most_objects) as document, Rendering(source) as rendering:
         if rendering.page_count != document.page_count:
             raise UnreadableError(
                 f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
