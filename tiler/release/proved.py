@@ -17,7 +17,7 @@ from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.document import Document, Edition, Progress, draw_document
 
-LIGHTEST, HEAVIEST = 0.2, 1.5
+LIGHTEST, HEAVIEST = 0.2, 1.2
 """Weights of a cut line that can be seen and that still say where to cut, mm."""
 
 
