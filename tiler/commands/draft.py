@@ -21,6 +21,7 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
 @click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
 @click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
@@ -30,6 +31,7 @@ def command(
     paper: str | None,
     margin: float | None,
     overlap: float | None,
+    sizes: str | None,
     no_cover: bool,
     as_json: bool,
     force: bool,
@@ -42,7 +44,7 @@ def command(
     """
     from tiler.release.proved import Watch, Wishes, draft_file
 
-    wishes = Wishes(paper, margin, overlap, not no_cover)
+    wishes = Wishes(paper, margin, overlap, not no_cover, sizes)
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
     pages = made.declaration.pages
@@ -78,7 +80,7 @@ def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
     table: dict[str, list[str]] = {}
     for one in figures:
         for warning in one.warnings:
-            table.setdefault(warning, []).append(one.name)
+            table.setdefault(warning, []).append(one.name if one.size is None else f"{one.name} {one.size}")
     return table
 
 

@@ -26,6 +26,7 @@ class Wishes:
     margin: float | None = None
     overlap: float | None = None
     cover: bool = True
+    sizes: str | None = None
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     """
     refuse_existing(target, force, (spec,))
     job = read_job(spec)
-    figures = figure_job(job)
+    figures = figure_job(job, wishes.sizes)
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)
