@@ -31,6 +31,7 @@ class Wishes:
     cover: bool = True
     roll: float | None = None
     line_weight: float | None = None
+    sizes: str | None = None
 
 
 @dataclass(frozen=True)
@@ -86,7 +87,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     """
     refuse_existing(target, force, (spec,))
     job = read_job(spec)
-    figures = figure_job(job)
+    figures = figure_job(job, wishes.sizes)
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)

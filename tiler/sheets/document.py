@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square
 from tiler.draft.piece import Piece
@@ -33,6 +34,9 @@ from tiler.sheets.lettering import Lettered, letter
 from tiler.sheets.marks import register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.placing import Placed, placed
+
+if TYPE_CHECKING:
+    from tiler.sheets.cover_sizes import SizePages
 
 LEADER_WEIGHT = 0.18
 
@@ -76,7 +80,7 @@ def draw_document(
     """
     _refuse_missing_characters(pieces, edition)
     lettered = [letter(piece) for piece in pieces]
-    items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
+    items = [Item(one.piece.id, one.bounds.width, one.bounds.height, one.piece.figures.size) for one in lettered]
     if paper.name == ONE_SHEET:
         sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
         if isinstance(sheet, OneSheet):
@@ -182,7 +186,10 @@ class _Drawing:
 
     def _words(self, page: Page, shown: Sequence[Placed]) -> TileWords:
         edition = self.edition
-        names = dict.fromkeys(place.declared.name for place in shown)
+        names = dict.fromkeys(
+            place.declared.name if place.declared.size is None else f"{place.declared.name} {place.declared.size}"
+            for place in shown
+        )
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
         return TileWords(
@@ -198,13 +205,13 @@ class _Drawing:
         tiles = [page for page in self.pages if page.kind == "tile"]
         edition = self.edition
         rows = []
+        sizes = self._sizes(tiles)
         for one, place in zip(self.lettered, self.places, strict=True):
             figures = one.piece.figures
             codes = [tile.code or "" for tile in tiles if tile.window and tile.window.overlaps(place.bounds)]
-            name = figures.name if figures.size is None else f"{figures.name}, size {figures.size}"
             rows.append(
                 CoverPiece(
-                    name,
+                    figures.name if sizes or figures.size is None else f"{figures.name}, size {figures.size}",
                     f"cut {figures.quantity} {'on fold' if one.piece.on_fold else 'full length'}",
                     one.piece.cut_size,
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
@@ -222,11 +229,19 @@ class _Drawing:
             self.one_sheet is None,
             len(self.pages),
             tuple(rows),
+            sizes,
         )
         outlines = [place.declared.sheet_bounds() for place in self.places]
         squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
         self.squares += squares
         self.rules += rules
+
+    def _sizes(self, tiles: Sequence[Page]) -> tuple[SizePages, ...]:
+        if len(tiles) == 1 or all(one.piece.figures.size is None for one in self.lettered):
+            return ()
+        from tiler.sheets.cover_sizes import pages_of_sizes
+
+        return pages_of_sizes([(place.declared.size, place.declared.sheet_bounds()) for place in self.places], tiles)
 
     def _declaration(self) -> Declaration:
         edition = self.edition
