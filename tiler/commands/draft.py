@@ -22,6 +22,9 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
 @click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option(
+    "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
+)
 @click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
 @click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'.")
 @click.option(
@@ -36,6 +39,7 @@ def command(
     margin: float | None,
     overlap: float | None,
     sizes: str | None,
+    nest: bool,
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
@@ -58,6 +62,7 @@ def command(
         roll=roll,
         line_weight=line_weight,
         sizes=sizes,
+        nest=nest,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))

@@ -189,9 +189,12 @@ class Canvas:
                 path.close()
         self._pdf.drawPath(path, stroke=1, fill=0)
 
-    def stroke_part(self, tag: str, subpaths: Sequence[Subpath]) -> None:
-        """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps."""
-        dash = DASH.get(tag, ())
+    def stroke_part(self, tag: str, subpaths: Sequence[Subpath], pattern: tuple[float, ...] = ()) -> None:
+        """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps.
+
+        ``pattern`` are dashes for a part whose kind is solid.
+        """
+        dash = DASH.get(tag, pattern)
         heavier = self._heavier if tag in PIECE_TAGS else 1.0
         with self.part(tag):
             self.stroke(subpaths[:1] if dash else subpaths, WEIGHT[tag] * heavier, dash)
