@@ -23,6 +23,7 @@ from tiler.errors import ExitCode, TilerError
 COMMANDS = {
     "figures": "Print the numbers to cut by.",
     "edge": "List the curves of a drawing, to pick an edge from.",
+    "chart": "Write the cutting chart of all pieces and sizes as a PDF or CSV.",
     "draft": "Draw the pieces to a PDF and prove its scale.",
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",

@@ -92,7 +92,7 @@ def _words(what: str, figures: Sequence[Figures], lengths: Sequence[float], slip
     numbers = ", ".join(f"{figures[index].size} {both(lengths[index], units)}" for index in shown)
     steps = " and ".join(tape(step, units) for step in slip.steps)
     return (
-        f"Size {figures[slip.index].size} is out of line with its neighbours: the {what} is {numbers}. "
+        f"Out of line with the sizes beside it: the {what} is {numbers}. "
         f"{'Its steps are' if len(slip.steps) > 1 else 'Its step is'} {steps}, and the sizes around it have "
         f"{tape(slip.usual, units)}. Check the length in the spec."
     )

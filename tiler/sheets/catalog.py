@@ -22,26 +22,48 @@ NO_TRAY = ("letter-a4", ONE_SHEET)
 
 def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: str | None) -> bytes:
     """Give the finished file: the drawn pages with their catalog and the declaration attached."""
-    writer = PdfWriter(clone_from=PdfReader(pages))
-    writer.pdf_header = "%PDF-1.7"
-    for page in writer.pages:
-        page.pop("/Trans", None)
-    root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject("en")
+    writer, root = _opened(pages)
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
     )
     root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
-    writer.metadata = {
-        "/Title": declaration.title,
-        "/Subject": "Pattern pieces at true size: print at 100 %, then measure the test squares",
+    subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
+    writer.metadata = _information(declaration.title, subject, copyright_text)
+    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+    return _written(writer)
+
+
+def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
+    """Give the finished cutting chart; nothing in it is to scale, so it asks for none."""
+    writer, root = _opened(pages)
+    root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = _information(title, "What to cut, in every size", copyright_text)
+    return _written(writer)
+
+
+def _opened(pages: BytesIO) -> tuple[PdfWriter, DictionaryObject]:
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for page in writer.pages:
+        page.pop("/Trans", None)
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
+    return writer, root
+
+
+def _information(title: str, subject: str, copyright_text: str | None) -> dict[str, str]:
+    return {
+        "/Title": title,
+        "/Subject": subject,
         "/Creator": f"tiler {__version__}",
         "/Producer": f"tiler {__version__}",
         **({"/Author": copyright_text} if copyright_text else {}),
     }
-    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+
+
+def _written(writer: PdfWriter) -> bytes:
     out = BytesIO()
     writer.write(out)
     return out.getvalue()

@@ -93,8 +93,8 @@ def _nest(family: Sequence[Piece]) -> Group:
         )
     common, lines = signs[COMMON]
     words += common
-    leaders = (*shared.leaders, *lines)
-    only_words = Lettered(shared.piece, (), tuple(words), leaders, _around(by_length[0], words))
+    with_leaders = (*shared.leaders, *lines)
+    only_words = Lettered(shared.piece, (), tuple(words), with_leaders, _around(by_length[0], words))
     return Group(tuple(members), only_words)
 
 
