@@ -80,7 +80,7 @@ class Summary:
 
 @dataclass(frozen=True)
 class StandsOut:
-    """A viewer or printer whose median lies apart from that of the other readings, along one axis."""
+    """A viewer or printer whose median lies apart from that of the others, further from nominal, along one axis."""
 
     kind: str
     name: str
@@ -181,7 +181,9 @@ def _standing_out(kind: str, judged: Sequence[Judged]) -> Iterable[StandsOut]:
             rest = spread([one.reading.ratios[axis] for one in others])
             ruler = median(one.error for one in own) + median(one.error for one in others)
             limit = max(OUTSTANDING * NORMAL * rest.mad, ruler)
-            if abs(middle - rest.median) > limit + _ROUNDING:
+            # of two that lie apart, the one that is nearer to nominal is not the one to ask about
+            further = abs(middle - 1) > abs(rest.median - 1)
+            if further and abs(middle - rest.median) > limit + _ROUNDING:
                 lines = tuple(one.reading.line for one in own)
                 yield StandsOut(kind, name(own[0]), words, lines, middle, rest.median, limit)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -29,9 +30,11 @@ def in_lines(result: Round) -> Iterator[str]:
     total = len(result.overall.judged)
     yield f"{_counted(total, 'reading')} of {_counted(len(result.testers), 'tester')}, percent of nominal"
     yield ""
-    yield f"{'tester':<20} {'n':>3}  {'across: median (spread)':<30} {'down: median (spread)':<30}".rstrip()
+    yield f"{'tester':<16} {'n':>3}  {'across: median (spread)':<27} down: median (spread)"
     for one in (*result.testers, *([result.overall] if len(result.testers) > 1 else [])):
-        yield f"{_short(one.name):<20} {len(one.judged):>3}  {_spread(one.across):<30} {_spread(one.down):<30}".rstrip()
+        number = len(one.judged)
+        across, down = _spread(one.across, number), _spread(one.down, number)
+        yield f"{_short(one.name):<16} {number:>3}  {across:<27} {down}"
     yield "spread: median absolute deviation; least to greatest"
     yield from _states(result)
     yield from _fit_to_page(result)
@@ -147,27 +150,27 @@ def _standing_out(result: Round) -> Iterator[str]:
         return
     yield from words
     yield (
-        "Rule: the median lies further from that of all other readings than 3 × 1.4826 times their median absolute "
-        "deviation, and than both reading errors."
+        "Rule: the median lies further from 100 % than that of all other readings, and from theirs by more than "
+        "3 × 1.4826 times their median absolute deviation and more than both reading errors."
     )
 
 
 def _standing_out_words(result: Round) -> Iterator[str]:
-    for one in result.stands_out:
-        yield _stands_out(one)
+    for (kind, name), axes in groupby(result.stands_out, lambda one: (one.kind, one.name)):
+        found = list(axes)
+        first, *more = found
+        side = "less" if first.median < first.others else "more"
+        where = f"{_apart(first)} percentage points {side} than the others"
+        where += "".join(f"; {_apart(one)} {'less' if one.median < one.others else 'more'}" for one in more)
+        lines = found[0].lines
+        of = f"{len(lines)} readings" if len(lines) > 1 else f"one reading only, line {lines[0]}"
+        same = found[0].same_as
+        twin = f"; they are the readings of the {same} too, and which of both it is cannot be told" if same else ""
+        yield f"The {kind} {name} stands out: {where} ({of}{twin})."
 
 
-def _stands_out(one: StandsOut) -> str:
-    apart = 100 * (one.median - one.others)
-    side = f"{abs(apart):.1f} percentage points {'less' if apart < 0 else 'more'}"
-    lines = f"{len(one.lines)} readings"
-    if len(one.lines) == 1:
-        lines = f"this is one reading only, line {one.lines[0]}"
-    words = f"The {one.kind} {one.name} stands out {one.axis}: {_percent(one.median)}, {side} than the others ({lines})"
-    same = (
-        f"; they are the readings of the {one.same_as} too: which of both it is cannot be told" if one.same_as else ""
-    )
-    return f"{words}{same}."
+def _apart(one: StandsOut) -> str:
+    return f"{one.axis} {_percent(one.median)}, {100 * abs(one.median - one.others):.1f}"
 
 
 def _chart_words(one: Summary) -> str:
@@ -210,7 +213,9 @@ def _reading_json(one: Judged) -> dict[str, Any]:
     }
 
 
-def _spread(one: Spread) -> str:
+def _spread(one: Spread, number: int) -> str:
+    if number == 1:
+        return _percent(one.median)
     return f"{_percent(one.median)} (±{100 * one.mad:.1f}; {100 * one.least:.1f}–{100 * one.greatest:.1f})"
 
 
@@ -228,4 +233,4 @@ def _counted(number: int, noun: str) -> str:
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= 20 else name[:19] + "…"
+    return name if len(name) <= 16 else name[:15] + "…"

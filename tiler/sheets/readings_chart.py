@@ -12,7 +12,7 @@ from math import ceil, floor
 
 from tiler.declaration import Box
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, printable, shortened, wrapped
+from tiler.sheets.canvas import LEADING, Canvas, printable, shortened, wrapped
 
 MARGIN = 15.0
 NAME_ROOM, WORDS_ROOM = 38.0, 44.0
@@ -27,7 +27,8 @@ FURTHEST = 0.15
 """What is further off than this stands at the edge of the field, with its figure."""
 
 BAND, WHISKER = 0.88, 0.2
-HEAD_ROOM, FOOT_ROOM = 26.0, 12.0
+HEAD_ROOM, FOOT_ROOM = 26.0, 10.0
+MOST_LINES = 14
 
 
 @dataclass(frozen=True)
@@ -69,14 +70,20 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     title = shortened(printable(chart.title), width - 2 * MARGIN, 9.5, bold=True)
     canvas.text((MARGIN, height - MARGIN - 13.0), title, 9.5, bold=True)
     canvas.text((MARGIN, height - MARGIN - 17.5), printable(chart.facts))
-    remarks = [line for words in chart.remarks for line in wrapped(printable(words), width - 2 * MARGIN)]
-    foot = MARGIN + LEADING * len(remarks)
-    for index, line in enumerate(remarks, 1):
-        canvas.text((MARGIN, foot - LEADING * index + 1.0), line)
-    field = Box(MARGIN + NAME_ROOM, foot + FOOT_ROOM, width - MARGIN - WORDS_ROOM, height - MARGIN - HEAD_ROOM)
-    _Field(canvas, field, chart).draw()
+    lines = _remarks(chart.remarks, width - 2 * MARGIN)
+    foot = MARGIN + LEADING * len(lines) + FOOT_ROOM
+    room = Box(MARGIN + NAME_ROOM, foot, width - MARGIN - WORDS_ROOM, height - MARGIN - HEAD_ROOM)
+    field = _Field(canvas, room, chart)
+    field.draw()
+    for index, line in enumerate(lines, 1):
+        canvas.text((MARGIN, field.box.y0 - FOOT_ROOM - LEADING * index), line)
     canvas.end_page()
     return canvas.finish().getvalue()
+
+
+def _remarks(remarks: Sequence[str], width: float) -> list[str]:
+    lines = [line for words in remarks for line in wrapped(printable(words), width)]
+    return lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "… and more; the program tells all of it."]
 
 
 class _Field:
