@@ -95,7 +95,7 @@ def dots(page: pdfplumber.page.Page) -> list[tuple[float, bool]]:
 def test_the_chart_has_two_marks_for_each_reading_at_their_places_and_no_small_type() -> None:
     rows = (
         Row("Ana", (Dot(1.0, 0.99, 0.0025), Dot(0.96, 0.97, 0.01)), "off"),
-        Row("Zoë ☂ 裁", (Dot(1, 1, 0),), ""),
+        Row("Zoë ☂ 裁", (Dot(1, 1, 0.001),), ""),
     )
     data = readings_chart(Chart("test", "facts", rows, 0.01, ("remark",)), "letter", "maker")
     with pdfplumber.open(BytesIO(data)) as pdf:
