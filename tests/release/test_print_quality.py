@@ -89,7 +89,7 @@ def test_two_causes_with_almost_one_factor_are_both_named() -> None:
     }
 
 
-@pytest.mark.parametrize("shares", [(1.0, 1.0), (0.9975, 0.9975), (0.941, 1.0), (1.0, 0.985), (0.985, 0.985)])
+@pytest.mark.parametrize("shares", [(1.0, 1.0), (0.9975, 0.9975), (0.941, 1.0), (1.0, 0.985), (0.985, 0.985), (0.978, 0.978)])
 def test_other_prints_are_not_called_fit_to_page(shares: tuple[float, float]) -> None:
     assert judge(reading(*shares)).fit_to_page == ()
 
@@ -104,6 +104,12 @@ def test_a_viewer_that_shrinks_stands_out_and_the_others_do_not() -> None:
     ]
     assert found.stands_out[0].lines == (6, 7)
     assert found.stands_out[0].median - found.stands_out[0].others == pytest.approx(-0.03)
+
+
+def test_who_prints_true_does_not_stand_out_among_those_who_shrink() -> None:
+    good = [reading(1.0, printer=f"P{n}", line=n) for n in range(2, 6)]
+    bad = [reading(0.97, printer=f"P{n}", viewer="Browser", line=n) for n in range(6, 10)]
+    assert {name for kind, name, _ in named(judge_round([*good, *bad])) if kind == "viewer"} == {"Browser"}
 
 
 def test_a_printer_that_feeds_short_stands_out_down_the_page_only() -> None:

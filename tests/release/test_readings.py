@@ -71,6 +71,7 @@ def test_another_encoding_is_named_as_a_guess(tmp_path: Path) -> None:
         (ROW.replace("lies flat", '"lies'), "its quotes do not match"),
         (ROW.replace("49.9 mm", '"2" in"'), "its quotes do not match"),
         ("Ana", "printer is empty"),
+        (ROW.replace("Ana", "A" * 200_000), "a cell is far too long"),
     ],
 )
 def test_a_bad_line_is_named_and_costs_no_other(tmp_path: Path, row: str, words: str) -> None:

@@ -12,6 +12,7 @@ import io
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 from tiler.errors import LengthError, SpecError, UnreadableError
@@ -168,7 +169,7 @@ def _rows(lines: Sequence[str], start: int, delimiter: str) -> Iterator[tuple[in
         except csv.Error:
             yield (
                 at + done + 1,
-                'its quotes do not match; write " around a whole cell only, and two of them for an inch sign within',
+                'its quotes do not match, or a cell is far too long; write " around a whole cell only, and two of them for an inch sign within',
             )
             at += done + 1
 
@@ -194,6 +195,7 @@ def _reading(line: int, header: Sequence[str], row: Sequence[str], unit: str | N
     return Reading(line=line, nominal=nominal, across=across, down=down, **words)
 
 
+@lru_cache(maxsize=4096)
 def _length(cell: str, unit: str | None, where: str, delimiter: str) -> float:
     if not cell:
         raise LengthError(f'{where} is empty; write what the ruler shows, for instance "49.5 mm"')
