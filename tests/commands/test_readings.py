@@ -24,11 +24,12 @@ def test_the_example_says_who_shrank_the_pages(capsys: pytest.CaptureFixture[str
     assert "5 of 10 agree with nominal as closely as a ruler tells (read to 0.5 mm)" in text
     assert "line 7, Dara (Web browser): 94.3 % across" in text
     assert "refitted from A4 to Letter, without margins (94.07 %)" in text
-    assert "The viewer Web browser stands out: across 94.1 %, 5.9 percentage points less than the others" in text
+    assert "The viewer Web browser stands out: across 94.3 %, 5.7 percentage points less than the others" in text
     assert "(one reading only, line 7)" in text
+    assert "(one reading only, line 10; they are the readings of the printer Laser F too" in text
     assert "L: gapes at CF (2)" in text
     assert max(map(len, said.out.splitlines())) < 80
-    assert "line 12, left out: across: '8' has no unit" in said.err
+    assert "line 12, left out: across: '6' has no unit" in said.err
 
 
 def test_the_unit_of_bare_numbers_can_be_named(capsys: pytest.CaptureFixture[str]) -> None:
@@ -38,18 +39,27 @@ def test_the_unit_of_bare_numbers_can_be_named(capsys: pytest.CaptureFixture[str
     assert said.err == ""
 
 
+def test_long_lists_are_cut_and_say_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "readings.csv"
+    file.write_text(f"{HEAD}\n" + "Ana,I,R,20 cm,18.82 cm,18.82 cm\n" * 50, encoding="utf-8")
+    assert run(["readings", str(file)]) == 0
+    assert capsys.readouterr().out.count("… and 10 more; --json lists all") == 2
+
+
 def test_json_holds_every_reading_exactly(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["readings", str(EXAMPLE), "--json"]) == 0
     found = json.loads(capsys.readouterr().out)
     assert len(found["readings"]) == 10
     (chidi,) = (one for one in found["readings"] if one["line"] == 5)
-    # 7 17/32 over 8
-    assert chidi["across"] == pytest.approx(241 / 256, abs=1e-12)
+    # 5 21/32 over 6
+    assert chidi["across"] == pytest.approx(181 / 192, abs=1e-12)
     assert chidi["shows"] == "off"
     assert chidi["fit_to_page"][0]["factor"] == pytest.approx(16 / 17)
-    # the median of Ana's two: 99.75 and 100 % across
+    # Ana's two across: 14.95 of 15 cm, and 5 of 5 cm
     (ana,) = (one for one in found["testers"] if one["name"] == "Ana")
-    assert ana["across"] == pytest.approx({"median": 0.99875, "mad": 0.00125, "least": 0.9975, "greatest": 1.0})
+    assert ana["across"] == pytest.approx(
+        {"median": 1 - 1 / 600, "mad": 1 / 600, "least": 1 - 1 / 300, "greatest": 1.0}
+    )
     assert found["skipped"][0]["line"] == 12
 
 

@@ -89,7 +89,9 @@ def test_two_causes_with_almost_one_factor_are_both_named() -> None:
     }
 
 
-@pytest.mark.parametrize("shares", [(1.0, 1.0), (0.9975, 0.9975), (0.941, 1.0), (1.0, 0.985), (0.985, 0.985), (0.978, 0.978)])
+@pytest.mark.parametrize(
+    "shares", [(1.0, 1.0), (0.9975, 0.9975), (0.941, 1.0), (1.0, 0.985), (0.985, 0.985), (0.978, 0.978)]
+)
 def test_other_prints_are_not_called_fit_to_page(shares: tuple[float, float]) -> None:
     assert judge(reading(*shares)).fit_to_page == ()
 

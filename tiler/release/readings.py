@@ -169,7 +169,8 @@ def _rows(lines: Sequence[str], start: int, delimiter: str) -> Iterator[tuple[in
         except csv.Error:
             yield (
                 at + done + 1,
-                'its quotes do not match, or a cell is far too long; write " around a whole cell only, and two of them for an inch sign within',
+                'its quotes do not match, or a cell is far too long; write " around a whole cell only, '
+                "and two of them for an inch sign within",
             )
             at += done + 1
 

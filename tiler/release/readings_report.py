@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,9 @@ from tiler.release.replace import beside, put_in_place, write_through
 
 MOST_CAUSES = 3
 """So many fit-to-page factors are named; of more only how many there are."""
+
+MOST_ROWS = 40
+"""So many readings are told apart in each list; JSON has them all."""
 
 STATE_WORDS = {
     State.AGREES: "agrees",
@@ -113,14 +116,15 @@ def _states(result: Round) -> Iterator[str]:
         f"{len(counts[State.AGREES])} of {len(judged)} agree with nominal as closely as a ruler tells "
         f"(read to {result.reading_error:g} mm)."
     )
-    for state in (State.OFF, State.UNDECIDED):
-        for one in counts[state]:
-            yield f"  line {one.reading.line}, {one.reading.tester}: {_both(one)}: {STATE_WORDS[state]}"
+    apart = [*counts[State.OFF], *counts[State.UNDECIDED]]
+    for one in apart[:MOST_ROWS]:
+        yield f"  line {one.reading.line}, {one.reading.tester}: {_both(one)}: {STATE_WORDS[one.state]}"
+    yield from _more(apart)
     if result.coarse:
         yield (
             f"Not decided: {_counted(len(result.coarse), 'reading')} of lengths under "
             f"{2 * result.reading_error / TOLERANCE:.0f} mm. There a print that is off by {percent(TOLERANCE)} may "
-            "seem to agree; ask for a reading of the long ruler lines."
+            "seem to agree; ask for a reading of 15 cm (6 in) of the long ruler lines."
         )
 
 
@@ -130,8 +134,14 @@ def _fit_to_page(result: Round) -> Iterator[str]:
         return
     yield ""
     yield "Reads like fit-to-page; ask whether they printed at 100 %:"
-    for one in fitted:
+    for one in fitted[:MOST_ROWS]:
         yield f"  line {one.reading.line}, {one.reading.tester} ({one.reading.viewer}): {_both(one)}; {_causes(one)}"
+    yield from _more(fitted)
+
+
+def _more(told: Sequence[Judged]) -> Iterator[str]:
+    if len(told) > MOST_ROWS:
+        yield f"  … and {len(told) - MOST_ROWS} more; --json lists all"
 
 
 def _causes(one: Judged) -> str:
