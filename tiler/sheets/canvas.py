@@ -247,6 +247,11 @@ class Canvas:
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
 
+    def dot(self, at: Point, radius: float, filled: bool) -> None:
+        """Paint a filled dot, or a ring."""
+        self._pen(0.3, ())
+        self._pdf.circle(at[0] * MM, at[1] * MM, radius * MM, stroke=1, fill=int(filled))
+
     def picture(self, box: Box, png: bytes) -> None:
         """Place a picture (PNG) in a box."""
         from reportlab.lib.utils import ImageReader
