@@ -24,6 +24,7 @@ COMMANDS = {
     "figures": "Print the numbers to cut by.",
     "edge": "List the curves of a drawing, to pick an edge from.",
     "draft": "Draw the pieces to a PDF and prove its scale.",
+    "instructions": "Write how each finish is sewn, a page each.",
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
 }

@@ -172,13 +172,15 @@ def path_length(path: Sequence[Point]) -> float:
 
 def hatching(layer: Layer, apart: float = 1.0) -> list[Subpath]:
     """Give slanted strokes across a layer, the sign of the strip."""
-    inner = Layer(layer.cloth, layer.side(-THICK / 2)), Layer(layer.cloth, layer.side(THICK / 2))
     count = int(layer.length / apart)
-    strokes = []
+    strokes: list[Subpath] = []
     for k in range(count):
-        share = (k + 0.5) / count
-        lean = min(1.0, share + 0.35 / count)
-        strokes.append((inner[0].at(share * inner[0].length), inner[1].at(lean * inner[1].length)))
+        along = (k + 0.5) * layer.length / count
+        (x0, y0), (x1, y1) = layer.at(along - 0.1), layer.at(along + 0.1)
+        length = hypot(x1 - x0, y1 - y0)
+        ux, uy = (x1 - x0) / length * THICK / 2, (y1 - y0) / length * THICK / 2
+        x, y = layer.at(along)
+        strokes.append(((x + uy - 0.3 * ux, y - ux - 0.3 * uy), (x - uy + 0.3 * ux, y + ux + 0.3 * uy)))
     return strokes
 
 

@@ -22,10 +22,10 @@ CASING = 0.7
 """How much wider the white is that keeps needle and thread clear of the hatching, mm."""
 
 PIN = 0.3
-WORDS_CLEAR = 3.4
+WORDS_CLEAR = 2.6
 """From the layers to the words above or below them, mm."""
 
-NEEDLE_OVER = 2.6
+NEEDLE_OVER = 2.4
 """How far the needle's line reaches over the layers, mm."""
 
 KEY = (
@@ -80,14 +80,14 @@ def draw_key(canvas: Canvas, left: float, y: float) -> None:
     for word, layer in KEY:
         draw_layers(canvas, [layer], (x, y + 0.9))
         canvas.text((x + 15.0, y), word)
-        x += 15.0 + text_width(word) + 5.0
+        x += 15.0 + text_width(word) + 4.0
     for word, weight in (("right side", RIGHT_SIDE), ("wrong side", WRONG_SIDE)):
         canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], weight)
         canvas.text((x + 10.0, y), word)
-        x += 10.0 + text_width(word) + 5.0
+        x += 10.0 + text_width(word) + 4.0
     canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], NEEDLE, NEEDLE_DASH)
     canvas.text((x + 10.0, y), "needle")
-    x += 10.0 + text_width("needle") + 5.0
+    x += 10.0 + text_width("needle") + 4.0
     _seam(canvas, ((x, y + 1.0), (x + 4.0, y + 1.0)), (0.0, 0.0))
     canvas.text((x + 6.5, y), "sewn")
 
