@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import pi
+from math import pi, sqrt
 
 from tiler.draft.finish import Finish
 from tiler.sheets.section import Cloth, Label, Layer, Run, Section
@@ -11,6 +11,8 @@ from tiler.sheets.strip_section import (
     BESIDE,
     DITCH,
     EDGE_STITCH,
+    LEFT,
+    TOUCH,
     TRIM,
     TRIMMED,
     WIDTH,
@@ -39,7 +41,7 @@ def double_fold(c: float) -> tuple[Section, ...]:
         Section(
             (flat,),
             labels=(
-                Label("press under", (w - body - P / 2, P / 2), w - body + 4.0, press=True),
+                Label("press under", (w - body, P + TOUCH), w - body + 4.0, press=True),
                 Label("wrong side", (0.0, 0.3), 0.0),
                 Label("edge sewn first", (w, 0.0), 5.0, above=False),
             ),
@@ -66,7 +68,7 @@ def french(c: float) -> tuple[Section, ...]:
         Section(
             (folded,),
             labels=(
-                Label("press in half", (w - reach - P / 2, P / 2), w - reach + 4.0, press=True),
+                Label("press in half", (w - reach, P + TOUCH), max(w - reach + 4.0, LEFT + 11.0), press=True),
                 Label("wrong sides meet", (-4.0, P / 2), 0.0),
                 Label("both raw edges", (w, 0.0), 5.0, above=False),
             ),
@@ -108,6 +110,7 @@ def _bound(
     back = -P if finish is Finish.RAW_EDGE else -2 * P
     top = 4 * P if doubled else 2 * P
     done = (garment, wrapped)
+    bend = ((top - back) / 2 + TOUCH) / sqrt(2)
     fold = -cover if finish is not Finish.RAW_EDGE else -TRIM
     needle = DITCH[finish] if cover else EDGE_STITCH
     caught = Section(done, needle=needle, seams=(first,))
@@ -121,7 +124,7 @@ def _bound(
             (garment, over),
             seams=(first,),
             labels=(
-                Label("press over the seam", (-top / 4, top * 0.7), -14.0, press=True),
+                Label("press over the seam", (0.0, top + TOUCH), -14.0, press=True),
                 Label("right side", (17.0, top + 0.4), 18.0),
                 Label("allowances stay", (WIDTH[finish] - 2.0, 0.0), 4.0, above=False),
             ),
@@ -130,7 +133,7 @@ def _bound(
             done,
             seams=(first,),
             labels=(
-                Label("fold over the edge", (WIDTH[finish] + (top - back) / 2, (top + back) / 2), 17.0, press=True),
+                Label("fold over the edge", (WIDTH[finish] + bend, (top + back) / 2 + bend), 17.0, press=True),
                 Label(end_words, (fold - (0.0 if finish is Finish.RAW_EDGE else P / 2), back + P / 2), -12.0, False),
             ),
         ),

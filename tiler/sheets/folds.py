@@ -12,6 +12,7 @@ from tiler.sheets.strip_section import (
     BESIDE,
     COVER,
     LEFT,
+    TOUCH,
     WIDTH,
     P,
     garment_layer,
@@ -48,7 +49,7 @@ def _folded_band() -> tuple[Section, ...]:
         Section(
             (folded,),
             labels=(
-                Label("press", (-w - P / 2, P / 2), -w - 6.0, press=True),
+                Label("press", (-w, P + TOUCH), -w - 6.0, press=True),
                 Label("wrong sides meet", (-3.0, P / 2), -1.0),
                 Label("raw edges", (s, 0.0), s, above=False),
             ),
@@ -60,7 +61,7 @@ def _folded_band() -> tuple[Section, ...]:
             seams=(seam,),
             labels=(
                 Label("right side", (-20.0, P * 0.3), -20.0),
-                Label("press", (0.0, P * 0.3), 0.0, press=True),
+                Label("press", (0.0, TOUCH), 0.0, press=True),
                 Label("finished width", (12.0, P * 0.3), 18.0),
                 Label("allowances", (-5.0, -3 * P), -8.0, above=False),
             ),

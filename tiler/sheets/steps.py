@@ -40,7 +40,7 @@ WORDS_AT = 86.0
 NUMBER = 6.0
 """Room for the number of a step."""
 
-MOST_GAP = 7.0
+MOST_GAP = 9.0
 LEAST_GAP = 1.4
 """White between two steps, mm: the more room the page has, the more."""
 

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from math import pi
 
 from tiler.draft.finish import Allowances, Finish, cut_width
-from tiler.sheets.section import PITCH, Cloth, Label, Layer, Run, Section
+from tiler.sheets.section import PITCH, THICK, Cloth, Label, Layer, Run, Section
 
 BAND_SEAM = 8.0
 WIDTH: Mapping[Finish, float] = {
@@ -51,6 +51,8 @@ _OWN_FOLDS: Mapping[Finish, float] = {
 """What the folds of the strip upon itself take, which no cut width counts."""
 
 P = PITCH
+TOUCH = THICK / 2 + 0.3
+"""From the middle of a layer to an arrow that touches its outside."""
 
 
 def strip_width(finish: Finish, cover: float = 0.0) -> float:
