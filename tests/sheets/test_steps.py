@@ -17,12 +17,13 @@ import pdfplumber
 import pikepdf
 import pytest
 
-from tiler.draft.finish import Finish
+from tiler.draft.finish import Allowances, Finish, press_lines
 from tiler.draft.fit import figure_job
 from tiler.errors import SpecError
 from tiler.release.job import read_job
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.finish_steps import FinishSteps, finishes_of
+from tiler.sheets.step_words import steps
 from tiler.sheets.steps import instruction_pdf
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
@@ -224,7 +225,13 @@ def test_the_steps_use_the_figures_of_the_strip() -> None:
     # the example's hem: 39 in of edge, 37 in of strip, finished 1/4 in wide
     assert "stretch 37 in (94.0 cm) of strip to 39 in (99.1 cm) of edge" in said
     assert "pin it to a ring of 37 in (94.0 cm)" in said
-    assert "sew ¼ in (0.6 cm) from the raw edges" in said
+    assert "¼ in (0.6 cm) from the raw edges" in said
+
+
+def test_the_steps_name_the_press_lines_as_the_piece_does() -> None:
+    for page in neutral():
+        named = {name for step in steps(page) for name in re.findall("“(.+?)”", step.text)}
+        assert named == {line.label for line in press_lines(page.finish, 10.0, Allowances())}
 
 
 def test_without_a_strip_the_words_are_neutral() -> None:
@@ -237,9 +244,9 @@ def test_strips_that_differ_share_no_figure() -> None:
     one, two = page.strips
     unlike = FinishSteps(page.finish, "Two", "in", (one, replace(two, loop_mm=500.0, seam_allowance_mm=9.525)))
     said = text(pages([unlike])[0])
-    steps = said.partition("Step by step")[2]
-    assert "one seam allowance" in steps
-    assert "until it is as long as the edge" in steps
+    work = said.partition("Step by step")[2]
+    assert "one seam allowance" in work
+    assert "until it is as long as the edge" in work
     assert "(50.0 cm) of strip" in said
 
 

@@ -35,7 +35,10 @@ class FinishSteps:
 
 @dataclass(frozen=True)
 class StripFigures:
-    """The figures of a strip in a sentence, and the whole of it with what is done to the garment and at corners."""
+    """The figures of a strip in a sentence.
+
+    ``whole`` goes on with what is done to the garment's edge and at corners; ``short`` says where that stands.
+    """
 
     name: str
     short: str
@@ -63,8 +66,9 @@ def _figures(strip: Figures, units: str) -> StripFigures:
     width = both(strip.cut_width_mm, units, up=not strip.finish.is_band)
     cut = f"cut {strip.quantity} {strip.cut.words}, {length} × {width}"
     pull = f"stretch {both(strip.loop_mm, units)} of strip to {both(strip.edge.edge_mm, units)} of edge"
-    short = unbroken(f"{cut}; {pull}.")
-    return StripFigures(_name(strip), short, " ".join((short, *strip.instructions)))
+    figures = unbroken(f"{cut}; {pull}.")
+    short = f"{figures} For edge and corners see the cutting chart." if strip.instructions else figures
+    return StripFigures(_name(strip), short, " ".join((figures, *strip.instructions)))
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:

@@ -35,8 +35,8 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     words = (
         "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
         "Sew a scrap of both fabrics with all the layers of the finish, and pull the seam as far as the fabric goes. "
-        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more: a lockstitch "
-        "does not hold where the seam must stretch by more than a quarter.",
+        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no lockstitch "
+        "where a seam must stretch by over a quarter.",
         f"Cut one strip from a scrap of the same fabric, {length}, and pull it over the head, hand or heel that must "
         f"pass{_must_pass(page)}. It must go over without force and come back. Correct the length now, not later.",
     )
@@ -83,7 +83,8 @@ def _close(page: FinishSteps) -> Step:
     return Step(
         "Close the strip" + (f" ({place})" if place else ""),
         f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
-        "401. Press the seam open." + (" Strips with lapped ends stay open: see above." if lapped else ""),
+        "401. Press the seam open."
+        + (" Strips with lapped ends stay open: the cutting chart says how." if lapped else ""),
     )
 
 
@@ -142,11 +143,12 @@ def _press_in_half() -> Step:
 def _bound(page: FinishSteps) -> tuple[Step, ...]:
     """Give the steps that all bindings share, from the first pin to the wrapped edge."""
     doubled = page.finish is Finish.FRENCH
+    line = "" if doubled else "on the line “sew, press over”, "
     return (
         _pin("both raw edges of the strip" if doubled else "the edge that is sewn first"),
         Step(
             "Sew, stretching the strip only",
-            f"Strip uppermost, sew {_width(page)} from the raw edges, through {3 if doubled else 2} layers: narrow "
+            f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: narrow "
             "zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From pin to pin, "
             f"{_pull(page)}; never pull the garment.",
         ),
@@ -170,8 +172,9 @@ def _wrap_words(page: FinishSteps) -> str:
         back = "Its fold meets the first seam on the wrong side, or passes it by the cover"
     else:
         back = "Its fold just meets the first seam on the wrong side"
+    line = "" if page.finish is Finish.FRENCH else ": they reach the line “fold over the edge”"
     return (
-        f"Wrap the strip firmly round the raw edges, right round to the back. {back}. Press lightly and pin from the "
+        f"Wrap the strip firmly round the raw edges to the back{line}. {back}. Press lightly and pin from the "
         "right side. Do not stretch strip or garment now."
     )
 
