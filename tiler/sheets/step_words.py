@@ -80,6 +80,7 @@ def _close(page: FinishSteps) -> Step:
     places = {strip.join_place for strip in page.strips}
     place = places.pop() if len(places) == 1 else ""
     lapped = any(strip.end.style is Corner.LAPPED for strip in page.strips)
+    stays_open = " Strips with lapped ends stay open: the cutting chart says how." if lapped else ""
     return Step(
         "Close the strip" + (f" ({place})" if place else ""),
         f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
@@ -148,8 +149,8 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
         _pin("both raw edges of the strip" if doubled else "the edge that is sewn first"),
         Step(
             "Sew, stretching the strip only",
-            f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: narrow "
-            "zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From pin to pin, "
+            f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: "
+            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From pin to pin, "
             f"{_pull(page)}; never pull the garment.",
         ),
         Step(
