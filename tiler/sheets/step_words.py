@@ -35,8 +35,8 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     words = (
         "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
         "Sew a scrap of both fabrics with all the layers of the finish, and pull the seam as far as the fabric goes. "
-        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no lockstitch "
-        "where a seam must stretch by over a quarter.",
+        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no plain "
+        "lockstitch where a seam must stretch by over a quarter.",
         f"Cut one strip from a scrap of the same fabric, {length}, and pull it over the head, hand or heel that must "
         f"pass{_must_pass(page)}. It must go over without force and come back. Correct the length now, not later.",
     )
@@ -84,8 +84,7 @@ def _close(page: FinishSteps) -> Step:
     return Step(
         "Close the strip" + (f" ({place})" if place else ""),
         f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
-        "401. Press the seam open."
-        + (" Strips with lapped ends stay open: the cutting chart says how." if lapped else ""),
+        f"401. Press the seam open.{stays_open}",
     )
 
 
@@ -106,7 +105,7 @@ def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
             "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
             "lift it again: pushed along, it stretches the strip.",
         ),
-        _pin("all three raw edges even: both of the strip"),
+        _pin("both raw edges of the strip"),
         Step(
             "Sew, stretching the strip only",
             f"Strip uppermost, sew {allowance} from the raw edges: overlock 514 or 504, or a narrow zigzag 304. From "
@@ -150,8 +149,8 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
         Step(
             "Sew, stretching the strip only",
             f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: "
-            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From pin to pin, "
-            f"{_pull(page)}; never pull the garment.",
+            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From "
+            f"pin to pin, {_pull(page)}; never pull the garment.",
         ),
         Step(
             "Press over the seam",
