@@ -259,6 +259,23 @@ class Canvas:
         image = ImageReader(BytesIO(png))
         self._pdf.drawImage(image, box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
 
+    def clear(self, subpaths: Sequence[Subpath], weight: float) -> None:
+        """Paint polylines in white, to part what is drawn on top of them from what lies below."""
+        self._pdf.saveState()
+        self._pdf.setStrokeGray(1.0)
+        self.stroke(subpaths, weight)
+        self._pdf.restoreState()
+
+    def fill(self, shapes: Sequence[Subpath]) -> None:
+        """Fill closed shapes with black."""
+        path = self._pdf.beginPath()
+        for points in shapes:
+            path.moveTo(points[0][0] * MM, points[0][1] * MM)
+            for x, y in points[1:]:
+                path.lineTo(x * MM, y * MM)
+            path.close()
+        self._pdf.drawPath(path, stroke=0, fill=1)
+
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)
         self._pdf.setDash([length * MM for length in dash])

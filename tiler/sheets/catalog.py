@@ -7,6 +7,7 @@ extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
@@ -103,3 +104,18 @@ def _outline(writer: PdfWriter, declaration: Declaration) -> None:
         name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
         codes = ", ".join(page.code or "" for page in shown)
         writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)
+
+
+def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
+    """Give a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for number, (page, name) in enumerate(zip(writer.pages, names, strict=True)):
+        page.pop("/Trans", None)
+        writer.add_outline_item(title=name, page_number=number)
+    writer.root_object[NameObject("/Lang")] = TextStringObject("en")
+    writer.root_object[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = {"/Title": title, "/Creator": f"tiler {__version__}", "/Producer": f"tiler {__version__}"}
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
