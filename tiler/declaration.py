@@ -204,8 +204,19 @@ class Piece:
 
 
 @dataclass(frozen=True)
+class Host:
+    """The pattern PDF that our pages stand in: how many of its pages come before ours, and how many after."""
+
+    before: int
+    after: int
+
+
+@dataclass(frozen=True)
 class Declaration:
-    """All that a file of ours declares; pages count from 1 and stand in order."""
+    """All that a file of ours declares; pages count from 1 and stand in order.
+
+    With a ``host`` our pages are a part of a longer file and still count from 1.
+    """
 
     title: str
     version: str | None
@@ -221,6 +232,7 @@ class Declaration:
     marks: tuple[Mark, ...]
     pieces: tuple[Piece, ...]
     printer: str | None = None
+    host: Host | None = None
     format: int = field(default=FORMAT)
 
     def to_bytes(self) -> bytes:

@@ -1,0 +1,72 @@
+"""The outline of a longer file: one entry of ours behind those of the base (ISO 32000-1, 12.3.3)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import pairwise
+from typing import Any
+
+from pypdf import PdfWriter
+from pypdf.generic import (
+    ArrayObject,
+    DictionaryObject,
+    IndirectObject,
+    NameObject,
+    NumberObject,
+    TextStringObject,
+)
+
+from tiler.sheets.catalog.trees import entry, outline_level
+
+Pages = Mapping[int, IndirectObject]
+"""Pages of ours in the new file, by their object numbers in our own file."""
+
+
+def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, pages: Pages) -> None:
+    """Add our outline, closed, below one entry that leads to our first page."""
+    root = writer.root_object
+    if entry(root, "/Outlines") is None:
+        fresh = DictionaryObject({NameObject("/Type"): NameObject("/Outlines")})
+        root[NameObject("/Outlines")] = writer._add_object(fresh)
+    outline = entry(root, "/Outlines")
+    level = list(outline_level(outline))
+    first = next(iter(pages.values()))
+    group = DictionaryObject(
+        {
+            NameObject("/Title"): TextStringObject(title),
+            NameObject("/Dest"): ArrayObject([first, NameObject("/Fit")]),
+        }
+    )
+    reference = writer._add_object(group)
+    _hang(writer, group, reference, entry(ours, "/Outlines"), pages)
+    group[NameObject("/Parent")] = _reference(writer, outline)
+    if level:
+        group[NameObject("/Prev")] = _reference(writer, level[-1])
+        level[-1][NameObject("/Next")] = reference
+    else:
+        outline[NameObject("/First")] = reference
+    outline[NameObject("/Last")] = reference
+    shown = entry(outline, "/Count")
+    outline[NameObject("/Count")] = NumberObject((len(level) if shown is None else abs(int(shown))) + 1)
+
+
+def _reference(writer: PdfWriter, holder: DictionaryObject) -> IndirectObject:
+    return holder.indirect_reference or writer._add_object(holder)
+
+
+def _hang(writer: PdfWriter, parent: DictionaryObject, reference: IndirectObject, source: Any, pages: Pages) -> None:
+    """Copy the entries below ``source`` to hang below ``parent``, closed."""
+    copies = []
+    for item in outline_level(source):
+        copy = DictionaryObject({NameObject("/Title"): TextStringObject(str(entry(item, "/Title")))})
+        target = entry(item, "/Dest") or entry(item, "/A", "/D")
+        copy[NameObject("/Dest")] = ArrayObject([pages[target[0].idnum], *target[1:]])
+        copy[NameObject("/Parent")] = reference
+        own = writer._add_object(copy)
+        _hang(writer, copy, own, item, pages)
+        copies.append((copy, own))
+    for (earlier, before), (later, after) in pairwise(copies):
+        earlier[NameObject("/Next")], later[NameObject("/Prev")] = after, before
+    if copies:
+        parent[NameObject("/First")], parent[NameObject("/Last")] = copies[0][1], copies[-1][1]
+        parent[NameObject("/Count")] = NumberObject(-len(copies))
