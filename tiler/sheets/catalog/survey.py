@@ -10,7 +10,6 @@ Rotate and UserUnit (14.11.2), as a viewer shows it.
 from __future__ import annotations
 
 import logging
-import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -29,7 +28,8 @@ MM = 25.4 / 72
 # What the library logs is for its developers; a fault that matters is raised.
 logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
-_XMP_PART = re.compile(rb"(pdfaid|pdfuaid)[:=\s\"'>\w/]*?part\s*[=>]\s*[\"']?(\d)")
+NAMESPACES = {"PDF/A": b"http://www.aiim.org/pdfa/ns/id/", "PDF/UA": b"http://www.aiim.org/pdfua/ns/id/"}
+"""XMP namespaces in which a file says that it keeps to a standard (ISO 19005-1, 6.7.11; ISO 14289-1, 5)."""
 
 
 @dataclass(frozen=True)
@@ -253,8 +253,6 @@ def _conformance(root: DictionaryObject) -> Iterator[str]:
     if any(str(entry(one, "/S") or "").startswith("/GTS_PDFX") for one in intents or ()):
         yield "PDF/X"
     stream = entry(root, "/Metadata")
-    found = {kind for kind, _ in _XMP_PART.findall(stream.get_data())} if stream is not None else set()
-    if b"pdfaid" in found:
-        yield "PDF/A"
-    if b"pdfuaid" in found:
-        yield "PDF/UA"
+    # it may be written in two bytes a character
+    text = stream.get_data().replace(b"\0", b"") if stream is not None else b""
+    yield from (name for name, space in NAMESPACES.items() if space in text)

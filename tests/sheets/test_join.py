@@ -1,0 +1,451 @@
+"""Our pages in a pattern PDF: what was there is there, as other libraries than the writer's find it.
+
+Read back with pikepdf, PyMuPDF and PDFium; pypdf, which writes, plays no part.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from io import BytesIO
+from pathlib import Path
+
+import pikepdf
+import pymupdf
+import pypdfium2 as pdfium
+import pytest
+from pikepdf import Array, Dictionary, Name, Pdf, String
+
+from tests.sheets import bases
+from tests.sheets.jobs import drawn
+from tiler.errors import EncryptedError, SpecError, UnreadableError
+from tiler.release.proved import Wishes
+from tiler.sheets.catalog.forecast import foresee
+from tiler.sheets.catalog.join import join
+from tiler.sheets.catalog.survey import survey
+from tiler.sheets.document import Document
+
+SPEC = """
+title = "Heron edges"
+units = "cm"
+[[pieces]]
+name = "Hem band"
+finish = "folded-band"
+finished-width = "4 cm"
+cut = "full-loop"
+edge = { kind = "straight", whole = "30 cm" }
+"""
+
+BASES: dict[str, Callable[[], bytes]] = {
+    "plain": bases.plain,
+    "full": bases.full,
+    "layers off": lambda: bases.edited(bases.plain(), bases.all_layers_off),
+    "inherited": lambda: bases.edited(bases.plain(), bases.inherited),
+    "many shapes": lambda: bases.edited(bases.full(), bases.in_many_shapes),
+    "object streams": lambda: bases.edited(bases.full(), object_stream_mode=pikepdf.ObjectStreamMode.generate),
+    "MuPDF": bases.from_mupdf,
+}
+PLACES = (0, 2, None)
+
+
+@pytest.fixture(scope="module")
+def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("join"), Wishes(paper="letter"))
+
+
+@pytest.fixture(params=BASES)
+def base(request: pytest.FixtureRequest) -> bytes:
+    return BASES[request.param]()
+
+
+@pytest.fixture(params=PLACES, ids=["in front", "within", "behind"])
+def after(request: pytest.FixtureRequest) -> int | None:
+    place: int | None = request.param
+    return place
+
+
+def open_both(before: bytes, joined: bytes) -> tuple[Pdf, Pdf]:
+    return pikepdf.open(BytesIO(before)), pikepdf.open(BytesIO(joined))
+
+
+def places(before: bytes, after: int | None, ours: Document) -> list[int]:
+    """Give where each page of the base stands in the joined file, counted from 0."""
+    with pikepdf.open(BytesIO(before)) as pdf:
+        count = len(pdf.pages)
+    after = count if after is None else after
+    return [number if number < after else number + len(ours.declaration.pages) for number in range(count)]
+
+
+def raw_contents(page: pikepdf.Page) -> list[bytes]:
+    """Give the content streams as they are stored."""
+    held = page.Contents
+    streams = list(held) if isinstance(held, Array) else [held]
+    return [stream.read_raw_bytes() for stream in streams]
+
+
+def boxes(page: pikepdf.Page) -> tuple[object, ...]:
+    """Give what a viewer makes of the page's geometry; pikepdf follows the page tree."""
+    unit = page.obj.get("/UserUnit", 1)
+    return [float(x) for x in page.mediabox], [float(x) for x in page.cropbox], page.rotation, float(unit)
+
+
+def test_the_pages_of_the_base_stay_as_they_are(base: bytes, after: int | None, ours: Document) -> None:
+    before, joined = open_both(base, join(base, ours.data, after).pdf)
+    where = places(base, after, ours)
+    assert len(joined.pages) == len(before.pages) + len(ours.declaration.pages)
+    for old, new in enumerate(where):
+        assert raw_contents(joined.pages[new]) == raw_contents(before.pages[old])
+        assert boxes(joined.pages[new]) == boxes(before.pages[old])
+
+
+def test_the_pages_of_the_base_look_the_same_to_the_pixel(base: bytes, after: int | None, ours: Document) -> None:
+    joined = join(base, ours.data, after).pdf
+    with pdfium.PdfDocument(base) as before, pdfium.PdfDocument(joined) as now:
+        before.init_forms()
+        now.init_forms()
+        for old, new in enumerate(places(base, after, ours)):
+            assert pixels(before, old) == pixels(now, new)
+
+
+def pixels(pdf: pdfium.PdfDocument, number: int) -> tuple[int, int, bytes]:
+    bitmap = pdf[number].render(scale=0.7, may_draw_forms=True)
+    return bitmap.width, bitmap.height, bytes(bitmap.buffer)
+
+
+def test_a_changed_pixel_would_be_seen(ours: Document) -> None:
+    base = bases.plain()
+    other = bases.edited(base, lambda pdf: pdf.pages[0].contents_add(pdf.make_stream(b"9 9 9 9 re f")))
+    with pdfium.PdfDocument(base) as before, pdfium.PdfDocument(other) as now:
+        assert pixels(before, 0) != pixels(now, 0)
+
+
+def test_our_pages_stay_as_they_are(base: bytes, after: int | None, ours: Document) -> None:
+    """This test ensures that ours stand together in their size, upright, whatever the base's page tree hands down."""
+    alone, joined = open_both(ours.data, join(base, ours.data, after).pdf)
+    taken = set(places(base, after, ours))
+    added = [number for number in range(len(joined.pages)) if number not in taken]
+    assert added == list(range(added[0], added[0] + len(ours.declaration.pages)))
+    for old, new in enumerate(added):
+        assert raw_contents(joined.pages[new]) == raw_contents(alone.pages[old])
+        assert boxes(joined.pages[new]) == boxes(alone.pages[old])
+        assert not joined.pages[new].obj.MediaBox.is_indirect
+
+
+def test_the_outline_goes_on_with_one_entry_of_ours(base: bytes, after: int | None, ours: Document) -> None:
+    joined = join(base, ours.data, after).pdf
+    where = places(base, after, ours)
+    with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
+        before, now = old.get_toc(), new.get_toc()
+        moved = [[level, title, where[page - 1] + 1] for level, title, page in before]
+        assert now[: len(before)] == moved
+        first, *below = now[len(before) :]
+        start = next(number for number in range(len(new)) if number not in where) + 1
+        assert first == [1, "Heron edges: pieces", start]
+        assert [level for level, _, _ in below] == [2] * len(below)
+        with pymupdf.open(stream=ours.data) as alone:
+            assert [[2, title, page + start - 1] for _, title, page in alone.get_toc()] == below
+
+
+def test_every_page_keeps_its_label_and_ours_have_theirs(base: bytes, after: int | None, ours: Document) -> None:
+    joined = join(base, ours.data, after).pdf
+    where = places(base, after, ours)
+    with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
+        # without labels PyMuPDF gives none, where viewers count
+        before = [page.get_label() or str(page.number + 1) for page in old]
+        now = [page.get_label() for page in new]
+    assert [now[number] for number in where] == before
+    added = [label for number, label in enumerate(now) if number not in where]
+    assert added == [page.code or "print first" for page in ours.declaration.pages]
+
+
+def test_the_labels_are_read_the_same_by_another_engine(after: int | None, ours: Document) -> None:
+    base = bases.full()
+    with pdfium.PdfDocument(join(base, ours.data, after).pdf) as pdf:
+        labels = [pdf.get_page_label(number) for number in range(len(pdf))]
+    kept = [labels[number] for number in places(base, after, ours)]
+    assert kept == ["i", "ii", "P-5", "P-6", "P-7", "P-8"]
+
+
+def test_links_and_named_destinations_lead_to_the_same_pages(base: bytes, after: int | None, ours: Document) -> None:
+    joined = join(base, ours.data, after).pdf
+    where = places(base, after, ours)
+    with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
+        for number, place in enumerate(where):
+            before = [(link["kind"], tuple(link["from"]), link.get("uri"), target(link)) for link in links(old, number)]
+            now = [(link["kind"], tuple(link["from"]), link.get("uri"), target(link)) for link in links(new, place)]
+            shifted = [(*rest, None if page is None else where[page]) for *rest, page in before]
+            assert now == shifted
+        named = {name: spot["page"] for name, spot in old.resolve_names().items()}
+        assert {name: spot["page"] for name, spot in new.resolve_names().items()} == {
+            name: where[page] for name, page in named.items()
+        }
+
+
+def links(pdf: pymupdf.Document, number: int) -> list[dict[str, object]]:
+    return list(pdf[number].get_links())
+
+
+def target(link: dict[str, object]) -> int | None:
+    page = link.get("page")
+    return page if isinstance(page, int) and page >= 0 else None
+
+
+def test_the_bases_have_what_is_to_be_kept() -> None:
+    """This test ensures that the checks of this module look at something."""
+    with pymupdf.open(stream=bases.full()) as pdf:
+        assert len(pdf.get_toc()) == 6
+        assert sum(len(page.get_links()) for page in pdf) == 12
+        assert set(pdf.resolve_names()) >= {"fabric", "old"}
+        assert len(pdf.get_ocgs()) == 2
+    with pymupdf.open(stream=bases.from_mupdf()) as pdf:
+        assert (len(pdf.get_toc()), len(pdf.get_ocgs()), pdf.embfile_count()) == (3, 1, 1)
+
+
+def test_a_destination_that_counts_pages_is_moved_along(ours: Document) -> None:
+    base = bases.edited(bases.plain(), bases.numbered)
+    for after, page in ((2, 4 + len(ours.declaration.pages)), (5, 4), (None, 4)):
+        joined = pikepdf.open(BytesIO(join(base, ours.data, after).pdf))
+        assert joined.pages[0].Annots[-1].Dest[0] == page
+
+
+def test_form_fields_keep_their_values(after: int | None, ours: Document) -> None:
+    for base, number in ((bases.full(), 0), (bases.from_mupdf(), 2)):
+        joined = join(base, ours.data, after).pdf
+        with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
+            before = [(one.field_name, one.field_value, tuple(one.rect)) for one in old[number].widgets()]
+            place = places(base, after, ours)[number]
+            now = [(one.field_name, one.field_value, tuple(one.rect)) for one in new[place].widgets()]
+        assert now == before != []
+        filled, kept = open_both(base, joined)
+        assert [str(field.T) for field in kept.Root.AcroForm.Fields] == [
+            str(field.T) for field in filled.Root.AcroForm.Fields
+        ]
+
+
+def test_layers_stay_on_and_off_and_are_listed(ours: Document) -> None:
+    for change in (bases.layered, bases.all_layers_off, bases.without_order):
+        base = bases.edited(bases.plain(), change)
+        joined = join(base, with_layers(ours), 2).pdf
+        with pymupdf.open(stream=joined) as pdf:
+            assert {one["name"] for one in pdf.get_ocgs().values()} == {"size 8", "size 10", "strip S", "strip M"}
+            assert listed(pdf) == [
+                ("size 8", 0, True),
+                ("size 10", 0, False),
+                ("Heron edges: pieces", 0, None),
+                ("strip S", 1, True),
+                ("strip M", 1, False),
+            ]
+
+
+def test_our_layers_come_along_where_the_base_has_none(ours: Document) -> None:
+    with pymupdf.open(stream=join(bases.plain(), with_layers(ours)).pdf) as pdf:
+        assert listed(pdf) == [("strip S", 0, True), ("strip M", 0, False)]
+
+
+def listed(pdf: pymupdf.Document) -> list[tuple[str, int, bool | None]]:
+    """Give the list of layers that a viewer shows: name, level, on or off; None for a heading."""
+    return [
+        (one["text"], one["depth"], None if one["type"] == "label" else bool(one["on"]))
+        for one in pdf.layer_ui_configs()
+    ]
+
+
+def test_a_layer_of_ours_still_governs_our_pages(ours: Document) -> None:
+    """This test ensures that the layers in the catalog are the ones that our pages name."""
+    for base in (bases.plain(), bases.full()):
+        joined = pikepdf.open(BytesIO(join(base, with_layers(ours)).pdf))
+        named = {one.objgen for one in joined.pages[-1].Resources.Properties.values()}
+        assert named <= {one.objgen for one in joined.Root.OCProperties.OCGs}
+        assert len(named) == 2
+
+
+def with_layers(ours: Document) -> bytes:
+    """Put two layers into our file, one of them off; the last page names them."""
+
+    def change(pdf: Pdf) -> None:
+        groups = [pdf.make_indirect(Dictionary(Type=Name.OCG, Name=String(name))) for name in ("strip S", "strip M")]
+        page = pdf.pages[-1]
+        resources = Dictionary(dict(page.Resources.items()))
+        resources.Properties = Dictionary(S=groups[0], M=groups[1])
+        page.Resources = resources
+        pdf.Root.OCProperties = Dictionary(
+            OCGs=Array(groups), D=Dictionary(Order=Array(groups), OFF=Array([groups[1]]))
+        )
+
+    return bases.edited(ours.data, change)
+
+
+def test_catalog_metadata_and_attachments_are_kept(after: int | None, ours: Document) -> None:
+    base = bases.full()
+    before, joined = open_both(base, join(base, ours.data, after).pdf)
+    assert str(joined.Root.Lang) == "de-AT"
+    assert joined.Root.PageMode == Name.UseOutlines
+    assert joined.Root.Metadata.read_bytes() == before.Root.Metadata.read_bytes()
+    assert {key: str(value) for key, value in joined.docinfo.items()} == {
+        key: str(value) for key, value in before.docinfo.items()
+    }
+    assert joined.Root.OpenAction[0].objgen == joined.pages[places(base, after, ours)[3]].obj.objgen
+    assert list(joined.attachments) == ["guide.txt", "tiler.json", "zigzag.txt"]
+    for name in ("guide.txt", "zigzag.txt"):
+        assert joined.attachments[name].get_file().read_bytes() == before.attachments[name].get_file().read_bytes()
+    assert joined.trailer.ID[0] == before.trailer.ID[0]
+    assert joined.trailer.ID[1] != before.trailer.ID[1]
+
+
+def test_the_file_of_mupdf_keeps_its_attachment_and_title(ours: Document) -> None:
+    joined = pikepdf.open(BytesIO(join(bases.from_mupdf(), ours.data).pdf))
+    assert joined.attachments["fit.txt"].get_file().read_bytes() == b"try it in scrap cloth"
+    assert str(joined.docinfo.Title) == "Plover trousers"
+
+
+def test_the_declaration_says_where_ours_stand(after: int | None, ours: Document) -> None:
+    joined = join(bases.plain(), ours.data, after)
+    with pikepdf.open(BytesIO(joined.pdf)) as pdf:
+        attached = pdf.attachments["tiler.json"].get_file().read_bytes()
+    before = 6 if after is None else after
+    assert json.loads(attached)["host"] == {"before": before, "after": 6 - before}
+    assert attached == joined.declaration.to_bytes()
+
+
+def test_viewers_are_asked_for_true_size(ours: Document) -> None:
+    """This test ensures that Enforce comes with PDF 2.0 or the extension that it belongs to (ISO 32000-2, Table 147)."""
+    joined = pikepdf.open(BytesIO(join(bases.full(), ours.data).pdf))
+    asked = joined.Root.ViewerPreferences
+    assert (asked.PrintScaling, asked.Duplex, asked.PickTrayByPDFSize) == (Name("/None"), Name.Simplex, True)
+    assert list(asked.Enforce) == [Name.PrintScaling]
+    assert (asked.HideToolbar, asked.NumCopies) == (True, 2)
+    assert joined.pdf_version == "1.7"
+    assert joined.Root.Extensions.ADBE.ExtensionLevel >= 3
+    second = bases.edited(bases.full(), force_version="2.0")
+    joined = pikepdf.open(BytesIO(join(second, ours.data).pdf))
+    assert joined.pdf_version == "2.0"
+    assert "/Extensions" not in joined.Root
+
+
+def test_what_the_base_asks_for_itself_stays_and_is_named(ours: Document) -> None:
+    def change(pdf: Pdf) -> None:
+        pdf.Root.ViewerPreferences = Dictionary(PrintScaling=Name.AppDefault, Duplex=Name.DuplexFlipLongEdge)
+
+    joined = join(bases.edited(bases.plain(), change), ours.data)
+    pdf = pikepdf.open(BytesIO(joined.pdf))
+    asked = pdf.Root.ViewerPreferences
+    assert (asked.PrintScaling, asked.Duplex) == (Name.AppDefault, Name.DuplexFlipLongEdge)
+    assert "/Enforce" not in asked
+    assert [loss.split(" stays")[0] for loss in joined.losses] == [
+        "the base's PrintScaling AppDefault",
+        "the base's Duplex DuplexFlipLongEdge",
+    ]
+
+
+def test_same_input_same_bytes(base: bytes, ours: Document) -> None:
+    assert join(base, ours.data, 2).pdf == join(base, ours.data, 2).pdf
+    assert join(base, ours.data, 2).pdf != join(base, ours.data, 3).pdf
+
+
+def test_what_is_kept_is_counted(ours: Document) -> None:
+    joined = join(bases.full(), ours.data)
+    assert joined.losses == ()
+    # the outline, the labels, layers, links, fields and attachments of bases.full(), counted by hand
+    assert set(joined.kept) >= {
+        "6 pages",
+        "6 outline entries",
+        "page labels",
+        "2 layers",
+        "12 links",
+        "2 form fields",
+        "2 attachments",
+        "XMP metadata",
+        "language de-AT",
+        "viewer preferences",
+    }
+
+
+def collect(pdf: Pdf) -> None:
+    pdf.Root.Collection = Dictionary(Type=Name.Collection)
+
+
+def second_form(pdf: Pdf) -> None:
+    pdf.Root.AcroForm.XFA = pdf.make_stream(b"<xdp/>")
+
+
+def incremental(data: bytes) -> bytes:
+    """Append an update that says nothing new."""
+    start = int(data.rsplit(b"startxref", 1)[1].split()[0])
+    trailer = data.rsplit(b"trailer", 1)[1].split(b"startxref")[0].strip()
+    entries = trailer.rstrip(b"> \n") + f" /Prev {start} >>".encode()
+    place = len(data)
+    return data + b"xref\n0 0\ntrailer\n" + entries + f"\nstartxref\n{place}\n%%EOF\n".encode()
+
+
+LOSSES = {
+    "tagged": (lambda: bases.edited(bases.plain(), bases.tagged), "tagged structure"),
+    "a standard": (lambda: bases.edited(bases.plain(), bases.claims_a_standard), "PDF/A"),
+    "linearised": (lambda: bases.edited(bases.plain(), linearize=True), "linearised"),
+    "scripts": (lambda: bases.edited(bases.plain(), bases.scripted), "scripts"),
+    "portfolio": (lambda: bases.edited(bases.plain(), collect), "portfolio"),
+    "second form": (lambda: bases.edited(bases.plain(), second_form), "XFA"),
+    "earlier states": (lambda: incremental(bases.plain()), "2 states"),
+}
+
+
+@pytest.mark.parametrize(("make", "words"), LOSSES.values(), ids=LOSSES.keys())
+def test_each_loss_is_named_before_anything_is_written(make: Callable[[], bytes], words: str, ours: Document) -> None:
+    base = make()
+    named = foresee(survey(base), 2).losses
+    assert [words in loss for loss in named] == [True]
+    assert join(base, ours.data, 2).losses == named
+
+
+def test_scripts_that_count_pages_lose_nothing_at_the_end(ours: Document) -> None:
+    assert foresee(survey(bases.edited(bases.plain(), bases.scripted))).losses == ()
+
+
+def test_a_base_that_cannot_be_joined_is_refused(ours: Document, tmp_path: Path) -> None:
+    base = bases.plain()
+    encrypted = bases.edited(base, deterministic_id=False, encryption=pikepdf.Encryption(owner="x", user=""))
+    locked = bases.edited(base, deterministic_id=False, encryption=pikepdf.Encryption(owner="x", user="y"))
+    for data in (encrypted, locked):
+        with pytest.raises(EncryptedError, match="encrypted"):
+            join(data, ours.data)
+    for data in (b"", b"no PDF at all", base[:300]):
+        with pytest.raises(UnreadableError, match="damaged or no PDF"):
+            join(data, ours.data)
+    with pytest.raises(SpecError, match="pages of tiler already"):
+        join(join(base, ours.data).pdf, ours.data)
+    with pytest.raises(SpecError, match="page 7 in the base, which has 6"):
+        join(base, ours.data, 7)
+    with pytest.raises(SpecError, match="viewer draws the pages itself"):
+        join(bases.edited(base, lambda pdf: pdf.Root.__setitem__("/NeedsRendering", True)), ours.data)
+
+
+def test_a_compensated_base_is_refused(ours: Document) -> None:
+    compensated = ours.declaration.to_bytes().replace(b'"printer": null', b'"printer": "study"')
+
+    def change(pdf: Pdf) -> None:
+        pdf.attachments["tiler.json"] = compensated
+
+    with pytest.raises(SpecError, match="compensated for the printer 'study'"):
+        join(bases.edited(bases.plain(), change), ours.data)
+
+
+def test_a_signed_base_is_refused_or_loses_its_signature(ours: Document) -> None:
+    base = bases.edited(bases.plain(), bases.signed)
+    with pytest.raises(SpecError, match=r"signed \(Release, DocMDP of the whole file\)"):
+        join(base, ours.data)
+    joined = join(base, ours.data, accept=("signed",))
+    assert len(joined.losses) == 2
+    assert "'Release'" in joined.losses[0]
+    pdf = pikepdf.open(BytesIO(joined.pdf))
+    field = next(one for one in pdf.Root.AcroForm.Fields if str(one.T) == "Release")
+    assert "/V" not in field
+    assert "/Perms" not in pdf.Root
+    assert "/SigFlags" not in pdf.Root.AcroForm
+
+
+def test_a_survey_says_what_pages_are_like() -> None:
+    pages = survey(bases.edited(bases.plain(), bases.in_many_shapes)).pages
+    # points × 25.4/72; a quarter turn swaps the sides, the unit multiplies them
+    sizes = [(round(page.width, 2), round(page.height, 2)) for page in pages]
+    assert sizes == [(215.9, 279.4), (279.4, 215.9), (165.81, 197.56), (431.8, 558.8), (215.9, 279.4), (215.9, 279.4)]
+    assert [page.cropped for page in pages] == [False, False, True, False, False, False]
+    assert [page.rotate for page in pages][:2] == [0, 270]
