@@ -79,7 +79,7 @@ def join_proved(base: bytes, ours: bytes, weighed: Weighed, accept: Collection[s
 def _off(report: Report) -> str:
     """Word the square that is furthest from what it says."""
     wrong = [check for check in report.failed if check.ratio is not None]
-    worst = max(wrong, key=lambda check: abs((check.ratio or 1.0) - 1), default=None)
+    worst = max(wrong, key=lambda check: round(abs((check.ratio or 1.0) - 1), 6), default=None)
     if worst is None:
         return report.first_failure()
     return (

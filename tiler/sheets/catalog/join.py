@@ -1,13 +1,13 @@
 """Our pages inside an existing pattern PDF.
 
-The base is cloned whole and ours are put into it, since only so its catalog stays as it
-is: outline, labels, layers, links, forms, attachments, metadata (ISO 32000-1, 7.7.2).
+The base is taken over whole and ours are put into it, since only so its catalog stays as
+it is: outline, labels, layers, links, forms, attachments, metadata (ISO 32000-1, 7.7.2).
 Its pages are neither scaled nor turned, and their content is not written anew.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from io import BytesIO
@@ -27,15 +27,13 @@ from pypdf.generic import (
 )
 
 from tiler.declaration import FILE_NAME, Declaration, Host
+from tiler.sheets.catalog.copying import Copier, empty_writer, hang
 from tiler.sheets.catalog.forecast import SIGNED, contradicted, foresee
 from tiler.sheets.catalog.labels import inserted, ranges
 from tiler.sheets.catalog.layers import add_layers
 from tiler.sheets.catalog.outline import add_outline
 from tiler.sheets.catalog.survey import Survey, reading, survey_of, targets
 from tiler.sheets.catalog.trees import entry, fields, leaves, resolved
-
-INHERITABLE = ("/Resources", "/MediaBox", "/CropBox", "/Rotate")
-"""What a page takes from the tree above it (Table 30)."""
 
 ADBE_LEVEL = 3
 """Enforce belongs to this level of the extensions in a 1.7 file."""
@@ -59,36 +57,51 @@ def join(base: bytes, ours: bytes, after: int | None = None, accept: Collection[
     with reading(base) as reader:
         surveyed = survey_of(reader, base)
         forecast = foresee(surveyed, after, accept)
-        writer = PdfWriter(clone_from=reader)
+        writer = empty_writer()
+        copier = Copier(reader, writer)
+        _take_catalog(reader, writer, copier)
     source = PdfReader(BytesIO(ours))
     root, theirs = writer.root_object, source.root_object
     declaration = _declared(source, forecast.after, len(surveyed.pages))
     if SIGNED in accept:
         _take_signatures_out(root)
-    _settle_boxes(writer)
-    _move_numbered(writer, forecast.after, len(source.pages))
-    labels = inserted(
+    _settle_boxes(copier.pages)
+    _move_numbered(root, copier.pages, forecast.after, len(source.pages))
+    added = Copier(source, writer)
+    hang(entry(root, "/Pages"), [*copier.pages[: forecast.after], *added.pages, *copier.pages[forecast.after :]])
+    root[NameObject("/PageLabels")] = inserted(
         ranges(entry(root, "/PageLabels")),
         len(surveyed.pages),
-        [(start, label.clone(writer)) for start, label in ranges(entry(theirs, "/PageLabels"))],
+        [(start, added.copy(label)) for start, label in ranges(entry(theirs, "/PageLabels"))],
         len(source.pages),
         forecast.after,
     )
-    pages = {}
-    for place, page in enumerate(source.pages, forecast.after):
-        added = writer.insert_page(page, place)
-        pages[page.indirect_reference.idnum] = added.indirect_reference  # type: ignore[union-attr]
-    root[NameObject("/PageLabels")] = labels
     title = f"{declaration.title}: pieces"
-    add_layers(writer, theirs, title)
-    add_outline(writer, theirs, title, pages)  # type: ignore[arg-type]
-    _attach(writer, theirs, declaration)
+    add_layers(root, resolved(added.copy(entry(theirs, "/OCProperties"))), title)
+    add_outline(writer, theirs, title, added)
+    _attach(writer, added, theirs, declaration)
     _ask_viewers(root, theirs, surveyed)
     writer.pdf_header = f"%PDF-{max(surveyed.version, '1.7')}"
     _identify(writer, base, ours)
     out = BytesIO()
     writer.write(out)
     return Joined(out.getvalue(), declaration, forecast.kept, forecast.losses)
+
+
+def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:
+    """Take over the catalog with all that it leads to, information and identifier."""
+    root = DictionaryObject()
+    writer._add_object(root)
+    for key in reader.root_object:
+        if key != "/Pages":
+            root[NameObject(key)] = copier.copy(reader.root_object.raw_get(key))
+    root[NameObject("/Pages")] = writer._add_object(DictionaryObject())
+    writer._root_object = root
+    information = reader.trailer.get("/Info")
+    if information is not None:
+        held = copier.copy(reader.trailer.raw_get("/Info"))
+        writer._info_obj = held if isinstance(held, IndirectObject) else writer._add_object(held)
+    writer._ID = resolved(copier.copy(entry(reader.trailer, "/ID")))
 
 
 def _declared(source: PdfReader, before: int, count: int) -> Declaration:
@@ -99,22 +112,20 @@ def _declared(source: PdfReader, before: int, count: int) -> Declaration:
     raise AssertionError("the pages to be joined carry no declaration")
 
 
-def _settle_boxes(writer: PdfWriter) -> None:
-    """Write boxes at their pages: some print filters follow no reference, and ours must inherit nothing."""
-    for page in writer.pages:
+def _settle_boxes(pages: Sequence[IndirectObject]) -> None:
+    """Write boxes directly at their pages: some print filters follow no reference."""
+    for reference in pages:
+        page = resolved(reference)
         for key in ("/MediaBox", "/CropBox"):
-            box = page.get(key) and page.raw_get(key)
+            box = page.raw_get(key) if key in page else None
             if isinstance(box, IndirectObject) or any(isinstance(side, IndirectObject) for side in box or ()):
                 page[NameObject(key)] = ArrayObject([resolved(side) for side in resolved(box)])
-    tree = entry(writer.root_object, "/Pages")
-    for key in INHERITABLE:
-        tree.pop(key, None)
 
 
-def _move_numbered(writer: PdfWriter, after: int, count: int) -> None:
+def _move_numbered(root: DictionaryObject, pages: Sequence[IndirectObject], after: int, count: int) -> None:
     """Let destinations that count pages instead of naming them lead to the same pages as before."""
-    notes = [resolved(note) for page in writer.pages for note in entry(page, "/Annots") or ()]
-    for target in targets(writer.root_object, notes):
+    notes = [resolved(note) for page in pages for note in entry(page, "/Annots") or ()]
+    for target in targets(root, notes):
         if isinstance(target[0], NumberObject) and target[0] >= after:
             target[0] = NumberObject(target[0] + count)
 
@@ -131,13 +142,13 @@ def _take_signatures_out(root: DictionaryObject) -> None:
             field.pop("/V", None)
 
 
-def _attach(writer: PdfWriter, theirs: DictionaryObject, declaration: Declaration) -> None:
+def _attach(writer: PdfWriter, copier: Copier, theirs: DictionaryObject, declaration: Declaration) -> None:
     """Put our attachments among those of the base, sorted by name as the tree wants them (7.9.6)."""
     root = writer.root_object
     attached = [*leaves(entry(root, "/Names", "/EmbeddedFiles"), "/Names")]
     for key, value in leaves(entry(theirs, "/Names", "/EmbeddedFiles"), "/Names"):
         if key != FILE_NAME:
-            attached.append((key.clone(writer), value.clone(writer)))
+            attached.append((key, copier.copy(value)))
     attached.append((TextStringObject(FILE_NAME), _specification(writer, declaration)))
     attached.sort(key=lambda pair: _bytes(pair[0]))
     if entry(root, "/Names") is None:

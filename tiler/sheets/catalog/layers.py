@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from pypdf import PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, TextStringObject
 
 from tiler.sheets.catalog.trees import entry
@@ -13,13 +12,10 @@ LISTS = ("/OFF", "/AS", "/RBGroups", "/Locked")
 """Lists of a configuration (Table 101) that hold for the groups they name and for no others."""
 
 
-def add_layers(writer: PdfWriter, ours: DictionaryObject, title: str) -> None:
-    """Take our layers over; ``ours`` is the catalog of our file, whose pages the writer has already."""
-    held = entry(ours, "/OCProperties")
-    if held is None:
+def add_layers(root: DictionaryObject, mine: DictionaryObject | None, title: str) -> None:
+    """Add our layers to those of a catalog; ``mine`` are our properties as taken over, None without layers."""
+    if mine is None:
         return
-    mine = held.clone(writer)
-    root = writer.root_object
     base = entry(root, "/OCProperties")
     if base is None:
         root[NameObject("/OCProperties")] = mine

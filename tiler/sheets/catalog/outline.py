@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -16,13 +15,11 @@ from pypdf.generic import (
     TextStringObject,
 )
 
+from tiler.sheets.catalog.copying import Copier
 from tiler.sheets.catalog.trees import entry, outline_level
 
-Pages = Mapping[int, IndirectObject]
-"""Pages of ours in the new file, by their object numbers in our own file."""
 
-
-def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, pages: Pages) -> None:
+def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, copier: Copier) -> None:
     """Add our outline, closed, below one entry that leads to our first page."""
     root = writer.root_object
     if entry(root, "/Outlines") is None:
@@ -30,15 +27,14 @@ def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, pages: Pa
         root[NameObject("/Outlines")] = writer._add_object(fresh)
     outline = entry(root, "/Outlines")
     level = list(outline_level(outline))
-    first = next(iter(pages.values()))
     group = DictionaryObject(
         {
             NameObject("/Title"): TextStringObject(title),
-            NameObject("/Dest"): ArrayObject([first, NameObject("/Fit")]),
+            NameObject("/Dest"): ArrayObject([copier.pages[0], NameObject("/Fit")]),
         }
     )
     reference = writer._add_object(group)
-    _hang(writer, group, reference, entry(ours, "/Outlines"), pages)
+    _hang(writer, group, reference, entry(ours, "/Outlines"), copier)
     group[NameObject("/Parent")] = _reference(writer, outline)
     if level:
         group[NameObject("/Prev")] = _reference(writer, level[-1])
@@ -54,16 +50,16 @@ def _reference(writer: PdfWriter, holder: DictionaryObject) -> IndirectObject:
     return holder.indirect_reference or writer._add_object(holder)
 
 
-def _hang(writer: PdfWriter, parent: DictionaryObject, reference: IndirectObject, source: Any, pages: Pages) -> None:
+def _hang(writer: PdfWriter, parent: DictionaryObject, reference: IndirectObject, source: Any, copier: Copier) -> None:
     """Copy the entries below ``source`` to hang below ``parent``, closed."""
     copies = []
     for item in outline_level(source):
         copy = DictionaryObject({NameObject("/Title"): TextStringObject(str(entry(item, "/Title")))})
         target = entry(item, "/Dest") or entry(item, "/A", "/D")
-        copy[NameObject("/Dest")] = ArrayObject([pages[target[0].idnum], *target[1:]])
+        copy[NameObject("/Dest")] = copier.copy(target)
         copy[NameObject("/Parent")] = reference
         own = writer._add_object(copy)
-        _hang(writer, copy, own, item, pages)
+        _hang(writer, copy, own, item, copier)
         copies.append((copy, own))
     for (earlier, before), (later, after) in pairwise(copies):
         earlier[NameObject("/Next")], later[NameObject("/Prev")] = after, before
