@@ -103,16 +103,26 @@ def furnished(pdf: Pdf) -> None:
 
 
 def inherited(pdf: Pdf) -> None:
-    """Boxes, rotation and resources that pages take from the tree, a box by reference (7.7.3.4)."""
+    """Boxes, rotation and resources that pages take from a tree of two levels, a box by reference (7.7.3.4)."""
     shared = pdf.make_indirect(Array([0, 0, 612, 792]))
-    for page in pdf.pages:
-        del page.MediaBox
-        if "/Rotate" in page:
-            del page["/Rotate"]
+    pages = [page.obj for page in pdf.pages]
+    nodes = [
+        pdf.make_indirect(Dictionary(Type=Name.Pages, Kids=Array(kids), Count=3, Parent=pdf.Root.Pages))
+        for kids in (pages[:3], pages[3:])
+    ]
+    for number, page in enumerate(pages):
+        page.Parent = nodes[number // 3]
+        for key in ("/MediaBox", "/Rotate", "/Resources"):
+            if key in page and number:
+                pdf.Root.Pages[key] = page[key]
+                del page[key]
+    pdf.Root.Pages.Kids = Array(nodes)
     pdf.Root.Pages.MediaBox = shared
     pdf.Root.Pages.CropBox = Array([0, 0, 612, 792])
     pdf.Root.Pages.Rotate = 90
-    pdf.pages[0].obj.Rotate = 0
+    nodes[1].Rotate = 180
+    pages[0].Rotate = 0
+    pages[4].MediaBox = pdf.make_indirect(Array([pdf.make_indirect(pikepdf.Object.parse(b"0")), 0, 612, 700]))
 
 
 def in_many_shapes(pdf: Pdf) -> None:
@@ -193,3 +203,21 @@ def from_mupdf() -> bytes:
     pdf.embfile_add("fit.txt", b"try it in scrap cloth")
     pdf.set_metadata({"title": "Plover trousers", "author": "B. Example"})
     return bytes(pdf.tobytes())
+
+
+def by_hand() -> bytes:
+    """A file with a reused object number (7.3.10), a reference to nothing, and the information in the trailer."""
+    parts = {
+        1: (0, b"<< /Type /Catalog /Pages 2 0 R /Nowhere 99 0 R >>"),
+        2: (0, b"<< /Type /Pages /Kids [ 3 1 R ] /Count 1 /MediaBox [ 0 0 300 400 ] >>"),
+        3: (1, b"<< /Type /Page /Parent 2 0 R /Contents 4 2 R /Resources << >> >>"),
+        4: (2, b"<< /Length 5 0 R >>\nstream\n50 50 100 100 re S\nendstream"),
+        5: (0, b"18"),
+    }
+    out, places = b"%PDF-1.4\n", []
+    for number, (generation, body) in parts.items():
+        places.append(f"{len(out):010d} {generation:05d} n \n".encode())
+        out += f"{number} {generation} obj\n".encode() + body + b"\nendobj\n"
+    table = b"xref\n0 6\n0000000000 65535 f \n" + b"".join(places)
+    trailer = b"trailer\n<< /Size 6 /Root 1 0 R /Info << /Title (By hand) >> >>\n"
+    return out + table + trailer + f"startxref\n{len(out)}\n%%EOF\n".encode()
