@@ -14,6 +14,7 @@ from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
 from tests.sheets import bases
 from tiler.proof import Report, prove
 from tiler.proof.pictures import Pictures
+from tiler.proof.wording import sentence
 from tiler.sheets.catalog.join import join
 from tiler.sheets.document import Document
 
@@ -51,6 +52,11 @@ def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: i
 def test_it_is_said_where_ours_stand(joined: bytes, letter: Document) -> None:
     last = AFTER + len(letter.declaration.pages)
     assert host_check(prove(joined)) == f"pages {AFTER + 1} to {last} were added to a pattern of 6 pages"
+
+
+def test_the_sentence_for_people_tells_ours_from_the_rest(joined: bytes) -> None:
+    told = sentence(prove(joined))
+    assert told.endswith("pages 3 to 6 were added to a pattern of 6 pages, where all is in its place and to be seen.")
 
 
 FAULTS = [

@@ -28,21 +28,23 @@ class Weighed:
         """What is to be said of the scale of the base; empty when its own squares are right."""
         if self.report.verdict == "nothing-to-measure":
             return ("the base has no test square that says its size; nobody can tell whether it is true to scale",)
-        if self.report.failed:
+        if self.report.verdict == "off-scale":
             return (f"the base is off scale, and accepted so: {_off(self.report)}",)
+        if self.report.failed:
+            return (f"it is not certain that the base is true to scale: {self.report.first_failure()}",)
         return ()
 
 
 def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -> Weighed:
     """Say what joining pages to a base would keep and lose, and measure its own squares; writes nothing.
 
-    Raises :class:`OffScaleError` when a square of the base is wrong and ``accept`` does
+    Raises :class:`OffScaleError` when a square or ruler line of the base is wrong and ``accept`` does
     not hold :data:`OFF_SCALE`, and what :func:`survey` and :func:`foresee` raise.
     """
     surveyed = survey(base)
     forecast = foresee(surveyed, after, accept)
     report = prove(base)
-    if report.failed and OFF_SCALE not in accept:
+    if report.verdict == "off-scale" and OFF_SCALE not in accept:
         raise OffScaleError(
             f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
             f"(--accept {OFF_SCALE})"
@@ -77,12 +79,13 @@ def join_proved(base: bytes, ours: bytes, weighed: Weighed, accept: Collection[s
 
 
 def _off(report: Report) -> str:
-    """Word the square that is furthest from what it says."""
+    """Word the size that is furthest from what it should be."""
     wrong = [check for check in report.failed if check.ratio is not None]
     worst = max(wrong, key=lambda check: round(abs((check.ratio or 1.0) - 1), 6), default=None)
     if worst is None:
         return report.first_failure()
+    label, kind = worst.detail.split(f" {worst.axis}")[0], "ruler line" if worst.name == "rule" else "square"
     return (
-        f"the {worst.detail.removesuffix(worst.axis).strip()} square on page {worst.page} measures "
-        f"{worst.measured_mm:.2f} mm {worst.axis} instead of {worst.nominal_mm:.2f} mm"
+        f"the {label} {kind} on page {worst.page} measures {worst.measured_mm:.2f} mm {worst.axis} "
+        f"instead of {worst.nominal_mm:.2f} mm"
     )
