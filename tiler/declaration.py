@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field, is_dataclass
+from dataclasses import MISSING, dataclass, field, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
 from types import UnionType
@@ -267,14 +267,20 @@ def _record(kind: type[T], tree: Any) -> T:
     if not isinstance(tree, Mapping):
         raise DeclarationError(f"{kind.__name__} is not a table")
     hints = _hints(kind)  # type: ignore[arg-type]
-    if set(tree) != set(hints):
+    if not _required(kind) <= set(tree) <= set(hints):  # type: ignore[arg-type]
         raise DeclarationError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
-    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items()})
+    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items() if name in tree})
 
 
 @cache
 def _hints(kind: type[Any]) -> dict[str, Any]:
     return get_type_hints(kind)
+
+
+@cache
+def _required(kind: type[Any]) -> set[str]:
+    """Name the keys without a default: what was declared before a key was thought of is still read."""
+    return {one.name for one in fields(kind) if one.default is MISSING}
 
 
 def _value(hint: Any, tree: Any) -> Any:

@@ -152,6 +152,16 @@ def test_a_false_host_is_seen(joined: bytes) -> None:
     assert "had 7 pages" in host_check(proved(joined, change))
 
 
+def test_a_declaration_from_before_hosts_is_still_read(letter: Document) -> None:
+    declared = letter.declaration.to_bytes().replace(b'"host": null, ', b"")
+    assert declared != letter.declaration.to_bytes()
+
+    def change(pdf: Pdf) -> None:
+        pdf.attachments["tiler.json"] = declared
+
+    assert proved(letter.data, change).warned == ()
+
+
 def test_a_stray_page_of_any_size_in_a_file_of_ours_warns(letter: Document) -> None:
     def change(pdf: Pdf) -> None:
         pdf.add_blank_page(page_size=(300, 300))

@@ -475,3 +475,24 @@ def test_a_survey_says_what_pages_are_like() -> None:
     assert sizes == [(215.9, 279.4), (279.4, 215.9), (165.81, 197.56), (431.8, 558.8), (215.9, 279.4), (215.9, 279.4)]
     assert [page.cropped for page in pages] == [False, False, True, False, False, False]
     assert [page.rotate for page in pages][:2] == [0, 270]
+
+
+def test_a_survey_says_which_size_most_pages_have() -> None:
+    # letter is 215.9 by 279.4 mm, A4 210 by 297 mm
+    assert survey(bases.edited(bases.plain(), bases.in_many_shapes)).usual_size == (216, 279)
+    assert survey(bases.from_mupdf()).usual_size == (210, 297)
+
+
+def test_trees_bent_into_circles_are_left_after_one_round(ours: Document) -> None:
+    def bend(pdf: Pdf) -> None:
+        names, labels = (pdf.make_indirect(Dictionary()) for _ in range(2))
+        names.Kids, labels.Kids = Array([names, names]), Array([labels, labels])
+        pdf.Root.Names = Dictionary(Dests=names, EmbeddedFiles=names)
+        pdf.Root.PageLabels = labels
+        pdf.Root.Outlines.First.Next = pdf.Root.Outlines.First
+        pdf.Root.Outlines.First.First = pdf.Root.Outlines.First
+
+    base = bases.edited(bases.plain(), bend)
+    assert survey(base).outline == 1
+    joined = pikepdf.open(BytesIO(join(base, ours.data).pdf))
+    assert list(joined.attachments) == ["tiler.json"]

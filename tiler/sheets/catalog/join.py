@@ -33,7 +33,7 @@ from tiler.sheets.catalog.labels import inserted, ranges
 from tiler.sheets.catalog.layers import add_layers
 from tiler.sheets.catalog.outline import add_outline
 from tiler.sheets.catalog.survey import Survey, reading, survey_of, targets
-from tiler.sheets.catalog.trees import entry, fields, leaves, resolved
+from tiler.sheets.catalog.trees import entry, form_fields, leaves, resolved
 
 ADBE_LEVEL = 3
 """Enforce belongs to this level of the extensions in a 1.7 file."""
@@ -137,7 +137,7 @@ def _take_signatures_out(root: DictionaryObject) -> None:
     if form is None:
         return
     form.pop("/SigFlags", None)
-    for field, kind in fields(form.get("/Fields")):
+    for field, kind in form_fields(form):
         if kind == "/Sig":
             field.pop("/V", None)
 

@@ -10,6 +10,7 @@ Rotate and UserUnit (14.11.2), as a viewer shows it.
 from __future__ import annotations
 
 import logging
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -17,11 +18,12 @@ from io import BytesIO
 from typing import Any
 
 from pypdf import PdfReader
+from pypdf.errors import LimitReachedError
 from pypdf.generic import ArrayObject, DictionaryObject, NumberObject
 
 from tiler.declaration import FILE_NAME, Declaration, DeclarationError
 from tiler.errors import EncryptedError, TilerError, UnreadableError
-from tiler.sheets.catalog.trees import entry, fields, leaves, outline_entries, resolved
+from tiler.sheets.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
 
 MM = 25.4 / 72
 
@@ -78,6 +80,13 @@ class Survey:
     of_tiler: bool
     printer: str | None
 
+    @property
+    def usual_size(self) -> tuple[float, float]:
+        """The size that most pages have, the shorter side first, to the nearest millimetre; the first of equals."""
+        sizes = [tuple(sorted((round(page.width), round(page.height)))) for page in self.pages]
+        short, long = Counter(sizes).most_common(1)[0][0]
+        return float(short), float(long)
+
 
 def survey(base: bytes) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""
@@ -101,6 +110,10 @@ def reading(data: bytes, name: str = "the base") -> Iterator[PdfReader]:
         yield reader
     except TilerError:
         raise
+    except LimitReachedError as fault:
+        raise UnreadableError(
+            f"{name} holds too much to be read; save it anew without what it does not need"
+        ) from fault
     except MemoryError as fault:
         raise UnreadableError(f"{name} needs more memory than there is") from fault
     # The library raises a type of its own for every kind of damage.
@@ -113,7 +126,7 @@ def survey_of(reader: PdfReader, data: bytes) -> Survey:
     root = reader.root_object
     notes = [note for page in reader.pages for note in _annotations(page)]
     links = [note for note in notes if entry(note, "/Subtype") == "/Link"]
-    form = [*fields(entry(root, "/AcroForm", "/Fields"))]
+    form = form_fields(entry(root, "/AcroForm"))
     attached = _attached(root)
     return Survey(
         pages=tuple(_page(page) for page in reader.pages),
@@ -162,6 +175,8 @@ def _page(page: Any) -> PageSurveyed:
         raise UnreadableError("a page of the base has no size; its MediaBox is missing or empty")
     crop = _box(entry(page, "/CropBox")) or media
     shown = (max(media[0], crop[0]), max(media[1], crop[1]), min(media[2], crop[2]), min(media[3], crop[3]))
+    if shown[0] >= shown[2] or shown[1] >= shown[3]:
+        shown = media
     width, height = (shown[2] - shown[0]) * unit * MM, (shown[3] - shown[1]) * unit * MM
     if rotate % 180 == 90:
         width, height = height, width

@@ -14,9 +14,6 @@ from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
 DEEPEST = 40
 """Trees with more levels are not followed."""
 
-MOST_ITEMS = 100_000
-"""Of a longer outline level the rest is not read; no hand-made one comes near."""
-
 
 def resolved(value: Any) -> Any:
     """Follow a reference to its object."""
@@ -33,50 +30,59 @@ def entry(holder: Any, *keys: str) -> Any:
     return resolved(holder)
 
 
-def leaves(tree: Any, key: str, depth: int = DEEPEST) -> Iterator[tuple[Any, Any]]:
+def leaves(tree: Any, key: str) -> Iterator[tuple[Any, Any]]:
     """Give the pairs of a name tree (``key`` is /Names) or a number tree (/Nums), values not resolved."""
+    return _leaves(tree, key, DEEPEST, set())
+
+
+def _leaves(tree: Any, key: str, depth: int, seen: set[int]) -> Iterator[tuple[Any, Any]]:
     tree = resolved(tree)
-    if not isinstance(tree, DictionaryObject) or not depth:
+    if not isinstance(tree, DictionaryObject) or not depth or id(tree) in seen:
         return
+    seen.add(id(tree))
     pairs = entry(tree, key)
     if isinstance(pairs, ArrayObject):
         yield from zip(pairs[::2], pairs[1::2], strict=False)
-    kids = entry(tree, "/Kids")
-    if isinstance(kids, ArrayObject):
-        for kid in kids:
-            yield from leaves(kid, key, depth - 1)
+    for kid in _kids(tree):
+        yield from _leaves(kid, key, depth - 1, seen)
 
 
-def outline_level(parent: Any) -> Iterator[DictionaryObject]:
+def _kids(holder: Any) -> ArrayObject:
+    kids = entry(holder, "/Kids")
+    return kids if isinstance(kids, ArrayObject) else ArrayObject()
+
+
+def outline_level(parent: Any, seen: set[int] | None = None) -> Iterator[DictionaryObject]:
     """Give the entries right below an outline entry or the outline's root, in their order."""
+    seen = set() if seen is None else seen
     item = entry(parent, "/First")
-    seen: set[int] = set()
-    while isinstance(item, DictionaryObject) and id(item) not in seen and len(seen) < MOST_ITEMS:
+    while isinstance(item, DictionaryObject) and id(item) not in seen:
         seen.add(id(item))
         yield item
         item = entry(item, "/Next")
 
 
-def outline_entries(parent: Any, depth: int = DEEPEST) -> Iterator[DictionaryObject]:
+def outline_entries(outline: Any) -> Iterator[DictionaryObject]:
     """Give all entries of an outline, those below the others included."""
-    if depth:
-        for item in outline_level(parent):
-            yield item
-            yield from outline_entries(item, depth - 1)
+    seen: set[int] = set()
+    waiting = list(outline_level(outline, seen))
+    while waiting:
+        item = waiting.pop()
+        yield item
+        waiting += outline_level(item, seen)
 
 
-def fields(kids: Any, kind: str = "", depth: int = DEEPEST) -> Iterator[tuple[DictionaryObject, str]]:
-    """Give the form fields (12.7.3) below an array with the kind that each has or inherits; widgets are no fields."""
-    kids = resolved(kids)
-    if not isinstance(kids, ArrayObject) or not depth:
-        return
-    for kid in kids:
+def form_fields(form: Any) -> list[tuple[DictionaryObject, str]]:
+    """Give the fields of a form (12.7.3) with the kind that each has or inherits; widgets are no fields."""
+    return list(_fields(entry(form, "/Fields"), "", DEEPEST, set()))
+
+
+def _fields(kids: Any, kind: str, depth: int, seen: set[int]) -> Iterator[tuple[DictionaryObject, str]]:
+    for kid in kids if isinstance(kids, ArrayObject) and depth else ():
         field = resolved(kid)
-        if not isinstance(field, DictionaryObject):
+        if not isinstance(field, DictionaryObject) or "/T" not in field or id(field) in seen:
             continue
+        seen.add(id(field))
         own = str(entry(field, "/FT") or kind)
-        below = [one for one in fields(entry(field, "/Kids"), own, depth - 1) if "/T" in one[0]]
-        if below:
-            yield from below
-        elif "/T" in field:
-            yield field, own
+        below = list(_fields(_kids(field), own, depth - 1, seen))
+        yield from below or [(field, own)]
