@@ -97,8 +97,7 @@ def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:
             root[NameObject(key)] = copier.copy(reader.root_object.raw_get(key))
     root[NameObject("/Pages")] = writer._add_object(DictionaryObject())
     writer._root_object = root
-    information = reader.trailer.get("/Info")
-    if information is not None:
+    if isinstance(entry(reader.trailer, "/Info"), DictionaryObject):
         held = copier.copy(reader.trailer.raw_get("/Info"))
         writer._info_obj = held if isinstance(held, IndirectObject) else writer._add_object(held)
     writer._ID = resolved(copier.copy(entry(reader.trailer, "/ID")))
@@ -145,7 +144,8 @@ def _take_signatures_out(root: DictionaryObject) -> None:
 def _attach(writer: PdfWriter, copier: Copier, theirs: DictionaryObject, declaration: Declaration) -> None:
     """Put our attachments among those of the base, sorted by name as the tree wants them (7.9.6)."""
     root = writer.root_object
-    attached = [*leaves(entry(root, "/Names", "/EmbeddedFiles"), "/Names")]
+    held = leaves(entry(root, "/Names", "/EmbeddedFiles"), "/Names")
+    attached = [(key, value) for key, value in held if isinstance(resolved(key), ByteStringObject | TextStringObject)]
     for key, value in leaves(entry(theirs, "/Names", "/EmbeddedFiles"), "/Names"):
         if key != FILE_NAME:
             attached.append((key, copier.copy(value)))

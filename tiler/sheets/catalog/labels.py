@@ -7,7 +7,7 @@ from typing import Any
 
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, NumberObject
 
-from tiler.sheets.catalog.trees import leaves, resolved
+from tiler.sheets.catalog.trees import leaves, resolved, whole
 
 Range = tuple[int, DictionaryObject]
 """The page, counted from 0, from which on a label dictionary holds."""
@@ -16,7 +16,7 @@ Range = tuple[int, DictionaryObject]
 def ranges(tree: Any) -> list[Range]:
     """Give the label ranges of a file; one without labels counts in decimals, as viewers do."""
     found = [
-        (int(resolved(start)), DictionaryObject(entry))
+        (whole(start, 0), DictionaryObject(entry))
         for start, value in leaves(tree, "/Nums")
         if isinstance(entry := resolved(value), DictionaryObject)
     ]
@@ -44,5 +44,5 @@ def _continued(start: int, entry: DictionaryObject, page: int) -> DictionaryObje
     """Give the range that goes on at a page as if nothing had come between."""
     going_on = DictionaryObject(entry)
     if "/S" in entry:
-        going_on[NameObject("/St")] = NumberObject(int(resolved(entry.get("/St", 1))) + page - start)
+        going_on[NameObject("/St")] = NumberObject(whole(entry.get("/St"), 1) + page - start)
     return going_on

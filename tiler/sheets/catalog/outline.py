@@ -16,16 +16,16 @@ from pypdf.generic import (
 )
 
 from tiler.sheets.catalog.copying import Copier
-from tiler.sheets.catalog.trees import entry, outline_level
+from tiler.sheets.catalog.trees import entry, outline_level, whole
 
 
 def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, copier: Copier) -> None:
     """Add our outline, closed, below one entry that leads to our first page."""
     root = writer.root_object
-    if entry(root, "/Outlines") is None:
-        fresh = DictionaryObject({NameObject("/Type"): NameObject("/Outlines")})
-        root[NameObject("/Outlines")] = writer._add_object(fresh)
     outline = entry(root, "/Outlines")
+    if not isinstance(outline, DictionaryObject):
+        outline = DictionaryObject({NameObject("/Type"): NameObject("/Outlines")})
+    root[NameObject("/Outlines")] = _reference(writer, outline)
     level = list(outline_level(outline))
     group = DictionaryObject(
         {
@@ -42,12 +42,11 @@ def add_outline(writer: PdfWriter, ours: DictionaryObject, title: str, copier: C
     else:
         outline[NameObject("/First")] = reference
     outline[NameObject("/Last")] = reference
-    shown = entry(outline, "/Count")
-    outline[NameObject("/Count")] = NumberObject((len(level) if shown is None else abs(int(shown))) + 1)
+    outline[NameObject("/Count")] = NumberObject(abs(whole(outline.get("/Count"), len(level))) + 1)
 
 
 def _reference(writer: PdfWriter, holder: DictionaryObject) -> IndirectObject:
-    return holder.indirect_reference or writer._add_object(holder)
+    return getattr(holder, "indirect_reference", None) or writer._add_object(holder)
 
 
 def _hang(writer: PdfWriter, parent: DictionaryObject, reference: IndirectObject, source: Any, copier: Copier) -> None:

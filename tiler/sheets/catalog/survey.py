@@ -139,9 +139,7 @@ def survey_of(reader: PdfReader, data: bytes) -> Survey:
         destinations=sum(1 for _ in named_targets(root)),
         fields=len(form),
         attachments=tuple(attached),
-        information=tuple(sorted(str(key)[1:] for key in reader.trailer.get("/Info", {}).get_object() or ()))
-        if "/Info" in reader.trailer
-        else (),
+        information=tuple(sorted(str(key)[1:] for key in entry(reader.trailer, "/Info") or ())),
         xmp=entry(root, "/Metadata") is not None,
         language=str(entry(root, "/Lang") or ""),
         preferences=_preferences(root),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
+from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NullObject, NumberObject
 
 DEEPEST = 40
 """Trees with more levels are not followed."""
@@ -21,13 +21,20 @@ def resolved(value: Any) -> Any:
 
 
 def entry(holder: Any, *keys: str) -> Any:
-    """Give what lies under nested keys, references followed; None when a level is missing."""
+    """Give what lies under nested keys, references followed; None when a level is missing or null."""
     for key in keys:
         holder = resolved(holder)
         if not isinstance(holder, DictionaryObject):
             return None
         holder = holder.get(key)
-    return resolved(holder)
+    held = resolved(holder)
+    return None if isinstance(held, NullObject) else held
+
+
+def whole(value: Any, otherwise: int) -> int:
+    """Give a whole number; what is none counts as left out."""
+    number = resolved(value)
+    return int(number) if isinstance(number, NumberObject) else otherwise
 
 
 def leaves(tree: Any, key: str) -> Iterator[tuple[Any, Any]]:
