@@ -28,11 +28,13 @@ from pypdf.generic import (
 
 from tiler.declaration import FILE_NAME, Declaration, Host
 from tiler.sheets.catalog.copying import Copier, empty_writer, hang
+from tiler.sheets.catalog.destinations import move_numbered
 from tiler.sheets.catalog.forecast import SIGNED, contradicted, foresee
 from tiler.sheets.catalog.labels import inserted, ranges
 from tiler.sheets.catalog.layers import add_layers
+from tiler.sheets.catalog.opening import reading
 from tiler.sheets.catalog.outline import add_outline
-from tiler.sheets.catalog.survey import Survey, reading, survey_of, targets
+from tiler.sheets.catalog.survey import Survey, survey_of
 from tiler.sheets.catalog.trees import entry, form_fields, leaves, resolved
 
 ADBE_LEVEL = 3
@@ -66,7 +68,7 @@ def join(base: bytes, ours: bytes, after: int | None = None, accept: Collection[
     if SIGNED in accept:
         _take_signatures_out(root)
     _settle_boxes(copier.pages)
-    _move_numbered(root, copier.pages, forecast.after, len(source.pages))
+    move_numbered(root, copier.pages, forecast.after, len(source.pages))
     added = Copier(source, writer)
     hang(entry(root, "/Pages"), [*copier.pages[: forecast.after], *added.pages, *copier.pages[forecast.after :]])
     root[NameObject("/PageLabels")] = inserted(
@@ -119,14 +121,6 @@ def _settle_boxes(pages: Sequence[IndirectObject]) -> None:
             box = page.raw_get(key) if key in page else None
             if isinstance(box, IndirectObject) or any(isinstance(side, IndirectObject) for side in box or ()):
                 page[NameObject(key)] = ArrayObject([resolved(side) for side in resolved(box)])
-
-
-def _move_numbered(root: DictionaryObject, pages: Sequence[IndirectObject], after: int, count: int) -> None:
-    """Let destinations that count pages instead of naming them lead to the same pages as before."""
-    notes = [resolved(note) for page in pages for note in entry(page, "/Annots") or ()]
-    for target in targets(root, notes):
-        if isinstance(target[0], NumberObject) and target[0] >= after:
-            target[0] = NumberObject(target[0] + count)
 
 
 def _take_signatures_out(root: DictionaryObject) -> None:

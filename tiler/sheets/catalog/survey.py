@@ -9,26 +9,21 @@ Rotate and UserUnit (14.11.2), as a viewer shows it.
 
 from __future__ import annotations
 
-import logging
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
 from dataclasses import dataclass
-from io import BytesIO
 from typing import Any
 
 from pypdf import PdfReader
-from pypdf.errors import LimitReachedError
 from pypdf.generic import ArrayObject, DictionaryObject, NumberObject
 
 from tiler.declaration import FILE_NAME, Declaration, DeclarationError
-from tiler.errors import EncryptedError, TilerError, UnreadableError
+from tiler.errors import UnreadableError
+from tiler.sheets.catalog.destinations import named_targets, targets
+from tiler.sheets.catalog.opening import reading
 from tiler.sheets.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
 
 MM = 25.4 / 72
-
-# What the library logs is for its developers; a fault that matters is raised.
-logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
 NAMESPACES = {"PDF/A": b"http://www.aiim.org/pdfa/ns/id/", "PDF/UA": b"http://www.aiim.org/pdfua/ns/id/"}
 """XMP namespaces in which a file says that it keeps to a standard (ISO 19005-1, 6.7.11; ISO 14289-1, 5)."""
@@ -92,33 +87,6 @@ def survey(base: bytes) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""
     with reading(base) as reader:
         return survey_of(reader, base)
-
-
-@contextmanager
-def reading(data: bytes, name: str = "the base") -> Iterator[PdfReader]:
-    """Open a PDF; every fault of the library leaves as an error of ours."""
-    try:
-        reader = PdfReader(BytesIO(data))
-        if reader.is_encrypted:
-            # An empty password opens it, but what is written would have lost its restrictions without a word.
-            raise EncryptedError(
-                f"{name} is encrypted, and joining would strip it of its restrictions; "
-                "join to a copy saved without encryption"
-            )
-        if not reader.pages:
-            raise UnreadableError(f"{name} has no pages")
-        yield reader
-    except TilerError:
-        raise
-    except LimitReachedError as fault:
-        raise UnreadableError(
-            f"{name} holds too much to be read; save it anew without what it does not need"
-        ) from fault
-    except MemoryError as fault:
-        raise UnreadableError(f"{name} needs more memory than there is") from fault
-    # The library raises a type of its own for every kind of damage.
-    except Exception as fault:
-        raise UnreadableError(f"{name} is damaged or no PDF; make or download it again") from fault
 
 
 def survey_of(reader: PdfReader, data: bytes) -> Survey:
@@ -215,30 +183,6 @@ def _printer(specification: Any) -> str | None:
         return Declaration.from_bytes(stream.get_data()).printer
     except DeclarationError:
         return None
-
-
-def named_targets(root: DictionaryObject) -> Iterator[tuple[Any, Any]]:
-    """Give the named destinations (12.3.2.3): those of the name tree, then those of the older dictionary."""
-    yield from leaves(entry(root, "/Names", "/Dests"), "/Names")
-    older = entry(root, "/Dests")
-    if isinstance(older, DictionaryObject):
-        yield from older.items()
-
-
-def targets(root: DictionaryObject, notes: list[DictionaryObject]) -> Iterator[ArrayObject]:
-    """Give every destination within the file (12.3.2.2) that can be reached from catalog, outline and annotations."""
-    holders = [*notes, *outline_entries(entry(root, "/Outlines"))]
-    actions = [action for holder in holders for action in (entry(holder, "/A"), entry(holder, "/PA"))]
-    first = entry(root, "/OpenAction")
-    candidates = [first, *(entry(holder, "/Dest") for holder in holders)]
-    candidates += [entry(action, "/D") for action in (first, *actions) if entry(action, "/S") == "/GoTo"]
-    for _, value in named_targets(root):
-        candidates.append(entry(value, "/D") or resolved(value))
-    seen: set[int] = set()
-    for one in candidates:
-        if isinstance(one, ArrayObject) and one and id(one) not in seen:
-            seen.add(id(one))
-            yield one
 
 
 def _signatures(root: DictionaryObject, form: list[tuple[DictionaryObject, str]]) -> Iterator[str]:
