@@ -1,6 +1,6 @@
 """The document around the pages: preferences, labels, outline, title, attachment.
 
-The only module that imports pypdf.  Names and sections are those of ISO 32000:
+Names and sections are those of ISO 32000:
 viewer preferences (12.2, Enforce from 32000-2 and, for a 1.7 header, the ADBE
 extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 """
