@@ -22,8 +22,8 @@ def from_record(record: dict[str, Any]) -> Report:
 
 
 def _check(record: dict[str, Any]) -> Check:
-    box = record.pop("box")
-    return Check(**record, box=Box(**box) if box else None)
+    box = record["box"]
+    return Check(**{**record, "box": Box(**box) if box else None})
 
 
 def _plain(value: Any) -> Any:

@@ -16,7 +16,7 @@ import threading
 from typing import Any, BinaryIO
 
 from tiler.errors import ExitCode, TilerError
-from tiler.proof.proving import Expected, prove
+from tiler.proof import Expected, prove
 from tiler.proof.record import to_record
 from tiler.reading.limits import OutOfMemoryError, TooManyObjectsError, bounded_memory
 
