@@ -78,6 +78,8 @@ class PaperChoice:
     name: str = "letter"
     margins: Margins = Margins()
     overlap: float = 10.0
+    roll: float | None = None
+    """Width of the roll that one sheet is printed on; None where any width will do."""
 
 
 @dataclass(frozen=True)
@@ -119,16 +121,20 @@ def page_size(choice: PaperChoice) -> PageSize:
     """
     check_margins(choice.margins)
     width, height = PAPERS[choice.name]
-    page = PageSize(choice.name, float(width), float(height), choice.margins, choice.overlap)
-    if choice.overlap < LEAST_OVERLAP:
+    return checked(PageSize(choice.name, float(width), float(height), choice.margins, choice.overlap))
+
+
+def checked(page: PageSize) -> PageSize:
+    """Give the page back; raises :class:`SpecError` when margins or overlap leave no usable window."""
+    if page.overlap < LEAST_OVERLAP:
         raise SpecError(
-            f"paper.overlap: {choice.overlap:g} mm is less than a register mark plus 2 mm; "
+            f"paper.overlap: {page.overlap:g} mm is less than a register mark plus 2 mm; "
             f"take {LEAST_OVERLAP:g} mm or more"
         )
     for side, size in (("width", page.window_width), ("height", page.window_height)):
-        if size < max(LEAST_WINDOW, 2 * choice.overlap + MARK_SIZE):
+        if size < max(LEAST_WINDOW, 2 * page.overlap + MARK_SIZE):
             raise SpecError(
                 f"paper: margins and overlap leave a window of only {max(size, 0):g} mm {side} on "
-                f"{choice.name}; take smaller margins, a smaller overlap or a larger paper"
+                f"{page.name}; take smaller margins, a smaller overlap or a larger paper"
             )
     return page

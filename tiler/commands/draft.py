@@ -22,6 +22,10 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
 @click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
+@click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'.")
+@click.option(
+    "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(
@@ -31,6 +35,8 @@ def command(
     margin: float | None,
     overlap: float | None,
     no_cover: bool,
+    roll: float | None,
+    line_weight: float | None,
     as_json: bool,
     force: bool,
 ) -> None:
@@ -42,7 +48,7 @@ def command(
     """
     from tiler.release.proved import Watch, Wishes, draft_file
 
-    wishes = Wishes(paper, margin, overlap, not no_cover)
+    wishes = Wishes(paper, margin, overlap, not no_cover, roll, line_weight)
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
     pages = made.declaration.pages

@@ -10,12 +10,15 @@ from tiler.draft.figures import Figures
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
 from tiler.draft.spec import Job
-from tiler.errors import FailedProofError
-from tiler.paper import Margins, PaperChoice
+from tiler.errors import FailedProofError, SpecError
+from tiler.paper import ONE_SHEET, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.document import Document, Edition, Progress, draw_document
+
+LIGHTEST, HEAVIEST = 0.2, 1.2
+"""Weights of a cut line that can be seen and that still say where to cut, mm."""
 
 
 @dataclass(frozen=True)
@@ -26,6 +29,8 @@ class Wishes:
     margin: float | None = None
     overlap: float | None = None
     cover: bool = True
+    roll: float | None = None
+    line_weight: float | None = None
 
 
 @dataclass(frozen=True)
@@ -54,6 +59,15 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
         paper = replace(paper, margins=Margins(*[wishes.margin] * 4))
     if wishes.overlap is not None:
         paper = replace(paper, overlap=wishes.overlap)
+    weight = wishes.line_weight
+    if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
+        raise SpecError(
+            f"--line-weight: {weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line"
+        )
+    if wishes.roll is not None:
+        if paper.name != ONE_SHEET:
+            raise SpecError(f"--roll: is for the paper one-sheet, not for {paper.name}; add --paper one-sheet")
+        paper = replace(paper, roll=wishes.roll)
     return paper
 
 
@@ -61,7 +75,7 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     """Draw all pieces of a job in memory."""
     edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
     pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress)
+    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress, wishes.line_weight)
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:

@@ -18,7 +18,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
-from tiler.declaration import Box, Point, Subpath, Tag
+from tiler.declaration import PIECE_TAGS, Box, Point, Subpath, Tag
 from tiler.errors import SpecError, TilerError
 
 MM = 72 / 25.4
@@ -113,8 +113,9 @@ def refuse_missing_characters(text: str, where: str) -> None:
 class Canvas:
     """A PDF in the making; coordinates in mm from the lower left corner of the page or form."""
 
-    def __init__(self) -> None:
-        """Start an empty document."""
+    def __init__(self, line_weight: float | None = None) -> None:
+        """Start an empty document; ``line_weight`` is that of the cut line, and all lines of a piece go with it."""
+        self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
         for bold in (False, True):
             pdfmetrics.registerFont(_font(bold))
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
@@ -191,10 +192,11 @@ class Canvas:
     def stroke_part(self, tag: str, subpaths: Sequence[Subpath]) -> None:
         """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps."""
         dash = DASH.get(tag, ())
+        heavier = self._heavier if tag in PIECE_TAGS else 1.0
         with self.part(tag):
-            self.stroke(subpaths[:1] if dash else subpaths, WEIGHT[tag], dash)
+            self.stroke(subpaths[:1] if dash else subpaths, WEIGHT[tag] * heavier, dash)
             if dash and len(subpaths) > 1:
-                self.stroke(subpaths[1:], BRACKET_WEIGHT)
+                self.stroke(subpaths[1:], BRACKET_WEIGHT * heavier)
 
     def register_mark(self, at: Point, size: float) -> None:
         """Paint a cross in a circle as one part and one path."""

@@ -62,9 +62,14 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece], edition: Edition, paper: PaperChoice, cover: bool = True, progress: Progress | None = None
+    pieces: Sequence[Piece],
+    edition: Edition,
+    paper: PaperChoice,
+    cover: bool = True,
+    progress: Progress | None = None,
+    line_weight: float | None = None,
 ) -> Document:
-    """Draw all pieces on one paper.
+    """Draw all pieces on one paper; ``line_weight`` is that of the cut line, mm, the other lines go with it.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
@@ -73,10 +78,13 @@ def draw_document(
     lettered = [letter(piece) for piece in pieces]
     items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
     if paper.name == ONE_SHEET:
-        sheet = arrange_one_sheet(items, paper.margins, paper.overlap)
-        return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress).run()
-    page = page_size(paper)
-    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress).run()
+        sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
+        if isinstance(sheet, OneSheet):
+            return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight).run()
+        page, cover = sheet, False
+    else:
+        page = page_size(paper)
+    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress, line_weight).run()
 
 
 def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
@@ -105,11 +113,12 @@ class _Drawing:
         cover: bool,
         one_sheet: OneSheet | None,
         progress: Progress | None,
+        line_weight: float | None,
     ) -> None:
         self.lettered, self.edition, self.page = lettered, edition, page
         self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
         self.progress = progress
-        self.canvas = Canvas()
+        self.canvas = Canvas(line_weight)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
         self.places = [placed(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]

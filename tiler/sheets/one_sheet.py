@@ -1,7 +1,8 @@
-"""One page as large as the pieces need, for a copy shop; mm.
+"""One page as large as the pieces need, for a copy shop or a projector; mm.
 
 The page is upright.  The squares, rules and instructions of a first page stand
-on it beside or below the pieces.
+on it beside or below the pieces.  A roll bounds its width.  What needs more than
+200 in is split over several pages of that length, as over home paper.
 """
 
 from __future__ import annotations
@@ -12,12 +13,15 @@ from math import ceil
 
 from tiler.declaration import Box
 from tiler.errors import SpecError
-from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize, check_margins
+from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize, check_margins, checked
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout import GAP, Item, Layout, Tile
 
 APART = 8.0
 """White between the pieces and the block of instructions."""
+
+USUAL_ROLL = 914.0
+"""Width of a page where none is given and one page does not do: a roll of 36 in, common in copy shops."""
 
 TITLE_ROOM = 12.0
 """Kept free above all for the page code and title."""
@@ -32,12 +36,22 @@ class OneSheet:
     corner: tuple[float, float]
 
 
-def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -> OneSheet:
-    """Lay all items on one upright page of least area.
+def arrange_one_sheet(
+    items: Sequence[Item], margins: Margins, overlap: float, roll: float | None = None
+) -> OneSheet | PageSize:
+    """Lay all items on one upright page of least area, no wider than the roll.
 
-    Raises :class:`SpecError` when a side would be longer than 200 in.
+    Gives a page size to split the job over when one page would be longer than 200 in.
+    Raises :class:`SpecError` when the roll is too narrow for the instructions.
     """
     check_margins(margins)
+    room = (roll or LONGEST_PAGE) - margins.left - margins.right
+    if room < BLOCK_WIDTH + APART:
+        least = ceil(BLOCK_WIDTH + APART + margins.left + margins.right)
+        raise SpecError(
+            f"--roll: {roll:g} mm is too narrow for the test squares and what is written beside them; "
+            f"take {least} mm or more, or print on home paper"
+        )
     longest = max(item.length for item in items)
     plans = []
     for limit in sorted({longest, 1.5 * longest, 2 * longest + GAP, 3 * longest + 2 * GAP, 4 * longest + 3 * GAP}):
@@ -46,19 +60,25 @@ def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -
             width, height = (wide, long) if turned else (long, wide)
             for beside in (True, False):
                 plans.append(_plan(items, spots, (width, height), turned, beside))
+    plans = [plan for plan in plans if plan[0] <= room]
+    if not plans:
+        return _split(margins, overlap, roll)
     width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
     page_width = ceil(width + margins.left + margins.right)
     page_height = ceil(max(height + margins.top + margins.bottom, page_width))
     if page_height > LONGEST_PAGE:
-        raise SpecError(
-            f"one-sheet: the pieces need a page {page_height} mm long, more than the 200 in (5080 mm) that viewers "
-            "show; choose a fixed paper, or draw the longest piece on fold"
-        )
+        return _split(margins, overlap, roll)
     page = PageSize(ONE_SHEET, float(page_width), float(page_height), margins, overlap)
     rise = page.window_height - height
     tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
     layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
     return OneSheet(page, layout, (corner[0] + margins.left, corner[1] + rise + margins.bottom))
+
+
+def _split(margins: Margins, overlap: float, roll: float | None) -> PageSize:
+    """Give a page as long as viewers show, and as wide as the roll, else as a usual one."""
+    page = PageSize(ONE_SHEET, min(roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE, margins, overlap)
+    return checked(page)
 
 
 def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:
