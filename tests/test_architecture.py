@@ -39,7 +39,7 @@ SOLE_IMPORTERS = {
     "pdfplumber": "tiler/reading/",
     "PIL": "tiler/proof/",
     "pint": "tiler/lengths.py",
-    "pypdf": "tiler/sheets/catalog.py",
+    "pypdf": "tiler/sheets/catalog/",
     "pypdfium2": "tiler/proof/",
     "reportlab": "tiler/sheets/canvas.py",
 }

@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field, is_dataclass
+from dataclasses import MISSING, dataclass, field, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
 from types import UnionType
@@ -204,8 +204,19 @@ class Piece:
 
 
 @dataclass(frozen=True)
+class Host:
+    """The pattern PDF that our pages stand in: how many of its pages come before ours, and how many after."""
+
+    before: int
+    after: int
+
+
+@dataclass(frozen=True)
 class Declaration:
-    """All that a file of ours declares; pages count from 1 and stand in order."""
+    """All that a file of ours declares; pages count from 1 and stand in order.
+
+    With a ``host`` our pages are a part of a longer file and still count from 1.
+    """
 
     title: str
     version: str | None
@@ -221,6 +232,7 @@ class Declaration:
     marks: tuple[Mark, ...]
     pieces: tuple[Piece, ...]
     printer: str | None = None
+    host: Host | None = None
     format: int = field(default=FORMAT)
 
     def to_bytes(self) -> bytes:
@@ -255,14 +267,20 @@ def _record(kind: type[T], tree: Any) -> T:
     if not isinstance(tree, Mapping):
         raise DeclarationError(f"{kind.__name__} is not a table")
     hints = _hints(kind)  # type: ignore[arg-type]
-    if set(tree) != set(hints):
+    if not _required(kind) <= set(tree) <= set(hints):  # type: ignore[arg-type]
         raise DeclarationError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
-    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items()})
+    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items() if name in tree})
 
 
 @cache
 def _hints(kind: type[Any]) -> dict[str, Any]:
     return get_type_hints(kind)
+
+
+@cache
+def _required(kind: type[Any]) -> set[str]:
+    """Name the keys without a default: what was declared before a key was thought of is still read."""
+    return {one.name for one in fields(kind) if one.default is MISSING}
 
 
 def _value(hint: Any, tree: Any) -> Any:

@@ -86,6 +86,7 @@ def judged(path: Path) -> tuple[int | None, str]:
 
     limits, answers = Limits(), BytesIO()
     request = {"path": str(path), "memory": limits.memory, "objects": limits.objects, "expected": None}
+    request |= {"pictures": False}
     try:
         witness.answer(request, answers)
         answer = json.loads(answers.getvalue().splitlines()[-1])

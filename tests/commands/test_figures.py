@@ -156,3 +156,66 @@ def test_one_piece_needs_no_list(tmp_path, capsys):
     path.write_text(CREW)
     run(["figures", str(path)])
     assert "To cut:" not in capsys.readouterr().out
+
+
+IN_SIZES = """
+title = "Sample top"
+units = "in"
+sizes = ["S", "M", "L", "XL"]
+[fabrics.rib]
+stretch = "80 %"
+width = "40 in"
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "5/8 in"
+fabric = "rib"
+edge = { kind = "neckline", front-half = { S = 7, M = 7.25, L = 7.75, XL = 7.75 }, back-half = "4 in" }
+[[pieces]]
+name = "Hem band"
+finish = "folded-band"
+finished-width = "2 in"
+cut = "full-loop"
+ratio = "80 %"
+edge = { kind = "straight", whole = { S = 35, M = 36, L = 37, XL = 38 } }
+"""
+
+
+@pytest.fixture
+def in_sizes(tmp_path: Path) -> str:
+    spec = tmp_path / "sizes.toml"
+    spec.write_text(IN_SIZES)
+    return str(spec)
+
+
+def test_several_sizes_give_a_row_each_with_a_flag_at_what_is_out_of_line(in_sizes, capsys) -> None:
+    assert run(["figures", in_sizes]) == 0
+    out = capsys.readouterr().out
+    lines = out.splitlines()
+    assert max(len(line) for line in lines) <= 79
+    head = lines.index("Neckband: folded band, rib, cut 1 on fold")
+    assert lines[head + 1].split() == ["size", "edge", "cut", "length", "cut", "width", "of", "edge"]
+    assert [line.split()[0] for line in lines[head + 2 : head + 6]] == ["S", "M", "L", "XL"]
+    assert [line.endswith("!") for line in lines[head + 2 : head + 6]] == [False, False, True, False]
+    # 80 % of 36 in with two end seams of 1/4 in are 29.3 in, and twice the rounded half of that is 29 1/4 in
+    assert "M 36 in (91.4 cm) 29¼ in (74.4 cm) 4½ in (11.4 cm) 80 %" in [" ".join(line.split()) for line in lines]
+    text = " ".join(out.split())
+    assert "front half of the seam line is M 7¼ in (18.4 cm), L 7¾ in (19.7 cm), XL 7¾ in (19.7 cm)." in text
+    assert "Its steps are ½ in and 0 in, and the sizes around it have ¼ in." in text
+    assert "size M: rib, at least 1¾ in (4.5 cm) of its length" in text
+
+
+def test_one_size_is_shown_in_full(in_sizes, capsys) -> None:
+    assert run(["figures", in_sizes, "--sizes", "L"]) == 0
+    out = capsys.readouterr().out
+    assert "Neckband, size L: folded band" in out
+    assert "shoulder" in out
+    assert "Out of line" in out
+
+
+def test_json_has_an_entry_for_each_piece_and_size(in_sizes, capsys) -> None:
+    assert run(["figures", in_sizes, "--json", "--sizes", "XL,S"]) == 0
+    pieces = json.loads(capsys.readouterr().out)["pieces"]
+    assert [(one["name"], one["size"]) for one in pieces] == [
+        (name, size) for name in ("Neckband", "Hem band") for size in ("S", "XL")
+    ]

@@ -10,6 +10,7 @@ import pymupdf
 import pytest
 
 from tests.proof.foreign import foreign_files, rescaled
+from tiler.commands import run
 from tiler.errors import CannotWriteError
 from tiler.proof import prove
 from tiler.proof.square_pictures import square_pictures
@@ -82,3 +83,24 @@ def test_a_report_that_is_there_stays_without_force(tmp_path: Path) -> None:
         write_report(source, prove(source), [], target, force=False)
     assert target.read_text() == "mine"
     assert [path.name for path in sorted(tmp_path.iterdir())] == ["pattern.pdf", "report.pdf"]
+
+
+def test_the_command_writes_the_page_beside_its_verdict(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "pattern.pdf").write_bytes(rescaled(FILES["rectangle"], 127 / 135))
+    target = tmp_path / "report.pdf"
+    assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(target)]) == 3
+    assert "Off scale" in capsys.readouterr().out
+    assert "Off scale" in words_of(target.read_bytes())
+    with pymupdf.open(target) as pdf:
+        assert len(pdf[0].get_images()) == 1
+    before = target.read_bytes()
+    assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(target)]) == 7
+    assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(target), "--force"]) == 3
+    assert target.read_bytes() == before
+    assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(tmp_path / "pattern.pdf"), "--force"]) == 7
+
+
+def test_no_page_is_written_for_a_file_that_cannot_be_read(tmp_path: Path) -> None:
+    (tmp_path / "pattern.pdf").write_bytes(b"no PDF")
+    assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(tmp_path / "report.pdf")]) == 5
+    assert not (tmp_path / "report.pdf").exists()

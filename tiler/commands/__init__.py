@@ -23,9 +23,12 @@ from tiler.errors import ExitCode, TilerError
 COMMANDS = {
     "figures": "Print the numbers to cut by.",
     "edge": "List the curves of a drawing, to pick an edge from.",
+    "chart": "Write the cutting chart of all pieces and sizes as a PDF or CSV.",
     "draft": "Draw the pieces to a PDF and prove its scale.",
+    "instructions": "Write how each finish is sewn, a page each.",
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
+    "readings": "Judge what testers printed and measured.",
 }
 """Every command with its line in the help: known without importing the command."""
 

@@ -7,12 +7,11 @@ must pass goes up.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from textwrap import wrap
 
 from tiler.commands.edge_story import cloth_rows, drawn_rows, finish_rows, part_rows, shape_rows, to_buy, trial_rows
+from tiler.commands.wrapping import Line
+from tiler.commands.wrapping import wrapped as _wrapped
 from tiler.draft.corner import Corner
 from tiler.draft.edge import Kind
 from tiler.draft.figures import Figures, Notch
@@ -21,7 +20,6 @@ from tiler.draft.loop import ASSUMED_STRETCH
 from tiler.draft.spec import Job
 from tiler.lengths import both, percent
 
-WIDTH = 79
 LABEL = 20
 NAME = 20
 
@@ -29,17 +27,6 @@ CLOTH_DIRECTION = (
     "Lay the strips with the arrow of greatest stretch across the cloth, which on most knits is from selvage to "
     "selvage."
 )
-
-_WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|%|[0-9]+/)")
-_NO_BREAK = "\u00a0"
-
-
-@dataclass(frozen=True)
-class Line:
-    """One line of the chart."""
-
-    text: str
-    is_heading: bool = False
 
 
 def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
@@ -51,7 +38,8 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
             yield from _short(piece, job.units)
     for piece in pieces:
         yield Line("")
-        yield from _wrapped(f"{piece.name}: {piece.finish.words}", heading=True)
+        size = f", size {piece.size}" if piece.size else ""
+        yield from _wrapped(f"{piece.name}{size}: {piece.finish.words}", heading=True)
         yield from _to_cut(piece, job.units)
         yield from _to_sew(piece, job.units)
         yield from _to_match(piece, job.units)
@@ -162,9 +150,3 @@ def _row(label: str, text: str) -> Iterator[Line]:
 def _rows(rows: Iterable[tuple[str, str]]) -> Iterator[Line]:
     for label, text in rows:
         yield from _row(label, text)
-
-
-def _wrapped(text: str, first: str = "", further: str = "", *, heading: bool = False) -> Iterator[Line]:
-    kept = _WITHIN_A_NUMBER.sub(_NO_BREAK, text)
-    for line in wrap(kept, WIDTH, initial_indent=first, subsequent_indent=further):
-        yield Line(line.replace(_NO_BREAK, " "), heading)

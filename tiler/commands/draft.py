@@ -21,6 +21,10 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option(
+    "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
+)
 @click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
 @click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'.")
 @click.option(
@@ -34,6 +38,8 @@ def command(
     paper: str | None,
     margin: float | None,
     overlap: float | None,
+    sizes: str | None,
+    nest: bool,
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
@@ -48,7 +54,16 @@ def command(
     """
     from tiler.release.proved import Watch, Wishes, draft_file
 
-    wishes = Wishes(paper, margin, overlap, not no_cover, roll, line_weight)
+    wishes = Wishes(
+        paper=paper,
+        margin=margin,
+        overlap=overlap,
+        cover=not no_cover,
+        roll=roll,
+        line_weight=line_weight,
+        sizes=sizes,
+        nest=nest,
+    )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
     pages = made.declaration.pages
@@ -84,7 +99,7 @@ def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
     table: dict[str, list[str]] = {}
     for one in figures:
         for warning in one.warnings:
-            table.setdefault(warning, []).append(one.name)
+            table.setdefault(warning, []).append(one.name if one.size is None else f"{one.name} {one.size}")
     return table
 
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from tiler.commands.length_type import LENGTH
 from tiler.commands.progress import page_progress
+
+if TYPE_CHECKING:
+    from tiler.proof.record import Picture
 
 
 @click.command(epilog="Example: tiler verify crew.pdf")
@@ -23,6 +27,14 @@ from tiler.commands.progress import page_progress
 @click.option(
     "--object-limit", type=click.IntRange(min=1), metavar="COUNT", help="What one page may paint; without: 100000."
 )
+@click.option(
+    "--report",
+    "report_file",
+    type=click.Path(path_type=Path),
+    metavar="FILE.pdf",
+    help="Write one page with the verdict and pictures of the squares.",
+)
+@click.option("--force", is_flag=True, help="Replace the report when it is there already.")
 @click.option("--json", "as_json", is_flag=True, help="Print verdict, scale and all checks as JSON, lengths in mm.")
 def command(
     pdf: Path,
@@ -30,6 +42,8 @@ def command(
     time_limit: int | None,
     memory_limit: int | None,
     object_limit: int | None,
+    report_file: Path | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Measure PDF and say whether it is true to scale, whole and readable.
@@ -50,8 +64,18 @@ def command(
         object_limit or default.objects,
     )
     expected = (expect, f"{expect:g} mm") if expect else None
+    pictures: list[Picture] | None = None
+    if report_file:
+        from tiler.release.replace import refuse_existing
+
+        refuse_existing(report_file, force, (pdf,))
+        pictures = []
     with page_progress("measuring") as progress:
-        report = prove_apart(pdf, progress, expected, limits)
+        report = prove_apart(pdf, progress, expected, limits, pictures)
+    if report_file:
+        from tiler.release.proof_report import write_report
+
+        write_report(pdf, report, pictures or [], report_file, force)
     if as_json:
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:

@@ -58,18 +58,18 @@ FindCurve = Callable[[Source], "Curve"]
 
 def is_drawn(table: Table, name: str) -> bool:
     """Tell whether a part is given as a drawing instead of a length."""
-    return table.has(name) and isinstance(table.raw(name, ""), dict)
+    return table.has(name) and isinstance(table.by_size(name, "", KEYS)[0], dict)
 
 
 def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> MeasuredPart:
     """Read one part from its drawing; raises :class:`SpecError`, and whatever reading the file raises."""
-    inner = table.table(name, KEYS, '{ svg = "front.svg", id = "neck" }')
-    source = _read_source(inner)
+    value, where = table.by_size(name, '{ svg = "front.svg", id = "neck" }', KEYS)
+    source = _read_source(Table(value, where, table.units, KEYS))
     try:
         curve = find(source)
     except Exception as fault:
         if hasattr(fault, "code"):
-            raise type(fault)(f"{table.at(name)}: {fault}") from fault
+            raise type(fault)(f"{where}: {fault}") from fault
         raise
     if curve.closed and not closed_ok:
         table.refuse(name, f"the curve is closed, and a {name} runs from seam to seam; name an open curve")

@@ -53,9 +53,29 @@ class _Widths:
     extra: Allowances
 
 
-def figure_job(job: Job) -> tuple[Figures, ...]:
-    """Compute every piece of a job; raises :class:`SpecError` for one that cannot be made."""
-    return tuple(figure_piece(piece, job) for piece in job.pieces)
+def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
+    """Compute every piece of a job, in the sizes that ``sizes`` names ("S,M"), else in all that it has.
+
+    A piece is compared over all its sizes, so that one that is out of line is warned of.
+    Raises :class:`SpecError` for a piece that cannot be made, and for an unknown size.
+    """
+    if not job.sizes and sizes is None:
+        return tuple(figure_piece(piece, job) for piece in job.pieces)
+    # most specs have no sizes, and starting is to stay quick
+    from tiler.draft.grade import with_slips
+    from tiler.draft.sizes import picked
+
+    wanted, count = picked(sizes, job.sizes), len(job.sizes)
+    figures = [_figure_size(piece, job) for piece in job.pieces]
+    in_sizes = (with_slips(figures[start : start + count], job.units) for start in range(0, len(figures), count))
+    return tuple(one for each in in_sizes for one in each if one.size in wanted)
+
+
+def _figure_size(piece: PieceSpec, job: Job) -> Figures:
+    try:
+        return figure_piece(piece, job)
+    except SpecError as fault:
+        raise SpecError(f"{fault} (size {piece.size})") from fault
 
 
 def figure_piece(piece: PieceSpec, job: Job) -> Figures:
@@ -90,7 +110,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed)
     figures = Figures(
         name=piece.name,
-        size=None,
+        size=piece.size,
         finish=piece.finish,
         cut=piece.cut,
         quantity=piece.quantity,

@@ -81,6 +81,7 @@ class PieceSpec:
     corner: Corner
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
+    size: str | None = None
 
 
 def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:

@@ -7,8 +7,8 @@ The file is UTF-8 TOML 1.0.  Every value is checked here, once; what leaves as a
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from pathlib import Path
 from typing import Any, NoReturn
@@ -17,14 +17,14 @@ from tiler.draft import fabric, piece_spec
 from tiler.draft.drawn import FindCurve, Source
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.piece_spec import PieceSpec, read_piece
-from tiler.draft.table import Table, nearest
-from tiler.errors import SpecError
+from tiler.draft.table import AtSize, Table, nearest
+from tiler.errors import SpecError, TilerError
 from tiler.paper import PAPER_NAMES, Margins, PaperChoice
 
 LARGEST_FILE = 4_000_000
 """A larger file, in bytes, is no spec."""
 
-_JOB_KEYS = ("title", "units", "version", "date", "copyright", "paper", "fabrics", "pieces")
+_JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
 _SIDES = ("left", "right", "top", "bottom")
 
 
@@ -37,7 +37,7 @@ class Units(StrEnum):
 
 @dataclass(frozen=True)
 class Job:
-    """A whole spec."""
+    """A whole spec; where it has ``sizes``, a piece stands there once for each, one after the other."""
 
     title: str
     units: str
@@ -47,6 +47,7 @@ class Job:
     paper: PaperChoice
     fabrics: Mapping[str, Fabric]
     pieces: tuple[PieceSpec, ...]
+    sizes: tuple[str, ...] = ()
 
 
 def no_drawings(source: Source) -> NoReturn:
@@ -70,6 +71,7 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
         name: read_fabric(name, Table(value, f"{table.at('fabrics')}.{name}", units, fabric.KEYS))
         for name, value in table.named("fabrics").items()
     }
+    sizes = _read_sizes(table)
     return Job(
         title=title,
         units=units.value,
@@ -78,7 +80,8 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
         copyright=table.optional_text("copyright", "whose pattern it is"),
         paper=_read_paper(table),
         fabrics=fabrics,
-        pieces=_read_pieces(table, fabrics, find),
+        pieces=_read_pieces(table, fabrics, find, sizes),
+        sizes=sizes,
     )
 
 
@@ -127,13 +130,41 @@ def _read_margins(paper: Table, usual: Margins) -> Margins:
     return Margins(**given)
 
 
-def _read_pieces(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> tuple[PieceSpec, ...]:
-    pieces: dict[str, PieceSpec] = {}
+def _read_sizes(table: Table) -> tuple[str, ...]:
+    if not table.has("sizes"):
+        return ()
+    # most specs have no sizes, and starting is to stay quick
+    from tiler.draft.sizes import read_sizes
+
+    return read_sizes(table)
+
+
+def _read_pieces(
+    table: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
+) -> tuple[PieceSpec, ...]:
+    pieces: dict[str, tuple[PieceSpec, ...]] = {}
     for entry in table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"):
-        piece = read_piece(entry, fabrics, find)
-        if piece.name in pieces:
-            entry.refuse("name", f'"{piece.name}" is also the name of {pieces[piece.name].where}; give each its own')
-        pieces[piece.name] = piece
+        in_sizes = tuple(_read_in_sizes(entry, fabrics, find, sizes))
+        name = in_sizes[0].name
+        if name in pieces:
+            entry.refuse("name", f'"{name}" is also the name of {pieces[name][0].where}; give each its own')
+        pieces[name] = in_sizes
     if not pieces:
         table.refuse("pieces", "is empty; add [[pieces]] with its keys below")
-    return tuple(pieces.values())
+    return tuple(piece for in_sizes in pieces.values() for piece in in_sizes)
+
+
+def _read_in_sizes(
+    entry: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
+) -> Iterator[PieceSpec]:
+    if not sizes:
+        yield read_piece(entry, fabrics, find)
+    for size in sizes:
+        table = entry.for_size(AtSize(size, sizes), piece_spec.KEYS)
+        try:
+            yield replace(read_piece(table, fabrics, find), size=size)
+        except TilerError as fault:
+            # what the first size shares with all others is no matter of a size
+            if size == sizes[0] or f".{size}" in str(fault):
+                raise
+            raise type(fault)(f"{fault} (size {size})") from fault

@@ -8,6 +8,7 @@ the key.  Lengths leave as float millimetres.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 from difflib import get_close_matches
 from enum import StrEnum
@@ -31,19 +32,29 @@ _KINDS = {
 }
 
 
+@dataclass(frozen=True)
+class AtSize:
+    """The size that a piece is read for, and all sizes of the spec."""
+
+    size: str
+    sizes: tuple[str, ...]
+
+
 class Table:
     """One table of the spec with its place, its unit for bare numbers, and the keys that it may have.
 
-    Raises :class:`SpecError` when a key is unknown.
+    In a piece that is read ``at`` a size, a length, an angle or a share may be a table
+    with one value for each size of the spec.  Raises :class:`SpecError` when a key is unknown.
     """
 
-    def __init__(self, data: Any, where: str, units: str, keys: Iterable[str]) -> None:
+    def __init__(self, data: Any, where: str, units: str, keys: Iterable[str], at_size: AtSize | None = None) -> None:
         """Take ``data`` as the table that stands at ``where``: ``crew.toml:`` or ``crew.toml: pieces[0]``."""
         if not isinstance(data, dict):
             raise SpecError(f"{where}: must be a table, not {kind_of(data)}")
         self._data = data
         self.where = where
         self.units = units
+        self._at_size = at_size
         known = tuple(keys)
         for key in data:
             if key not in known:
@@ -78,7 +89,7 @@ class Table:
 
     def table(self, key: str, keys: Iterable[str], hint: str) -> Table:
         """Give the table under ``key``."""
-        return Table(self.raw(key, hint), self.at(key), self.units, keys)
+        return Table(self.raw(key, hint), self.at(key), self.units, keys, self._at_size)
 
     def tables(self, key: str, keys: Iterable[str], hint: str) -> tuple[Table, ...]:
         """Give the list of tables under ``key``."""
@@ -86,7 +97,34 @@ class Table:
         if not isinstance(value, list):
             self.refuse(key, f"must be a list of tables, not {kind_of(value)}; write {hint}")
         known = tuple(keys)
-        return tuple(Table(item, f"{self.at(key)}[{i}]", self.units, known) for i, item in enumerate(value))
+        return tuple(
+            Table(item, f"{self.at(key)}[{i}]", self.units, known, self._at_size) for i, item in enumerate(value)
+        )
+
+    def for_size(self, at_size: AtSize, keys: Iterable[str]) -> Table:
+        """Give this table as it is read for one size."""
+        return Table(self._data, self.where, self.units, keys, at_size)
+
+    def by_size(self, key: str, hint: str, own_keys: Iterable[str] = ()) -> tuple[Any, str]:
+        """Give a value and its place, out of a table with one value for each size where there is one.
+
+        A table that has one of ``own_keys`` is itself the value.  Raises :class:`SpecError`
+        for a size that is missing or unknown, and for such a table where there are no sizes.
+        """
+        value = self.raw(key, hint)
+        if not isinstance(value, dict) or any(own in value for own in own_keys):
+            return value, self.at(key)
+        if self._at_size is None:
+            self.refuse(
+                key,
+                "is a table, and one value belongs here; a value for each size is for pieces, in a spec with "
+                'sizes = ["XS", "S", "M"] at its top',
+            )
+        own = Table(value, self.at(key), self.units, (*self._at_size.sizes,))
+        for size in self._at_size.sizes:
+            if size not in value:
+                own.refuse(size, f"is missing; give a value for each of {', '.join(self._at_size.sizes)}")
+        return value[self._at_size.size], own.at(self._at_size.size)
 
     def named(self, key: str) -> dict[str, Any]:
         """Give the tables under ``key`` by their names, unread."""
@@ -146,7 +184,8 @@ class Table:
 
     def length(self, key: str, hint: str, *, zero_ok: bool = False) -> float:
         """Give a length, mm."""
-        return float(parse_length(self.raw(key, hint), self.units, self.at(key), zero_ok=zero_ok))
+        value, where = self.by_size(key, hint)
+        return float(parse_length(value, self.units, where, zero_ok=zero_ok))
 
     def optional_length(self, key: str, *, zero_ok: bool = False) -> float | None:
         """Give a length, mm, or nothing."""
@@ -156,22 +195,27 @@ class Table:
         """Give a length that may be zero or negative, mm."""
         if key not in self._data:
             return default
-        return float(parse_length(self._data[key], self.units, self.at(key), zero_ok=True, negative_ok=True))
+        value, where = self.by_size(key, "")
+        return float(parse_length(value, self.units, where, zero_ok=True, negative_ok=True))
 
     def angle(self, key: str, least: float, most: float) -> float:
         """Give an angle, degrees."""
-        return parse_angle(self.raw(key, '"20 deg"'), self.at(key), least=least, most=most)
+        value, where = self.by_size(key, '"20 deg"')
+        return parse_angle(value, where, least=least, most=most)
 
     def angles(self, key: str, least: float, most: float) -> tuple[float, ...]:
         """Give a list of angles, degrees; none when the key is absent."""
-        value = self._data.get(key, [])
+        if key not in self._data:
+            return ()
+        value, where = self.by_size(key, "[90]")
         if not isinstance(value, list):
-            self.refuse(key, f"must be a list of angles, not {kind_of(value)}; write [90]")
-        return tuple(parse_angle(item, f"{self.at(key)}[{i}]", least=least, most=most) for i, item in enumerate(value))
+            raise SpecError(f"{where}: must be a list of angles, not {kind_of(value)}; write [90]")
+        return tuple(parse_angle(item, f"{where}[{i}]", least=least, most=most) for i, item in enumerate(value))
 
     def percent(self, key: str, *, least: float = 0.0, most: float) -> float:
         """Give a share, 1 for 100 %."""
-        return parse_percent(self.raw(key, '"60 %"'), self.at(key), least=least, most=most)
+        value, where = self.by_size(key, '"60 %"')
+        return parse_percent(value, where, least=least, most=most)
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

@@ -7,7 +7,7 @@ and 94.12 % for example; one reading cannot tell them apart, and this says so.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tiler.paper import IN, PAPER_WORDS, PAPERS
@@ -101,15 +101,19 @@ def fit_factor(page: tuple[float, float], paper: tuple[float, float], margin: fl
     return min((side - 2 * margin) / of for of, side in zip(page, paper, strict=True))
 
 
-def _all(page: tuple[float, float] | None) -> Iterator[Cause]:
-    now = paper_of(page)
-    for name in [now] if now else FIXED:
-        for other, size in FIXED.items():
+def refits(paper: str | None, sources: Iterable[str] = tuple(FIXED)) -> Iterator[Cause]:
+    """Give the factors by which a page of one of the source papers is fitted to a paper; None: to any of them."""
+    for name in [paper] if paper else FIXED:
+        for other in sources:
             for margin, words in MARGINS:
                 if other == name and margin == 0:
                     continue
                 how = "shrunk on" if other == name else f"refitted from {PAPER_WORDS[other]} to"
-                yield Cause(f"{how} {PAPER_WORDS[name]}, {words}", fit_factor(size, FIXED[name], margin))
+                yield Cause(f"{how} {PAPER_WORDS[name]}, {words}", fit_factor(FIXED[other], FIXED[name], margin))
+
+
+def _all(page: tuple[float, float] | None) -> Iterator[Cause]:
+    yield from refits(paper_of(page))
     for factor, words in UNITS:
         yield Cause(words, factor)
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
 from tiler.proof.page import PageSeen
+from tiler.proof.pages import Pairs
 from tiler.proof.report import PASS, WARN, Check
 from tiler.reading.facts import Facts
 
@@ -17,8 +18,8 @@ NO_TRAY = ("letter-a4", "one-sheet")
 """Papers that match no tray."""
 
 
-def compare_hints(facts: Facts, declaration: Declaration) -> Iterator[Check]:
-    """Hold viewer preferences, labels, outline, title and language."""
+def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
+    """Hold viewer preferences, labels, outline, title and language; the last two are a host's own."""
     preferences = facts.preferences
     gone = []
     if preferences.get("PrintScaling") != "None":
@@ -32,15 +33,18 @@ def compare_hints(facts: Facts, declaration: Declaration) -> Iterator[Check]:
     if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
         gone.append("it does not ask for the paper tray of its own size")
     yield _hint("preferences", gone, "the file asks for 100 %, one side, and its own paper")
-    labels = tuple(page.code for page in declaration.pages)
     lost = []
-    if not all(code in (None, label) for code, label in zip(labels, facts.page_labels, strict=False)) or (
-        len(facts.page_labels) < len(labels)
-    ):
+    labels = dict(enumerate(facts.page_labels, 1))
+    if not all(seen.number in labels and page.code in (None, labels[seen.number]) for page, seen in pairs):
         lost.append("page labels")
+    joined = declaration.host is not None
     lost += [
         what
-        for what, there in (("outline", facts.has_outline), ("title", facts.title), ("language", facts.language))
+        for what, there in (
+            ("outline", facts.has_outline),
+            ("title", facts.title or joined),
+            ("language", facts.language or joined),
+        )
         if not there
     ]
     named = ["it has lost its " + ", ".join(lost)] if lost else []

@@ -56,26 +56,35 @@ class Others:
 
     def checks(self, fault: str = "") -> Iterator[Check]:
         """Give the checks; ``fault`` is why a declaration could not be read."""
-        squares = list(self.squares)
-        if self.expected:
-            squares += as_expected(self.bare, self.expected.side, self.expected.words)
-        yield from judge(squares)
-        yield from judge_ruler_lines(self.lines)
-        yield from judge_unseen(self.unseen)
+        squares = self._named()
+        yield from self.measured()
         if not squares and not self.lines:
             yield from self._guesses()
             yield from self._elsewhere()
             return
         yield from _one_axis(squares, self.lines)
-        for number, unit in self.units:
-            detail = (
-                f"the page has a UserUnit of {unit:g}, which some viewers ignore: they print it {unit:g} times smaller"
-            )
-            yield Check("user-unit", WARN, number, detail=detail)
         if fault:
             yield Check("declaration", WARN, None, detail=f"what the file declares cannot be read: {fault}")
         detail = "the file does not say how its pages belong together; assembly not proved"
         yield Check("assembly", WARN, None, detail=detail)
+
+    def measured(self) -> Iterator[Check]:
+        """Give what squares and ruler lines say: all there is to say of pages beside ours."""
+        squares = self._named()
+        yield from judge(squares)
+        yield from judge_ruler_lines(self.lines)
+        yield from judge_unseen(self.unseen)
+        for number, unit in self.units if squares or self.lines else ():
+            detail = (
+                f"the page has a UserUnit of {unit:g}, which some viewers ignore: they print it {unit:g} times smaller"
+            )
+            yield Check("user-unit", WARN, number, detail=detail)
+
+    def _named(self) -> list[Labelled]:
+        """Give the squares whose size is known."""
+        if self.expected is None:
+            return self.squares
+        return [*self.squares, *as_expected(self.bare, self.expected.side, self.expected.words)]
 
     def _guesses(self) -> Iterator[Check]:
         """Propose what squares without a label may be; a guess is no measurement, so it only warns."""

@@ -84,6 +84,12 @@ def row_and_column(code: str) -> tuple[int, int] | None:
     return row - 1, int(found[2]) - 1
 
 
+def is_tagged(page: PageRead) -> bool:
+    """Tell whether a page carries a tag of ours, so that it is worth measuring as one."""
+    tags = {*Tag}
+    return any(stroke.tag in tags for stroke in page.strokes) or any(text.tag == Tag.TILE_CODE for text in page.texts)
+
+
 def see(page: PageRead, ink: Ink | None) -> PageSeen:
     """Measure one page; without ink nothing is said of what is to be seen."""
     by_tag: dict[str, list[Stroke]] = {}

@@ -1,4 +1,8 @@
-"""The pages of the map: which page of the file is which, each once, in order, in its size; mm."""
+"""The pages of the map: which page of the file is which, each once, in order, in its size; mm.
+
+Only pages that carry our tags can be of the map; the others may be those of a pattern
+PDF that ours were joined to.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +19,10 @@ Pairs = list[tuple[Page, PageSeen]]
 
 
 def identify(declaration: Declaration, seen: Sequence[PageSeen]) -> tuple[Pairs, list[Check]]:
-    """Pair declared pages with those of the file by what is printed on them; of copies the first counts."""
+    """Pair declared pages with our pages of the file by what is printed on them; of copies the first counts.
+
+    ``seen`` are the pages that carry tags of ours.
+    """
     names = [_name(page) for page in declaration.pages]
     by_name: dict[str, list[PageSeen]] = {}
     for page in seen:
@@ -31,7 +38,7 @@ def identify(declaration: Declaration, seen: Sequence[PageSeen]) -> tuple[Pairs,
             lost.append(declared)
     free += [page for name, pages in by_name.items() if name in names for page in pages]
     checks: list[Check] = []
-    if lost and len(lost) == len(free) and all(page.tagged and page.code not in names for page in free):
+    if lost and len(lost) == len(free) and all(page.code not in names for page in free):
         free.sort(key=lambda page: page.number)
         for declared, page in zip(lost, free, strict=True):
             pairs.append((declared, page))
@@ -55,8 +62,6 @@ def _called(page: Page) -> str:
 
 
 def _surplus(page: PageSeen, names: Sequence[str]) -> Check:
-    if not page.tagged:
-        return Check("pages", WARN, page.number, detail="a page that is none of the page map was added")
     if not page.code:
         return Check("pages", FAIL, page.number, detail="a page without a page code is there besides the declared ones")
     twice = f"page {page.code} is there twice" if page.code in names else f"page {page.code} was not declared"

@@ -93,7 +93,7 @@ def _places(assembly: Assembly, pages: list[PageSeen], data: bytes | None) -> Ma
     """Give the place of every tile on one plane: by the declared sheet, or group beside group."""
     if data is not None:
         try:
-            pairs, _ = identify(Declaration.from_bytes(data), pages)
+            pairs, _ = identify(Declaration.from_bytes(data), [page for page in pages if page.tagged])
         except DeclarationError:
             pairs = []
         places = places_on_sheet(pairs, assembly)

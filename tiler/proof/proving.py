@@ -10,8 +10,9 @@ from pathlib import Path
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.hints import compare_fonts, compare_hints
+from tiler.proof.host import compare_host
 from tiler.proof.others import Expected, Others
-from tiler.proof.page import PageSeen, see
+from tiler.proof.page import PageSeen, is_tagged, see
 from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify
 from tiler.proof.rendering import Rendering
 from tiler.proof.report import FAIL, Check, Report
@@ -53,14 +54,19 @@ def prove(
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
-            if declaration is not None:
+            if declaration is not None and is_tagged(page):
                 seen.append(see(page, rendering.ink(page.number, page.boxes)))
-            if declaration is None or not seen[-1].tagged:
+            else:
                 others.look(page, partial(rendering.ink, page.number, page.boxes))
             if progress:
                 progress(page.number, document.page_count)
-        if declaration and any(page.tagged for page in seen):
-            checks = _ours(declaration, seen, document.facts)
+        if declaration and seen:
+            checks = [
+                *_ours(declaration, seen, document.facts),
+                *compare_host(declaration, seen, document.page_count),
+                *others.measured(),
+            ]
+            size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
         return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
 
@@ -89,7 +95,7 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     yield from compare_pieces(declaration, pairs, places, assembly)
     yield from compare_words(seen)
     yield from compare_ink(seen)
-    yield from compare_hints(facts, declaration)
+    yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
 
 

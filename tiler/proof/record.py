@@ -2,11 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from base64 import b64decode, b64encode
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.declaration import Box
 from tiler.proof.report import Check, Report
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture (PNG) of the square that the row of that number in the table of sizes speaks of; pixels."""
+
+    row: int
+    png: bytes
+    width: int
+    height: int
+
+    def to_record(self) -> dict[str, Any]:
+        """Give the picture as plain values."""
+        return asdict(self) | {"png": b64encode(self.png).decode("ascii")}
+
+    @classmethod
+    def from_record(cls, record: dict[str, Any]) -> Picture:
+        """Make the picture again."""
+        return cls(**(record | {"png": b64decode(record["png"])}))
 
 
 def to_record(report: Report) -> dict[str, Any]:
@@ -23,7 +43,7 @@ def from_record(record: dict[str, Any]) -> Report:
 
 def _check(record: dict[str, Any]) -> Check:
     box = record["box"]
-    return Check(**{**record, "box": Box(**box) if box else None})
+    return Check(**(record | {"box": Box(**box) if box else None}))
 
 
 def _plain(value: Any) -> Any:

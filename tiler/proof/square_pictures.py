@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
 from tiler.declaration import Box
+from tiler.proof.record import Picture
 from tiler.proof.rendering import Rendering
 from tiler.proof.report import FAIL, Report
 from tiler.proof.size_table import rows_of
@@ -16,16 +16,6 @@ AROUND = 6.0
 """White or neighbours shown around a square, mm."""
 
 MOST = 6
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A picture (PNG) of the square that the row of that number in the table speaks of."""
-
-    row: int
-    png: bytes
-    width: int
-    height: int
 
 
 def square_pictures(source: str | Path | bytes, report: Report) -> list[Picture]:

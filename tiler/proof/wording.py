@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tiler.proof.causes import causes, in_words
 from tiler.proof.effect import LEAST, over_a_strip
-from tiler.proof.report import COMPENSATED, INCOMPLETE, NOTHING, OFF, SIZES, Check, Report
+from tiler.proof.report import COMPENSATED, INCOMPLETE, NOTHING, OFF, PASS, SIZES, Check, Report
 from tiler.proof.size_table import size_table
 
 MOST_DETAILS = 3
@@ -29,7 +29,9 @@ def sentence(report: Report) -> str:
         return f"Made for the printer {report.printer}: {pages}, true to scale on that printer only."
     if any(check.name == "assembly" for check in report.warned):
         return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
-    return f"True to scale: {pages}, {_squares(report)}, everything in its place and to be seen."
+    host = next((check.detail for check in report.checks if check.name == "host" and check.status == PASS), None)
+    whole = f"; {host}, where all is" if host else ", everything"
+    return f"True to scale: {pages}, {_squares(report)}{whole} in its place and to be seen."
 
 
 def lines(report: Report) -> Iterator[str]:

@@ -22,7 +22,7 @@ from typing import Any
 
 import tiler
 from tiler.errors import EncryptedError, ExitCode, TilerError, UnreadableError
-from tiler.proof.record import from_record
+from tiler.proof.record import Picture, from_record
 from tiler.proof.report import Report
 from tiler.reading.limits import MOST_OBJECTS, MOST_SECONDS
 
@@ -60,18 +60,30 @@ def prove_apart(
     progress: Callable[[int, int], None] | None = None,
     expected: tuple[float, str] | None = None,
     limits: Limits = Limits(),
+    pictures: list[Picture] | None = None,
 ) -> Report:
     """Measure and judge a PDF as ``tiler.proof.prove`` does, in a process of its own.
 
-    ``expected`` is the side of a test square, mm, and the words for it.  Raises
+    ``expected`` is the side of a test square, mm, and the words for it; pictures of the
+    squares are put into ``pictures`` where it is given.  Raises
     :class:`UnreadableError` and :class:`EncryptedError`, also when a limit is reached or
     the process ends without an answer.  It never outlives this call.
     """
-    request = {"path": str(pdf), "memory": limits.memory, "objects": limits.objects, "expected": expected}
+    request = {
+        "path": str(pdf),
+        "memory": limits.memory,
+        "objects": limits.objects,
+        "expected": expected,
+        "pictures": pictures is not None,
+    }
     with _witness(json.dumps(request)) as process, _Clock(process, limits.allowed(0)) as clock:
         for answer in _answers(process):
             if "report" in answer:
                 return from_record(answer["report"])
+            if "picture" in answer:
+                if pictures is not None:
+                    pictures.append(Picture.from_record(answer["picture"]))
+                continue
             if "fault" in answer:
                 raise _fault(answer["fault"])
             if answer["page"] == 1:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ def read_job(path: Path) -> Job:
     :class:`NothingToMeasureError` or :class:`OffScaleError`.
     """
 
+    @cache
     def find(source: Source) -> Curve:
         # a spec without drawings needs no reader of drawings
         from tiler.reading.drawing import inside

@@ -5,19 +5,16 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from tiler import __version__
 from tiler.proof.effect import error
+from tiler.proof.record import Picture
 from tiler.proof.report import FAIL, Check, Report
 from tiler.proof.size_table import named, rows_of
 from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
 from tiler.proof.wording import remarks, sentence
 from tiler.release.replace import beside, put_in_place, write_through
 from tiler.sheets.proof_page import ProofPage, SizeRow, SquarePicture, proof_page
-
-if TYPE_CHECKING:
-    from tiler.proof.square_pictures import Picture
 
 PAPER_TOO = (
     "This is a proof of the file. What a printer makes of it is another matter: print at 100 % and hold a ruler to "

@@ -31,6 +31,8 @@ class Wishes:
     cover: bool = True
     roll: float | None = None
     line_weight: float | None = None
+    sizes: str | None = None
+    nest: bool = True
 
 
 @dataclass(frozen=True)
@@ -75,7 +77,9 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     """Draw all pieces of a job in memory."""
     edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
     pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress, wishes.line_weight)
+    return draw_document(
+        pieces, edition, chosen_paper(job, wishes), wishes.cover, progress, wishes.line_weight, wishes.nest
+    )
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
@@ -86,7 +90,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     """
     refuse_existing(target, force, (spec,))
     job = read_job(spec)
-    figures = figure_job(job)
+    figures = figure_job(job, wishes.sizes)
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)

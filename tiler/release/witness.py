@@ -2,8 +2,9 @@
 
 It imports the engines, bounds its own memory, measures the file, and tells on standard
 output, one JSON record a line: ``{"page": 3, "pages": 60}`` after each page, then
-``{"report": …}`` or ``{"fault": {"code": 5, "message": …}}``.  Its standard input says
-nothing; when that closes, the process that asked is gone, and this one ends too.
+``{"picture": …}`` for each picture that is wanted, and ``{"report": …}`` or
+``{"fault": {"code": 5, "message": …}}``.  Its standard input says nothing; when that
+closes, the process that asked is gone, and this one ends too.
 """
 
 from __future__ import annotations
@@ -16,7 +17,8 @@ import threading
 from typing import Any, BinaryIO
 
 from tiler.errors import ExitCode, TilerError
-from tiler.proof import Expected, prove
+from tiler.proof.others import Expected
+from tiler.proof.proving import prove
 from tiler.proof.record import to_record
 from tiler.reading.limits import OutOfMemoryError, TooManyObjectsError, bounded_memory
 
@@ -54,6 +56,11 @@ def answer(wanted: dict[str, Any], answers: BinaryIO) -> None:
             report = prove(
                 wanted["path"], lambda page, pages: tell(page=page, pages=pages), expected, wanted["objects"]
             )
+            if wanted["pictures"]:
+                from tiler.proof.square_pictures import square_pictures
+
+                for picture in square_pictures(wanted["path"], report):
+                    tell(picture=picture.to_record())
         tell(report=to_record(report))
     except TilerError as fault:
         refuse(fault.code, f"{fault}{ADVICE.get(type(fault), '')}")

@@ -189,9 +189,12 @@ class Canvas:
                 path.close()
         self._pdf.drawPath(path, stroke=1, fill=0)
 
-    def stroke_part(self, tag: str, subpaths: Sequence[Subpath]) -> None:
-        """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps."""
-        dash = DASH.get(tag, ())
+    def stroke_part(self, tag: str, subpaths: Sequence[Subpath], pattern: tuple[float, ...] = ()) -> None:
+        """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps.
+
+        ``pattern`` are dashes for a part whose kind is solid.
+        """
+        dash = DASH.get(tag, pattern)
         heavier = self._heavier if tag in PIECE_TAGS else 1.0
         with self.part(tag):
             self.stroke(subpaths[:1] if dash else subpaths, WEIGHT[tag] * heavier, dash)
@@ -244,12 +247,34 @@ class Canvas:
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
 
+    def dot(self, at: Point, radius: float, filled: bool) -> None:
+        """Paint a filled dot, or a ring."""
+        self._pen(0.3, ())
+        self._pdf.circle(at[0] * MM, at[1] * MM, radius * MM, stroke=1, fill=int(filled))
+
     def picture(self, box: Box, png: bytes) -> None:
         """Place a picture (PNG) in a box."""
         from reportlab.lib.utils import ImageReader
 
         image = ImageReader(BytesIO(png))
         self._pdf.drawImage(image, box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
+
+    def clear(self, subpaths: Sequence[Subpath], weight: float) -> None:
+        """Paint polylines in white, to part what is drawn on top of them from what lies below."""
+        self._pdf.saveState()
+        self._pdf.setStrokeGray(1.0)
+        self.stroke(subpaths, weight)
+        self._pdf.restoreState()
+
+    def fill(self, shapes: Sequence[Subpath]) -> None:
+        """Fill closed shapes with black."""
+        path = self._pdf.beginPath()
+        for points in shapes:
+            path.moveTo(points[0][0] * MM, points[0][1] * MM)
+            for x, y in points[1:]:
+                path.lineTo(x * MM, y * MM)
+            path.close()
+        self._pdf.drawPath(path, stroke=0, fill=1)
 
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)

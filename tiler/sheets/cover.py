@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from tiler.declaration import Box, Page, Rule, Square
 from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
@@ -21,6 +22,9 @@ from tiler.sheets.scales import (
     draw_rules,
     draw_square,
 )
+
+if TYPE_CHECKING:
+    from tiler.sheets.cover_sizes import SizePages
 
 MARGIN = 12.0
 BLOCK_WIDTH = 186.0
@@ -77,6 +81,7 @@ class CoverWords:
     paper_is_fixed: bool
     pages: int
     pieces: tuple[CoverPiece, ...]
+    sizes: tuple[SizePages, ...] = ()
 
 
 class _Column:
@@ -153,6 +158,9 @@ def _pieces_and_map(
 ) -> None:
     """Draw the page map at the right of the list of pieces, as large as the room allows."""
     map_width = min(62.0, 0.4 * room.width) if words.paper_is_fixed else 0.0
+    if words.sizes:
+        _sizes_and_map(canvas, room, words, tiles, outlines, map_width)
+        return
     pieces = _Column(canvas, room.x0, room.x1 - (map_width + 6.0 if map_width else 0.0), room.y1)
     pieces.heading("Pieces")
     fits = max(1, min(MOST_ROWS, int((pieces.y - room.y0) / (2 * LEADING + 1.2)) - 1))
@@ -169,9 +177,37 @@ def _pieces_and_map(
     if len(words.pieces) > fits:
         pieces.paragraph(f"and {len(words.pieces) - fits} more: the outline of the file lists them all.")
     if map_width:
-        column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
-        column.heading("Page map")
-        _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)
+        _titled_map(canvas, room, map_width, tiles, outlines)
+
+
+def _sizes_and_map(
+    canvas: Canvas, room: Box, words: CoverWords, tiles: Sequence[Page], outlines: Sequence[Box], map_width: float
+) -> None:
+    """Say what to print for each size; the map gives way where the sizes need its room."""
+    from tiler.sheets.cover_sizes import draw_sizes, fits
+
+    names = dict.fromkeys((row.name, row.count) for row in words.pieces)
+    listed = " · ".join(f"{name}, {count}" for name, count in names)
+    lines = 1 + int(text_width(listed) / (room.width - map_width - 12.0))
+    narrow = room.x1 - map_width - 6.0
+    height = room.height - 12.0 - lines * LEADING
+    if not map_width or not fits(words.sizes, narrow - room.x0, height):
+        map_width, narrow = 0.0, room.x1
+    column = _Column(canvas, room.x0, narrow, room.y1)
+    column.heading("Print page 1, then the pages of your size")
+    top = column.y - 0.8
+    rows_end = draw_sizes(canvas, Box(room.x0, room.y0 + lines * LEADING + 6.0, narrow, top), words.sizes)
+    column.y = rows_end
+    column.heading("Pieces")
+    column.paragraph(listed)
+    if map_width:
+        _titled_map(canvas, room, map_width, tiles, outlines)
+
+
+def _titled_map(canvas: Canvas, room: Box, map_width: float, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:
+    column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
+    column.heading("Page map")
+    _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)
 
 
 def _map(canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:

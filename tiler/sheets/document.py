@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square
+from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square, Tag
 from tiler.draft.piece import Piece
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
@@ -28,11 +29,15 @@ from tiler.sheets.furniture import (
     draw_title,
     mark_obstacles,
 )
+from tiler.sheets.group import Group
 from tiler.sheets.layout import Item, Layout, arrange
 from tiler.sheets.lettering import Lettered, letter
 from tiler.sheets.marks import register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.placing import Placed, placed
+
+if TYPE_CHECKING:
+    from tiler.sheets.cover_sizes import SizePages
 
 LEADER_WEIGHT = 0.18
 
@@ -68,23 +73,41 @@ def draw_document(
     cover: bool = True,
     progress: Progress | None = None,
     line_weight: float | None = None,
+    nest: bool = False,
 ) -> Document:
     """Draw all pieces on one paper; ``line_weight`` is that of the cut line, mm, the other lines go with it.
+
+    ``nest`` draws the sizes of a piece within each other.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     _refuse_missing_characters(pieces, edition)
-    lettered = [letter(piece) for piece in pieces]
-    items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
+    groups = _groups(pieces, nest)
+    items = [_item(group, nest) for group in groups]
     if paper.name == ONE_SHEET:
         sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
         if isinstance(sheet, OneSheet):
-            return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight).run()
+            return _Drawing(groups, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight).run()
         page, cover = sheet, False
     else:
         page = page_size(paper)
-    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress, line_weight).run()
+    return _Drawing(groups, edition, page, arrange(items, page), cover, None, progress, line_weight).run()
+
+
+def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
+    if nest and any(piece.figures.size is not None for piece in pieces):
+        # most jobs have no sizes, and starting is to stay quick
+        from tiler.sheets.nest import nested
+
+        return nested(pieces)
+    return [Group((letter(piece),)) for piece in pieces]
+
+
+def _item(group: Group, nest: bool) -> Item:
+    first = group.members[0].piece
+    bounds = group.bounds
+    return Item(first.id, bounds.width, bounds.height, None if nest else first.figures.size)
 
 
 def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
@@ -106,7 +129,7 @@ class _Drawing:
 
     def __init__(
         self,
-        lettered: Sequence[Lettered],
+        groups: Sequence[Group],
         edition: Edition,
         page: PageSize,
         layout: Layout,
@@ -115,19 +138,26 @@ class _Drawing:
         progress: Progress | None,
         line_weight: float | None,
     ) -> None:
-        self.lettered, self.edition, self.page = lettered, edition, page
+        self.lettered = [one for group in groups for one in group.members]
+        self.shared = [group.shared for group in groups if group.shared]
+        self.edition, self.page = edition, page
         self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
         self.progress = progress
         self.canvas = Canvas(line_weight)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
-        self.places = [placed(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]
+        self.places: list[Placed] = []
+        self.word_places: list[Placed] = []
+        for group, box in zip(groups, layout.boxes, strict=True):
+            self.places += [placed(one, group.bounds, box, layout.turned) for one in group.members]
+            if group.shared:
+                self.word_places.append(placed(group.shared, group.bounds, box, layout.turned))
         self.pages = self._pages()
-        words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self.places]
+        words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self._all_places]
         self.marks = register_marks(layout.tiles, page.overlap, words)
 
     def run(self) -> Document:
-        for one in self.lettered:
+        for one in (*self.lettered, *self.shared):
             _draw_form(self.canvas, one)
         marks = _by_tile(self.marks)
         for page in self.pages:
@@ -143,6 +173,10 @@ class _Drawing:
         declaration = self._declaration()
         return Document(finish_document(self.canvas.finish(), declaration, self.edition.copyright), declaration)
 
+    @property
+    def _all_places(self) -> list[Placed]:
+        return [*self.places, *self.word_places]
+
     def _pages(self) -> list[Page]:
         pages = [Page(1, "cover")] if self.cover else []
         margins = self.page.margins
@@ -156,14 +190,15 @@ class _Drawing:
         assert page.frame is not None
         dx, dy = page.frame.x0 - page.window.x0, page.frame.y0 - page.window.y0
         shown = [place for place in self.places if place.bounds.overlaps(page.window)]
-        for place in shown:
+        with_words = [place for place in self._all_places if place.bounds.overlaps(page.window)]
+        for place in with_words:
             declared = place.declared
             at = (declared.at[0] + dx, declared.at[1] + dy)
             self.canvas.place(declared.id, page.frame, at, declared.turned)
         draw_frame(self.canvas, page.frame)
         obstacles = [
             Obstacle(obstacle.box.moved(dx, dy), obstacle.cost)
-            for place in shown
+            for place in with_words
             for obstacle in place.obstacles
             if obstacle.box.overlaps(page.window)
         ]
@@ -182,7 +217,10 @@ class _Drawing:
 
     def _words(self, page: Page, shown: Sequence[Placed]) -> TileWords:
         edition = self.edition
-        names = dict.fromkeys(place.declared.name for place in shown)
+        names = dict.fromkeys(
+            place.declared.name if place.declared.size is None else f"{place.declared.name} {place.declared.size}"
+            for place in shown
+        )
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
         return TileWords(
@@ -198,13 +236,13 @@ class _Drawing:
         tiles = [page for page in self.pages if page.kind == "tile"]
         edition = self.edition
         rows = []
+        sizes = self._sizes(tiles)
         for one, place in zip(self.lettered, self.places, strict=True):
             figures = one.piece.figures
             codes = [tile.code or "" for tile in tiles if tile.window and tile.window.overlaps(place.bounds)]
-            name = figures.name if figures.size is None else f"{figures.name}, size {figures.size}"
             rows.append(
                 CoverPiece(
-                    name,
+                    figures.name if sizes or figures.size is None else f"{figures.name}, size {figures.size}",
                     f"cut {figures.quantity} {'on fold' if one.piece.on_fold else 'full length'}",
                     one.piece.cut_size,
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
@@ -222,11 +260,19 @@ class _Drawing:
             self.one_sheet is None,
             len(self.pages),
             tuple(rows),
+            sizes,
         )
         outlines = [place.declared.sheet_bounds() for place in self.places]
         squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
         self.squares += squares
         self.rules += rules
+
+    def _sizes(self, tiles: Sequence[Page]) -> tuple[SizePages, ...]:
+        if len(tiles) == 1 or all(one.piece.figures.size is None for one in self.lettered):
+            return ()
+        from tiler.sheets.cover_sizes import pages_of_sizes
+
+        return pages_of_sizes([(place.declared.size, place.declared.sheet_bounds()) for place in self.places], tiles)
 
     def _declaration(self) -> Declaration:
         edition = self.edition
@@ -262,7 +308,7 @@ def _by_tile(marks: Sequence[Mark]) -> dict[str, list[Mark]]:
 def _draw_form(canvas: Canvas, one: Lettered) -> None:
     with canvas.form(one.piece.id, one.bounds):
         for part in one.parts:
-            canvas.stroke_part(part.tag, part.subpaths)
+            canvas.stroke_part(part.tag, part.subpaths, one.pattern if part.tag == Tag.CUT_LINE else ())
         if one.leaders:
             canvas.stroke(one.leaders, LEADER_WEIGHT)
         for text in one.texts:

@@ -6,6 +6,9 @@ b = B - o.  Pieces go into lanes along the strips, by decreasing width and first
 fit (shelf packing); several lane lengths, with lanes kept clear of the seams or
 running on across them, are tried for the sheet as it is and turned by 90 degrees.
 Fewest printed pages win, then fewest crossed seams, then the unturned sheet.
+
+The pieces of each size lie apart on rows of their own, with an empty row between two
+sizes, so that nobody prints pages for a size that is not sewn.
 """
 
 from __future__ import annotations
@@ -26,11 +29,12 @@ TINY = 1e-6
 
 @dataclass(frozen=True)
 class Item:
-    """What is laid out: the extent of a piece's bounds along the strip and across it."""
+    """What is laid out: the extent of a piece's bounds along the strip and across it, and the size it belongs to."""
 
     name: str
     length: float
     width: float
+    size: str | None = None
 
 
 @dataclass(frozen=True)
@@ -190,32 +194,48 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
     """
     upright = Grid(page.window_width, page.window_height, page.overlap)
     turned = Grid(page.window_height, page.window_width, page.overlap)
-    results = [(*_best(items, grid), grid is turned, grid) for grid in (upright, turned)]
-    (pages, _), spots, is_turned, grid = min(results, key=lambda result: (result[0], result[2]))
+    sizes = dict.fromkeys(item.size for item in items)
+    groups = [[index for index, item in enumerate(items) if item.size == size] for size in sizes]
+    results = []
+    for grid in (upright, turned):
+        best = [_best([items[index] for index in group], grid) for group in groups]
+        cost = (sum(pages for (pages, _), _ in best), sum(seams for (_, seams), _ in best))
+        results.append((cost, grid is turned, [spots for _, spots in best], grid))
+    (pages, _), is_turned, found, grid = min(results, key=lambda result: result[:2])
     if pages > MOST_PAGES:
         raise SpecError(
             f"the pieces need {pages} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "
             "check the lengths and their units, or take a larger paper"
         )
-    return _laid(items, spots, grid, page, is_turned)
+    placed: dict[int, tuple[Spot, int]] = {}
+    first_row = 0
+    for group, spots in zip(groups, found, strict=True):
+        rows = 0
+        for index, spot in zip(group, spots, strict=True):
+            placed[index] = (spot, first_row)
+            along, across = _cells(items[index], spot, grid)
+            rows = max(rows, (along if is_turned else across).stop)
+        first_row += rows + 1
+    return _laid(items, [placed[index] for index in range(len(items))], grid, page, is_turned)
 
 
-def _laid(items: Sequence[Item], spots: Sequence[Spot], grid: Grid, page: PageSize, turned: bool) -> Layout:
+def _laid(items: Sequence[Item], spots: Sequence[tuple[Spot, int]], grid: Grid, page: PageSize, turned: bool) -> Layout:
     printed: set[tuple[int, int]] = set()
-    for item, spot in zip(items, spots, strict=True):
+    for item, (spot, first_row) in zip(items, spots, strict=True):
         along, across = _cells(item, spot, grid)
-        printed.update((j, i) if not turned else (i, j) for i in along for j in across)
+        printed.update((first_row + j, i) if not turned else (first_row + i, j) for i in along for j in across)
     rows = max(row for row, _ in printed) + 1
     step_down = page.window_height - page.overlap
     step_right = page.window_width - page.overlap
     height = (rows - 1) * step_down + page.window_height
     boxes = []
-    for item, spot in zip(items, spots, strict=True):
+    for item, (spot, first_row) in zip(items, spots, strict=True):
         left, down, wide, high = (
             (spot.across, spot.along, item.width, item.length)
             if turned
             else (spot.along, spot.across, item.length, item.width)
         )
+        down += first_row * step_down
         boxes.append(Box(left, height - down - high, left + wide, height - down))
     tiles = tuple(
         Tile(

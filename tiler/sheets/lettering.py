@@ -36,6 +36,8 @@ class Lettered:
     texts: tuple[Text, ...]
     leaders: tuple[Subpath, ...]
     bounds: Box
+    pattern: tuple[float, ...] = ()
+    """Dashes of the cut line, mm; none for a solid one."""
 
 
 def letter(piece: Piece) -> Lettered:

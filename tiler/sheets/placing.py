@@ -20,9 +20,8 @@ class Placed:
     obstacles: tuple[Obstacle, ...]
 
 
-def placed(one: Lettered, box: Box, turned: bool) -> Placed:
-    """Put a lettered piece where the layout wants its bounds."""
-    inner = one.bounds
+def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
+    """Put a lettered piece where the layout wants the bounds ``inner`` of its group."""
     at = (box.x0 + inner.y1, box.y0 - inner.x0) if turned else (box.x0 - inner.x0, box.y0 - inner.y0)
     figures = one.piece.figures
     declared = DeclaredPiece(

@@ -1,12 +1,13 @@
 """The document around the pages: preferences, labels, outline, title, attachment.
 
-The only module that imports pypdf.  Names and sections are those of ISO 32000:
+Names and sections are those of ISO 32000:
 viewer preferences (12.2, Enforce from 32000-2 and, for a 1.7 header, the ADBE
 extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
@@ -22,26 +23,48 @@ NO_TRAY = ("letter-a4", ONE_SHEET)
 
 def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: str | None) -> bytes:
     """Give the finished file: the drawn pages with their catalog and the declaration attached."""
-    writer = PdfWriter(clone_from=PdfReader(pages))
-    writer.pdf_header = "%PDF-1.7"
-    for page in writer.pages:
-        page.pop("/Trans", None)
-    root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject("en")
+    writer, root = _opened(pages)
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
     )
     root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
-    writer.metadata = {
-        "/Title": declaration.title,
-        "/Subject": "Pattern pieces at true size: print at 100 %, then measure the test squares",
+    subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
+    writer.metadata = _information(declaration.title, subject, copyright_text)
+    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+    return _written(writer)
+
+
+def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
+    """Give the finished cutting chart; nothing in it is to scale, so it asks for none."""
+    writer, root = _opened(pages)
+    root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = _information(title, "What to cut, in every size", copyright_text)
+    return _written(writer)
+
+
+def _opened(pages: BytesIO) -> tuple[PdfWriter, DictionaryObject]:
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for page in writer.pages:
+        page.pop("/Trans", None)
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
+    return writer, root
+
+
+def _information(title: str, subject: str, copyright_text: str | None) -> dict[str, str]:
+    return {
+        "/Title": title,
+        "/Subject": subject,
         "/Creator": f"tiler {__version__}",
         "/Producer": f"tiler {__version__}",
         **({"/Author": copyright_text} if copyright_text else {}),
     }
-    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+
+
+def _written(writer: PdfWriter) -> bytes:
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
@@ -81,3 +104,18 @@ def _outline(writer: PdfWriter, declaration: Declaration) -> None:
         name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
         codes = ", ".join(page.code or "" for page in shown)
         writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)
+
+
+def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
+    """Give a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for number, (page, name) in enumerate(zip(writer.pages, names, strict=True)):
+        page.pop("/Trans", None)
+        writer.add_outline_item(title=name, page_number=number)
+    writer.root_object[NameObject("/Lang")] = TextStringObject("en")
+    writer.root_object[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = {"/Title": title, "/Creator": f"tiler {__version__}", "/Producer": f"tiler {__version__}"}
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()

@@ -1,0 +1,184 @@
+"""This checks ``tiler chart``: the pages as other readers see them, and the CSV as RFC 4180 has it."""
+
+import csv
+import re
+from io import BytesIO, StringIO
+from itertools import pairwise
+from pathlib import Path
+
+import pdfplumber
+import pytest
+from pypdf import PdfReader
+
+from tests.sheets.jobs import EXAMPLES
+from tiler.commands import run
+from tiler.draft.chart import CSV_HEAD
+
+SIZES = [f"{number}" for number in range(2, 62, 2)]
+
+MANY = """
+title = "Many sizes"
+units = "{units}"
+copyright = "Saltmarsh Knits"
+sizes = {sizes}
+[fabrics.rib]
+stretch = "70 %"
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "5/8 in"
+fabric = "rib"
+edge = {{ kind = "neckline", back-half = "4 in", front-half = {{ {lengths} }} }}
+[[pieces]]
+name = "Cuff"
+finish = "folded-band"
+finished-width = "2 in"
+cut = "full-loop"
+quantity = 2
+ratio = "80 %"
+edge = {{ kind = "straight", whole = "10 in" }}
+"""
+
+
+@pytest.fixture
+def many(tmp_path: Path) -> Path:
+    lengths = ", ".join(f'{size} = "{7 + index / 8} in"' for index, size in enumerate(SIZES))
+    spec = tmp_path / "many.toml"
+    spec.write_text(MANY.format(units="in", sizes=SIZES, lengths=lengths))
+    return spec
+
+
+def lines_of(pdf: Path) -> list[list[str]]:
+    """Give the lines of text on each page."""
+    with pdfplumber.open(pdf) as pages:
+        return [page.extract_text().splitlines() for page in pages.pages]
+
+
+def csv_of(spec: Path, *options: str) -> list[dict[str, str]]:
+    out = spec.with_suffix(".csv")
+    assert run(["chart", str(spec), "-o", str(out), "--force", *options]) == 0
+    return list(csv.DictReader(StringIO(out.read_bytes().decode("utf-8"), newline="")))
+
+
+def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_path: Path) -> None:
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out)]) == 0
+    pages = lines_of(out)
+    assert len(pages) == 2
+    for number, lines in enumerate(pages, 1):
+        assert lines[0] == "Many sizes: cutting chart"
+        assert "© Saltmarsh Knits" in lines
+        assert "Cut length Cut width Stretch to the edge" in lines
+        assert "Size Cut in cm in cm in cm Of the edge" in lines
+        assert any(line.endswith(f"page {number} of 2") for line in lines)
+    assert "Neckband folded band · rib" in pages[0]
+    assert "Cuff folded band (continued)" in pages[1]
+    rows = [line for lines in pages for line in lines if re.match(r"\d+ [12] (on fold|full length) ", line)]
+    assert [row.split()[0] for row in rows] == SIZES * 2
+    with pdfplumber.open(out) as pdf:
+        assert min(char["size"] for page in pdf.pages for char in page.chars) >= 8 - 1e-6
+        box = [(char["x0"], char["x1"], page.width) for page in pdf.pages for char in page.chars]
+    # nothing stands in the white that home printers leave, 5 mm
+    assert all(x0 > 14 and x1 < width - 14 for x0, x1, width in box)
+
+
+def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
+    spec = tmp_path / "wide.toml"
+    spec.write_text(
+        MANY.format(
+            units="cm",
+            sizes='["22 plus petite W", "M"]',
+            lengths='"22 plus petite W" = "99 15/16 in", M = "99 in"',
+        ).replace("quantity = 2", "quantity = 999")
+    )
+    for paper in ("a4", "letter", "letter-a4"):
+        out = tmp_path / f"{paper}.pdf"
+        assert run(["chart", str(spec), "-o", str(out), "--paper", paper]) == 0
+        with pdfplumber.open(out) as pdf:
+            words = pdf.pages[0].extract_words(keep_blank_chars=True, x_tolerance=4)
+        rows = [word for word in words if word["text"] == "999 full length"]
+        assert len(rows) == 2
+        for row in rows:
+            beside = sorted((w for w in words if abs(w["top"] - row["top"]) < 2), key=lambda word: word["x0"])
+            assert len(beside) == 9
+            assert all(b["x0"] - a["x1"] > 4 for a, b in pairwise(beside))
+
+
+def test_the_pages_have_the_paper_and_the_title(many: Path, tmp_path: Path) -> None:
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out), "--paper", "a4", "--sizes", "4,2"]) == 0
+    reader = PdfReader(BytesIO(out.read_bytes()))
+    # A4 is 210 x 297 mm (ISO 216)
+    assert [float(side) * 25.4 / 72 for side in reader.pages[0].mediabox[2:]] == pytest.approx([210, 297], abs=0.01)
+    assert reader.metadata
+    assert reader.metadata.title == "Many sizes: cutting chart"
+    (lines,) = lines_of(out)
+    assert [line.split()[0] for line in lines if " on fold " in line] == ["2", "4"]
+
+
+def test_a_second_run_gives_the_same_bytes(many: Path, tmp_path: Path) -> None:
+    for name in ("a.pdf", "b.pdf"):
+        assert run(["chart", str(many), "-o", str(tmp_path / name)]) == 0
+    assert (tmp_path / "a.pdf").read_bytes() == (tmp_path / "b.pdf").read_bytes()
+
+
+def test_the_csv_has_a_row_for_each_piece_and_size(many: Path) -> None:
+    rows = csv_of(many)
+    assert list(rows[0]) == list(CSV_HEAD)
+    assert [(row["piece"], row["size"]) for row in rows] == [(p, s) for p in ("Neckband", "Cuff") for s in SIZES]
+    # loop 8 in of a 10 in edge, plus two end seams of 1/4 in; a band is cut 2(w + s)
+    cuff = rows[-1]
+    assert (cuff["cut length in"], cuff["cut length cm"]) == ("8 1/2 in", "21.6 cm")
+    assert (cuff["cut width in"], cuff["cut width cm"]) == ("4 1/2 in", "11.4 cm")
+    assert (cuff["cut"], cuff["cut on"], cuff["fabric"]) == ("2", "full length", "")
+    assert (cuff["stretch to in"], cuff["stretch to cm"], cuff["of the edge"]) == ("10 in", "25.4 cm", "80 %")
+
+
+def test_the_csv_is_that_of_rfc_4180_and_no_cell_is_a_formula(tmp_path: Path) -> None:
+    spec = tmp_path / "spec.toml"
+    spec.write_text(
+        MANY.format(units="in", sizes='["+1", "@b", "-2"]', lengths='"+1" = 7, "@b" = 8, "-2" = 9')
+        .replace('"Neckband"', """'=HYPERLINK("x"), "y"'""")
+        .replace('"Cuff"', '"Ärmelbündchen"'),
+        encoding="utf-8",
+    )
+    rows = csv_of(spec)
+    data = spec.with_suffix(".csv").read_bytes()
+    assert data.count(b"\r\n") == data.count(b"\n") == 7
+    assert data.endswith(b"\r\n")
+    assert rows[0]["piece"] == """'=HYPERLINK("x"), "y\""""
+    assert [row["size"] for row in rows] == ["'+1", "'@b", "'-2"] * 2
+    assert rows[3]["piece"] == "Ärmelbündchen"
+    # fractions are plain, so that only names depend on the code of the text
+    assert all(cell.isascii() for row in rows for key, cell in row.items() if key != "piece")
+
+
+def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
+    spec = tmp_path / "crew.toml"
+    spec.write_text((EXAMPLES / "saltmarsh-crew.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    (row,) = csv_of(spec)
+    assert (row["piece"], row["size"]) == ("Neckband", "")
+    out = tmp_path / "crew.pdf"
+    assert run(["chart", str(spec), "-o", str(out)]) == 0
+    (lines,) = lines_of(out)
+    assert "Cut in cm in cm in cm Of the edge" in lines
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "message"),
+    [
+        (("-o", "chart.txt"), 2, "a name that ends in .pdf or .csv"),
+        (("-o", "there.pdf"), 7, "is there already"),
+        (("-o", "chart.csv", "--paper", "a4"), 2, "a CSV has no paper"),
+        (("-o", "chart.pdf", "--sizes", "M"), 2, '"M" is not a size of the spec'),
+    ],
+)
+def test_what_cannot_be_is_refused_and_nothing_is_written(
+    many: Path, monkeypatch, capsys, options: tuple[str, ...], code: int, message: str
+) -> None:
+    monkeypatch.chdir(many.parent)
+    Path("there.pdf").write_bytes(b"old")
+    assert run(["chart", str(many), *options]) == code
+    assert message in capsys.readouterr().err
+    assert Path("there.pdf").read_bytes() == b"old"
+    assert {path.name for path in many.parent.iterdir()} == {"many.toml", "there.pdf"}

@@ -1,0 +1,56 @@
+"""``tiler chart``: the cutting chart of all pieces and sizes as a PDF or a CSV file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tiler.errors import SpecError
+from tiler.paper import PAPERS
+
+
+@click.command(epilog="Example: tiler chart crew.toml -o crew-chart.pdf --paper a4")
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The .pdf or .csv to write.")
+@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--paper", type=click.Choice(tuple(PAPERS)), help="Paper of the PDF; the spec's, else letter.")
+@click.option("--force", is_flag=True, help="Replace the output when it is there already.")
+def command(spec: Path, output: Path, sizes: str | None, paper: str | None, force: bool) -> None:
+    """Write the cutting chart of SPEC: every piece in every size.
+
+    Lengths are rounded to 1/16 in and to 1 mm. The name of the output says
+    whether it is a PDF to print or a CSV for a spreadsheet.
+    """
+    from tiler.draft.chart import chart_csv
+    from tiler.draft.fit import figure_job
+    from tiler.release.job import read_job
+    from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+
+    kind = output.suffix.casefold()
+    if kind not in (".pdf", ".csv"):
+        raise SpecError(f"{output}: a chart is a PDF or a CSV; give it a name that ends in .pdf or .csv")
+    if kind == ".csv" and paper:
+        raise SpecError("--paper: a CSV has no paper; leave it out, or write a .pdf")
+    refuse_existing(output, force, (spec,))
+    job = read_job(spec)
+    figures = figure_job(job, sizes)
+    if kind == ".csv":
+        data = chart_csv(figures).encode("utf-8")
+    else:
+        from tiler.sheets.chart_pages import chart_pdf
+        from tiler.sheets.document import Edition
+
+        edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
+        data = chart_pdf(figures, edition, paper or job.paper.name)
+    with beside(output) as part:
+        write_through(part, data)
+        put_in_place(part, output, force)
+    names = dict.fromkeys(one.name for one in figures)
+    found = dict.fromkeys(one.size for one in figures if one.size is not None)
+    pieces = "1 piece" if len(names) == 1 else f"{len(names)} pieces"
+    in_sizes = f" in {len(found)} size{'s' if len(found) > 1 else ''}" if found else ""
+    click.echo(f"{output}: {pieces}{in_sizes}.")
+    for one in figures:
+        for warning in one.warnings:
+            click.echo(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True)

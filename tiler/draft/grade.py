@@ -1,0 +1,119 @@
+"""The grade: how a length goes from size to size, and which size is out of line; mm.
+
+With the lengths v[0], v[1] ... of the sizes in order, the steps are s[i] = v[i+1] - v[i].
+A mistyped length makes the step before its size too large and the step after it too
+small, or the other way round, so its second difference is twice the mistake.  A size is
+out of line when
+
+- its two steps lie on opposite sides of the median of the steps around it, each by
+  more than 1/16 in and by a quarter of that median or more; or
+- a step beside it goes against the direction of the median step; or
+- a step is more than three times both its neighbours and larger by more than 1/8 in.
+
+The median is the lower one, a step that really occurs.  So a grade that changes its
+step once, or that goes to and fro between two steps since it was rounded, is never
+flagged by the first rule.  Fewer than three sizes have no grade.  Rule and limits are ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from statistics import median_low
+
+from tiler.draft.figures import Figures
+from tiler.lengths import both, tape
+from tiler.paper import IN
+
+FEWEST = 3
+"""Sizes from which on steps can be compared."""
+
+READING = float(IN / 16)
+"""What a tape is read to, mm: a smaller difference is no slip."""
+
+SHARE = 0.25
+JUMP = 3.0
+NOISE = 1e-6
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A size that is out of line: its place, its steps on both sides (one at either end), and the usual step there."""
+
+    index: int
+    steps: tuple[float, ...]
+    usual: float
+
+
+def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
+    """Find the sizes whose length is out of line with its neighbours, mm."""
+    if len(lengths) < FEWEST:
+        return ()
+    steps = [after - before for before, after in pairwise(lengths)]
+    found = {index for index in range(1, len(steps)) if _out_of_line(steps, index)}
+    for index, step in enumerate(steps):
+        if not found & {index, index + 1} and (_turns_back(steps, step) or _jumps(steps, index)):
+            # beyond the first step all steps are alike, so it is the first size that stands apart
+            found.add(index + 1 if index else 0)
+    return tuple(
+        Slip(index, tuple(steps[max(0, index - 1) : index + 1]), _usual(steps, index)) for index in sorted(found)
+    )
+
+
+def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
+    """Give the same figures, of one piece in all its sizes, with a warning at each size that is out of line."""
+    warnings: list[list[str]] = [[] for _ in figures]
+    for what, lengths in _graded(figures):
+        for slip in slips(lengths):
+            warnings[slip.index].append(_words(what, figures, lengths, slip, units))
+    return tuple(replace(one, warnings=(*one.warnings, *own)) for one, own in zip(figures, warnings, strict=True))
+
+
+def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
+    """Give the lengths that are compared; the sewn length only where nothing else explains it."""
+    names = [tuple(part.name for part in one.edge.parts) for one in figures]
+    slipped = False
+    if len(set(names)) == 1:
+        for index, name in enumerate(names[0]):
+            lengths = [one.edge.parts[index].edge_mm for one in figures]
+            slipped = slipped or bool(slips(lengths))
+            yield f"{name.replace('-', ' ')} of the seam line", lengths
+    # the sewn length follows the edge, and where the width changes from size to size, that too
+    if not slipped and len({one.finished_width_mm for one in figures}) == 1:
+        yield "sewn length", [one.loop_mm for one in figures]
+    yield "cut width", [one.cut_width_mm for one in figures]
+    if all(one.opening for one in figures):
+        yield "length that must pass", [one.opening.must_pass_mm for one in figures if one.opening]
+
+
+def _words(what: str, figures: Sequence[Figures], lengths: Sequence[float], slip: Slip, units: str) -> str:
+    shown = range(max(0, slip.index - 1), min(len(lengths), slip.index + 2))
+    numbers = ", ".join(f"{figures[index].size} {both(lengths[index], units)}" for index in shown)
+    steps = " and ".join(tape(step, units) for step in slip.steps)
+    return (
+        f"Out of line with the sizes beside it: the {what} is {numbers}. "
+        f"{'Its steps are' if len(slip.steps) > 1 else 'Its step is'} {steps}, and the sizes around it have "
+        f"{tape(slip.usual, units)}. Check the length in the spec."
+    )
+
+
+def _usual(steps: Sequence[float], index: int) -> float:
+    return median_low(steps[max(0, index - 2) : index + 2])
+
+
+def _out_of_line(steps: Sequence[float], index: int) -> bool:
+    usual = _usual(steps, index)
+    before, after = steps[index - 1] - usual, steps[index] - usual
+    least = min(abs(before), abs(after))
+    return before * after < 0 and least > READING + NOISE and least >= SHARE * abs(usual) - NOISE
+
+
+def _turns_back(steps: Sequence[float], step: float) -> bool:
+    return abs(step) > READING + NOISE and step * median_low(steps) < 0
+
+
+def _jumps(steps: Sequence[float], index: int) -> bool:
+    beside = max(abs(step) for step in (*steps[max(0, index - 1) : index], *steps[index + 1 : index + 2]))
+    step = abs(steps[index])
+    return beside > NOISE and step > JUMP * beside + NOISE and step - beside > 2 * READING + NOISE

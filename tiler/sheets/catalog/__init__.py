@@ -1,0 +1,10 @@
+"""All that stands round the pages of a PDF; the only package that imports pypdf.
+
+``entries`` gives a file of ours its catalog.  ``survey`` says what an existing pattern
+PDF holds, ``forecast`` what of it outlives joining and which files are refused, ``join``
+puts our pages into it.
+"""
+
+from tiler.sheets.catalog.entries import finish_document
+
+__all__ = ["finish_document"]

@@ -1,0 +1,80 @@
+"""Which pages to print for which size, on the first page; page mm.
+
+The numbers are those of the file's pages, as a print dialogue asks for them, with
+the codes that stand on the pages beside them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from math import ceil
+
+from tiler.declaration import Box, Page
+from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width
+
+APART = 5.0
+"""White between two columns of sizes."""
+
+ROW = LEADING + 0.7
+
+
+@dataclass(frozen=True)
+class SizePages:
+    """A size and the words for its pages."""
+
+    size: str
+    pages: str
+
+
+def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page]) -> tuple[SizePages, ...]:
+    """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet."""
+    found = []
+    for size in dict.fromkeys(size for size, _ in bounds):
+        own = [box for one, box in bounds if one == size]
+        shown = [tile for tile in tiles if tile.window and any(tile.window.overlaps(box) for box in own)]
+        if size is not None:
+            found.append(SizePages(size, _listed(shown)))
+    return tuple(found)
+
+
+def _listed(tiles: Sequence[Page]) -> str:
+    runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
+    numbers = ", ".join(_span(str(run[0].number), str(run[-1].number)) for run in runs)
+    codes = ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
+    return f"{'page' if len(tiles) == 1 else 'pages'} {numbers} ({codes})"
+
+
+def _span(first: str, last: str) -> str:
+    return first if first == last else f"{first}–{last}"
+
+
+def fits(sizes: Sequence[SizePages], width: float, height: float) -> bool:
+    """Tell whether all sizes have room."""
+    return _columns(sizes, width) * int(height / ROW) >= len(sizes)
+
+
+def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
+    """Write a line for each size, in columns read downwards, as many as fit, and give the y where they end."""
+    columns = _columns(sizes, room.width)
+    rows = min(int(room.height / ROW), ceil(len(sizes) / columns))
+    name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
+    width = (room.width + APART) / columns
+    for index, one in enumerate(sizes[: rows * columns]):
+        column, row = divmod(index, rows)
+        x, y = room.x0 + column * width, room.y1 - row * ROW - LEADING
+        canvas.text((x, y), one.size, bold=True)
+        canvas.text((x + name, y), shortened(one.pages, width - APART - name))
+    end = room.y1 - rows * ROW
+    if len(sizes) > rows * columns:
+        more = f"and {len(sizes) - rows * columns} more: the outline of the file lists them all."
+        canvas.text((room.x0, end - LEADING), more)
+        end -= ROW
+    return end
+
+
+def _columns(sizes: Sequence[SizePages], width: float) -> int:
+    name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
+    widest = name + max(text_width(one.pages) for one in sizes)
+    return max(1, int((width + APART) / (widest + APART)))

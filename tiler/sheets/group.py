@@ -1,0 +1,27 @@
+"""What lies on the sheet as one; piece mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.declaration import Box
+from tiler.sheets.lettering import Lettered
+
+
+@dataclass(frozen=True)
+class Group:
+    """What lies on the sheet as one: a piece, or the sizes of one within each other with the words of all."""
+
+    members: tuple[Lettered, ...]
+    shared: Lettered | None = None
+
+    @property
+    def bounds(self) -> Box:
+        """All that it paints."""
+        boxes = [one.bounds for one in (*self.members, *([self.shared] if self.shared else []))]
+        return Box(
+            min(box.x0 for box in boxes),
+            min(box.y0 for box in boxes),
+            max(box.x1 for box in boxes),
+            max(box.y1 for box in boxes),
+        )

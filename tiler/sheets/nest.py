@@ -1,0 +1,173 @@
+"""Sizes of one piece drawn within each other: one fold edge, one lower edge, an end line for each size; piece mm.
+
+Every size stays a whole piece, so that each can be declared, proved and shown alone.
+What all share in words stands once, on the smallest.  Sizes are told apart by the
+pattern of their cut line and by their letters, never by colour.  Only sizes of one cut
+width are nested, since the press lines of others would run through the words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from tiler.declaration import Box, Subpath, Tag
+from tiler.draft.piece import Piece, Word
+from tiler.errors import SpecError
+from tiler.sheets.canvas import LEADING
+from tiler.sheets.group import Group
+from tiler.sheets.lettering import BORDER, Lettered, letter
+from tiler.sheets.rows import ASCENT, DESCENT, Text
+
+CLOSEST = 3.0
+"""End lines nearer than this cannot be told apart with scissors in hand; ours."""
+
+COMMON = ""
+"""Stands for the words of all sizes where the others have the id of their piece."""
+
+ALIKE = 0.01
+"""Ends that differ by less are one line."""
+
+PATTERNS: tuple[tuple[float, ...], ...] = (
+    (),
+    (8.0, 2.0),
+    (3.0, 1.5),
+    (10.0, 1.5, 1.5, 1.5),
+    (5.0, 1.5, 1.5, 1.5, 1.5, 1.5),
+    (1.5, 1.2),
+    (14.0, 2.5),
+    (6.0, 1.2, 2.5, 1.2),
+)
+"""Dash patterns of the cut lines, mm; with more sizes they come again, and the letters tell."""
+
+
+def nested(pieces: Sequence[Piece]) -> list[Group]:
+    """Put the sizes of each piece within each other where they share a cut width.
+
+    Raises :class:`SpecError` when two ends come too close to each other.
+    """
+    families: dict[tuple[object, ...], list[Piece]] = {}
+    for piece in pieces:
+        families.setdefault(_family(piece), []).append(piece)
+    return [_nest(family) if len(family) > 1 else Group((letter(family[0]),)) for family in families.values()]
+
+
+def _family(piece: Piece) -> tuple[object, ...]:
+    figures = piece.figures
+    if figures.size is None or figures.extra_seams_mm:
+        # sections that are cut apart stand at another place for each size
+        return (piece.id,)
+    lanes = tuple(round(lane, 6) for lane in piece.lanes)
+    seam = tuple((round(y, 6), round(reach, 6)) for y, reach in figures.end.seam)
+    return (figures.name, lanes, seam, piece.on_fold, figures.quantity, figures.sewn_edges)
+
+
+def _nest(family: Sequence[Piece]) -> Group:
+    by_length = sorted(family, key=lambda piece: piece.length)
+    for small, large in pairwise(by_length):
+        off = large.length - small.length
+        if ALIKE < off < CLOSEST:
+            raise SpecError(
+                f"{small.figures.name}: sizes {small.figures.size} and {large.figures.size} end {off:.1f} mm apart, "
+                f"too close to be cut from one nest ({CLOSEST:g} mm at least); draw them apart (--apart), "
+                "or fewer of them (--sizes)"
+            )
+    shared = letter(_common(by_length))
+    arrows = tuple(part for part in shared.parts if part.tag == Tag.STRETCH_ARROW)
+    words = [text for text in shared.texts if text.text]
+    signs = _signs(by_length, words)
+    members = []
+    for index, piece in enumerate(family):
+        texts, leaders = signs[piece.id]
+        parts = tuple(part for part in piece.parts if part.tag != Tag.JOIN_LINE)
+        members.append(
+            Lettered(
+                replace(piece, parts=parts),
+                (*parts, *arrows),
+                tuple(texts),
+                tuple(leaders),
+                _around(piece, texts),
+                PATTERNS[index % len(PATTERNS)],
+            )
+        )
+    common, lines = signs[COMMON]
+    words += common
+    with_leaders = (*shared.leaders, *lines)
+    only_words = Lettered(shared.piece, (), tuple(words), with_leaders, _around(by_length[0], words))
+    return Group(tuple(members), only_words)
+
+
+def _common(by_length: Sequence[Piece]) -> Piece:
+    """Give the smallest piece with the words that hold for all sizes, and room kept free at all notches."""
+    smallest = by_length[0]
+    sizes = [piece.figures.size or "" for piece in by_length]
+    width = smallest.cut_size.split(" × ")[-1]
+    facts = list(smallest.facts)
+    facts[0] = f"{smallest.figures.name}, sizes {', '.join(sizes)}"
+    facts[3] = f"cut width {width} · cut along the line of your size, its letter stands at its end"
+    facts[4] = facts[4].split(" · ", maxsplit=1)[0]
+    del facts[6:]
+    return replace(
+        smallest,
+        id=f"{smallest.id}s",
+        facts=tuple(facts),
+        end_words=(),
+        notch_words=tuple(Word("", word.at) for piece in by_length for word in piece.notch_words),
+    )
+
+
+def _signs(by_length: Sequence[Piece], words: Sequence[Text]) -> dict[str, tuple[list[Text], list[Subpath]]]:
+    """Give for each size what tells it: its letter at its end above, and at its notches below; and what all share."""
+    signs: dict[str, tuple[list[Text], list[Subpath]]] = {one: ([], []) for one in (COMMON, *(p.id for p in by_length))}
+    top = by_length[0].width
+    ends = min(piece.length for piece in by_length)
+    above = [text.box.y1 for text in words if text.box.y0 > top and text.box.x1 > ends - 2.0]
+    base = max([top + 1.5, *(y + 1.0 for y in above)]) + DESCENT
+    for row, piece in enumerate(reversed(by_length)):
+        texts, leaders = signs[piece.id]
+        y = base + row * LEADING
+        texts.append(Text(piece.length + 1.2, y, f"{piece.figures.size}: {piece.cut_size.split(' × ')[0]}", True))
+        leaders.append(((piece.length, top + 0.6), (piece.length, y + ASCENT)))
+    _notch_signs(by_length, [text.box for text in words], signs)
+    return signs
+
+
+def _notch_signs(
+    by_length: Sequence[Piece], words: Sequence[Box], signs: dict[str, tuple[list[Text], list[Subpath]]]
+) -> None:
+    """Put size and name under every notch, in rows deep enough that no leader crosses a word."""
+    wanted = [(word.at, piece, word.text) for piece in by_length for word in piece.notch_words]
+    taken = [box for box in words if box.y0 < 0]
+    done: set[tuple[float, str]] = set()
+    for at, piece, name in sorted(wanted, key=lambda one: -one[0]):
+        of_all = all(any(abs(word.at - at) < ALIKE for word in other.notch_words) for other in by_length)
+        label = name if of_all else f"{piece.figures.size} {name}"
+        if (round(at, 1), label) in done:
+            continue
+        done.add((round(at, 1), label))
+        texts, leaders = signs[COMMON if of_all else piece.id]
+        row = 0
+        while True:
+            text = Text(at + 1.0, -1.6 - ASCENT - row * LEADING, label)
+            leader = Box(at, text.y - DESCENT, at, -0.6)
+            if not any(_touch(box, text.box.grown(0.4)) or _touch(box, leader.grown(0.4)) for box in taken):
+                break
+            row += 1
+        texts.append(text)
+        leaders.append(((at, -0.6), (at, text.y - DESCENT)))
+        taken += [text.box, leader]
+
+
+def _touch(one: Box, two: Box) -> bool:
+    return one.x0 < two.x1 and two.x0 < one.x1 and one.y0 < two.y1 and two.y0 < one.y1
+
+
+def _around(piece: Piece, texts: Sequence[Text]) -> Box:
+    boxes = [Box(0.0, 0.0, piece.length, piece.width), *(text.box for text in texts)]
+    return Box(
+        min(box.x0 for box in boxes),
+        min(box.y0 for box in boxes),
+        max(box.x1 for box in boxes),
+        max(box.y1 for box in boxes),
+    ).grown(BORDER)
