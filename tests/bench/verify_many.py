@@ -20,7 +20,7 @@ from statistics import median
 ROOT = Path(__file__).parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
-PAGES, RUNS = 100, 5
+PIECES, RUNS = 306, 3
 
 
 def bare(path: str) -> None:
@@ -52,17 +52,16 @@ def timed(what: str, path: Path) -> tuple[float, float]:
 
 
 def drafted(folder: Path) -> Path:
-    """Draft a lot of pieces and keep the first hundred pages or more."""
+    """Draw a lot of pieces that fills about a hundred pages."""
     from tests.bench.main_job import lot
-    from tiler.proof import prove
-    from tiler.release.proved import Wishes, draft_file
+    from tests.sheets.jobs import drawn
 
-    pieces, pages = 60, 0
-    while pages < PAGES:
-        pieces = pieces * 5 // 4
-        target = folder / f"{pieces}.pdf"
-        pages = len(draft_file(lot(folder, pieces), target, Wishes()).declaration.pages)
-    print(f"# {pieces} pieces on {pages} pages, {target.stat().st_size / 1024:.0f} KiB: {prove(target).verdict}")
+    document = drawn(lot(folder, PIECES), folder)
+    target = folder / "many.pdf"
+    target.write_bytes(document.data)
+    print(
+        f"# {PIECES} pieces on {len(document.declaration.pages)} pages, {len(document.data) / 1024:.0f} KiB", flush=True
+    )
     return target
 
 
