@@ -184,12 +184,13 @@ def test_neighbouring_squares_keep_their_own_labels() -> None:
     assert sizes(content) == {(50.8, 50.8), (50.0, 50.0)}
 
 
-def test_a_sheared_square_fails_although_its_sides_are_right() -> None:
+@pytest.mark.parametrize("name", ["rectangle", "turned by 45°"])
+def test_a_sheared_square_fails_although_its_sides_are_right(name: str) -> None:
     def change(pdf: Pdf, page: Page) -> None:
         page.contents_add(b"q 1 0 0.02 1 0 0 cm", prepend=True)
         page.contents_add(b" Q", prepend=False)
 
-    report = changed(LETTER["rectangle"], change)
+    report = changed(LETTER[name], change)
     assert report.verdict == "off-scale"
     assert "lean" in report.failed[0].detail
 

@@ -12,6 +12,7 @@ from tests.proof import faults as f
 from tests.proof.conftest import SPEC
 from tests.reading.files import labelled_square, pdf, saved
 from tests.sheets.jobs import drawn
+from tiler.declaration import Box
 from tiler.errors import EncryptedError, UnreadableError
 from tiler.proof import Check, Expected, Report, prove
 from tiler.proof.record import from_record, to_record
@@ -73,7 +74,10 @@ def test_the_time_grows_with_the_pages_up_to_a_bound() -> None:
 
 
 def test_a_record_keeps_everything() -> None:
-    checks = (Check("square", "fail", 3, 50.123456789, 50.8, "½ « \ud800", axis="down"), Check("pages", "pass"))
+    checks = (
+        Check("square", "fail", 3, 50.123456789, 50.8, "½ « \ud800", axis="down", box=Box(1.5, 2, 3, 4)),
+        Check("pages", "pass"),
+    )
     report = Report("ü.pdf", 3, checks, "Attic", (215.9, 279.4))
     record = json.loads(json.dumps(to_record(report)))
     assert from_record(record) == report

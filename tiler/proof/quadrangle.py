@@ -80,10 +80,13 @@ class Quadrangle:
 
     @property
     def leaning(self) -> float:
-        """How far it is from a square that was only scaled along the page."""
+        """How far it is from a square that was only turned, and then scaled along the page.
+
+        A turn and a scaling along the axes leave the rows of the matrix at right angles, as no shear does.
+        """
         p, q = self._sides
         a, b, c, d = self.corners
-        skew = p.real * q.real / self.across**2 + p.imag * q.imag / self.down**2
+        skew = (p.real * p.imag + q.real * q.imag) / (self.across * self.down)
         return max(abs(skew) * self.side, abs(a + c - b - d) / 2)
 
     @property

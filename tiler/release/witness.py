@@ -37,10 +37,12 @@ def main(request: str) -> None:
     # What a library prints must not come between the records.
     with os.fdopen(os.dup(1), "wb") as answers:
         os.dup2(2, 1)
-        _answer(json.loads(request), answers)
+        answer(json.loads(request), answers)
 
 
-def _answer(wanted: dict[str, Any], answers: BinaryIO) -> None:
+def answer(wanted: dict[str, Any], answers: BinaryIO) -> None:
+    """Measure what is wanted and write the records."""
+
     def tell(**record: Any) -> None:
         answers.write(json.dumps(record).encode("ascii") + b"\n")
         answers.flush()
