@@ -37,6 +37,15 @@ Subpath = tuple[Point, ...]
 T = TypeVar("T")
 
 
+ALL_SIZES = "All sizes"
+"""The layer of the words that all sizes share."""
+
+
+def layer_name(size: str | None) -> str:
+    """Name the layer of a size; a piece without one is on none."""
+    return "" if size is None else f"Size {size}"
+
+
 class Tag(StrEnum):
     """Names of the marked content (ISO 32000-1, 14.6), one BMC ... EMC a part."""
 

@@ -36,10 +36,11 @@ _CODE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,3})")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A subpath of a piece: its tag and its points."""
+    """A subpath of a piece: its tag, its points, and the layer that it is on."""
 
     tag: str
     points: tuple[Point, ...]
+    layer: str = ""
 
 
 @dataclass(frozen=True)
@@ -115,7 +116,7 @@ def see(page: PageRead, ink: Ink | None) -> PageSeen:
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
         odd_ticks=odd_ticks,
         marks=tuple(marks_of(by_tag.get(Tag.REGISTER_MARK, ()))),
-        lines=tuple(Line(tag, stroke.points) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
+        lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
         loose=tuple(_loose(by_tag)),
         sideways=tuple(text.box for text in seen if not text.mirrored and abs(text.turn - 90) < 0.5),
         twisted=tuple(text.text for text in seen if text.mirrored or min(abs(text.turn), abs(text.turn - 90)) >= 0.5),

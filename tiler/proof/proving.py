@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -11,6 +12,7 @@ from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.hints import compare_fonts, compare_hints
 from tiler.proof.host import compare_host
+from tiler.proof.layers import compare_layers, switched_off
 from tiler.proof.others import Expected, Others
 from tiler.proof.page import PageSeen, is_tagged, see
 from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify
@@ -40,15 +42,17 @@ def prove(
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
-    with Document(source, most_objects) as document, Rendering(source) as rendering:
+    with Document(source, most_objects) as document, ExitStack() as stack:
+        data = document.declaration()
+        # Until all is measured it only says whether squares must speak for themselves.
+        declaration, fault = _declared(data)
+        off = switched_off(declaration, document.facts.layers)
+        rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
         if rendering.page_count != document.page_count:
             raise UnreadableError(
                 f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
                 f"{rendering.page_count}; make or download it again"
             )
-        data = document.declaration()
-        # Until all is measured it only says whether squares must speak for themselves.
-        declaration, fault = _declared(data)
         seen: list[PageSeen] = []
         others = Others(expected)
         size: tuple[float, float] | None = None
@@ -95,6 +99,7 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     yield from compare_pieces(declaration, pairs, places, assembly)
     yield from compare_words(seen)
     yield from compare_ink(seen)
+    yield from compare_layers(declaration, facts.layers)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
 

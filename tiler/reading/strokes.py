@@ -7,13 +7,15 @@ what the eye gets is the matter of the rendered ink.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from pdfminer.layout import LTContainer, LTCurve
 
 from tiler.declaration import Box, Point
+
+NO_LAYERS: Mapping[str, str] = {}
 
 CURVE_STEPS = 8
 """Chords per Bezier segment when a curve is flattened."""
@@ -26,7 +28,8 @@ class Stroke:
     ``points`` are the ends of its segments; ``curves`` holds the control points of
     each Bezier segment by the index of the point that it leads to.  ``weight`` and
     ``gap`` (the longest gap of its dashes, 0 when solid) are as written, before any
-    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white.
+    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white; ``layer``
+    names the layer of the form that it is painted by, where that is on one.
     """
 
     tag: str | None
@@ -37,6 +40,7 @@ class Stroke:
     weight: float
     gap: float
     darkness: float
+    layer: str = ""
 
     @property
     def closed(self) -> bool:
@@ -73,16 +77,19 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
         yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
 
-def strokes_of(items: Iterable[Any], k: float) -> Iterator[Stroke]:
-    """Give the strokes of a page's items in painting order; ``k`` is mm per unit."""
+def strokes_of(
+    items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS, layer: str = ""
+) -> Iterator[Stroke]:
+    """Give the strokes of a page's items in painting order; ``k`` is mm per unit, ``layers`` those of its forms."""
     for item in items:
         if isinstance(item, LTCurve):
-            yield from _strokes(item, k)
+            yield from _strokes(item, k, layer)
         elif isinstance(item, LTContainer):
-            yield from strokes_of(item, k)
+            inner = layers.get(getattr(item, "name", ""), layer) if layers else layer
+            yield from strokes_of(item, k, layers, inner)
 
 
-def _strokes(item: LTCurve, k: float) -> Iterator[Stroke]:
+def _strokes(item: LTCurve, k: float, layer: str) -> Iterator[Stroke]:
     path: Any = item.original_path or ()
     points: list[Point] = []
     curves: list[tuple[int, tuple[Point, ...]]] = []
@@ -95,17 +102,19 @@ def _strokes(item: LTCurve, k: float) -> Iterator[Stroke]:
             continue
         if closed:
             # ISO 32000-1, Table 59: after h a new subpath begins where the closed one began
-            yield _stroke(item, k, points, curves)
+            yield _stroke(item, k, points, curves, layer)
             points, curves, closed = points[:1], [], False
         x, y = segment[-1]
         if len(segment) > 2:
             curves.append((len(points), _controls(segment, points[-1], k)))
         points.append((x * k, y * k))
     if points:
-        yield _stroke(item, k, points, curves)
+        yield _stroke(item, k, points, curves, layer)
 
 
-def _stroke(item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]]) -> Stroke:
+def _stroke(
+    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], layer: str
+) -> Stroke:
     dash = item.dashing_style
     return Stroke(
         tag=getattr(item, "tag", None),
@@ -116,6 +125,7 @@ def _stroke(item: LTCurve, k: float, points: list[Point], curves: list[tuple[int
         weight=item.linewidth * k,
         gap=_longest_gap(dash[0], k) if dash else 0.0,
         darkness=_darkness(item.stroking_color if item.stroke else item.non_stroking_color),
+        layer=layer,
     )
 
 

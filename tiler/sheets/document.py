@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square, Tag
+from tiler.declaration import ALL_SIZES, Box, Declaration, Mark, Page, Rule, Square, Tag, layer_name
 from tiler.draft.piece import Piece
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
@@ -171,7 +171,13 @@ class _Drawing:
             if self.progress:
                 self.progress(page.number, len(self.pages))
         declaration = self._declaration()
-        return Document(finish_document(self.canvas.finish(), declaration, self.edition.copyright), declaration)
+        return Document(
+            finish_document(self.canvas.finish(), declaration, self.edition.copyright, self._layers()), declaration
+        )
+
+    def _layers(self) -> dict[str, str]:
+        layers = {one.piece.id: layer_name(one.piece.figures.size) for one in self.lettered if one.piece.figures.size}
+        return layers | {one.piece.id: ALL_SIZES for one in self.shared}
 
     @property
     def _all_places(self) -> list[Placed]:

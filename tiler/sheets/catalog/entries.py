@@ -7,7 +7,7 @@ extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
@@ -21,8 +21,13 @@ NO_TRAY = ("letter-a4", ONE_SHEET)
 """Papers that match no tray, so that picking a tray by size would mislead."""
 
 
-def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: str | None) -> bytes:
-    """Give the finished file: the drawn pages with their catalog and the declaration attached."""
+def finish_document(
+    pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
+) -> bytes:
+    """Give the finished file: the drawn pages with their catalog and the declaration attached.
+
+    ``layers`` gives the layer of each form that is on one.
+    """
     writer, root = _opened(pages)
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
@@ -30,6 +35,10 @@ def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: st
     root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
+    if layers:
+        from tiler.sheets.catalog.sizes import layer_forms
+
+        layer_forms(writer, layers)
     subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
     writer.metadata = _information(declaration.title, subject, copyright_text)
     writer.add_attachment(FILE_NAME, declaration.to_bytes())
