@@ -5,6 +5,6 @@ PDF holds, ``forecast`` what of it outlives joining and which files are refused,
 puts our pages into it.
 """
 
-from tiler.sheets.catalog.entries import finish_document
+from tiler.sheets.catalog.entries import finish_chart, finish_document, finish_leaflet
 
-__all__ = ["finish_document"]
+__all__ = ["finish_chart", "finish_document", "finish_leaflet"]
