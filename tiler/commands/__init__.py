@@ -17,7 +17,7 @@ from importlib import import_module
 import click
 
 from tiler import __version__
-from tiler.commands.terminal import close_output, prepare_output
+from tiler.commands.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
 
 COMMANDS = {
@@ -135,4 +135,4 @@ def _tell(code: int, message: str, *, as_json: bool) -> None:
 
         click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
     else:
-        click.echo(f"tiler: {message}", err=True)
+        click.echo(f"tiler: {printable(message)}", err=True)
