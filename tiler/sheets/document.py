@@ -223,10 +223,10 @@ class _Drawing:
 
     def _words(self, page: Page, shown: Sequence[Placed]) -> TileWords:
         edition = self.edition
-        names = dict.fromkeys(
-            place.declared.name if place.declared.size is None else f"{place.declared.name} {place.declared.size}"
-            for place in shown
-        )
+        names: dict[str, list[str]] = {}
+        for place in shown:
+            sizes = names.setdefault(place.declared.name, [])
+            sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
         return TileWords(
@@ -234,7 +234,10 @@ class _Drawing:
             (
                 *([NO_COVER_NOTE] if first and not self.one_sheet else []),
                 title,
-                _line(f"page {page.number} of {len(self.pages)}", ", ".join(names)),
+                _line(
+                    f"page {page.number} of {len(self.pages)}",
+                    ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
+                ),
             ),
         )
 
