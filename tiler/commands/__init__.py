@@ -26,6 +26,7 @@ COMMANDS = {
     "draft": "Draw the pieces to a PDF and prove its scale.",
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
+    "printer": "Keep what a ruler says of a printer, and what that does to a piece.",
 }
 """Every command with its line in the help: known without importing the command."""
 
