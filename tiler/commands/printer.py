@@ -10,6 +10,7 @@ import click
 
 from tiler.commands.length_type import LENGTH
 from tiler.lengths import both
+from tiler.release.print_error import LengthError, PieceError, piece_errors, too_coarse
 from tiler.release.printers import (
     READING_ERROR,
     Axis,
@@ -78,14 +79,23 @@ def remove(name: str) -> None:
     click.echo(f"Removed {remove_printer(printer_folder(), name)}.")
 
 
-@command.command(epilog="Example: tiler printer show kitchen")
+@command.command(epilog="Example: tiler printer show kitchen --for crew.toml")
 @click.argument("name")
-@click.option("--json", "as_json", is_flag=True, help="Print the readings as JSON, lengths in mm.")
-def show(name: str, as_json: bool) -> None:
-    """Show what was read of the printer NAME."""
+@click.option("--for", "spec", type=click.Path(path_type=Path), help="Spec whose pieces to judge.")
+@click.option("--json", "as_json", is_flag=True, help="Print readings and errors as JSON, lengths in mm.")
+def show(name: str, spec: Path | None, as_json: bool) -> None:
+    """Show what was read of the printer NAME, and how its error would change the pieces of a spec.
+
+    The doubt is that of the reading: half a millimetre in 5 cm is 1 %, and 1 % of a strip of 50 cm is 5 mm.
+    """
     printer = load_printer(printer_folder(), name)
+    errors, units = _errors(spec, printer) if spec else ([], "cm")
+    coarse = list(too_coarse(printer))
     if as_json:
-        click.echo(json.dumps(_tree(printer), indent=2, ensure_ascii=False))
+        tree = _tree(printer)
+        if spec:
+            tree["pieces"] = [error.to_json() for error in errors]
+        click.echo(json.dumps({**tree, "warnings": coarse}, indent=2, ensure_ascii=False))
         return
     click.echo(click.style(printer.name, bold=True))
     for word, axis in (("across", printer.across), ("down", printer.down)):
@@ -93,6 +103,32 @@ def show(name: str, as_json: bool) -> None:
             f"  {word}: {both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm: "
             f"{_share(axis)}"
         )
+    for error in errors:
+        size = f", size {error.size}" if error.size else ""
+        click.echo(
+            f"{error.name}{size}: the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}, "
+            f"its width {_wrong(error.width)}."
+        )
+    for warning in coarse:
+        click.echo(warning, err=True)
+
+
+def _errors(spec: Path, printer: Printer) -> tuple[list[PieceError], str]:
+    """Judge the pieces of a spec, laid out as they would be drawn."""
+    from tiler.draft.fit import figure_job
+    from tiler.release.job import read_job
+    from tiler.release.proved import Wishes, draw_job
+
+    job = read_job(spec)
+    figures = figure_job(job)
+    pieces = draw_job(job, figures, Wishes()).declaration.pieces
+    return piece_errors(figures, pieces, printer), job.units
+
+
+def _wrong(of: LengthError) -> str:
+    way = "short" if of.error < 0 else "long"
+    digits = 0 if of.doubt >= 1 else 1
+    return f"{abs(of.error):.{digits}f} mm ± {of.doubt:.{digits}f} mm {way}"
 
 
 def _in_short(printer: Printer) -> str:
