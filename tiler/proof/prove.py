@@ -9,6 +9,7 @@ from pathlib import Path
 from tiler.declaration import Box, Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.hints import compare_fonts, compare_hints
+from tiler.proof.ink import Ink
 from tiler.proof.labelled import (
     Labelled,
     as_expected,
@@ -26,7 +27,7 @@ from tiler.proof.rules import RuleSeen, compare_rules
 from tiler.proof.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.squares import compare_squares
 from tiler.proof.tiles import assemble
-from tiler.reading.document import Document
+from tiler.reading.document import Document, PageRead
 from tiler.reading.facts import Facts
 
 MOST_GUESSES = 3
@@ -66,7 +67,7 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
             size = size or (page.boxes.media.width, page.boxes.media.height)
             if data is not None or has_squares(page):
                 ink = rendering.ink(page.number, page.boxes)
-                seen.append(see(page, ink))
+                seen.append(_for_printer(page, ink, declaration) if declaration else see(page, ink))
                 if declaration is None or not seen[-1].tagged:
                     squares += labelled_squares(page, ink)
                 if data is None:
@@ -81,6 +82,17 @@ def prove(source: str | Path | bytes, progress: Progress | None = None, expected
                 squares += as_expected(number, [box], expected.side, expected.words)
         checks = _any(squares, bare, seen, fault)
         return Report(document.name, document.page_count, tuple(checks), page_mm=size)
+
+
+def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen:
+    """Measure a page as the printer that it is made for will show it; its ink is judged as it is drawn."""
+    if declaration.printer is None:
+        return see(page, ink)
+    from tiler.proof.compensated import said_printer, undone
+
+    drawn = see(page, ink)
+    shown = see(undone(page, declaration.factor_across, declaration.factor_down), None)
+    return replace(shown, ink=drawn.ink, only_for=said_printer(page))
 
 
 def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
@@ -105,6 +117,10 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     places = places_on_sheet(tiles, assembly)
     yield from compare_places(tiles, places)
     yield from compare_pieces(declaration, pairs, places, assembly)
+    if declaration.printer is not None:
+        from tiler.proof.compensated import compare_printer
+
+        yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
     yield from compare_ink(seen)
     yield from compare_hints(facts, declaration)

@@ -4,18 +4,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from tiler.declaration import Declaration
+from tiler.declaration import MOST_COMPENSATED, Declaration
 from tiler.draft.figures import Figures
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
 from tiler.draft.spec import Job
-from tiler.errors import FailedProofError
+from tiler.errors import FailedProofError, SpecError
 from tiler.paper import Margins, PaperChoice
 from tiler.proof import Report, prove
+from tiler.proof.report import COMPENSATED, TRUE
+from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.document import Document, Edition, Progress, draw_document
+
+if TYPE_CHECKING:
+    from tiler.release.printers import Printer
+    from tiler.sheets.compensation import Compensation
 
 
 @dataclass(frozen=True)
@@ -26,6 +33,7 @@ class Wishes:
     margin: float | None = None
     overlap: float | None = None
     cover: bool = True
+    printer: Printer | None = None
 
 
 @dataclass(frozen=True)
@@ -57,11 +65,35 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
     return paper
 
 
+def compensation(printer: Printer) -> Compensation:
+    """Give the factors that undo a printer's error, to 0.01 %.
+
+    Raises :class:`SpecError` for more than a printer's own error can be, and for less
+    than could be told from a plain file.
+    """
+    from tiler.sheets.compensation import Compensation
+
+    factors = [round(1 / axis.scale, 4) for axis in (printer.across, printer.down)]
+    off = max(abs(factor - 1) for factor in factors)
+    if off > MOST_COMPENSATED:
+        raise SpecError(
+            f"--printer: {printer.name} is off by {100 * off:.1f} %, more than paper and feed can do; that is a page "
+            'fitted to the paper: switch "fit" off, print the first page again at 100 % and measure it'
+        )
+    if off <= FOREIGN_SCALE:
+        raise SpecError(
+            f"--printer: {printer.name} prints true to {100 * FOREIGN_SCALE:g} %, so there is nothing to undo; "
+            "draft without --printer"
+        )
+    return Compensation(printer.name, *factors)
+
+
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
     edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
     pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress)
+    made_for = compensation(wishes.printer) if wishes.printer else None
+    return draw_document(pieces, edition, chosen_paper(job, wishes), wishes.cover, progress, made_for)
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
@@ -77,7 +109,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     with beside(target) as part:
         write_through(part, document.data)
         report = replace(prove(part, watch.proving), file=str(target))
-        if report.verdict != "true-to-scale":
+        if report.verdict != (COMPENSATED if wishes.printer else TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
             )

@@ -13,7 +13,7 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
 
 from tiler import __version__
-from tiler.declaration import FILE_NAME, Declaration
+from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
 from tiler.paper import ONE_SHEET
 
 NO_TRAY = ("letter-a4", ONE_SHEET)
@@ -35,7 +35,7 @@ def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: st
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
     writer.metadata = {
-        "/Title": declaration.title,
+        "/Title": _title(declaration),
         "/Subject": "Pattern pieces at true size: print at 100 %, then measure the test squares",
         "/Creator": f"tiler {__version__}",
         "/Producer": f"tiler {__version__}",
@@ -45,6 +45,12 @@ def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: st
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def _title(declaration: Declaration) -> str:
+    if declaration.printer is None:
+        return declaration.title
+    return f"{declaration.title} ({ONLY_FOR[0].lower()}{ONLY_FOR[1:]} {declaration.printer})"
 
 
 def _names(items: dict[str, object]) -> DictionaryObject:

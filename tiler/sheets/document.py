@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from tiler.declaration import Box, Declaration, Mark, Page, Rule, Square
 from tiler.draft.piece import Piece
@@ -33,6 +34,12 @@ from tiler.sheets.lettering import Lettered, letter
 from tiler.sheets.marks import register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.placing import Placed, placed
+
+if TYPE_CHECKING:
+    from tiler.sheets.compensation import Compensation
+
+LEAST_FOOT = 6.0
+"""Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
 
 LEADER_WEIGHT = 0.18
 
@@ -62,21 +69,33 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece], edition: Edition, paper: PaperChoice, cover: bool = True, progress: Progress | None = None
+    pieces: Sequence[Piece],
+    edition: Edition,
+    paper: PaperChoice,
+    cover: bool = True,
+    progress: Progress | None = None,
+    compensation: Compensation | None = None,
 ) -> Document:
-    """Draw all pieces on one paper.
+    """Draw all pieces on one paper, true to scale or true on one printer.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     _refuse_missing_characters(pieces, edition)
+    refuse_missing_characters(compensation.printer if compensation else "", "printer")
     lettered = [letter(piece) for piece in pieces]
     items = [Item(one.piece.id, one.bounds.width, one.bounds.height) for one in lettered]
     if paper.name == ONE_SHEET:
-        sheet = arrange_one_sheet(items, paper.margins, paper.overlap)
-        return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress).run()
+        if compensation:
+            margins = compensation.true_margins(paper.margins)
+            sheet = arrange_one_sheet(items, margins, paper.overlap, compensation.across, compensation.down)
+        else:
+            sheet = arrange_one_sheet(items, paper.margins, paper.overlap)
+        return _Drawing(lettered, edition, sheet.page, sheet.layout, False, sheet, progress, compensation).run()
     page = page_size(paper)
-    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress).run()
+    if compensation:
+        page = compensation.true_page(page)
+    return _Drawing(lettered, edition, page, arrange(items, page), cover, None, progress, compensation).run()
 
 
 def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
@@ -105,11 +124,13 @@ class _Drawing:
         cover: bool,
         one_sheet: OneSheet | None,
         progress: Progress | None,
+        compensation: Compensation | None,
     ) -> None:
         self.lettered, self.edition, self.page = lettered, edition, page
         self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
-        self.progress = progress
-        self.canvas = Canvas()
+        self.progress, self.compensation = progress, compensation
+        self.factors = (compensation.across, compensation.down) if compensation else (1.0, 1.0)
+        self.canvas = Canvas(*self.factors)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
         self.places = [placed(one, box, layout.turned) for one, box in zip(lettered, layout.boxes, strict=True)]
@@ -176,13 +197,16 @@ class _Drawing:
         names = dict.fromkeys(place.declared.name for place in shown)
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
+        only_for = self.compensation.words if self.compensation else ""
         return TileWords(
             page.code or "",
             (
                 *([NO_COVER_NOTE] if first and not self.one_sheet else []),
                 title,
+                *([only_for] if only_for else []),
                 _line(f"page {page.number} of {len(self.pages)}", ", ".join(names)),
             ),
+            only_for,
         )
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
@@ -201,7 +225,8 @@ class _Drawing:
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
-        size = f"{both(self.page.width, edition.units)} × {both(self.page.height, edition.units)}"
+        across, down = self.factors
+        size = f"{both(self.page.width * across, edition.units)} × {both(self.page.height * down, edition.units)}"
         paper = f"{PAPER_WORDS[self.page.name]}, {size}"
         copyright_line = (
             f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
@@ -213,9 +238,11 @@ class _Drawing:
             self.one_sheet is None,
             len(self.pages),
             tuple(rows),
+            self.compensation.words if self.compensation else "",
         )
         outlines = [place.declared.sheet_bounds() for place in self.places]
-        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
+        height = BLOCK_HEIGHT if self.one_sheet else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
+        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines, height)
         self.squares += squares
         self.rules += rules
 
@@ -227,14 +254,17 @@ class _Drawing:
             date=edition.date,
             units=edition.units,
             paper=self.page.name,
-            page_width_mm=self.page.width,
-            page_height_mm=self.page.height,
+            page_width_mm=self.page.width * self.factors[0],
+            page_height_mm=self.page.height * self.factors[1],
             overlap_mm=self.page.overlap,
             pages=tuple(self.pages),
             squares=tuple(self.squares),
             rules=tuple(self.rules),
             marks=self.marks,
             pieces=tuple(place.declared for place in self.places),
+            printer=self.compensation.printer if self.compensation else None,
+            factor_across=self.factors[0],
+            factor_down=self.factors[1],
         )
 
 

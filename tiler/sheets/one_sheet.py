@@ -32,8 +32,12 @@ class OneSheet:
     corner: tuple[float, float]
 
 
-def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -> OneSheet:
+def arrange_one_sheet(
+    items: Sequence[Item], margins: Margins, overlap: float, across: float = 1.0, down: float = 1.0
+) -> OneSheet:
     """Lay all items on one upright page of least area.
+
+    The page is given in the mm that a printer makes of it which is compensated by both factors.
 
     Raises :class:`SpecError` when a side would be longer than 200 in.
     """
@@ -47,14 +51,14 @@ def arrange_one_sheet(items: Sequence[Item], margins: Margins, overlap: float) -
             for beside in (True, False):
                 plans.append(_plan(items, spots, (width, height), turned, beside))
     width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
-    page_width = ceil(width + margins.left + margins.right)
-    page_height = ceil(max(height + margins.top + margins.bottom, page_width))
+    page_width = ceil((width + margins.left + margins.right) * across)
+    page_height = ceil(max((height + margins.top + margins.bottom) * down, page_width))
     if page_height > LONGEST_PAGE:
         raise SpecError(
             f"one-sheet: the pieces need a page {page_height} mm long, more than the 200 in (5080 mm) that viewers "
             "show; choose a fixed paper, or draw the longest piece on fold"
         )
-    page = PageSize(ONE_SHEET, float(page_width), float(page_height), margins, overlap)
+    page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, overlap)
     rise = page.window_height - height
     tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
     layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
