@@ -17,6 +17,8 @@ import pikepdf
 import pytest
 
 from tests.proof.conftest import SPEC, changed, proved
+from tests.proof.faults import Fault
+from tests.proof.test_faults import judged, page_faults
 from tests.sheets.jobs import MIXED, drawn
 from tiler.commands import run
 from tiler.declaration import Declaration
@@ -174,6 +176,11 @@ def test_a_page_shrunk_by_one_percent_more_is_found(made: Document, page: int) -
 
     report = prove(changed(made, shrink))
     assert report.verdict == "off-scale"
+
+
+@pytest.mark.parametrize("fault", page_faults(), ids=lambda fault: fault.name)
+def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Document, fault: Fault) -> None:
+    judged(made, fault)
 
 
 def test_draft_and_verify_name_the_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:

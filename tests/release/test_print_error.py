@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run
-from tiler.release.print_error import carried, too_coarse
+from tiler.release.print_error import carried, doubts, too_coarse
 from tiler.release.printers import Axis, Printer
 
 SPEC = """
@@ -46,6 +46,14 @@ def test_an_error_as_large_as_its_doubt_is_too_coarse_and_the_line_to_read_is_na
     assert list(too_coarse(Printer("p", Axis(50.0, 49.4, 0.5), Axis(50.0, 50.6, 0.5)))) == []
     (last,) = too_coarse(Printer("p", Axis(50.0, 49.4, 0.5), Axis(200.0, 200.2, 0.5)))
     assert "no line of the first page is longer" in last
+
+
+def test_an_error_alike_on_both_axes_is_taken_for_a_fitted_page() -> None:
+    # A4 fitted to letter: 279.4 / 297 = 94.07 %.
+    (fitted,) = doubts(Printer("p", Axis(150.0, 141.1, 0.5), Axis(200.0, 188.2, 0.5)))
+    assert "fitted to the paper" in fitted
+    assert list(doubts(Printer("p", Axis(150.0, 148.0, 0.5), Axis(200.0, 197.5, 0.5)))) == []
+    assert list(doubts(Printer("p", Axis(150.0, 141.1, 0.5), Axis(200.0, 199.0, 0.5)))) == []
 
 
 @pytest.mark.parametrize("cut", ["on-fold", "full-loop"])

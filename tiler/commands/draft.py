@@ -77,9 +77,9 @@ def command(
         f"proved true to scale{f' on the printer {known.name} only' if known else ''}."
     )
     if known:
-        from tiler.release.print_error import too_coarse
+        from tiler.release.print_error import doubts
 
-        for warning in too_coarse(known):
+        for warning in doubts(known):
             click.echo(warning, err=True)
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)

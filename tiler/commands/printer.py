@@ -10,7 +10,7 @@ import click
 
 from tiler.commands.length_type import LENGTH
 from tiler.lengths import both
-from tiler.release.print_error import LengthError, PieceError, piece_errors, too_coarse
+from tiler.release.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
 from tiler.release.printers import (
     READING_ERROR,
     Axis,
@@ -60,6 +60,8 @@ def add(
     printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
     path = save_printer(printer_folder(), printer, force)
     click.echo(f"{name}: {_in_short(printer)}. Kept in {path}.")
+    for warning in doubts(printer):
+        click.echo(warning, err=True)
 
 
 @command.command("list", epilog="Example: tiler printer list")
@@ -90,12 +92,12 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
     """
     printer = load_printer(printer_folder(), name)
     errors, units = _errors(spec, printer) if spec else ([], "cm")
-    coarse = list(too_coarse(printer))
+    warnings = list(doubts(printer))
     if as_json:
         tree = _tree(printer)
         if spec:
             tree["pieces"] = [error.to_json() for error in errors]
-        click.echo(json.dumps({**tree, "warnings": coarse}, indent=2, ensure_ascii=False))
+        click.echo(json.dumps({**tree, "warnings": warnings}, indent=2, ensure_ascii=False))
         return
     click.echo(click.style(printer.name, bold=True))
     for word, axis in (("across", printer.across), ("down", printer.down)):
@@ -109,11 +111,11 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
             f"{error.name}{size}: the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}, "
             f"its width {_wrong(error.width)}."
         )
-    for warning in coarse:
+    for warning in warnings:
         click.echo(warning, err=True)
 
 
-def _errors(spec: Path, printer: Printer) -> tuple[list[PieceError], str]:
+def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
     """Judge the pieces of a spec, laid out as they would be drawn."""
     from tiler.draft.fit import figure_job
     from tiler.release.job import read_job
@@ -125,7 +127,7 @@ def _errors(spec: Path, printer: Printer) -> tuple[list[PieceError], str]:
     return piece_errors(figures, pieces, printer), job.units
 
 
-def _wrong(of: LengthError) -> str:
+def _wrong(of: LengthDeviation) -> str:
     way = "short" if of.error < 0 else "long"
     digits = 0 if of.doubt >= 1 else 1
     return f"{abs(of.error):.{digits}f} mm ± {of.doubt:.{digits}f} mm {way}"

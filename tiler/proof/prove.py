@@ -91,7 +91,9 @@ def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen
     from tiler.proof.compensated import said_printer, undone
 
     drawn = see(page, ink)
-    shown = see(undone(page, declaration.factor_across, declaration.factor_down), None)
+    factors = (declaration.factor_across, declaration.factor_down)
+    # On a page that a viewer turns, what was drawn across lies down.
+    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)), None)
     return replace(shown, ink=drawn.ink, only_for=said_printer(page))
 
 

@@ -19,9 +19,12 @@ from tiler.release.printers import Axis, Printer
 LINES = {"across": 150.0, "down": 200.0}
 """The longest centimetre line of the first page on each axis, mm."""
 
+USUAL = 0.02
+"""Share up to which an error alike on both axes is taken for the printer's own: ours."""
+
 
 @dataclass(frozen=True)
-class LengthError:
+class LengthDeviation:
     """A length, how much longer than it should be it comes out, and the doubt of that; mm."""
 
     length: float
@@ -31,13 +34,13 @@ class LengthError:
 
 
 @dataclass(frozen=True)
-class PieceError:
+class PieceDeviation:
     """A piece with the errors of its whole strip, as long as it is cut, and of its cut width."""
 
     name: str
     size: str | None
-    strip: LengthError
-    width: LengthError
+    strip: LengthDeviation
+    width: LengthDeviation
 
     def to_json(self) -> dict[str, Any]:
         """Give the errors in mm; more than nothing is too long."""
@@ -56,12 +59,12 @@ class PieceError:
         }
 
 
-def carried(length: float, axis: Axis, name: str) -> LengthError:
+def carried(length: float, axis: Axis, name: str) -> LengthDeviation:
     """Carry a reading to a length, mm."""
-    return LengthError(length, name, length * (axis.scale - 1), length * axis.doubt)
+    return LengthDeviation(length, name, length * (axis.scale - 1), length * axis.doubt)
 
 
-def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: Printer) -> list[PieceError]:
+def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: Printer) -> list[PieceDeviation]:
     """Give the error of every piece on the axis of the page that it lies along.
 
     A strip that is cut on fold is wrong twice, in both halves.
@@ -71,7 +74,7 @@ def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: P
     for one, piece in zip(figures, pieces, strict=True):
         along, over = ("down", "across") if piece.turned else ("across", "down")
         strip = carried(2 * one.half_length_mm, axes[along], along)
-        errors.append(PieceError(one.name, one.size, strip, carried(one.cut_width_mm, axes[over], over)))
+        errors.append(PieceDeviation(one.name, one.size, strip, carried(one.cut_width_mm, axes[over], over)))
     return errors
 
 
@@ -91,3 +94,15 @@ def too_coarse(printer: Printer) -> Iterator[str]:
             yield f"{said}; read the {line / 10:g} cm line {word} the first page, which tells {better:.2f} %"
         else:
             yield f"{said}; no line of the first page is longer, so take this axis as true"
+
+
+def doubts(printer: Printer) -> Iterator[str]:
+    """Say what speaks against undoing this error: a reading too coarse, or a print dialog that fits the page."""
+    yield from too_coarse(printer)
+    across, down = printer.across, printer.down
+    off = (across.scale + down.scale) / 2 - 1
+    if abs(off) > USUAL and abs(across.scale - down.scale) <= across.doubt + down.doubt:
+        yield (
+            f"both axes are off alike by {100 * abs(off):.1f} %, as a page fitted to the paper is: see that the print "
+            "dialog says 100 %, print the first page again and measure it before you undo this"
+        )
