@@ -29,6 +29,7 @@ COMMANDS = {
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
     "readings": "Judge what testers printed and measured.",
+    "printer": "Keep what a ruler says of a printer, and what that does to a piece.",
 }
 """Every command with its line in the help: known without importing the command."""
 

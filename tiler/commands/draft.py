@@ -6,6 +6,7 @@ import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,6 +14,9 @@ from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
 from tiler.draft.figures import Figures
 from tiler.paper import PAPER_NAMES, PAPER_WORDS
+
+if TYPE_CHECKING:
+    from tiler.release.printers import Printer
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -30,6 +34,7 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option(
     "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
 )
+@click.option("--printer", metavar="NAME", help="Undo the error of this printer; for no other. See tiler printer.")
 @click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(
@@ -43,6 +48,7 @@ def command(
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
+    printer: str | None,
     as_json: bool,
     force: bool,
 ) -> None:
@@ -54,6 +60,7 @@ def command(
     """
     from tiler.release.proved import Watch, Wishes, draft_file
 
+    known = _printer(printer) if printer else None
     wishes = Wishes(
         paper=paper,
         margin=margin,
@@ -63,6 +70,7 @@ def command(
         line_weight=line_weight,
         sizes=sizes,
         nest=nest,
+        printer=known,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
@@ -74,6 +82,7 @@ def command(
                     "file": str(output),
                     "title": made.declaration.title,
                     "paper": made.declaration.paper,
+                    **({"printer": made.declaration.printer} if made.declaration.printer else {}),
                     "pages": len(pages),
                     "pieces": [one.to_json() for one in made.figures],
                     "proof": made.report.to_json(),
@@ -86,12 +95,26 @@ def command(
     count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
     cover = "a first page and " if len(tiles) < len(pages) else ""
     click.echo(
-        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), proved true to scale."
+        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), "
+        f"proved true to scale{f' on the printer {known.name} only' if known else ''}."
     )
+    if known:
+        from tiler.release.print_error import doubts
+
+        for warning in doubts(known):
+            click.echo(warning, err=True)
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
         click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+
+
+def _printer(name: str) -> Printer:
+    """Load what is known of a printer; a draft without one needs none of it."""
+    from tiler.commands.printer import printer_folder
+    from tiler.release.printers import load_printer
+
+    return load_printer(printer_folder(), name)
 
 
 def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:

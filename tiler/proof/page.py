@@ -50,7 +50,8 @@ class PageSeen:
     ``code`` is what stands under the tile code's tag, None without one; ``frame`` is
     the window's edge.  ``loose`` are long untagged outlines, ``sideways`` the places
     of text turned by +90 degrees, ``twisted`` texts that are mirrored or turned
-    otherwise, ``odd_ticks`` strokes that belong to no ruler line.
+    otherwise, ``odd_ticks`` strokes that belong to no ruler line; ``only_for`` is what it
+    says of the printer that it is made for.
     """
 
     number: int
@@ -72,6 +73,7 @@ class PageSeen:
     twisted: tuple[str, ...]
     ink: tuple[InkFault, ...]
     unembedded: tuple[str, ...]
+    only_for: str = ""
 
 
 def row_and_column(code: str) -> tuple[int, int] | None:

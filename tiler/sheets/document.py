@@ -37,7 +37,11 @@ from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.placing import Placed, placed
 
 if TYPE_CHECKING:
+    from tiler.sheets.compensation import Compensation
     from tiler.sheets.cover_sizes import SizePages
+
+LEAST_FOOT = 6.0
+"""Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
 
 LEADER_WEIGHT = 0.18
 
@@ -74,25 +78,37 @@ def draw_document(
     progress: Progress | None = None,
     line_weight: float | None = None,
     nest: bool = False,
+    compensation: Compensation | None = None,
 ) -> Document:
-    """Draw all pieces on one paper; ``line_weight`` is that of the cut line, mm, the other lines go with it.
+    """Draw all pieces on one paper, true to scale or true on one printer.
 
-    ``nest`` draws the sizes of a piece within each other.
+    ``line_weight`` is that of the cut line, mm, the other lines go with it; ``nest``
+    draws the sizes of a piece within each other.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     _refuse_missing_characters(pieces, edition)
+    refuse_missing_characters(compensation.printer if compensation else "", "printer")
     groups = _groups(pieces, nest)
     items = [_item(group, nest) for group in groups]
     if paper.name == ONE_SHEET:
-        sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
+        margins, across, down = paper.margins, 1.0, 1.0
+        if compensation:
+            margins, across, down = compensation.true_margins(margins), compensation.across, compensation.down
+        sheet = arrange_one_sheet(items, margins, paper.overlap, paper.roll, across, down)
         if isinstance(sheet, OneSheet):
-            return _Drawing(groups, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight).run()
+            drawing = _Drawing(
+                groups, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight, compensation
+            )
+            return drawing.run()
         page, cover = sheet, False
     else:
         page = page_size(paper)
-    return _Drawing(groups, edition, page, arrange(items, page), cover, None, progress, line_weight).run()
+        if compensation:
+            page = compensation.true_page(page)
+    layout = arrange(items, page)
+    return _Drawing(groups, edition, page, layout, cover, None, progress, line_weight, compensation).run()
 
 
 def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
@@ -137,13 +153,15 @@ class _Drawing:
         one_sheet: OneSheet | None,
         progress: Progress | None,
         line_weight: float | None,
+        compensation: Compensation | None,
     ) -> None:
         self.lettered = [one for group in groups for one in group.members]
         self.shared = [group.shared for group in groups if group.shared]
         self.edition, self.page = edition, page
         self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
-        self.progress = progress
-        self.canvas = Canvas(line_weight)
+        self.progress, self.compensation = progress, compensation
+        self.factors = (compensation.across, compensation.down) if compensation else (1.0, 1.0)
+        self.canvas = Canvas(line_weight, *self.factors)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
         self.places: list[Placed] = []
@@ -229,16 +247,19 @@ class _Drawing:
             sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
+        only_for = self.compensation.words if self.compensation else ""
         return TileWords(
             page.code or "",
             (
                 *([NO_COVER_NOTE] if first and not self.one_sheet else []),
                 title,
+                *([only_for] if only_for else []),
                 _line(
                     f"page {page.number} of {len(self.pages)}",
                     ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
                 ),
             ),
+            only_for,
         )
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
@@ -257,7 +278,8 @@ class _Drawing:
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
-        size = f"{both(self.page.width, edition.units)} × {both(self.page.height, edition.units)}"
+        across, down = self.factors
+        size = f"{both(self.page.width * across, edition.units)} × {both(self.page.height * down, edition.units)}"
         paper = f"{PAPER_WORDS[self.page.name]}, {size}"
         copyright_line = (
             f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
@@ -270,9 +292,11 @@ class _Drawing:
             len(self.pages),
             tuple(rows),
             sizes,
+            self.compensation.words if self.compensation else "",
         )
         outlines = [place.declared.sheet_bounds() for place in self.places]
-        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
+        height = BLOCK_HEIGHT if self.one_sheet else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
+        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines, height)
         self.squares += squares
         self.rules += rules
 
@@ -291,14 +315,17 @@ class _Drawing:
             date=edition.date,
             units=edition.units,
             paper=self.page.name,
-            page_width_mm=self.page.width,
-            page_height_mm=self.page.height,
+            page_width_mm=self.page.width * self.factors[0],
+            page_height_mm=self.page.height * self.factors[1],
             overlap_mm=self.page.overlap,
             pages=tuple(self.pages),
             squares=tuple(self.squares),
             rules=tuple(self.rules),
             marks=self.marks,
             pieces=tuple(place.declared for place in self.places),
+            printer=self.compensation.printer if self.compensation else None,
+            factor_across=self.factors[0],
+            factor_down=self.factors[1],
         )
 
 

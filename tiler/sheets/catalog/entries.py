@@ -14,7 +14,7 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
 
 from tiler import __version__
-from tiler.declaration import FILE_NAME, Declaration
+from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
 from tiler.paper import ONE_SHEET
 
 NO_TRAY = ("letter-a4", ONE_SHEET)
@@ -40,7 +40,7 @@ def finish_document(
 
         layer_forms(writer, layers)
     subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
-    writer.metadata = _information(declaration.title, subject, copyright_text)
+    writer.metadata = _information(_title(declaration), subject, copyright_text)
     writer.add_attachment(FILE_NAME, declaration.to_bytes())
     return _written(writer)
 
@@ -77,6 +77,12 @@ def _written(writer: PdfWriter) -> bytes:
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def _title(declaration: Declaration) -> str:
+    if declaration.printer is None:
+        return declaration.title
+    return f"{declaration.title} ({ONLY_FOR[0].lower()}{ONLY_FOR[1:]} {declaration.printer})"
 
 
 def _names(items: dict[str, object]) -> DictionaryObject:
