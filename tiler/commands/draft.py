@@ -6,6 +6,7 @@ import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,6 +14,11 @@ from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
 from tiler.draft.figures import Figures
 from tiler.paper import PAPER_NAMES, PAPER_WORDS
+
+if TYPE_CHECKING:
+    from tiler.release.proved import Proved
+
+PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -61,32 +67,38 @@ def command(
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
-    pages = made.declaration.pages
     if as_json:
-        click.echo(
-            json.dumps(
-                {
-                    "file": str(output),
-                    "title": made.declaration.title,
-                    "paper": made.declaration.paper,
-                    "pages": len(pages),
-                    "pieces": [one.to_json() for one in made.figures],
-                    "proof": made.report.to_json(),
-                },
-                indent=2,
-            )
-        )
+        click.echo(as_told_json(made, output))
         return
-    tiles = [page.code or "" for page in pages if page.kind == "tile"]
-    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
-    cover = "a first page and " if len(tiles) < len(pages) else ""
-    click.echo(
-        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), proved true to scale."
-    )
+    click.echo(told(made, output))
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
-        click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+        click.echo(PRINT_PAGE_1)
+
+
+def as_told_json(made: Proved, output: Path) -> str:
+    """Give what was drawn as JSON: figures, pages and proof."""
+    return json.dumps(
+        {
+            "file": str(output),
+            "title": made.declaration.title,
+            "paper": made.declaration.paper,
+            "pages": len(made.declaration.pages),
+            "pieces": [one.to_json() for one in made.figures],
+            "proof": made.report.to_json(),
+        },
+        indent=2,
+    )
+
+
+def told(made: Proved, output: Path) -> str:
+    """Say in one line what was drawn."""
+    pages = made.declaration.pages
+    tiles = [page.code or "" for page in pages if page.kind == "tile"]
+    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
+    cover = "a first page and " if len(tiles) < len(pages) else ""
+    return f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), proved true to scale."
 
 
 def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:

@@ -140,13 +140,13 @@ def _read_opening(table: Table) -> tuple[float | None, str | None]:
         return None, None
     opening = table.table("opening", ("must-pass",), "")
     hint = 'must-pass = "22 in", or "head, 24 months"'
-    value = opening.raw("must-pass", hint)
+    value, where = opening.by_size("must-pass", hint)
     if not isinstance(value, str) or not value.strip()[:1].isalpha():
         return opening.length("must-pass", hint), None
     # a length needs no table of heads
     from tiler.draft.body_measure import body_measure
 
-    found = body_measure(value, opening.at("must-pass"))
+    found = body_measure(value, where)
     return found.around_mm, found.source
 
 
