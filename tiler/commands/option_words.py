@@ -63,7 +63,7 @@ class OptionWords:
         """Turn the keys in a text into options, those of ``table`` first."""
         for phrase, own in _PHRASES.items():
             text = text.replace(phrase, own)
-        text = _STATEMENT.sub(lambda found: f"{self._option(found[1], table)} {found[2]}", text)
+        text = _STATEMENT.sub(lambda found: f"{self._option(found[1], table)} {found[2].strip('[]')}", text)
         text = _NAMED.sub(lambda found: self._option(found[0], table), text)
         return _KEY.sub(lambda found: self._option(found[0], table), text)
 

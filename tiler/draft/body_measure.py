@@ -78,7 +78,7 @@ def body_measure(text: str, where: str) -> BodyMeasure:
     child = _CHILD.fullmatch(adult)
     if child is None:
         close = get_close_matches(adult[:60], (*_ADULTS_MM, "head, 24 months"), 1)
-        meant = f'did you mean "{close[0]}"? ' if close else ""
+        meant = f'did you mean "{close[0]}"? Else ' if close else ""
         raise SpecError(f'{where}: "{text[:60]}" is not known; {meant}{_listed()}')
     months = int(child[1]) * (12 if child[2] == "year" else 1)
     if months > OLDEST:
@@ -91,4 +91,4 @@ def body_measure(text: str, where: str) -> BodyMeasure:
 
 
 def _listed() -> str:
-    return f"Write a length, {', '.join(KNOWN[:-1])} or {KNOWN[-1]}"
+    return f"write a length, {', '.join(KNOWN[:-1])} or {KNOWN[-1]}"
