@@ -17,6 +17,9 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 
 if TYPE_CHECKING:
     from tiler.release.printers import Printer
+    from tiler.release.proved import Proved
+
+PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -74,30 +77,10 @@ def command(
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
-    pages = made.declaration.pages
     if as_json:
-        click.echo(
-            json.dumps(
-                {
-                    "file": str(output),
-                    "title": made.declaration.title,
-                    "paper": made.declaration.paper,
-                    **({"printer": made.declaration.printer} if made.declaration.printer else {}),
-                    "pages": len(pages),
-                    "pieces": [one.to_json() for one in made.figures],
-                    "proof": made.report.to_json(),
-                },
-                indent=2,
-            )
-        )
+        click.echo(as_told_json(made, output))
         return
-    tiles = [page.code or "" for page in pages if page.kind == "tile"]
-    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
-    cover = "a first page and " if len(tiles) < len(pages) else ""
-    click.echo(
-        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), "
-        f"proved true to scale{f' on the printer {known.name} only' if known else ''}."
-    )
+    click.echo(told(made, output))
     if known:
         from tiler.release.print_error import doubts
 
@@ -106,7 +89,36 @@ def command(
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
-        click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+        click.echo(PRINT_PAGE_1)
+
+
+def as_told_json(made: Proved, output: Path) -> str:
+    """Give what was drawn as JSON: figures, pages and proof."""
+    return json.dumps(
+        {
+            "file": str(output),
+            "title": made.declaration.title,
+            "paper": made.declaration.paper,
+            **({"printer": made.declaration.printer} if made.declaration.printer else {}),
+            "pages": len(made.declaration.pages),
+            "pieces": [one.to_json() for one in made.figures],
+            "proof": made.report.to_json(),
+        },
+        indent=2,
+    )
+
+
+def told(made: Proved, output: Path) -> str:
+    """Say in one line what was drawn."""
+    pages = made.declaration.pages
+    tiles = [page.code or "" for page in pages if page.kind == "tile"]
+    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
+    cover = "a first page and " if len(tiles) < len(pages) else ""
+    only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
+    return (
+        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), "
+        f"proved true to scale{only}."
+    )
 
 
 def _printer(name: str) -> Printer:
