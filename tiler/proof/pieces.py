@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import dist, floor
 
 from tiler.declaration import Box, Piece, Point, Tag
-from tiler.proof.page import Line, PageSeen
+from tiler.proof.page import Line, PaneSeen
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.proof.tolerances import VECTOR
 
@@ -88,7 +88,7 @@ def _same(line: Line, wanted: Line) -> bool:
 
 
 def compare_tile(
-    page: PageSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
+    page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
 ) -> Iterator[Check]:
     """Hold one tile against the pieces that its window shows.
 
@@ -119,7 +119,7 @@ def compare_tile(
         )
 
 
-def _lost(page: PageSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
+def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
     """Give one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
     by_piece: dict[str, list[tuple[Laid, Line]]] = {}
     for one, line in lost:

@@ -8,7 +8,7 @@ from math import dist, floor
 from statistics import median
 
 from tiler.declaration import Box, Declaration, Page, Point
-from tiler.proof.page import PageSeen
+from tiler.proof.page import PaneSeen
 from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, laid
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tiles import Assembly
@@ -73,7 +73,7 @@ def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Ch
             yield Check("register-marks", status, seen.number, off, 0.0, detail)
 
 
-def compare_frames(pages: Sequence[tuple[Page, PageSeen]]) -> Iterator[Check]:
+def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
     """Hold the page frames against their declared places."""
     worst = 0.0
     for declared, seen in pages:
@@ -94,7 +94,7 @@ def compare_frames(pages: Sequence[tuple[Page, PageSeen]]) -> Iterator[Check]:
         yield Check("frame", PASS, None, worst, 0.0, "the page frames stand in their places")
 
 
-def places_on_sheet(pages: Sequence[tuple[Page, PageSeen]], assembly: Assembly) -> dict[str, Point]:
+def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:
     """Carry every group of tiles to the sheet as a whole; give each tile's place there.
 
     A group is laid where most of its windows say, so that one moved frame does not
@@ -114,7 +114,7 @@ def places_on_sheet(pages: Sequence[tuple[Page, PageSeen]], assembly: Assembly) 
     return places
 
 
-def compare_places(pages: Sequence[tuple[Page, PageSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
+def compare_places(pages: Sequence[tuple[Page, PaneSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
     """Hold where each page came to lie against the declared window."""
     worst, count = 0.0, 0
     for declared, seen in pages:
@@ -135,7 +135,7 @@ def compare_places(pages: Sequence[tuple[Page, PageSeen]], places: Mapping[str, 
 
 def compare_pieces(
     declaration: Declaration,
-    pages: Sequence[tuple[Page, PageSeen]],
+    pages: Sequence[tuple[Page, PaneSeen]],
     places: Mapping[str, Point],
     assembly: Assembly,
 ) -> Iterator[Check]:
@@ -163,14 +163,14 @@ def compare_pieces(
     yield from _coverage(pieces, windows, group_of)
 
 
-def _lines_elsewhere(seen: PageSeen) -> Iterator[Check]:
+def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:
     if seen.lines:
         yield Check("stray", FAIL, seen.number, detail="lines of a piece stand on a page that is no tile")
     if seen.sideways:
         yield Check("text", FAIL, seen.number, detail="words are turned sideways")
 
 
-def _turned_text(seen: PageSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
+def _turned_text(seen: PaneSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
     homes = [one.bounds for one in needed if one.piece.turned]
     for box in seen.sideways:
         moved = box.moved(*place)

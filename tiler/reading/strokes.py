@@ -26,7 +26,8 @@ class Stroke:
     ``points`` are the ends of its segments; ``curves`` holds the control points of
     each Bezier segment by the index of the point that it leads to.  ``weight`` and
     ``gap`` (the longest gap of its dashes, 0 when solid) are as written, before any
-    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white.
+    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white;
+    ``order`` counts the paths painted on the page up to this one.
     """
 
     tag: str | None
@@ -37,6 +38,7 @@ class Stroke:
     weight: float
     gap: float
     darkness: float
+    order: int = 0
 
     @property
     def closed(self) -> bool:
@@ -75,14 +77,19 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
 
 def strokes_of(items: Iterable[Any], k: float) -> Iterator[Stroke]:
     """Give the strokes of a page's items in painting order; ``k`` is mm per unit."""
+    for order, item in enumerate(_curves(items), 1):
+        yield from _strokes(item, k, order)
+
+
+def _curves(items: Iterable[Any]) -> Iterator[LTCurve]:
     for item in items:
         if isinstance(item, LTCurve):
-            yield from _strokes(item, k)
+            yield item
         elif isinstance(item, LTContainer):
-            yield from strokes_of(item, k)
+            yield from _curves(item)
 
 
-def _strokes(item: LTCurve, k: float) -> Iterator[Stroke]:
+def _strokes(item: LTCurve, k: float, order: int) -> Iterator[Stroke]:
     path: Any = item.original_path or ()
     points: list[Point] = []
     curves: list[tuple[int, tuple[Point, ...]]] = []
@@ -95,17 +102,19 @@ def _strokes(item: LTCurve, k: float) -> Iterator[Stroke]:
             continue
         if closed:
             # ISO 32000-1, Table 59: after h a new subpath begins where the closed one began
-            yield _stroke(item, k, points, curves)
+            yield _stroke(item, k, points, curves, order)
             points, curves, closed = points[:1], [], False
         x, y = segment[-1]
         if len(segment) > 2:
             curves.append((len(points), _controls(segment, points[-1], k)))
         points.append((x * k, y * k))
     if points:
-        yield _stroke(item, k, points, curves)
+        yield _stroke(item, k, points, curves, order)
 
 
-def _stroke(item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]]) -> Stroke:
+def _stroke(
+    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], order: int
+) -> Stroke:
     dash = item.dashing_style
     return Stroke(
         tag=getattr(item, "tag", None),
@@ -116,6 +125,7 @@ def _stroke(item: LTCurve, k: float, points: list[Point], curves: list[tuple[int
         weight=item.linewidth * k,
         gap=_longest_gap(dash[0], k) if dash else 0.0,
         darkness=_darkness(item.stroking_color if item.stroke else item.non_stroking_color),
+        order=order,
     )
 
 
