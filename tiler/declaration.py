@@ -21,7 +21,7 @@ windows, its panes: there are as many records of that page, with the same number
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import MISSING, dataclass, field, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
@@ -252,16 +252,9 @@ class Declaration:
     host: Host | None = None
     format: int = field(default=FORMAT)
 
-    def printed_pages(self) -> tuple[tuple[Page, ...], ...]:
-        """Give the records of each page, in order: one, or its panes."""
-        by_number: dict[int, list[Page]] = {}
-        for page in self.pages:
-            by_number.setdefault(page.number, []).append(page)
-        return tuple(tuple(records) for records in by_number.values())
-
     def page_labels(self) -> tuple[str | None, ...]:
         """Give what viewers call each page: its codes; None for the first page."""
-        return tuple(" ".join(page.code or "" for page in records) or None for records in self.printed_pages())
+        return tuple(" ".join(page.code or "" for page in records) or None for records in printed_pages(self.pages))
 
     def to_bytes(self) -> bytes:
         """Give the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
@@ -279,6 +272,14 @@ class Declaration:
             raise
         except (ValueError, TypeError, KeyError, RecursionError) as fault:
             raise DeclarationError(str(fault)) from fault
+
+
+def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
+    """Give the records of each page, in order: one, or its panes."""
+    by_number: dict[int, list[Page]] = {}
+    for page in pages:
+        by_number.setdefault(page.number, []).append(page)
+    return tuple(tuple(records) for records in by_number.values())
 
 
 def _tree(value: Any) -> Any:

@@ -5,14 +5,20 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
+from tiler.declaration import COVER, PANE, Page
 from tiler.draft.figures import Figures
-from tiler.paper import PAPER_NAMES, PAPER_WORDS
+from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
+
+if TYPE_CHECKING:
+    from tiler.sheets.arranging import Plan
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -21,6 +27,11 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option(
+    "--arrange",
+    type=click.Choice(ARRANGEMENTS),
+    help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
+)
 @click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
@@ -38,6 +49,7 @@ def command(
     paper: str | None,
     margin: float | None,
     overlap: float | None,
+    arrange: str | None,
     sizes: str | None,
     nest: bool,
     no_cover: bool,
@@ -63,10 +75,12 @@ def command(
         line_weight=line_weight,
         sizes=sizes,
         nest=nest,
+        arrange=arrange,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
     pages = made.declaration.pages
+    count = pages[-1].number
     if as_json:
         click.echo(
             json.dumps(
@@ -74,7 +88,8 @@ def command(
                     "file": str(output),
                     "title": made.declaration.title,
                     "paper": made.declaration.paper,
-                    "pages": len(pages),
+                    "pages": count,
+                    "arrangement": asdict(made.plan) if made.plan else None,
                     "pieces": [one.to_json() for one in made.figures],
                     "proof": made.report.to_json(),
                 },
@@ -82,12 +97,11 @@ def command(
             )
         )
         return
-    tiles = [page.code or "" for page in pages if page.kind == "tile"]
-    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
-    cover = "a first page and " if len(tiles) < len(pages) else ""
     click.echo(
-        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), proved true to scale."
+        f"{output}: {_pages(count)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), proved true to scale."
     )
+    if made.plan:
+        click.echo(_planned(made.plan))
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
@@ -110,9 +124,26 @@ def _listed(names: Sequence[str], most: int = 4) -> str:
     return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
 
 
-def _codes(codes: Sequence[str]) -> str:
+def _shown(pages: Sequence[Page]) -> str:
+    cover = "a first page and " if pages[0].kind == COVER else ""
+    codes = [page.code or "" for page in pages if page.kind != COVER]
+    what = "pane" if pages[-1].kind == PANE else "page"
     if len(codes) == 1:
-        return f"page {codes[0]}"
+        return f"{cover}{what} {codes[0]}"
     if len(codes) <= 8:
-        return f"pages {', '.join(codes)}"
-    return f"pages {codes[0]} to {codes[-1]}"
+        return f"{cover}{what}s {', '.join(codes)}"
+    return f"{cover}{what}s {codes[0]} to {codes[-1]}"
+
+
+def _planned(plan: Plan) -> str:
+    """Say how the pages are arranged, what the other way would need, and what nothing could do without."""
+    ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
+    if plan.taken == STACKED:
+        ways.reverse()
+    first, *others = [f"{_pages(count)} {words}" for words, count in ways if count is not None]
+    more = f", {others[0]}" if others else ""
+    return f"Arranged on {first}{more}; by area alone the strips fill {_pages(plan.least)}."
+
+
+def _pages(count: int) -> str:
+    return "1 page" if count == 1 else f"{count} pages"

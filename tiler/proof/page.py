@@ -47,7 +47,8 @@ class PaneSeen:
 
     ``code`` is what stands under the tile code's tag, None without one; ``frame`` is
     the window's edge.  ``loose`` are long untagged outlines, ``sideways`` the places
-    of text turned by +90 degrees.
+    of text turned by +90 degrees.  ``words`` are the places of all words that are painted
+    with the pieces of a pane, also where its clip hides them.
     """
 
     number: int
@@ -61,6 +62,7 @@ class PaneSeen:
     lines: tuple[Line, ...]
     loose: tuple[Line, ...]
     sideways: tuple[Box, ...]
+    words: tuple[Box, ...]
 
 
 @dataclass(frozen=True)
@@ -155,6 +157,7 @@ def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen
         lines=tuple(Line(tag, stroke.points) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
         loose=tuple(_loose(by_tag)),
         sideways=tuple(text.box for text in _seen_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
+        words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),
     )
 
 

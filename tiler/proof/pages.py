@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tiler.declaration import PANE, Declaration, Page, Tag
+from tiler.declaration import PANE, Declaration, Page, Tag, printed_pages
 from tiler.proof.page import PageSeen, PaneSeen, row_and_column
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tolerances import VECTOR
@@ -55,7 +55,7 @@ def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs,
 
 
 def _count(declaration: Declaration) -> str:
-    pages, windows = len(declaration.printed_pages()), len(declaration.pages)
+    pages, windows = len(printed_pages(declaration.pages)), len(declaration.pages)
     return f"{pages} pages" if pages == windows else f"{pages} pages with {windows} panes and first pages"
 
 

@@ -7,9 +7,9 @@ from itertools import pairwise
 from math import dist, floor
 from statistics import median
 
-from tiler.declaration import Box, Declaration, Page, Point
+from tiler.declaration import PANE, Box, Declaration, Page, Point
 from tiler.proof.page import PaneSeen
-from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, laid
+from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tiles import Assembly
 from tiler.proof.tolerances import MISPLACED, VECTOR
@@ -145,6 +145,7 @@ def compare_pieces(
     found: dict[str, Box] = {}
     page_of: dict[str, int] = {}
     windows: dict[str, list[tuple[str, Box]]] = {}
+    painted: dict[str, list[Box]] = {}
     for declared, seen in pages:
         code, place = declared.code or "", places.get(declared.code or "")
         if declared.window is None or seen.frame is None or place is None:
@@ -155,12 +156,15 @@ def compare_pieces(
         allowed = [one for one in near if not one.bounds.overlaps(declared.window, TOUCHING)]
         yield from compare_tile(seen, place, needed, allowed, found)
         yield from _turned_text(seen, place, needed)
+        words = [box.moved(*place) for box in seen.words]
         for one in needed:
+            if declared.kind == PANE:
+                painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
     yield from compare_sizes(pieces, found, page_of)
     group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
-    yield from _coverage(pieces, windows, group_of)
+    yield from _coverage(pieces, windows, painted, group_of)
 
 
 def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:
@@ -199,12 +203,18 @@ def _near(cells: Mapping[tuple[int, int], list[Laid]], window: Box) -> list[Laid
 
 
 def _coverage(
-    pieces: Sequence[Laid], windows: Mapping[str, list[tuple[str, Box]]], group_of: Mapping[str, int]
+    pieces: Sequence[Laid],
+    windows: Mapping[str, list[tuple[str, Box]]],
+    painted: Mapping[str, list[Box]],
+    group_of: Mapping[str, int],
 ) -> Iterator[Check]:
+    """Hold that the windows show all of each piece; panes leave out what is white round its lines and words."""
     whole = True
     for one in pieces:
         shown = windows.get(one.piece.id, [])
-        if not _covered(one.bounds.grown(-VECTOR), [box for _, box in shown]):
+        words = painted.get(one.piece.id)
+        areas = [one.bounds] if words is None else [*(extent(line) for line in one.lines), *words]
+        if not all(_covered(area.grown(-VECTOR), [box for _, box in shown]) for area in areas):
             whole = False
             yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: the pages leave a part of it out")
         elif len({group_of[code] for code, _ in shown}) > 1:

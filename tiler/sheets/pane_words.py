@@ -1,0 +1,64 @@
+"""What stands on a page of panes besides the strips: codes, what each joins, and the title; page mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tiler.declaration import Box, Page, Tag
+from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH, Obstacle, Places
+
+CODE_SIZE = 11.0
+CODE_HEIGHT = 4.4
+FINE = 0.8
+"""Panes are narrow: a code looks for its place in steps of this size down the page."""
+
+
+def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
+    """Say which parts of its strip a pane joins, and on which side of it they lie; nothing for a whole strip."""
+    before, after = ("below", "above") if turned else ("left", "right")
+    parts = {one.column: one.code for one in pages if one.row == page.row and one.kind == page.kind}
+    assert page.column is not None
+    sides = ((parts.get(page.column - 1), before), (parts.get(page.column + 1), after))
+    joins = [f"{code} {side}" for code, side in sides if code]
+    return f"joins {', '.join(joins)}" if joins else ""
+
+
+def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
+    """Write the code of a pane and what it joins where that disturbs least, and give the place."""
+    code_width = text_width(code, CODE_SIZE, bold=True)
+    words = text_width(joins)
+    folded = wrapped(joins, 22.0) if joins else []
+    shapes = [(code_width + (2.0 + words if joins else 0.0), CODE_HEIGHT)]
+    if joins:
+        shapes.append((max(code_width, *(text_width(line) for line in folded)), CODE_HEIGHT + len(folded) * LEADING))
+    room = frame.width - 2.0
+    fitting = [shape for shape in shapes if shape[0] <= room] or shapes[-1:]
+    index, place = Places(frame, obstacles, inset=0.8, down=FINE).take(fitting)
+    below = fitting[index] == shapes[-1] and len(shapes) > 1
+    with canvas.part(Tag.TILE_CODE):
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, CODE_SIZE, bold=True)
+    if below:
+        for number, line in enumerate(folded, 1):
+            canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
+    elif joins:
+        canvas.text((place.x0 + code_width + 2.0, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+    return place
+
+
+def frame_obstacles(frame: Box) -> list[Obstacle]:
+    """Give a page frame and its lines as something that words should not lie on."""
+    left, right = Box(frame.x0, frame.y0, frame.x0, frame.y1), Box(frame.x1, frame.y0, frame.x1, frame.y1)
+    foot, top = Box(frame.x0, frame.y0, frame.x1, frame.y0), Box(frame.x0, frame.y1, frame.x1, frame.y1)
+    lines = [Obstacle(line.grown(0.5), ON_LINE) for line in (left, right, foot, top)]
+    return [Obstacle(frame.grown(1.0), ON_PIECE), *lines]
+
+
+def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str]) -> None:
+    """Write the title and the page number where they disturb least."""
+    ways = [[shortened(line, TITLE_WIDTH) for line in lines]]
+    for room in TITLE_COLUMNS:
+        ways.append([shortened(part, room) for line in lines for part in wrapped(line, room)[:3]])
+    index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
+    for number, line in enumerate(ways[index], 1):
+        canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)
