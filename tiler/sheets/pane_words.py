@@ -10,7 +10,7 @@ from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH
 
 CODE_SIZE = 11.0
 CODE_HEIGHT = 4.4
-FINE = 0.8
+FINE = 0.3
 """Panes are narrow: a code looks for its place in steps of this size down the page."""
 
 
