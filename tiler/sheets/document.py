@@ -26,7 +26,7 @@ from tiler.declaration import (
 )
 from tiler.draft.piece import Piece
 from tiler.lengths import both
-from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
+from tiler.paper import GRID, ONE_SHEET, PAPER_WORDS, STACKED, PageSize, PaperChoice, page_size
 from tiler.sheets.arranging import Arranged, Plan, arrange_as
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
@@ -100,18 +100,25 @@ def draw_document(
     anybody would tape, and for a character that the font lacks.
     """
     _refuse_missing_characters(pieces, edition)
-    groups = _groups(pieces, nest)
-    items = [_item(group, nest) for group in groups]
+    groups, items = group_items(pieces, nest)
     if paper.name == ONE_SHEET:
         sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
         if isinstance(sheet, OneSheet):
             arranged = Arranged(sheet.layout, (), None)
             return _Drawing(groups, edition, sheet.page, arranged, False, sheet, progress, line_weight).run()
         page, cover = sheet, False
+        # pages as long as these are taped in a grid, unless somebody wants it otherwise
+        arranged = arrange_as(items, page, STACKED if paper.arrange == STACKED else GRID)
     else:
         page = page_size(paper)
-    arranged = arrange_as(items, page, paper.arrange)
+        arranged = arrange_as(items, page, paper.arrange)
     return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight).run()
+
+
+def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
+    """Letter the pieces and give what lies on the sheet as one, and its extent with what no cut may cross."""
+    groups = _groups(pieces, nest)
+    return groups, [_item(group, nest) for group in groups]
 
 
 def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
