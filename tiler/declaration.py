@@ -6,7 +6,8 @@ content stand here too, since both sides need them.
 
 Coordinates are millimetres, x to the right and y up.
 
-- *page* coordinates count from the lower left corner of the page;
+- *page* coordinates count from the lower left corner of the page; in a file that is
+  compensated for a printer they are what its paper shows, the drawing's divided by the factors;
 - *sheet* coordinates are the true-scale plane that the pieces lie on;
 - *piece* coordinates count from the lower left corner of the strip, which lies
   along x: the fold edge or the left cut end is x = 0.
@@ -30,6 +31,12 @@ from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 FILE_NAME = "tiler.json"
 FORMAT = 1
+ONLY_FOR = "Only for the printer"
+"""Begins the line that every page of a compensated file carries; the printer's name follows."""
+
+MOST_COMPENSATED = 0.1
+"""Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
+
 LONGEST = 1e6
 """No length in a declaration reaches a kilometre, mm."""
 
@@ -39,6 +46,15 @@ COVER, TILE, PANE = "cover", "tile", "pane"
 """Kinds of pages."""
 
 T = TypeVar("T")
+
+
+ALL_SIZES = "All sizes"
+"""The layer of the words that all sizes share."""
+
+
+def layer_name(size: str | None) -> str:
+    """Name the layer of a size; a piece without one is on none."""
+    return "" if size is None else f"Size {size}"
 
 
 class Tag(StrEnum):
@@ -233,6 +249,8 @@ class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
     With a ``host`` our pages are a part of a longer file and still count from 1.
+    A file for one ``printer`` is drawn larger by ``factor_across`` and ``factor_down`` on the
+    axes of the page; its page size is that of the paper, all other lengths are without them.
     """
 
     title: str
@@ -250,6 +268,8 @@ class Declaration:
     pieces: tuple[Piece, ...]
     printer: str | None = None
     host: Host | None = None
+    factor_across: float = 1.0
+    factor_down: float = 1.0
     format: int = field(default=FORMAT)
 
     def page_labels(self) -> tuple[str | None, ...]:
@@ -267,7 +287,7 @@ class Declaration:
             tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
                 raise DeclarationError("the format is unknown")
-            return _record(cls, tree)
+            return _checked(_record(cls, tree))
         except DeclarationError:
             raise
         except (ValueError, TypeError, KeyError, RecursionError) as fault:
@@ -280,6 +300,18 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
     for page in pages:
         by_number.setdefault(page.number, []).append(page)
     return tuple(tuple(records) for records in by_number.values())
+
+
+def _checked(declaration: Declaration) -> Declaration:
+    """Refuse factors that no printer needs, or that nobody is named for."""
+    factors = (declaration.factor_across, declaration.factor_down)
+    if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
+        raise DeclarationError("the factors are none of a printer")
+    if declaration.printer is None and factors != (1.0, 1.0):
+        raise DeclarationError("there are factors, but no printer is named")
+    if declaration.printer is not None and not declaration.printer.strip():
+        raise DeclarationError("the printer has no name")
+    return declaration
 
 
 def _tree(value: Any) -> Any:

@@ -16,6 +16,7 @@ import pytest
 from tests.reading.files import saved
 from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, squeezed
 from tiler.commands import run
+from tiler.commands.terminal import printable
 from tiler.errors import ExitCode
 
 FILES = hostile_files()
@@ -68,6 +69,19 @@ def test_a_raised_limit_lets_the_file_be_read(tmp_path: Path, capsys: pytest.Cap
 def test_a_limit_is_a_whole_number_above_nothing(option: str, value: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", "file.pdf", option, value]) == 2
     assert len(capsys.readouterr().err.splitlines()) == 1
+
+
+def test_no_name_steers_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["verify", str(tmp_path / "none\x1b[2J\nTrue to scale.pdf")]) == 5
+    told = capsys.readouterr().err
+    assert told.count("\n") == 1
+    assert "\x1b" not in told
+    assert "none?[2J?True to scale.pdf" in told
+
+
+def test_signs_that_steer_a_terminal_are_taken_out_and_no_others() -> None:
+    assert printable("the page says \x1b[31mB3\x07") == "the page says ?[31mB3?"
+    assert printable("½ in × 5 ″") == "½ in × 5 ″"
 
 
 def test_no_pipe_is_waited_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

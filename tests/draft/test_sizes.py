@@ -74,7 +74,7 @@ def test_only_the_picked_sizes_come_in_the_order_of_the_spec(read: Read) -> None
         pytest.param(
             'S = "7 in", M',
             'XS = "6 in", S = "7 in", M',
-            "front-half.XS: is not a known key; did you mean S",
+            "front-half.XS: is not one of the sizes; did you mean S",
             id="unknown",
         ),
         pytest.param(

@@ -124,13 +124,13 @@ def test_a_page_reference_as_media_box_warns(letter: Document) -> None:
     assert "boxes" in {check.name for check in proved(letter, change).warned}
 
 
-def test_a_file_made_for_a_printer_says_so(letter: Document) -> None:
+def test_a_plain_file_that_claims_a_printer_without_naming_it_on_its_pages_fails(letter: Document) -> None:
     declared = replace(letter.declaration, printer="study").to_bytes()
 
     def change(pdf: Pdf) -> None:
         pdf.attachments["tiler.json"] = declared
 
     report = proved(letter, change)
-    assert report.verdict == "compensated"
-    assert int(report.exit_code) == 0
+    assert report.verdict == "incomplete"
+    assert {check.name for check in report.failed} == {"printer"}
     assert prove(letter.data).verdict == "true-to-scale"

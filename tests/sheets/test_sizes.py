@@ -21,7 +21,7 @@ SIZES = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL")
 
 @pytest.fixture(scope="module")
 def document(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(EXAMPLES / "saltmarsh-sizes.toml", tmp_path_factory.mktemp("sizes"))
+    return drawn(EXAMPLES / "saltmarsh-sizes.toml", tmp_path_factory.mktemp("sizes"), Wishes(nest=False))
 
 
 def pages_of(declaration: Declaration) -> dict[str | None, list[int]]:
@@ -76,7 +76,9 @@ def test_pieces_labels_and_outline_name_the_size(document: Document) -> None:
 
 
 def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
-    made = draft_file(EXAMPLES / "saltmarsh-sizes.toml", tmp_path / "a.pdf", Wishes(paper="a4", sizes="M,S"))
+    made = draft_file(
+        EXAMPLES / "saltmarsh-sizes.toml", tmp_path / "a.pdf", Wishes(paper="a4", sizes="M,S", nest=False)
+    )
     assert made.report.verdict == "true-to-scale"
     assert [(piece.name, piece.size) for piece in made.declaration.pieces] == [
         (name, size) for name in ("Neckband", "Armhole binding", "Cuff") for size in ("S", "M")
@@ -84,7 +86,7 @@ def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
 
 
 def test_one_sheet_lists_the_pieces_of_all_sizes(tmp_path: Path) -> None:
-    made = drawn(EXAMPLES / "saltmarsh-sizes.toml", tmp_path, Wishes(paper="one-sheet"))
+    made = drawn(EXAMPLES / "saltmarsh-sizes.toml", tmp_path, Wishes(paper="one-sheet", nest=False))
     assert len(made.declaration.pages) == 1
     assert "Neckband, size XXS" in words(made.data, 0)
 

@@ -17,7 +17,7 @@ from importlib import import_module
 import click
 
 from tiler import __version__
-from tiler.commands.terminal import close_output, prepare_output
+from tiler.commands.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
 
 COMMANDS = {
@@ -29,6 +29,7 @@ COMMANDS = {
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
     "readings": "Judge what testers printed and measured.",
+    "printer": "Keep what a ruler says of a printer, and what that does to a piece.",
 }
 """Every command with its line in the help: known without importing the command."""
 
@@ -135,4 +136,4 @@ def _tell(code: int, message: str, *, as_json: bool) -> None:
 
         click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
     else:
-        click.echo(f"tiler: {message}", err=True)
+        click.echo(f"tiler: {printable(message)}", err=True)

@@ -18,6 +18,7 @@ from tiler.draft.figures import Figures
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
 if TYPE_CHECKING:
+    from tiler.release.printers import Printer
     from tiler.sheets.arranging import Plan
 
 
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
 @click.option(
     "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
 )
+@click.option("--printer", metavar="NAME", help="Undo the error of this printer; for no other. See tiler printer.")
 @click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(
@@ -55,6 +57,7 @@ def command(
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
+    printer: str | None,
     as_json: bool,
     force: bool,
 ) -> None:
@@ -66,6 +69,7 @@ def command(
     """
     from tiler.release.proved import Watch, Wishes, draft_file
 
+    known = _printer(printer) if printer else None
     wishes = Wishes(
         paper=paper,
         margin=margin,
@@ -76,6 +80,7 @@ def command(
         sizes=sizes,
         nest=nest,
         arrange=arrange,
+        printer=known,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
@@ -88,6 +93,7 @@ def command(
                     "file": str(output),
                     "title": made.declaration.title,
                     "paper": made.declaration.paper,
+                    **({"printer": made.declaration.printer} if made.declaration.printer else {}),
                     "pages": count,
                     "arrangement": asdict(made.plan) if made.plan else None,
                     "pieces": [one.to_json() for one in made.figures],
@@ -98,14 +104,28 @@ def command(
         )
         return
     click.echo(
-        f"{output}: {_pages(count)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), proved true to scale."
+        f"{output}: {_pages(count)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
+        f"proved true to scale{f' on the printer {known.name} only' if known else ''}."
     )
     if made.plan:
         click.echo(_planned(made.plan))
+    if known:
+        from tiler.release.print_error import doubts
+
+        for warning in doubts(known):
+            click.echo(warning, err=True)
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
         click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+
+
+def _printer(name: str) -> Printer:
+    """Load what is known of a printer; a draft without one needs none of it."""
+    from tiler.commands.printer import printer_folder
+    from tiler.release.printers import load_printer
+
+    return load_printer(printer_folder(), name)
 
 
 def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:

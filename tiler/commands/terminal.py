@@ -22,6 +22,11 @@ def prepare_output() -> None:
             stream.reconfigure(errors="tiler-plain")
 
 
+def printable(line: str) -> str:
+    """Give a line without signs that steer a terminal: names of files and words of a PDF may hold such."""
+    return line if line.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in line)
+
+
 def close_output(code: int) -> int:
     """Flush, and give the exit code: a reader that has gone or a full disk turns it to 7."""
     for stream in (sys.stdout, sys.stderr):

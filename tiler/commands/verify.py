@@ -10,6 +10,7 @@ import click
 
 from tiler.commands.length_type import LENGTH
 from tiler.commands.progress import page_progress
+from tiler.commands.terminal import printable
 
 if TYPE_CHECKING:
     from tiler.proof.record import Picture
@@ -80,7 +81,7 @@ def command(
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:
         first, *others = lines(report)
-        click.echo(click.style(first, bold=True))
+        click.echo(click.style(printable(first), bold=True))
         for line in others:
-            click.echo(line)
+            click.echo(printable(line))
     return report.exit_code

@@ -120,10 +120,14 @@ class Table:
                 "is a table, and one value belongs here; a value for each size is for pieces, in a spec with "
                 'sizes = ["XS", "S", "M"] at its top',
             )
-        own = Table(value, self.at(key), self.units, (*self._at_size.sizes,))
-        for size in self._at_size.sizes:
+        sizes = self._at_size.sizes
+        own = Table(value, self.at(key), self.units, value)
+        for size in value:
+            if size not in sizes:
+                own.refuse(size, f"is not one of the sizes; {nearest(size, sizes)}")
+        for size in sizes:
             if size not in value:
-                own.refuse(size, f"is missing; give a value for each of {', '.join(self._at_size.sizes)}")
+                own.refuse(size, f"is missing; give a value for each of {', '.join(sizes)}")
         return value[self._at_size.size], own.at(self._at_size.size)
 
     def named(self, key: str) -> dict[str, Any]:

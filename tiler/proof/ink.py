@@ -25,8 +25,8 @@ LEAST_DARKNESS = 0.25
 AXIS = 0.02
 """A segment that strays less than this across its length runs along an axis, mm."""
 
-SHORT = 5.0
-"""Shorter runs have no room for several soundings, mm."""
+SHORT = 8.0
+"""Shorter runs have no room for several soundings, and one stroke that ends beside them shifts their middle, mm."""
 
 Segment = tuple[Point, Point]
 

@@ -35,10 +35,11 @@ _PART = re.compile(r"([1-9][0-9]{0,3})([A-Z]{1,3})")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A subpath of a piece: its tag and its points."""
+    """A subpath of a piece: its tag, its points, and the layer that it is on."""
 
     tag: str
     points: tuple[Point, ...]
+    layer: str = ""
 
 
 @dataclass(frozen=True)
@@ -84,6 +85,7 @@ class PageSeen:
     twisted: tuple[str, ...]
     ink: tuple[InkFault, ...]
     unembedded: tuple[str, ...]
+    only_for: str = ""
 
 
 def row_and_column(code: str) -> tuple[int, int] | None:
@@ -154,7 +156,7 @@ def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen
         frame_crooked=off_box(pane.frame.points, pane.frame.box) if pane.frame else 0.0,
         frames=pane.frames,
         marks=tuple(marks_of(pane.marks)),
-        lines=tuple(Line(tag, stroke.points) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
+        lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
         loose=tuple(_loose(by_tag)),
         sideways=tuple(text.box for text in _seen_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
         words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),

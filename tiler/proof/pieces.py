@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist, floor
 
-from tiler.declaration import Box, Piece, Point, Tag
+from tiler.declaration import Box, Piece, Point, Tag, layer_name
 from tiler.proof.page import Line, PaneSeen
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.proof.tolerances import VECTOR
@@ -44,7 +44,7 @@ class Laid:
 def laid(piece: Piece) -> Laid:
     """Carry a piece to the sheet."""
     lines = tuple(
-        Line(part.tag, tuple(piece.on_sheet(point) for point in subpath))
+        Line(part.tag, tuple(piece.on_sheet(point) for point in subpath), layer_name(piece.size))
         for part in piece.parts
         for subpath in part.subpaths
     )
@@ -58,7 +58,7 @@ class _Index:
         self._cells: dict[tuple[str, int, int, int], list[Line]] = {}
         dx, dy = place
         for line in lines:
-            moved = Line(line.tag, tuple((x + dx, y + dy) for x, y in line.points))
+            moved = Line(line.tag, tuple((x + dx, y + dy) for x, y in line.points), line.layer)
             x, y = moved.points[0]
             self._cells.setdefault((line.tag, len(line.points), floor(x / CELL), floor(y / CELL)), []).append(moved)
 
@@ -82,7 +82,7 @@ class _Index:
 
 
 def _same(line: Line, wanted: Line) -> bool:
-    return all(
+    return line.layer == wanted.layer and all(
         abs(x - u) <= VECTOR and abs(y - v) <= VECTOR for (x, y), (u, v) in zip(line.points, wanted.points, strict=True)
     )
 
@@ -140,6 +140,8 @@ def _what_became(line: Line, left: list[Line]) -> str:
     nearest = min(kin, key=lambda other: dist(other.points[0], line.points[0]))
     left.remove(nearest)
     off = max(dist(p, q) for p, q in zip(nearest.points, line.points, strict=True))
+    if off <= VECTOR and nearest.layer != line.layer:
+        return f"{name} is not on the layer {line.layer or 'that is always shown'}"
     return f"{name} off by {off:.2f} mm"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -11,6 +12,8 @@ from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.hints import compare_fonts, compare_hints
 from tiler.proof.host import compare_host
+from tiler.proof.ink import Ink
+from tiler.proof.layers import compare_layers, switched_off
 from tiler.proof.others import Expected, Others
 from tiler.proof.page import PageSeen, is_tagged, see
 from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify, page_of
@@ -20,7 +23,7 @@ from tiler.proof.rules import RuleSeen, compare_rules
 from tiler.proof.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.squares import compare_squares
 from tiler.proof.tiles import assemble
-from tiler.reading.document import Document
+from tiler.reading.document import Document, PageRead
 from tiler.reading.facts import Facts
 from tiler.reading.limits import MOST_OBJECTS
 
@@ -40,22 +43,24 @@ def prove(
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
-    with Document(source, most_objects) as document, Rendering(source) as rendering:
+    with Document(source, most_objects) as document, ExitStack() as stack:
+        data = document.declaration()
+        # Until all is measured it only says whether squares must speak for themselves.
+        declaration, fault = _declared(data)
+        off = switched_off(declaration, document.facts.layers)
+        rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
         if rendering.page_count != document.page_count:
             raise UnreadableError(
                 f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
                 f"{rendering.page_count}; make or download it again"
             )
-        data = document.declaration()
-        # Until all is measured it only says whether squares must speak for themselves.
-        declaration, fault = _declared(data)
         seen: list[PageSeen] = []
         others = Others(expected)
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
             if declaration is not None and is_tagged(page):
-                seen.append(see(page, rendering.ink(page.number, page.boxes)))
+                seen.append(_for_printer(page, rendering.ink(page.number, page.boxes), declaration))
             else:
                 others.look(page, partial(rendering.ink, page.number, page.boxes))
             if progress:
@@ -69,6 +74,19 @@ def prove(
             size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
         return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
+
+
+def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen:
+    """Measure a page as the printer that it is made for will show it; its ink is judged as it is drawn."""
+    if declaration.printer is None:
+        return see(page, ink)
+    from tiler.proof.compensated import said_printer, undone
+
+    drawn = see(page, ink)
+    factors = (declaration.factor_across, declaration.factor_down)
+    # On a page that a viewer turns, what was drawn across lies down.
+    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)), None)
+    return replace(shown, ink=drawn.ink, only_for=said_printer(page))
 
 
 def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
@@ -94,8 +112,13 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     places = places_on_sheet(tiles, assembly)
     yield from compare_places(tiles, places)
     yield from compare_pieces(declaration, pairs, places, assembly)
+    if declaration.printer is not None:
+        from tiler.proof.compensated import compare_printer
+
+        yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
     yield from compare_ink(seen)
+    yield from compare_layers(declaration, facts.layers)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
 

@@ -162,5 +162,6 @@ class Report:
             "verdict": self.verdict,
             "scale": {"across": round(scale[0], 6), "down": round(scale[1], 6)} if scale else None,
             "pages": self.pages,
+            **({"printer": self.printer} if self.printer else {}),
             "checks": [check.to_json() for check in self.checks],
         }

@@ -26,7 +26,7 @@ def sentence(report: Report) -> str:
         return f"Incomplete: {right}{report.first_failure()}{more}. Do not cut from this print."
     pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
     if report.verdict == COMPENSATED:
-        return f"Made for the printer {report.printer}: {pages}, true to scale on that printer only."
+        return f"Made for the printer {report.printer}: {pages}, {_squares(report)} on that printer only."
     if any(check.name == "assembly" for check in report.warned):
         return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
     host = next((check.detail for check in report.checks if check.name == "host" and check.status == PASS), None)

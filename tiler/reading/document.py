@@ -25,6 +25,7 @@ from tiler.errors import EncryptedError, TilerError, UnreadableError
 from tiler.reading.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.facts import Facts, attached, read_facts
 from tiler.reading.fonts import FontCensus
+from tiler.reading.layers import layers_of_forms, with_all_layers_on
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
 from tiler.reading.objects import open_pdf
 from tiler.reading.painting import painted_items
@@ -104,6 +105,12 @@ class Document:
         with self._faults():
             return attached(self._pdf.doc, FILE_NAME)
 
+    def all_layers_on(self) -> bytes:
+        """Give the file's bytes with every layer switched on."""
+        with self._faults():
+            self._stream.seek(0)
+            return with_all_layers_on(self._stream.read(), self._pdf.doc)
+
     def pages(self, number: int | None = None) -> Iterator[PageRead]:
         """Read page after page, holding one at a time; or only the page of that number."""
         for page in self._pages if number is None else self._pages[number - 1 : number]:
@@ -123,7 +130,8 @@ class Document:
         # the library takes the first corner for the lower left one
         page.page_obj.mediabox = (media.x0 / k, media.y0 / k, media.x1 / k, media.y1 / k)
         items = painted_items(page, self._most_objects)
-        strokes = tuple(strokes_of(items, k))
+        layers = layers_of_forms(attributes.get("Resources")) if self.facts.layers.names else {}
+        strokes = tuple(strokes_of(items, k, layers))
         texts = tuple(texts_of(items, k))
         missing = self._fonts.missing(attributes.get("Resources"))
         pictures = sum(1 for _ in _images(items))

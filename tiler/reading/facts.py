@@ -19,6 +19,8 @@ from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
 from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
 
+from tiler.reading.layers import NO_LAYERS, Layers, read_layers
+
 MOST_ATTACHED = 64 * 2**20
 """A longer attachment is not read, bytes."""
 
@@ -41,6 +43,7 @@ class Facts:
     title: str
     language: str
     encrypted: bool
+    layers: Layers = NO_LAYERS
 
 
 def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
@@ -56,6 +59,7 @@ def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
         title=_title(document),
         language=_text(resolve1(catalog.get("Lang"))),
         encrypted=document.encryption is not None,
+        layers=read_layers(document),
     )
 
 

@@ -7,13 +7,15 @@ what the eye gets is the matter of the rendered ink.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from pdfminer.layout import LTContainer, LTCurve
 
 from tiler.declaration import Box, Point
+
+NO_LAYERS: Mapping[str, str] = {}
 
 CURVE_STEPS = 8
 """Chords per Bezier segment when a curve is flattened."""
@@ -26,8 +28,9 @@ class Stroke:
     ``points`` are the ends of its segments; ``curves`` holds the control points of
     each Bezier segment by the index of the point that it leads to.  ``weight`` and
     ``gap`` (the longest gap of its dashes, 0 when solid) are as written, before any
-    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white;
-    ``order`` counts the paths painted on the page up to this one.
+    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white; ``layer``
+    names the layer of the form that it is painted by, where that is on one; ``order``
+    counts the paths painted on the page up to this one.
     """
 
     tag: str | None
@@ -38,6 +41,7 @@ class Stroke:
     weight: float
     gap: float
     darkness: float
+    layer: str = ""
     order: int = 0
 
     @property
@@ -75,21 +79,22 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
         yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
 
-def strokes_of(items: Iterable[Any], k: float) -> Iterator[Stroke]:
-    """Give the strokes of a page's items in painting order; ``k`` is mm per unit."""
-    for order, item in enumerate(_curves(items), 1):
-        yield from _strokes(item, k, order)
+def strokes_of(items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS) -> Iterator[Stroke]:
+    """Give the strokes of a page's items in painting order; ``k`` is mm per unit, ``layers`` those of its forms."""
+    for order, (item, layer) in enumerate(_curves(items, layers, ""), 1):
+        yield from _strokes(item, k, layer, order)
 
 
-def _curves(items: Iterable[Any]) -> Iterator[LTCurve]:
+def _curves(items: Iterable[Any], layers: Mapping[str, str], layer: str) -> Iterator[tuple[LTCurve, str]]:
     for item in items:
         if isinstance(item, LTCurve):
-            yield item
+            yield item, layer
         elif isinstance(item, LTContainer):
-            yield from _curves(item)
+            inner = layers.get(getattr(item, "name", ""), layer) if layers else layer
+            yield from _curves(item, layers, inner)
 
 
-def _strokes(item: LTCurve, k: float, order: int) -> Iterator[Stroke]:
+def _strokes(item: LTCurve, k: float, layer: str, order: int) -> Iterator[Stroke]:
     path: Any = item.original_path or ()
     points: list[Point] = []
     curves: list[tuple[int, tuple[Point, ...]]] = []
@@ -102,18 +107,18 @@ def _strokes(item: LTCurve, k: float, order: int) -> Iterator[Stroke]:
             continue
         if closed:
             # ISO 32000-1, Table 59: after h a new subpath begins where the closed one began
-            yield _stroke(item, k, points, curves, order)
+            yield _stroke(item, k, points, curves, layer, order)
             points, curves, closed = points[:1], [], False
         x, y = segment[-1]
         if len(segment) > 2:
             curves.append((len(points), _controls(segment, points[-1], k)))
         points.append((x * k, y * k))
     if points:
-        yield _stroke(item, k, points, curves, order)
+        yield _stroke(item, k, points, curves, layer, order)
 
 
 def _stroke(
-    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], order: int
+    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], layer: str, order: int
 ) -> Stroke:
     dash = item.dashing_style
     return Stroke(
@@ -125,6 +130,7 @@ def _stroke(
         weight=item.linewidth * k,
         gap=_longest_gap(dash[0], k) if dash else 0.0,
         darkness=_darkness(item.stroking_color if item.stroke else item.non_stroking_color),
+        layer=layer,
         order=order,
     )
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from tiler.declaration import Declaration
+from tiler.declaration import MOST_COMPENSATED, Declaration
 from tiler.draft.figures import Figures
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
@@ -13,6 +14,8 @@ from tiler.draft.spec import Job
 from tiler.errors import FailedProofError, SpecError
 from tiler.paper import ONE_SHEET, Margins, PaperChoice
 from tiler.proof import Report, prove
+from tiler.proof.report import COMPENSATED, TRUE
+from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.arranging import Plan
@@ -20,6 +23,9 @@ from tiler.sheets.document import Document, Edition, Progress, draw_document
 
 LIGHTEST, HEAVIEST = 0.2, 1.2
 """Weights of a cut line that can be seen and that still say where to cut, mm."""
+if TYPE_CHECKING:
+    from tiler.release.printers import Printer
+    from tiler.sheets.compensation import Compensation
 
 
 @dataclass(frozen=True)
@@ -35,6 +41,7 @@ class Wishes:
     sizes: str | None = None
     nest: bool = True
     arrange: str | None = None
+    printer: Printer | None = None
 
 
 @dataclass(frozen=True)
@@ -79,13 +86,36 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
     return paper
 
 
+def compensation(printer: Printer) -> Compensation:
+    """Give the factors that undo a printer's error, to 0.01 %.
+
+    Raises :class:`SpecError` for more than a printer's own error can be, and for less
+    than could be told from a plain file.
+    """
+    from tiler.sheets.compensation import Compensation
+
+    factors = [round(1 / axis.scale, 4) for axis in (printer.across, printer.down)]
+    off = max(abs(factor - 1) for factor in factors)
+    if off > MOST_COMPENSATED:
+        raise SpecError(
+            f"--printer: {printer.name} is off by {100 * off:.1f} %, more than paper and feed can do; that is a page "
+            'fitted to the paper: switch "fit" off, print the first page again at 100 % and measure it'
+        )
+    if off <= FOREIGN_SCALE:
+        raise SpecError(
+            f"--printer: {printer.name} prints true to {100 * FOREIGN_SCALE:g} %, so there is nothing to undo; "
+            "draft without --printer"
+        )
+    return Compensation(printer.name, *factors)
+
+
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
     edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
     pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    return draw_document(
-        pieces, edition, chosen_paper(job, wishes), wishes.cover, progress, wishes.line_weight, wishes.nest
-    )
+    made_for = compensation(wishes.printer) if wishes.printer else None
+    paper = chosen_paper(job, wishes)
+    return draw_document(pieces, edition, paper, wishes.cover, progress, wishes.line_weight, wishes.nest, made_for)
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
@@ -101,7 +131,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     with beside(target) as part:
         write_through(part, document.data)
         report = replace(prove(part, watch.proving), file=str(target))
-        if report.verdict != "true-to-scale":
+        if report.verdict != (COMPENSATED if wishes.printer else TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
             )

@@ -113,9 +113,13 @@ def refuse_missing_characters(text: str, where: str) -> None:
 class Canvas:
     """A PDF in the making; coordinates in mm from the lower left corner of the page or form."""
 
-    def __init__(self, line_weight: float | None = None) -> None:
-        """Start an empty document; ``line_weight`` is that of the cut line, and all lines of a piece go with it."""
+    def __init__(self, line_weight: float | None = None, across: float = 1.0, down: float = 1.0) -> None:
+        """Start an empty document, drawn larger than true by two factors, to undo a printer's error.
+
+        ``line_weight`` is that of the cut line, and all lines of a piece go with it.
+        """
         self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
+        self._factors = (across, down)
         for bold in (False, True):
             pdfmetrics.registerFont(_font(bold))
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
@@ -136,8 +140,11 @@ class Canvas:
         self._pdf.setCreator(maker)
 
     def begin_page(self, width: float, height: float) -> None:
-        """Set the size of the page that is drawn next, mm."""
-        self._pdf.setPageSize((width * MM, height * MM))
+        """Set the size of the page that is drawn next, mm before the factors."""
+        across, down = self._factors
+        self._pdf.setPageSize((width * across * MM, height * down * MM))
+        if self._factors != (1.0, 1.0):
+            self._pdf.transform(across, 0, 0, down, 0, 0)
 
     def end_page(self) -> None:
         """Finish the page."""

@@ -88,6 +88,7 @@ class CoverWords:
     pages: int
     pieces: tuple[CoverPiece, ...]
     sizes: tuple[SizePages, ...] = ()
+    only_for: str = ""
 
 
 class _Column:
@@ -117,8 +118,9 @@ def draw_cover(
     words: CoverWords,
     tiles: Sequence[Page],
     outlines: Sequence[Box],
+    height: float = BLOCK_HEIGHT,
 ) -> tuple[list[Square], list[Rule]]:
-    """Draw the block whose upper left corner is ``corner``; ``outlines`` are the pieces on the sheet.
+    """Draw the block whose upper left corner is ``corner``, ``height`` high; ``outlines`` are the pieces on the sheet.
 
     Without tiles there is nothing to tape: neither map nor taping are drawn.
     """
@@ -136,6 +138,8 @@ def draw_cover(
         "Both squares and the long lines must come out at the size written on them, across and down. "
         "A ruler is read to about half a millimetre: on a square that is 1 %, on the 20 cm line a quarter of a percent."
     )
+    if words.only_for:
+        beside.paragraph("This file undoes the error of one printer: on any other they come out wrong.")
     rules += draw_rules(canvas, page, (column, top - 78.0 - RULE_DEPTH), "across", LONG_ACROSS)
     text = _Column(canvas, column, right, top - 93.0)
     text.heading("How to print")
@@ -148,14 +152,15 @@ def draw_cover(
     text.heading("Cautions")
     for line in CAUTIONS:
         text.paragraph(line, "·")
-    _pieces_and_map(canvas, Box(column, top - BLOCK_HEIGHT, right, text.y), words, tiles, outlines)
+    _pieces_and_map(canvas, Box(column, top - height, right, text.y), words, tiles, outlines)
     return squares, rules
 
 
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
     canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, 18, bold=True), 18, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
-    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, words.edition)):
+    edition = " · ".join(part for part in (words.only_for, words.edition) if part)
+    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, edition)):
         canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
 
 

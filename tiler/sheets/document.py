@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tiler.declaration import (
+    ALL_SIZES,
     COVER,
     PANE,
     TILE,
@@ -22,6 +23,7 @@ from tiler.declaration import (
     Rule,
     Square,
     Tag,
+    layer_name,
     printed_pages,
 )
 from tiler.draft.piece import Piece
@@ -52,7 +54,11 @@ from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obsta
 from tiler.sheets.placing import Placed, placed
 
 if TYPE_CHECKING:
+    from tiler.sheets.compensation import Compensation
     from tiler.sheets.cover_sizes import SizePages
+
+LEAST_FOOT = 6.0
+"""Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
 
 LEADER_WEIGHT = 0.18
 
@@ -91,28 +97,37 @@ def draw_document(
     progress: Progress | None = None,
     line_weight: float | None = None,
     nest: bool = False,
+    compensation: Compensation | None = None,
 ) -> Document:
-    """Draw all pieces on one paper; ``line_weight`` is that of the cut line, mm, the other lines go with it.
+    """Draw all pieces on one paper, true to scale or true on one printer.
 
-    ``nest`` draws the sizes of a piece within each other.
+    ``line_weight`` is that of the cut line, mm, the other lines go with it; ``nest``
+    draws the sizes of a piece within each other.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     _refuse_missing_characters(pieces, edition)
+    refuse_missing_characters(compensation.printer if compensation else "", "printer")
     groups, items = group_items(pieces, nest)
     if paper.name == ONE_SHEET:
-        sheet = arrange_one_sheet(items, paper.margins, paper.overlap, paper.roll)
+        margins, across, down = paper.margins, 1.0, 1.0
+        if compensation:
+            margins, across, down = compensation.true_margins(margins), compensation.across, compensation.down
+        sheet = arrange_one_sheet(items, margins, paper.overlap, paper.roll, across, down)
         if isinstance(sheet, OneSheet):
             arranged = Arranged(sheet.layout, (), None)
-            return _Drawing(groups, edition, sheet.page, arranged, False, sheet, progress, line_weight).run()
+            drawing = _Drawing(groups, edition, sheet.page, arranged, False, sheet, progress, line_weight, compensation)
+            return drawing.run()
         page, cover = sheet, False
         # pages as long as these are taped in a grid, unless somebody wants it otherwise
         arranged = arrange_as(items, page, STACKED if paper.arrange == STACKED else GRID)
     else:
         page = page_size(paper)
+        if compensation:
+            page = compensation.true_page(page)
         arranged = arrange_as(items, page, paper.arrange)
-    return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight).run()
+    return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight, compensation).run()
 
 
 def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
@@ -181,14 +196,16 @@ class _Drawing:
         one_sheet: OneSheet | None,
         progress: Progress | None,
         line_weight: float | None,
+        compensation: Compensation | None,
     ) -> None:
         self.lettered = [one for group in groups for one in group.members]
         self.shared = [group.shared for group in groups if group.shared]
         self.edition, self.page = edition, page
         layout = arranged.layout
         self.arranged, self.layout, self.cover, self.one_sheet = arranged, layout, cover, one_sheet
-        self.progress = progress
-        self.canvas = Canvas(line_weight)
+        self.progress, self.compensation = progress, compensation
+        self.factors = (compensation.across, compensation.down) if compensation else (1.0, 1.0)
+        self.canvas = Canvas(line_weight, *self.factors)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
         self.places: list[Placed] = []
@@ -222,8 +239,12 @@ class _Drawing:
             if self.progress:
                 self.progress(page.number, self.pages[-1].number)
         declaration = self._declaration()
-        data = finish_document(self.canvas.finish(), declaration, self.edition.copyright)
+        data = finish_document(self.canvas.finish(), declaration, self.edition.copyright, self._layers())
         return Document(data, declaration, self.arranged.plan)
+
+    def _layers(self) -> dict[str, str]:
+        layers = {one.piece.id: layer_name(one.piece.figures.size) for one in self.lettered if one.piece.figures.size}
+        return layers | {one.piece.id: ALL_SIZES for one in self.shared}
 
     @property
     def _all_places(self) -> list[Placed]:
@@ -253,7 +274,7 @@ class _Drawing:
         if self.one_sheet:
             left, top = self.one_sheet.corner
             places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))
-        draw_title(self.canvas, places, TileWords(page.code or "", self._words(page, shown)))
+        draw_title(self.canvas, places, TileWords(page.code or "", self._words(page, shown), self._only_for))
         if self.one_sheet:
             self._cover_block(page.number, self.one_sheet.corner)
             return
@@ -272,7 +293,7 @@ class _Drawing:
             taken += [*inside, *frame_obstacles(page.frame), Obstacle(code, ON_TEXT)]
         places = Places(self._inside_margins(), taken)
         pieces = {place.declared.id: place for shown, _ in windows for place in shown}
-        draw_page_title(self.canvas, places, self._words(pages[0], list(pieces.values())))
+        draw_page_title(self.canvas, places, self._words(pages[0], list(pieces.values())), self._only_for)
         self._scales(pages[0].number, places)
 
     def _scales(self, number: int, places: Places) -> None:
@@ -300,18 +321,26 @@ class _Drawing:
         ]
         return shown, obstacles
 
+    @property
+    def _only_for(self) -> str:
+        return self.compensation.words if self.compensation else ""
+
     def _words(self, page: Page, shown: Sequence[Placed]) -> tuple[str, ...]:
         edition = self.edition
-        names = dict.fromkeys(
-            place.declared.name if place.declared.size is None else f"{place.declared.name} {place.declared.size}"
-            for place in shown
-        )
+        names: dict[str, list[str]] = {}
+        for place in shown:
+            sizes = names.setdefault(place.declared.name, [])
+            sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
         return (
             *([NO_COVER_NOTE] if first and not self.one_sheet else []),
             title,
-            _line(f"page {page.number} of {self.pages[-1].number}", ", ".join(names)),
+            *([self._only_for] if self._only_for else []),
+            _line(
+                f"page {page.number} of {self.pages[-1].number}",
+                ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
+            ),
         )
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
@@ -330,7 +359,8 @@ class _Drawing:
                     f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
                 )
             )
-        size = f"{both(self.page.width, edition.units)} × {both(self.page.height, edition.units)}"
+        across, down = self.factors
+        size = f"{both(self.page.width * across, edition.units)} × {both(self.page.height * down, edition.units)}"
         paper = f"{PAPER_WORDS[self.page.name]}, {size}"
         copyright_line = (
             f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
@@ -343,9 +373,11 @@ class _Drawing:
             self.pages[-1].number,
             tuple(rows),
             sizes,
+            self.compensation.words if self.compensation else "",
         )
         outlines = [place.declared.sheet_bounds() for place in self.places]
-        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines)
+        height = BLOCK_HEIGHT if self.one_sheet else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
+        squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines, height)
         self.squares += squares
         self.rules += rules
 
@@ -364,14 +396,17 @@ class _Drawing:
             date=edition.date,
             units=edition.units,
             paper=self.page.name,
-            page_width_mm=self.page.width,
-            page_height_mm=self.page.height,
+            page_width_mm=self.page.width * self.factors[0],
+            page_height_mm=self.page.height * self.factors[1],
             overlap_mm=self.page.overlap,
             pages=tuple(self.pages),
             squares=tuple(self.squares),
             rules=tuple(self.rules),
             marks=self.marks,
             pieces=tuple(place.declared for place in self.places),
+            printer=self.compensation.printer if self.compensation else None,
+            factor_across=self.factors[0],
+            factor_down=self.factors[1],
         )
 
 

@@ -122,10 +122,11 @@ def _steps(low: float, high: float, backwards: bool, step: float) -> list[float]
 
 @dataclass(frozen=True)
 class TileWords:
-    """What the title block of a tile says."""
+    """What the title block of a tile says; the line ``only_for`` is never cut off."""
 
     code: str
     lines: tuple[str, ...]
+    only_for: str = ""
 
 
 def mark_obstacles(marks: Iterable[Box]) -> list[Obstacle]:
@@ -162,8 +163,11 @@ def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     """Write the page code, the title and the page number where they disturb least."""
     code_width = text_width(words.code, CODE_SIZE, bold=True)
     side = code_width + 3.0
-    beside = [[shortened(line, TITLE_WIDTH) for line in words.lines]]
-    below = [[part for line in words.lines for part in _folded(line, room)] for room in TITLE_COLUMNS]
+    beside = [[line if line == words.only_for else shortened(line, TITLE_WIDTH) for line in words.lines]]
+    below = [
+        [part for line in words.lines for part in (wrapped if line == words.only_for else _folded)(line, room)]
+        for room in TITLE_COLUMNS
+    ]
     shapes = [(side + max(text_width(line) for line in lines), len(lines) * LEADING + 0.6) for lines in beside]
     shapes += [
         (max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below

@@ -219,7 +219,7 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
     if pages > MOST_PAGES:
         raise SpecError(
             f"the pieces need {pages} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "
-            "check the lengths and their units, or take a larger paper"
+            f"check the lengths and their units, or take a larger paper{' or fewer --sizes' if len(sizes) > 1 else ''}"
         )
     placed: dict[int, tuple[Spot, int]] = {}
     first_row = 0

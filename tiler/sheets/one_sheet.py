@@ -37,15 +37,22 @@ class OneSheet:
 
 
 def arrange_one_sheet(
-    items: Sequence[Item], margins: Margins, overlap: float, roll: float | None = None
+    items: Sequence[Item],
+    margins: Margins,
+    overlap: float,
+    roll: float | None = None,
+    across: float = 1.0,
+    down: float = 1.0,
 ) -> OneSheet | PageSize:
     """Lay all items on one upright page of least area, no wider than the roll.
 
-    Gives a page size to split the job over when one page would be longer than 200 in.
+    The page is given in the mm that a printer makes of it which is compensated by both
+    factors; the roll is as it is.  Gives a page size to split the job over when one page
+    would be longer than 200 in.
     Raises :class:`SpecError` when the roll is too narrow for the instructions.
     """
     check_margins(margins)
-    room = (roll or LONGEST_PAGE) - margins.left - margins.right
+    room = (roll or LONGEST_PAGE) / across - margins.left - margins.right
     if room < BLOCK_WIDTH + APART:
         least = ceil(BLOCK_WIDTH + APART + margins.left + margins.right)
         raise SpecError(
@@ -62,23 +69,23 @@ def arrange_one_sheet(
                 plans.append(_plan(items, spots, (width, height), turned, beside))
     plans = [plan for plan in plans if plan[0] <= room]
     if not plans:
-        return _split(margins, overlap, roll)
+        return _split(margins, overlap, roll, across, down)
     width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
-    page_width = ceil(width + margins.left + margins.right)
-    page_height = ceil(max(height + margins.top + margins.bottom, page_width))
+    page_width = ceil((width + margins.left + margins.right) * across)
+    page_height = ceil(max((height + margins.top + margins.bottom) * down, page_width))
     if page_height > LONGEST_PAGE:
-        return _split(margins, overlap, roll)
-    page = PageSize(ONE_SHEET, float(page_width), float(page_height), margins, overlap)
+        return _split(margins, overlap, roll, across, down)
+    page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, overlap)
     rise = page.window_height - height
     tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
     layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
     return OneSheet(page, layout, (corner[0] + margins.left, corner[1] + rise + margins.bottom))
 
 
-def _split(margins: Margins, overlap: float, roll: float | None) -> PageSize:
+def _split(margins: Margins, overlap: float, roll: float | None, across: float, down: float) -> PageSize:
     """Give a page as long as viewers show, and as wide as the roll, else as a usual one."""
-    page = PageSize(ONE_SHEET, min(roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE, margins, overlap)
-    return checked(page)
+    width, height = min(roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
+    return checked(PageSize(ONE_SHEET, width / across, height / down, margins, overlap))
 
 
 def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:

@@ -54,11 +54,17 @@ def frame_obstacles(frame: Box) -> list[Obstacle]:
     return [Obstacle(frame.grown(1.0), ON_PIECE), *lines]
 
 
-def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str]) -> None:
-    """Write the title and the page number where they disturb least."""
-    ways = [[shortened(line, TITLE_WIDTH) for line in lines]]
+def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_for: str) -> None:
+    """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
+    ways = [[line if line == only_for else shortened(line, TITLE_WIDTH) for line in lines]]
     for room in TITLE_COLUMNS:
-        ways.append([shortened(part, room) for line in lines for part in wrapped(line, room)[:3]])
+        folded = [(line, wrapped(line, room)) for line in lines]
+        ways.append([part for line, parts in folded for part in (parts if line == only_for else _three(parts, room))])
     index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
     for number, line in enumerate(ways[index], 1):
         canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)
+
+
+def _three(parts: Sequence[str], room: float) -> list[str]:
+    kept = list(parts) if len(parts) <= 3 else [*parts[:2], f"{parts[2]} …"]
+    return [shortened(part, room) for part in kept]

@@ -7,22 +7,27 @@ extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
 
 from tiler import __version__
-from tiler.declaration import FILE_NAME, Declaration
+from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
 from tiler.paper import ONE_SHEET
 
 NO_TRAY = ("letter-a4", ONE_SHEET)
 """Papers that match no tray, so that picking a tray by size would mislead."""
 
 
-def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: str | None) -> bytes:
-    """Give the finished file: the drawn pages with their catalog and the declaration attached."""
+def finish_document(
+    pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
+) -> bytes:
+    """Give the finished file: the drawn pages with their catalog and the declaration attached.
+
+    ``layers`` gives the layer of each form that is on one.
+    """
     writer, root = _opened(pages)
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
@@ -30,8 +35,12 @@ def finish_document(pages: BytesIO, declaration: Declaration, copyright_text: st
     root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
+    if layers:
+        from tiler.sheets.catalog.sizes import layer_forms
+
+        layer_forms(writer, layers)
     subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
-    writer.metadata = _information(declaration.title, subject, copyright_text)
+    writer.metadata = _information(_title(declaration), subject, copyright_text)
     writer.add_attachment(FILE_NAME, declaration.to_bytes())
     return _written(writer)
 
@@ -68,6 +77,12 @@ def _written(writer: PdfWriter) -> bytes:
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def _title(declaration: Declaration) -> str:
+    if declaration.printer is None:
+        return declaration.title
+    return f"{declaration.title} ({ONLY_FOR[0].lower()}{ONLY_FOR[1:]} {declaration.printer})"
 
 
 def _names(items: dict[str, object]) -> DictionaryObject:

@@ -1,0 +1,158 @@
+"""``tiler printer``: what is known of a printer, and what it does to the pieces of a spec."""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+
+import click
+
+from tiler.commands.length_type import LENGTH
+from tiler.lengths import both
+from tiler.release.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
+from tiler.release.printers import (
+    READING_ERROR,
+    Axis,
+    Printer,
+    checked_printer,
+    load_printer,
+    printers,
+    remove_printer,
+    save_printer,
+)
+
+FOLDER = "TILER_PRINTERS"
+"""Environment variable with the folder for the files of printers."""
+
+
+def printer_folder() -> Path:
+    """Give the folder that holds one file a printer."""
+    return Path(os.environ.get(FOLDER) or Path(click.get_app_dir("tiler")) / "printers")
+
+
+@click.group(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
+def command() -> None:
+    """Keep what a ruler says of a printer, and see what that does to a piece."""
+
+
+@command.command(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
+@click.argument("name")
+@click.option("--nominal", type=LENGTH, required=True, help="What the printed line or square should measure.")
+@click.option("--across", type=LENGTH, required=True, help="What it measures across the page.")
+@click.option("--down", type=LENGTH, required=True, help="What it measures down the page.")
+@click.option("--nominal-across", type=LENGTH, help="What was read across, if that is another line: '15 cm'.")
+@click.option("--reading-error", type=LENGTH, default=READING_ERROR, help="How exactly you read; without: 0.5 mm.")
+@click.option("--force", is_flag=True, help="Replace what is known of the printer.")
+def add(
+    name: str,
+    nominal: float,
+    across: float,
+    down: float,
+    nominal_across: float | None,
+    reading_error: float,
+    force: bool,
+) -> None:
+    """Note what was measured on the first page as the printer NAME printed it, at 100 %.
+
+    A longer line tells more: read the 15 cm line across and the 20 cm line down.
+    """
+    printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
+    path = save_printer(printer_folder(), printer, force)
+    click.echo(f"{name}: {_in_short(printer)}. Kept in {path}.")
+    for warning in doubts(printer):
+        click.echo(warning, err=True)
+
+
+@command.command("list", epilog="Example: tiler printer list")
+def list_() -> None:
+    """Name the printers and what was read."""
+    for printer in printers(printer_folder()):
+        if isinstance(printer, Printer):
+            click.echo(f"{printer.name}: {_in_short(printer)}")
+        else:
+            click.echo(f"tiler: {printer}", err=True)
+
+
+@command.command(epilog="Example: tiler printer remove kitchen")
+@click.argument("name")
+def remove(name: str) -> None:
+    """Forget the printer NAME."""
+    click.echo(f"Removed {remove_printer(printer_folder(), name)}.")
+
+
+@command.command(epilog="Example: tiler printer show kitchen --for crew.toml")
+@click.argument("name")
+@click.option("--for", "spec", type=click.Path(path_type=Path), help="Spec whose pieces to judge.")
+@click.option("--json", "as_json", is_flag=True, help="Print readings and errors as JSON, lengths in mm.")
+def show(name: str, spec: Path | None, as_json: bool) -> None:
+    """Show what was read of the printer NAME, and how its error would change the pieces of a spec.
+
+    The doubt is that of the reading: half a millimetre in 5 cm is 1 %, and 1 % of a strip of 50 cm is 5 mm.
+    """
+    printer = load_printer(printer_folder(), name)
+    errors, units = _errors(spec, printer) if spec else ([], "cm")
+    warnings = list(doubts(printer))
+    if as_json:
+        tree = _tree(printer)
+        if spec:
+            tree["pieces"] = [error.to_json() for error in errors]
+        click.echo(json.dumps({**tree, "warnings": warnings}, indent=2, ensure_ascii=False))
+        return
+    click.echo(click.style(printer.name, bold=True))
+    for word, axis in (("across", printer.across), ("down", printer.down)):
+        click.echo(
+            f"  {word}: {both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm: "
+            f"{_share(axis)}"
+        )
+    for error in errors:
+        size = f", size {error.size}" if error.size else ""
+        click.echo(
+            f"{error.name}{size}: the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}, "
+            f"its width {_wrong(error.width)}."
+        )
+    for warning in warnings:
+        click.echo(warning, err=True)
+
+
+def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
+    """Judge the pieces of a spec, laid out as they would be drawn."""
+    from tiler.draft.fit import figure_job
+    from tiler.release.job import read_job
+    from tiler.release.proved import Wishes, draw_job
+
+    job = read_job(spec)
+    figures = figure_job(job)
+    pieces = draw_job(job, figures, Wishes()).declaration.pieces
+    return piece_errors(figures, pieces, printer), job.units
+
+
+def _wrong(of: LengthDeviation) -> str:
+    way = "short" if of.error < 0 else "long"
+    digits = 0 if of.doubt >= 1 else 1
+    return f"{abs(of.error):.{digits}f} mm ± {of.doubt:.{digits}f} mm {way}"
+
+
+def _in_short(printer: Printer) -> str:
+    return f"across {_share(printer.across)}, down {_share(printer.down)}"
+
+
+def _share(axis: Axis) -> str:
+    return f"{100 * axis.scale:.2f} % ± {100 * axis.doubt:.2f} %"
+
+
+def _tree(printer: Printer) -> dict[str, object]:
+    return {
+        "name": printer.name,
+        "reading_error_mm": printer.across.reading_error,
+        **{
+            word: {
+                "nominal_mm": axis.nominal,
+                "measured_mm": axis.measured,
+                "scale": round(axis.scale, 6),
+                "uncertainty": round(axis.doubt, 6),
+                "decides": axis.decides,
+            }
+            for word, axis in (("across", printer.across), ("down", printer.down))
+        },
+    }

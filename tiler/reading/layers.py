@@ -1,0 +1,140 @@
+"""Layers (optional content, ISO 32000-1, 8.11): which form is on which, and which are switched off.
+
+The same file with every layer on is made by appending a changed catalog (7.5.6,
+incremental update), so that what a person has switched off can be rendered too.
+"""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pdfminer.pdfdocument import PDFDocument
+from pdfminer.pdftypes import PDFObjRef, PDFStream, resolve1
+from pdfminer.psparser import PSLiteral
+from pdfminer.utils import decode_text
+
+DEEPEST = 16
+"""Nested values of a catalog are written out to this depth; deeper ones are references."""
+
+
+@dataclass(frozen=True)
+class Layers:
+    """The names of the layers, and of those that are switched off when the file is opened."""
+
+    names: tuple[str, ...] = ()
+    off: frozenset[str] = frozenset()
+
+
+NO_LAYERS = Layers()
+
+
+def read_layers(document: PDFDocument) -> Layers:
+    """Read which layers a file has."""
+    properties = resolve1(document.catalog.get("OCProperties"))
+    if not isinstance(properties, dict):
+        return Layers()
+    groups = [group for group in _list(properties.get("OCGs")) if isinstance(group, PDFObjRef)]
+    configuration = resolve1(properties.get("D"))
+    configuration = configuration if isinstance(configuration, dict) else {}
+    on = {group.objid for group in _list(configuration.get("ON")) if isinstance(group, PDFObjRef)}
+    off = {group.objid for group in _list(configuration.get("OFF")) if isinstance(group, PDFObjRef)}
+    if _literal(configuration.get("BaseState")) == "OFF":
+        off |= {group.objid for group in groups} - on
+    names = {group.objid: layer_of(group) or "" for group in groups}
+    return Layers(tuple(names.values()), frozenset(names[one] for one in off if one in names))
+
+
+def layer_of(group: Any) -> str | None:
+    """Give the name of an optional content group, None when it is none."""
+    held = resolve1(group)
+    name = resolve1(held.get("Name")) if isinstance(held, dict) else None
+    return decode_text(name) if isinstance(name, bytes) else None
+
+
+def layers_of_forms(resources: Any) -> dict[str, str]:
+    """Give the layer of each form that these resources name, by the name of the form."""
+    held = resolve1(resources)
+    forms = resolve1(held.get("XObject")) if isinstance(held, dict) else None
+    found = {}
+    for name, reference in (forms if isinstance(forms, dict) else {}).items():
+        form = resolve1(reference)
+        layer = layer_of(form.attrs.get("OC")) if isinstance(form, PDFStream) else None
+        if layer:
+            found[str(name)] = layer
+    return found
+
+
+def with_all_layers_on(data: bytes, document: PDFDocument) -> bytes:
+    """Give the file with every layer switched on; what a layer is meant for (print or screen) stays."""
+    trailers = [xref.get_trailer() for xref in document.xrefs]
+    root = next((one["Root"] for one in trailers if "Root" in one), None)
+    properties = resolve1(document.catalog.get("OCProperties"))
+    start = data.rfind(b"startxref")
+    if not isinstance(root, PDFObjRef) or not isinstance(properties, dict) or start < 0:
+        return data
+    before = int(data[start + 9 :].split(maxsplit=1)[0])
+    configuration = resolve1(properties.get("D"))
+    kept = {key: value for key, value in (configuration or {}).items() if key not in ("OFF", "ON", "BaseState")}
+    catalog = dict(document.catalog)
+    catalog["OCProperties"] = {**properties, "D": kept}
+    size = max(int(one.get("Size", 0)) for one in trailers)
+    body = b"\n%d 0 obj\n%s\nendobj\n" % (root.objid, _written(catalog))
+    at = len(data) + 1
+    trailer: dict[str, Any] = {"Root": root, "Prev": before}
+    if data[before : before + 4] == b"xref":
+        trailer["Size"] = size
+        table = b"xref\n%d 1\n%010d 00000 n \ntrailer\n%s\n" % (root.objid, at, _written(trailer))
+    else:
+        table = _stream(trailer, root.objid, at, size, len(data) + len(body))
+    return data + body + table + b"startxref\n%d\n%%%%EOF\n" % (len(data) + len(body))
+
+
+def _stream(trailer: Mapping[str, Any], number: int, at: int, size: int, own: int) -> bytes:
+    """Write a cross-reference stream (7.5.8) for the changed object and for itself."""
+    rows = struct.pack(">BIH", 1, at, 0) + struct.pack(">BIH", 1, own, 0)
+    entries = {
+        **trailer,
+        "Type": PSLiteral("XRef"),
+        "Size": size + 1,
+        "W": [1, 4, 2],
+        "Index": [number, 1, size, 1],
+        "Length": len(rows),
+    }
+    return b"%d 0 obj\n%s\nstream\n%s\nendstream\nendobj\n" % (size, _written(entries), rows)
+
+
+def _written(value: Any, depth: int = DEEPEST) -> bytes:
+    """Write a value as PDF syntax (7.3)."""
+    written = b"null"
+    if isinstance(value, PDFObjRef):
+        written = b"%d 0 R" % value.objid
+    elif isinstance(value, bool):
+        written = b"true" if value else b"false"
+    elif isinstance(value, PSLiteral):
+        name = value.name if isinstance(value.name, bytes) else str(value.name).encode()
+        written = b"/" + b"".join(bytes([c]) if chr(c).isalnum() and c < 128 else b"#%02x" % c for c in name)
+    elif isinstance(value, int):
+        written = b"%d" % value
+    elif isinstance(value, float):
+        written = f"{value:f}".encode()
+    elif isinstance(value, bytes):
+        written = b"<" + value.hex().encode() + b">"
+    elif isinstance(value, list) and depth:
+        written = b"[" + b" ".join(_written(one, depth - 1) for one in value) + b"]"
+    elif isinstance(value, dict) and depth:
+        pairs = (_written(PSLiteral(str(key))) + b" " + _written(one, depth - 1) for key, one in value.items())
+        written = b"<<" + b" ".join(pairs) + b">>"
+    return written
+
+
+def _list(value: Any) -> list[Any]:
+    held = resolve1(value)
+    return held if isinstance(held, list) else []
+
+
+def _literal(value: Any) -> str:
+    held = resolve1(value)
+    return str(held.name) if isinstance(held, PSLiteral) else ""
