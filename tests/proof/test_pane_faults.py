@@ -267,9 +267,13 @@ def test_words_that_no_pane_shows_are_missed(tmp_path_factory: pytest.TempPathFa
         form = next(iter(pdf.pages[PAGE - 1].Resources.XObject.values()))
         whole = f.read(form)
         words = [k for k, (_, operator) in enumerate(whole) if str(operator) == "BT"]
-        heights = {k: float(next(one for one in whole[k:] if str(one[1]) == "Tm")[0][5]) for k in words}
-        top = max(words, key=lambda k: heights[k])
-        end = next(k for k in range(top, len(whole)) if str(whole[k][1]) == "ET") + 1
+        ends = {k: next(n for n in range(k, len(whole)) if str(whole[n][1]) == "ET") + 1 for k in words}
+
+        def height(k: int) -> float:
+            return max(float(one[0][5]) for one in whole[k : ends[k]] if str(one[1]) == "Tm")
+
+        top = max(words, key=height)
+        end = ends[top]
         form.write(
             pikepdf.unparse_content_stream([*whole[:top], *f.wrapped(whole[top:end], f.moved(300.0)), *whole[end:]])
         )
