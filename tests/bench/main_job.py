@@ -70,6 +70,16 @@ def draft(spec: Path, output: Path) -> list[str]:
     return [sys.executable, "-m", "tiler", "draft", str(spec), "-o", str(output), "--force"]
 
 
+def band(output: Path) -> list[str]:
+    """Give the main job as options alone: the piece of the example."""
+    words = (
+        "--front-half=7 5/8 in", "--back-half=3 7/8 in", "--measured-on=cut-edge", "--garment-allowance=1/4 in",
+        "--end-allowance=1/4 in", "--width=5/8 in", "--fabric=rib", "--stretch=60 %", "--garment-stretch=40 %",
+        "--ratio=flat", "--must-pass=head, woman",
+    )  # fmt: skip
+    return [sys.executable, "-m", "tiler", "band", *words, "-o", str(output), "--force"]
+
+
 def floor(spec: Path, output: Path) -> list[str]:
     """Draft once, and give the bare script for as many pages."""
     made = subprocess.run(
@@ -115,7 +125,9 @@ def main() -> None:
         folder = Path(name)
         one = folder / "one.pdf"
         bare = floor(EXAMPLE, one)
-        compare("draft of one piece / bare script", "1.5", in_turn(SMALL_RUNS, draft(EXAMPLE, one), bare), 0, 1)
+        rounds = in_turn(SMALL_RUNS, draft(EXAMPLE, one), bare, band(folder / "band.pdf"))
+        compare("draft of one piece / bare script", "1.5", rounds, 0, 1)
+        compare("tiler band / bare script", "1.5", rounds, 2, 1)
         show_help = [sys.executable, "-m", "tiler", "--help"]
         only_click = [sys.executable, "-c", "import click"]
         compare("tiler --help / import click", "2", in_turn(SMALL_RUNS, show_help, only_click), 0, 1)

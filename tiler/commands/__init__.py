@@ -21,6 +21,8 @@ from tiler.commands.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
 
 COMMANDS = {
+    "band": "Draft one band from what you measured, without a spec.",
+    "binding": "Draft one binding from what you measured, without a spec.",
     "figures": "Print the numbers to cut by.",
     "edge": "List the curves of a drawing, to pick an edge from.",
     "chart": "Write the cutting chart of all pieces and sizes as a PDF or CSV.",

@@ -123,6 +123,8 @@ def _opening(piece: Figures, units: str) -> Iterator[Line]:
         return
     verdict = "passes" if opening.passes else f"does not pass, the {opening.limited_by} limits it"
     yield from _row("must go over", both(opening.must_pass_mm, units, up=True))
+    if opening.source:
+        yield from _row("", f"({opening.source})")
     yield from _row("opens to", f"{both(opening.opens_to_mm, units, down=True)}: {verdict}")
 
 

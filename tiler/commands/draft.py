@@ -19,7 +19,10 @@ from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
 if TYPE_CHECKING:
     from tiler.release.printers import Printer
+    from tiler.release.proved import Proved
     from tiler.sheets.arranging import Plan
+
+PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
@@ -84,31 +87,10 @@ def command(
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
-    pages = made.declaration.pages
-    count = pages[-1].number
     if as_json:
-        click.echo(
-            json.dumps(
-                {
-                    "file": str(output),
-                    "title": made.declaration.title,
-                    "paper": made.declaration.paper,
-                    **({"printer": made.declaration.printer} if made.declaration.printer else {}),
-                    "pages": count,
-                    "arrangement": asdict(made.plan) if made.plan else None,
-                    "pieces": [one.to_json() for one in made.figures],
-                    "proof": made.report.to_json(),
-                },
-                indent=2,
-            )
-        )
+        click.echo(as_told_json(made, output))
         return
-    click.echo(
-        f"{output}: {_pages(count)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
-        f"proved true to scale{f' on the printer {known.name} only' if known else ''}."
-    )
-    if made.plan:
-        click.echo(_planned(made.plan))
+    click.echo(told(made, output))
     if known:
         from tiler.release.print_error import doubts
 
@@ -117,7 +99,35 @@ def command(
     for warning, names in _warnings(made.figures).items():
         click.echo(f"{_listed(names)}: {warning}", err=True)
     if sys.stdout.isatty():
-        click.echo("Print page 1 alone at 100 % and measure its squares before you cut cloth.")
+        click.echo(PRINT_PAGE_1)
+
+
+def as_told_json(made: Proved, output: Path) -> str:
+    """Give what was drawn as JSON: figures, pages and proof."""
+    return json.dumps(
+        {
+            "file": str(output),
+            "title": made.declaration.title,
+            "paper": made.declaration.paper,
+            **({"printer": made.declaration.printer} if made.declaration.printer else {}),
+            "pages": made.declaration.pages[-1].number,
+            "arrangement": asdict(made.plan) if made.plan else None,
+            "pieces": [one.to_json() for one in made.figures],
+            "proof": made.report.to_json(),
+        },
+        indent=2,
+    )
+
+
+def told(made: Proved, output: Path) -> str:
+    """Say what was drawn, and how its pages are arranged."""
+    pages = made.declaration.pages
+    only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
+    line = (
+        f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
+        f"proved true to scale{only}."
+    )
+    return f"{line}\n{_planned(made.plan)}" if made.plan else line
 
 
 def _printer(name: str) -> Printer:

@@ -42,12 +42,16 @@ class Notch:
 
 @dataclass(frozen=True)
 class Opening:
-    """What the finished edge opens to, and what must pass, mm; ``limited_by`` is "strip" or "garment"."""
+    """What the finished edge opens to, and what must pass, mm; ``limited_by`` is "strip" or "garment".
+
+    ``source`` says whose measure must pass, where the spec refers to one.
+    """
 
     opens_to_mm: float
     must_pass_mm: float
     passes: bool
     limited_by: str
+    source: str | None = None
 
 
 @dataclass(frozen=True)

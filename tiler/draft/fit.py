@@ -246,4 +246,5 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
     found = opening_warnings(
         piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
     )
-    return replace(figures, opening=opening(piece.must_pass_mm, strip, garment), warnings=(*found, *figures.warnings))
+    judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
+    return replace(figures, opening=judged, warnings=(*found, *figures.warnings))

@@ -76,6 +76,7 @@ class PieceSpec:
     loop: LoopSpec
     edge: EdgeSpec
     must_pass_mm: float | None
+    must_pass_source: str | None
     notches: tuple[NamedNotch, ...]
     ease: Ease
     corner: Corner
@@ -97,7 +98,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         if table.has(key) and finish not in finishes:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
-    opening = table.table("opening", ("must-pass",), "") if table.has("opening") else None
+    must_pass, must_pass_source = _read_opening(table)
     return PieceSpec(
         where=table.where,
         name=name,
@@ -114,7 +115,8 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         garment_fabric=_named(table, "garment-fabric", fabrics),
         loop=read_loop(table, line.kind),
         edge=line,
-        must_pass_mm=opening.length("must-pass", 'must-pass = "22 in"') if opening else None,
+        must_pass_mm=must_pass,
+        must_pass_source=must_pass_source,
         notches=_read_notches(table),
         ease=_read_ease(table, line),
         corner=_read_corner(table, finish, line),
@@ -130,6 +132,22 @@ def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | No
     if name not in fabrics:
         table.refuse(key, f"there is no [fabrics.{name}]; {nearest(name, fabrics)}")
     return fabrics[name]
+
+
+def _read_opening(table: Table) -> tuple[float | None, str | None]:
+    """Give what must pass, mm, and for a body measure that is referred to whose it is."""
+    if not table.has("opening"):
+        return None, None
+    opening = table.table("opening", ("must-pass",), "")
+    hint = 'must-pass = "22 in", or "head, 24 months"'
+    value, where = opening.by_size("must-pass", hint)
+    if not isinstance(value, str) or not value.strip()[:1].isalpha():
+        return opening.length("must-pass", hint), None
+    # a length needs no table of heads
+    from tiler.draft.body_measure import body_measure
+
+    found = body_measure(value, where)
+    return found.around_mm, found.source
 
 
 def _read_notches(table: Table) -> tuple[NamedNotch, ...]:

@@ -61,8 +61,14 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
     Raises :class:`SpecError` with one sentence that names the file, the key or
     the line, and what to do.
     """
-    data = _parse(path)
-    place = f"{path.name}:"
+    return read_tables(_parse(path), f"{path.name}:", find)
+
+
+def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings) -> Job:
+    """Read a spec out of its parsed tables; ``place``, such as ``crew.toml:``, stands before the keys in messages.
+
+    Raises :class:`SpecError` as :func:`read_spec` does.
+    """
     first = Table(data, place, "", _JOB_KEYS)
     units = first.word("units", Units)
     table = Table(data, place, units, _JOB_KEYS)

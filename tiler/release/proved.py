@@ -126,7 +126,13 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     """
     refuse_existing(target, force, (spec,))
     job = read_job(spec)
-    figures = figure_job(job, wishes.sizes)
+    return draft_job(job, figure_job(job, wishes.sizes), target, wishes, force, watch)
+
+
+def draft_job(
+    job: Job, figures: tuple[Figures, ...], target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()
+) -> Proved:
+    """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
     document = draw_job(job, figures, wishes, watch.drawing)
     with beside(target) as part:
         write_through(part, document.data)
