@@ -210,11 +210,16 @@ def _coverage(
 ) -> Iterator[Check]:
     """Hold that the windows show all of each piece; panes leave out what is white round its lines and words."""
     whole = True
+    everything = list(dict.fromkeys(box for shown in windows.values() for _, box in shown))
     for one in pieces:
         shown = windows.get(one.piece.id, [])
         words = painted.get(one.piece.id)
-        areas = [one.bounds] if words is None else [*(extent(line) for line in one.lines), *words]
-        if not all(_covered(area.grown(-VECTOR), [box for _, box in shown]) for area in areas):
+        areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
+        own = [box for _, box in shown]
+        # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
+        if not all(_covered(area.grown(-VECTOR), own) for area in areas) or not all(
+            _covered(word.grown(-VECTOR), [box for box in everything if box.overlaps(word)]) for word in words or ()
+        ):
             whole = False
             yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: the pages leave a part of it out")
         elif len({group_of[code] for code, _ in shown}) > 1:

@@ -2,7 +2,7 @@
 
 A part shows a stretch of its strip, full width, and the next part begins one overlap
 before it ends, so that both show what lies there.  A cut keeps clear of words and
-notches where the strip has such a place within half of the length wanted.
+notches where the strip has such a place at all in two thirds of the length wanted.
 """
 
 from __future__ import annotations
@@ -83,10 +83,14 @@ class Strip:
         for a, b in reversed(self._taken):
             if a < end and b > end - self.overlap:
                 end = a
-        if end >= start + max(self.least, limit / 2):
+        if end >= start + max(self.least, limit / 3):
             return end
-        places = [last - k * limit / 24 for k in range(13)]
+        places = [last - k * limit / 24 for k in range(17)]
         return min((place for place in places if place >= start + self.least), key=self._hits, default=last)
+
+    def is_clear(self, part: Part) -> bool:
+        """Tell whether a part ends clear of words and notches; the end of the strip is."""
+        return part.end >= self.item.length or self._hits(part.end) == 0
 
     def _hits(self, end: float) -> int:
         start = end - self.overlap

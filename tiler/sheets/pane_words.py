@@ -10,6 +10,9 @@ from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH
 
 CODE_SIZE = 11.0
 CODE_HEIGHT = 4.4
+COLUMNS = (22.0, 10.5)
+"""How wide the words below a code may run, mm."""
+
 FINE = 0.3
 """Panes are narrow: a code looks for its place in steps of this size down the page."""
 
@@ -27,22 +30,21 @@ def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
 def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
     """Write the code of a pane and what it joins where that disturbs least, and give the place."""
     code_width = text_width(code, CODE_SIZE, bold=True)
-    words = text_width(joins)
-    folded = wrapped(joins, 22.0) if joins else []
-    shapes = [(code_width + (2.0 + words if joins else 0.0), CODE_HEIGHT)]
-    if joins:
-        shapes.append((max(code_width, *(text_width(line) for line in folded)), CODE_HEIGHT + len(folded) * LEADING))
-    room = frame.width - 2.0
-    fitting = [shape for shape in shapes if shape[0] <= room] or shapes[-1:]
-    index, place = Places(frame, obstacles, inset=0.8, down=FINE).take(fitting)
-    below = fitting[index] == shapes[-1] and len(shapes) > 1
+    beside = code_width + 2.0
+    ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
+    shapes = [(beside + text_width(joins) if joins else code_width, CODE_HEIGHT)]
+    for lines in ways[1:]:
+        shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
+    fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
+    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE).take([shapes[index] for index in fits])
     with canvas.part(Tag.TILE_CODE):
         canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, CODE_SIZE, bold=True)
-    if below:
-        for number, line in enumerate(folded, 1):
-            canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
-    elif joins:
-        canvas.text((place.x0 + code_width + 2.0, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+    if fits[chosen] == 0:
+        if joins:
+            canvas.text((place.x0 + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+        return place
+    for number, line in enumerate(ways[fits[chosen]], 1):
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
     return place
 
 

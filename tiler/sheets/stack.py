@@ -150,7 +150,7 @@ def _next(
             room = shelf.room - APART
             if room >= strip.least and rest > room:
                 part = strip.part(number, start, room)
-                if part.length <= room + TINY and shelf.width >= part.width - TINY:
+                if part.length <= room + TINY and shelf.width >= part.width - TINY and strip.is_clear(part):
                     return part, shelf
     return strip.part(number, start, along), None
 
