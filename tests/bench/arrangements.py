@@ -19,7 +19,7 @@ from tiler.draft.piece import draw_piece
 from tiler.draft.spec import read_spec
 from tiler.paper import FEWEST, GRID, PaperChoice, page_size
 from tiler.sheets.arranging import Plan, arrange_as
-from tiler.sheets.document import group_items
+from tiler.sheets.items import group_items
 from tiler.sheets.layout import Item
 
 JOBS, SEED = 200, 20260

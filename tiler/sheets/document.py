@@ -19,7 +19,6 @@ from tiler.declaration import (
     Declaration,
     Mark,
     Page,
-    Part,
     Rule,
     Square,
     Tag,
@@ -46,8 +45,8 @@ from tiler.sheets.furniture import (
     mark_obstacles,
 )
 from tiler.sheets.group import Group
-from tiler.sheets.layout import Item
-from tiler.sheets.lettering import BORDER, Lettered, letter
+from tiler.sheets.items import group_items
+from tiler.sheets.lettering import Lettered
 from tiler.sheets.marks import pane_marks, register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obstacles, join_words
@@ -128,45 +127,6 @@ def draw_document(
             page = compensation.true_page(page)
         arranged = arrange_as(items, page, paper.arrange)
     return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight, compensation).run()
-
-
-def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
-    """Letter the pieces and give what lies on the sheet as one, and its extent with what no cut may cross."""
-    groups = _groups(pieces, nest)
-    return groups, [_item(group, nest) for group in groups]
-
-
-def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
-    if nest and any(piece.figures.size is not None for piece in pieces):
-        # most jobs have no sizes, and starting is to stay quick
-        from tiler.sheets.nest import nested
-
-        return nested(pieces)
-    return [Group((letter(piece),)) for piece in pieces]
-
-
-def _item(group: Group, nest: bool) -> Item:
-    first = group.members[0].piece
-    bounds = group.bounds
-    ones = [*group.members, *([group.shared] if group.shared else [])]
-    arrows = [_around(part) for one in ones for part in one.parts if part.tag == Tag.STRETCH_ARROW]
-    leaders = [
-        Box(min(x for x, _ in line), min(y for _, y in line), max(x for x, _ in line), max(y for _, y in line))
-        for one in ones
-        for line in one.leaders
-    ]
-    words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
-    notches = [_around(part) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
-    return Item(
-        first.id,
-        bounds.width,
-        bounds.height,
-        None if nest else first.figures.size,
-        tuple(box.moved(-bounds.x0, -bounds.y0) for box in words),
-        tuple(box.moved(-bounds.x0, -bounds.y0) for box in notches),
-        (-bounds.y0, first.width - bounds.y0),
-        BORDER,
-    )
 
 
 def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
@@ -408,12 +368,6 @@ class _Drawing:
             factor_across=self.factors[0],
             factor_down=self.factors[1],
         )
-
-
-def _around(part: Part) -> Box:
-    points = [point for subpath in part.subpaths for point in subpath]
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def _line(*parts: str | None) -> str:
