@@ -171,7 +171,7 @@ def test_a_stray_page_of_any_size_in_a_file_of_ours_warns(letter: Document) -> N
     assert [(check.name, check.page) for check in report.warned] == [("pages", len(letter.declaration.pages) + 1)]
 
 
-def test_a_compensated_declaration_in_a_host_still_says_so(joined: bytes) -> None:
+def test_plain_pages_in_a_host_do_not_pass_for_those_of_a_printer(joined: bytes) -> None:
     with pikepdf.open(BytesIO(joined)) as pdf:
         declared = pdf.attachments["tiler.json"].get_file().read_bytes()
     stated = declared.replace(b'"printer": null', b'"printer": "study"')
@@ -179,7 +179,9 @@ def test_a_compensated_declaration_in_a_host_still_says_so(joined: bytes) -> Non
     def change(pdf: Pdf) -> None:
         pdf.attachments["tiler.json"] = stated
 
-    assert proved(joined, change).verdict == "compensated"
+    report = proved(joined, change)
+    assert report.verdict == "incomplete"
+    assert {check.name for check in report.failed} == {"printer"}
 
 
 def test_the_assembled_picture_shows_our_tiles_only(joined: bytes, letter: Document) -> None:
