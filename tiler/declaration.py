@@ -15,13 +15,14 @@ Coordinates are millimetres, x to the right and y up.
 A piece stands on the sheet at ``at``; a turned one is rotated by +90 degrees
 first, so that piece (x, y) lands on sheet (at.x - y, at.y + x).
 A tile shows the sheet box ``window``, whose lower left corner lies on the page
-at the lower left corner of ``frame``.
+at the lower left corner of ``frame``.  A page of strips that are cut up shows several
+windows, its panes: there are as many records of that page, with the same number.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import MISSING, dataclass, field, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
@@ -41,6 +42,9 @@ LONGEST = 1e6
 
 Point = tuple[float, float]
 Subpath = tuple[Point, ...]
+COVER, TILE, PANE = "cover", "tile", "pane"
+"""Kinds of pages."""
+
 T = TypeVar("T")
 
 
@@ -116,6 +120,15 @@ class Box:
         """Give the box that is larger by ``by`` on every side."""
         return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
 
+    def within(self, other: Box) -> Box:
+        """Give the part that lies in another box, which must share some of it or be near."""
+        return Box(
+            min(max(self.x0, other.x0), other.x1),
+            min(max(self.y0, other.y0), other.y1),
+            max(min(self.x1, other.x1), other.x0),
+            max(min(self.y1, other.y1), other.y0),
+        )
+
     def moved(self, dx: float, dy: float) -> Box:
         """Give the same box elsewhere."""
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
@@ -156,7 +169,11 @@ class Mark:
 
 @dataclass(frozen=True)
 class Page:
-    """One page: "cover" or "tile".  Tiles have a code, a sheet window and a page frame."""
+    """One page: "cover" or "tile"; or one "pane" of a page.
+
+    Tiles and panes have a code, a sheet window and a page frame; ``row`` and ``column``
+    of a pane are its strip and which part of it this is.
+    """
 
     number: int
     kind: str
@@ -255,6 +272,10 @@ class Declaration:
     factor_down: float = 1.0
     format: int = field(default=FORMAT)
 
+    def page_labels(self) -> tuple[str | None, ...]:
+        """Give what viewers call each page: its codes; None for the first page."""
+        return tuple(" ".join(page.code or "" for page in records) or None for records in printed_pages(self.pages))
+
     def to_bytes(self) -> bytes:
         """Give the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
         return (json.dumps(_tree(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
@@ -271,6 +292,14 @@ class Declaration:
             raise
         except (ValueError, TypeError, KeyError, RecursionError) as fault:
             raise DeclarationError(str(fault)) from fault
+
+
+def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
+    """Give the records of each page, in order: one, or its panes."""
+    by_number: dict[int, list[Page]] = {}
+    for page in pages:
+        by_number.setdefault(page.number, []).append(page)
+    return tuple(tuple(records) for records in by_number.values())
 
 
 def _checked(declaration: Declaration) -> Declaration:

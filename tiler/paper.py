@@ -42,6 +42,10 @@ PAPER_WORDS = {
 }
 """The papers as people write them."""
 
+GRID, STACKED, FEWEST = "grid", "stacked", "fewest"
+ARRANGEMENTS = (GRID, STACKED, FEWEST)
+"""A grid of pages; strips cut across into parts that lie side by side; whichever needs fewer pages."""
+
 MARK_SIZE = 6.0
 """A register mark measures 6 mm from arm to arm."""
 
@@ -78,6 +82,7 @@ class PaperChoice:
     name: str = "letter"
     margins: Margins = Margins()
     overlap: float = 10.0
+    arrange: str = FEWEST
     roll: float | None = None
     """Width of the roll that one sheet is printed on; None where any width will do."""
 

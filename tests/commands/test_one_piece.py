@@ -140,7 +140,7 @@ def test_without_an_output_nothing_is_written(
 def test_json_of_a_drawn_piece_is_that_of_draft(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     pdf = tmp_path / "crew.pdf"
     found = json_of((*CREW, "-o", str(pdf)), capsys)
-    assert list(found) == ["file", "title", "paper", "pages", "pieces", "proof"]
+    assert list(found) == ["file", "title", "paper", "pages", "arrangement", "pieces", "proof"]
     assert (found["file"], found["proof"]["verdict"]) == (str(pdf), "true-to-scale")
 
 

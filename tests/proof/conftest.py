@@ -42,12 +42,12 @@ edge = { kind = "neckline", front-half = "10 cm", back-half = "6 cm" }
 
 @pytest.fixture(scope="session")
 def letter(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="letter"))
+    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="letter", arrange="grid"))
 
 
 @pytest.fixture(scope="session")
 def a4(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="a4"))
+    return drawn(SPEC, tmp_path_factory.mktemp("proof"), Wishes(paper="a4", arrange="grid"))
 
 
 @pytest.fixture(params=["letter", "a4"])

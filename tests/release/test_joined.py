@@ -18,7 +18,7 @@ from tiler.sheets.document import Document
 
 @pytest.fixture(scope="module")
 def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("joined"), Wishes(paper="letter"))
+    return drawn(SPEC, tmp_path_factory.mktemp("joined"), Wishes(paper="letter", arrange="grid"))
 
 
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:

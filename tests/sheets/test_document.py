@@ -26,7 +26,7 @@ POINT = 25.4 / 72
 
 @pytest.fixture(scope="module", params=PAPER_NAMES)
 def document(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(MIXED, tmp_path_factory.mktemp("mixed"), Wishes(paper=request.param))
+    return drawn(MIXED, tmp_path_factory.mktemp("mixed"), Wishes(paper=request.param, arrange="grid"))
 
 
 def operators(page: pikepdf.Page) -> list[tuple[list[object], str]]:

@@ -22,7 +22,7 @@ from tiler.sheets.document import Document
 
 @pytest.fixture(scope="module")
 def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("forecast"), Wishes(paper="letter"))
+    return drawn(SPEC, tmp_path_factory.mktemp("forecast"), Wishes(paper="letter", arrange="grid"))
 
 
 def collect(pdf: Pdf) -> None:

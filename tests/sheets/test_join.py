@@ -48,7 +48,7 @@ PLACES = (0, 1, None)
 
 @pytest.fixture(scope="module")
 def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("join"), Wishes(paper="letter"))
+    return drawn(SPEC, tmp_path_factory.mktemp("join"), Wishes(paper="letter", arrange="grid"))
 
 
 @pytest.fixture(params=BASES)

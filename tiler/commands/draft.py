@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,12 +13,14 @@ import click
 
 from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
+from tiler.declaration import COVER, PANE, Page
 from tiler.draft.figures import Figures
-from tiler.paper import PAPER_NAMES, PAPER_WORDS
+from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
 if TYPE_CHECKING:
     from tiler.release.printers import Printer
     from tiler.release.proved import Proved
+    from tiler.sheets.arranging import Plan
 
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
@@ -28,6 +31,11 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option(
+    "--arrange",
+    type=click.Choice(ARRANGEMENTS),
+    help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
+)
 @click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
@@ -46,6 +54,7 @@ def command(
     paper: str | None,
     margin: float | None,
     overlap: float | None,
+    arrange: str | None,
     sizes: str | None,
     nest: bool,
     no_cover: bool,
@@ -73,6 +82,7 @@ def command(
         line_weight=line_weight,
         sizes=sizes,
         nest=nest,
+        arrange=arrange,
         printer=known,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
@@ -100,7 +110,8 @@ def as_told_json(made: Proved, output: Path) -> str:
             "title": made.declaration.title,
             "paper": made.declaration.paper,
             **({"printer": made.declaration.printer} if made.declaration.printer else {}),
-            "pages": len(made.declaration.pages),
+            "pages": made.declaration.pages[-1].number,
+            "arrangement": asdict(made.plan) if made.plan else None,
             "pieces": [one.to_json() for one in made.figures],
             "proof": made.report.to_json(),
         },
@@ -109,16 +120,14 @@ def as_told_json(made: Proved, output: Path) -> str:
 
 
 def told(made: Proved, output: Path) -> str:
-    """Say in one line what was drawn."""
+    """Say what was drawn, and how its pages are arranged."""
     pages = made.declaration.pages
-    tiles = [page.code or "" for page in pages if page.kind == "tile"]
-    count = "1 page" if len(pages) == 1 else f"{len(pages)} pages"
-    cover = "a first page and " if len(tiles) < len(pages) else ""
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
-    return (
-        f"{output}: {count} of {PAPER_WORDS[made.declaration.paper]} ({cover}{_codes(tiles)}), "
+    line = (
+        f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
         f"proved true to scale{only}."
     )
+    return f"{line}\n{_planned(made.plan)}" if made.plan else line
 
 
 def _printer(name: str) -> Printer:
@@ -145,9 +154,26 @@ def _listed(names: Sequence[str], most: int = 4) -> str:
     return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
 
 
-def _codes(codes: Sequence[str]) -> str:
+def _shown(pages: Sequence[Page]) -> str:
+    cover = "a first page and " if pages[0].kind == COVER else ""
+    codes = [page.code or "" for page in pages if page.kind != COVER]
+    what = "pane" if pages[-1].kind == PANE else "page"
     if len(codes) == 1:
-        return f"page {codes[0]}"
+        return f"{cover}{what} {codes[0]}"
     if len(codes) <= 8:
-        return f"pages {', '.join(codes)}"
-    return f"pages {codes[0]} to {codes[-1]}"
+        return f"{cover}{what}s {', '.join(codes)}"
+    return f"{cover}{what}s {codes[0]} to {codes[-1]}"
+
+
+def _planned(plan: Plan) -> str:
+    """Say how the pages are arranged, what the other way would need, and what nothing could do without."""
+    ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
+    if plan.taken == STACKED:
+        ways.reverse()
+    first, *others = [f"{_pages(count)} {words}" for words, count in ways if count is not None]
+    more = f", {others[0]}" if others else ""
+    return f"Arranged on {first}{more}; by area alone the strips fill {_pages(plan.least)}."
+
+
+def _pages(count: int) -> str:
+    return "1 page" if count == 1 else f"{count} pages"

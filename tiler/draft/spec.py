@@ -19,7 +19,7 @@ from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.piece_spec import PieceSpec, read_piece
 from tiler.draft.table import AtSize, Table, nearest
 from tiler.errors import SpecError, TilerError
-from tiler.paper import PAPER_NAMES, Margins, PaperChoice
+from tiler.paper import ARRANGEMENTS, PAPER_NAMES, Margins, PaperChoice
 
 LARGEST_FILE = 4_000_000
 """A larger file, in bytes, is no spec."""
@@ -118,12 +118,16 @@ def _read_paper(table: Table) -> PaperChoice:
     usual = PaperChoice()
     if not table.has("paper"):
         return usual
-    paper = table.table("paper", ("size", "margin", "overlap"), "")
+    paper = table.table("paper", ("size", "margin", "overlap", "arrange"), "")
     name = paper.text("size", '"letter"') if paper.has("size") else usual.name
     if name not in PAPER_NAMES:
         paper.refuse("size", f'"{name}" is not known; {nearest(name, PAPER_NAMES)}')
     overlap = paper.optional_length("overlap", zero_ok=True)
-    return PaperChoice(name, _read_margins(paper, usual.margins), usual.overlap if overlap is None else overlap)
+    arrange = paper.text("arrange", '"fewest"') if paper.has("arrange") else usual.arrange
+    if arrange not in ARRANGEMENTS:
+        paper.refuse("arrange", f'"{arrange}" is not known; {nearest(arrange, ARRANGEMENTS)}')
+    margins = _read_margins(paper, usual.margins)
+    return PaperChoice(name, margins, usual.overlap if overlap is None else overlap, arrange)
 
 
 def _read_margins(paper: Table, usual: Margins) -> Margins:

@@ -34,8 +34,8 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         gone.append("it does not ask for the paper tray of its own size")
     yield _hint("preferences", gone, "the file asks for 100 %, one side, and its own paper")
     lost = []
-    labels = dict(enumerate(facts.page_labels, 1))
-    if not all(seen.number in labels and page.code in (None, labels[seen.number]) for page, seen in pairs):
+    labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
+    if not all(seen.number in labels and wanted[page.number] in (None, labels[seen.number]) for page, seen in pairs):
         lost.append("page labels")
     joined = declaration.host is not None
     lost += [

@@ -1,4 +1,4 @@
-"""What one page shows, measured from the page alone; page mm.
+"""What one page and each of its panes show, measured from the page alone; page mm.
 
 Nothing here knows what was declared.  What is kept is small, so that a file of
 many pages can be put together afterwards.
@@ -7,7 +7,7 @@ many pages can be put together afterwards.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from tiler.declaration import PIECE_TAGS, Box, Point, Tag
@@ -15,23 +15,22 @@ from tiler.proof.beside import disturbed
 from tiler.proof.ink import Ink, InkFault
 from tiler.proof.lettering import missing_words
 from tiler.proof.marks import MarkSeen, marks_of
+from tiler.proof.panes import EVERYWHERE, Layer, Pane, panes_of
 from tiler.proof.rules import RuleSeen, rules_of
 from tiler.proof.squares import SquareSeen, off_box, squares_of
 from tiler.reading.boxes import PageBoxes
 from tiler.reading.document import PageRead
 from tiler.reading.strokes import Stroke
-
-EDGE = 0.8
-"""So near to the page frame ink is not judged: the frame's own line is there; the neighbour shows it too."""
+from tiler.reading.text import Text
 
 LONG = 15.0
 """Untagged outlines from this extent on may be copies of a piece."""
 
-EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
-NOWHERE = Box(0.0, 0.0, 0.0, 0.0)
-"""Of a tile without a frame nobody can say what its window shows."""
+SLIGHT = 0.5
+"""Words turned by less count as straight, degrees."""
 
 _CODE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,3})")
+_PART = re.compile(r"([1-9][0-9]{0,3})([A-Z]{1,3})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,32 +43,45 @@ class Line:
 
 
 @dataclass(frozen=True)
-class PageSeen:
-    """A page as measured.
+class PaneSeen:
+    """A pane as measured; ``number`` is that of its page.
 
     ``code`` is what stands under the tile code's tag, None without one; ``frame`` is
     the window's edge.  ``loose`` are long untagged outlines, ``sideways`` the places
-    of text turned by +90 degrees, ``twisted`` texts that are mirrored or turned
-    otherwise, ``odd_ticks`` strokes that belong to no ruler line; ``only_for`` is what it
-    says of the printer that it is made for.
+    of text turned by +90 degrees.  ``words`` are the places of all words that are painted
+    with the pieces of a pane, also where its clip hides them.
     """
 
     number: int
-    boxes: PageBoxes
     tagged: bool
     code: str | None
     code_upright: bool
     frame: Box | None
     frame_crooked: float
     frames: int
-    squares: tuple[SquareSeen, ...]
-    rules: tuple[RuleSeen, ...]
-    odd_squares: int
-    odd_ticks: int
     marks: tuple[MarkSeen, ...]
     lines: tuple[Line, ...]
     loose: tuple[Line, ...]
     sideways: tuple[Box, ...]
+    words: tuple[Box, ...]
+
+
+@dataclass(frozen=True)
+class PageSeen:
+    """A page as measured, with its panes, of which it has one at least.
+
+    ``twisted`` are texts that are mirrored or turned by anything but +90 degrees,
+    ``odd_ticks`` strokes that belong to no ruler line.
+    """
+
+    number: int
+    boxes: PageBoxes
+    tagged: bool
+    panes: tuple[PaneSeen, ...]
+    squares: tuple[SquareSeen, ...]
+    rules: tuple[RuleSeen, ...]
+    odd_squares: int
+    odd_ticks: int
     twisted: tuple[str, ...]
     ink: tuple[InkFault, ...]
     unembedded: tuple[str, ...]
@@ -79,12 +91,20 @@ class PageSeen:
 def row_and_column(code: str) -> tuple[int, int] | None:
     """Read a tile code such as B3 as row and column counted from 0; None when it is none."""
     found = _CODE.fullmatch(code)
-    if not found:
-        return None
+    return (_letters(found[1]), int(found[2]) - 1) if found else None
+
+
+def strip_and_part(code: str) -> tuple[int, int] | None:
+    """Read a code such as 3B as strip and part, counted from 0, of a strip that is cut up; None when it is none."""
+    found = _PART.fullmatch(code)
+    return (int(found[1]) - 1, _letters(found[2])) if found else None
+
+
+def _letters(letters: str) -> int:
     row = 0
-    for letter in found[1]:
+    for letter in letters:
         row = row * 26 + ord(letter) - ord("A") + 1
-    return row - 1, int(found[2]) - 1
+    return row - 1
 
 
 def is_tagged(page: PageRead) -> bool:
@@ -95,39 +115,73 @@ def is_tagged(page: PageRead) -> bool:
 
 def see(page: PageRead, ink: Ink | None) -> PageSeen:
     """Measure one page; without ink nothing is said of what is to be seen."""
-    by_tag: dict[str, list[Stroke]] = {}
-    for stroke in page.strokes:
-        by_tag.setdefault(stroke.tag or "", []).append(stroke)
-    frames = [stroke for stroke in by_tag.get(Tag.PAGE_FRAME, ()) if stroke.closed]
-    frame = frames[0].box if frames else None
-    codes = [text for text in page.texts if text.tag == Tag.TILE_CODE]
+    by_tag = _by_tag(page.strokes)
+    panes, rest = panes_of(page)
+    layers = [*(pane.layer for pane in panes), *([rest] if rest else [])]
     squares = tuple(squares_of(by_tag.get(Tag.TEST_SQUARE, ()), page.texts))
     rules, odd_ticks = rules_of(by_tag.get(Tag.RULE, ()))
-    seen = [text for text in page.texts if frame is None or frame.overlaps(text.box)]
+    tagged = any(tag in by_tag for tag in Tag) or any(pane.codes for pane in panes)
     return PageSeen(
         number=page.number,
         boxes=page.boxes,
-        tagged=any(tag in by_tag for tag in Tag) or bool(codes),
-        code=codes[0].text if codes else None,
-        code_upright=len(codes) == 1 and codes[0].upright,
-        frame=frame,
-        frame_crooked=off_box(frames[0].points, frame) if frame else 0.0,
-        frames=len(by_tag.get(Tag.PAGE_FRAME, ())),
+        tagged=tagged,
+        panes=tuple(_pane(page.number, tagged, pane, rest if pane is panes[-1] else None) for pane in panes),
         squares=squares,
         rules=tuple(rules),
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
         odd_ticks=odd_ticks,
-        marks=tuple(marks_of(by_tag.get(Tag.REGISTER_MARK, ()))),
-        lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
-        loose=tuple(_loose(by_tag)),
-        sideways=tuple(text.box for text in seen if not text.mirrored and abs(text.turn - 90) < 0.5),
-        twisted=tuple(text.text for text in seen if text.mirrored or min(abs(text.turn), abs(text.turn - 90)) >= 0.5),
-        ink=tuple(_ink_faults(page, by_tag, ink, frame, bool(codes))) if ink else (),
+        twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
+        ink=tuple(fault for layer in layers for fault in _ink_faults(layer, layers, ink)) if ink else (),
         unembedded=page.unembedded,
     )
 
 
-def _loose(by_tag: dict[str, list[Stroke]]) -> Iterator[Line]:
+def _by_tag(strokes: Iterable[Stroke]) -> dict[str, list[Stroke]]:
+    by_tag: dict[str, list[Stroke]] = {}
+    for stroke in strokes:
+        by_tag.setdefault(stroke.tag or "", []).append(stroke)
+    return by_tag
+
+
+def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen:
+    """Measure a pane; lines of pieces that no frame follows count as lines of the last one, where they are strays."""
+    by_tag = _by_tag([*pane.layer.strokes, *(rest.strokes if rest else ())])
+    frame = pane.frame.box if pane.frame else None
+    return PaneSeen(
+        number=number,
+        tagged=tagged,
+        code=pane.codes[0].text if pane.codes else None,
+        code_upright=len(pane.codes) == 1 and pane.codes[0].upright,
+        frame=frame,
+        frame_crooked=off_box(pane.frame.points, pane.frame.box) if pane.frame else 0.0,
+        frames=pane.frames,
+        marks=tuple(marks_of(pane.marks)),
+        lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
+        loose=tuple(_loose(by_tag)),
+        sideways=tuple(text.box for text in _seen_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
+        words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),
+    )
+
+
+def _seen_in(pane: Pane) -> list[Text]:
+    frame = pane.frame
+    return [text for text in pane.layer.texts if frame is None or frame.box.overlaps(text.box)]
+
+
+def _twisted(pane: Pane) -> Iterator[str]:
+    for text in _seen_in(pane):
+        if text.mirrored or min(abs(text.turn), abs(text.turn - 90)) >= SLIGHT:
+            yield text.text
+
+
+def _turned(rest: Layer | None) -> Iterator[str]:
+    """Give the words outside all panes that do not read from left to right; none of them goes with a piece."""
+    for text in rest.texts if rest else ():
+        if not text.upright:
+            yield text.text
+
+
+def _loose(by_tag: Mapping[str, Sequence[Stroke]]) -> Iterator[Line]:
     for tag, strokes in by_tag.items():
         if tag in tuple(Tag):
             continue
@@ -137,15 +191,13 @@ def _loose(by_tag: dict[str, list[Stroke]]) -> Iterator[Line]:
                 yield Line(tag, stroke.points)
 
 
-def _ink_faults(
-    page: PageRead, by_tag: dict[str, list[Stroke]], ink: Ink, frame: Box | None, coded: bool
-) -> Iterator[InkFault]:
-    window = frame.grown(-EDGE) if frame else (NOWHERE if coded else EVERYWHERE)
+def _ink_faults(layer: Layer, layers: Sequence[Layer], ink: Ink) -> Iterator[InkFault]:
+    by_tag = _by_tag(layer.strokes)
     for tag in Tag:
-        clip = window if tag in PIECE_TAGS else EVERYWHERE
+        clip = layer.window if tag in PIECE_TAGS else EVERYWHERE
         for stroke in by_tag.get(tag, ()):
             for fault in ink.faults(stroke, clip):
-                if not disturbed(fault, stroke, page):
+                if not disturbed(fault, stroke, layers):
                     yield fault
-    for text in page.texts:
-        yield from missing_words(ink, text, window)
+    for text in layer.texts:
+        yield from missing_words(ink, text, layer.window)

@@ -1,4 +1,4 @@
-"""The pages of the map: which page of the file is which, each once, in order, in its size; mm.
+"""The pages of the map and their panes: which is which, each once, in order, in its size; mm.
 
 Only pages that carry our tags can be of the map; the others may be those of a pattern
 PDF that ours were joined to.
@@ -10,21 +10,22 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tiler.declaration import Declaration, Page, Tag
-from tiler.proof.page import PageSeen
+from tiler.declaration import PANE, Declaration, Page, Tag, printed_pages
+from tiler.proof.page import PageSeen, PaneSeen, row_and_column
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tolerances import VECTOR
 
-Pairs = list[tuple[Page, PageSeen]]
+Pairs = list[tuple[Page, PaneSeen]]
+"""Declared pages or panes with what was found of them."""
 
 
-def identify(declaration: Declaration, seen: Sequence[PageSeen]) -> tuple[Pairs, list[Check]]:
-    """Pair declared pages with our pages of the file by what is printed on them; of copies the first counts.
+def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs, list[Check]]:
+    """Pair declared pages and panes with ours of the file by what is printed on them; of copies the first counts.
 
-    ``seen`` are the pages that carry tags of ours.
+    ``seen`` are those of the pages that carry tags of ours.
     """
     names = [_name(page) for page in declaration.pages]
-    by_name: dict[str, list[PageSeen]] = {}
+    by_name: dict[str, list[PaneSeen]] = {}
     for page in seen:
         by_name.setdefault(page.code or "", []).append(page)
     free = [page for name, pages in by_name.items() if name not in names for page in pages]
@@ -49,8 +50,30 @@ def identify(declaration: Declaration, seen: Sequence[PageSeen]) -> tuple[Pairs,
         checks += [Check("pages", FAIL, None, detail=f"{_called(page)} is missing") for page in lost]
         checks += [_surplus(page, names) for page in free]
     if not checks:
-        checks.append(Check("pages", PASS, None, detail=f"all {len(pairs)} pages are there once"))
-    return pairs, [*checks, _order(pairs)]
+        checks.append(Check("pages", PASS, None, detail=f"all {_count(declaration)} are there once"))
+    return pairs, [*checks, *_apart(pairs), _order(pairs)]
+
+
+def _count(declaration: Declaration) -> str:
+    pages, windows = len(printed_pages(declaration.pages)), len(declaration.pages)
+    return f"{pages} pages" if pages == windows else f"{pages} pages with {windows} panes and first pages"
+
+
+def page_of(pairs: Pairs) -> dict[int, int]:
+    """Give the page of the file for each declared one: where the first of its panes is."""
+    numbers: dict[int, int] = {}
+    for declared, seen in pairs:
+        numbers.setdefault(declared.number, seen.number)
+    return numbers
+
+
+def _apart(pairs: Pairs) -> Iterator[Check]:
+    """Hold panes of one page together, and those of different pages apart."""
+    numbers = page_of(pairs)
+    for declared, seen in pairs:
+        if numbers[declared.number] != seen.number:
+            detail = f"{_called(declared)} is on another page than the panes that it belongs with"
+            yield Check("pages", FAIL, seen.number, detail=detail)
 
 
 def _name(page: Page) -> str:
@@ -58,18 +81,21 @@ def _name(page: Page) -> str:
 
 
 def _called(page: Page) -> str:
+    if page.kind == PANE:
+        return f"pane {page.code}"
     return f"page {page.code}" if page.code else "the first page"
 
 
-def _surplus(page: PageSeen, names: Sequence[str]) -> Check:
+def _surplus(page: PaneSeen, names: Sequence[str]) -> Check:
     if not page.code:
         return Check("pages", FAIL, page.number, detail="a page without a page code is there besides the declared ones")
-    twice = f"page {page.code} is there twice" if page.code in names else f"page {page.code} was not declared"
+    name = f"{'page' if row_and_column(page.code) else 'pane'} {page.code}"
+    twice = f"{name} is there twice" if page.code in names else f"{name} was not declared"
     return Check("pages", FAIL, page.number, detail=twice)
 
 
 def _order(pairs: Pairs) -> Check:
-    numbers = [seen.number for _, seen in sorted(pairs, key=lambda pair: pair[0].number)]
+    numbers = list(dict.fromkeys(seen.number for _, seen in sorted(pairs, key=lambda pair: pair[0].number)))
     if all(a < b for a, b in pairwise(numbers)):
         return Check("page-order", PASS, None, detail="the pages are in order")
     return Check("page-order", WARN, None, detail="the pages are not in the order of the page map")

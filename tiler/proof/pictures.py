@@ -12,7 +12,7 @@ from pathlib import Path
 from PIL import Image
 
 from tiler.declaration import Box, Declaration, DeclarationError, Point
-from tiler.proof.page import PageSeen, see
+from tiler.proof.page import PaneSeen, see
 from tiler.proof.pages import identify
 from tiler.proof.rendering import DOTS_PER_INCH, MOST_PIXELS, Rendering
 from tiler.proof.sheet import places_on_sheet
@@ -31,8 +31,9 @@ class Pictures:
         with Document(source) as document:
             self._pages = [see(page, None) for page in document.pages()]
             data = document.declaration()
-        self._assembly = assemble(self._pages)
-        self._places = _places(self._assembly, self._pages, data)
+        panes = [pane for page in self._pages for pane in page.panes]
+        self._assembly = assemble(panes)
+        self._places = _places(self._assembly, panes, data)
         self._rendering = Rendering(source)
 
     def __enter__(self) -> Pictures:
@@ -75,9 +76,9 @@ class Pictures:
         tiles = self._assembly.tiles
         return {code: frame for code in self._places if (frame := tiles[code].frame)}
 
-    def _cut(self, page: PageSeen, size: tuple[int, int]) -> Image.Image:
-        picture = self._rendering.image(page.number)
-        shown, frame = page.boxes.shown, page.frame
+    def _cut(self, pane: PaneSeen, size: tuple[int, int]) -> Image.Image:
+        picture = self._rendering.image(pane.number)
+        shown, frame = self._pages[pane.number - 1].boxes.shown, pane.frame
         assert frame is not None
         kx, ky = picture.width / shown.width, picture.height / shown.height
         left, right = ((x - shown.x0) * kx for x in (frame.x0, frame.x1))
@@ -89,11 +90,11 @@ def _within(box: tuple[float, float, float, float], size: tuple[int, int]) -> tu
     return (max(0.0, box[0]), max(0.0, box[1]), min(float(size[0]), box[2]), min(float(size[1]), box[3]))
 
 
-def _places(assembly: Assembly, pages: list[PageSeen], data: bytes | None) -> Mapping[str, Point]:
+def _places(assembly: Assembly, panes: list[PaneSeen], data: bytes | None) -> Mapping[str, Point]:
     """Give the place of every tile on one plane: by the declared sheet, or group beside group."""
     if data is not None:
         try:
-            pairs, _ = identify(Declaration.from_bytes(data), [page for page in pages if page.tagged])
+            pairs, _ = identify(Declaration.from_bytes(data), [pane for pane in panes if pane.tagged])
         except DeclarationError:
             pairs = []
         places = places_on_sheet(pairs, assembly)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import dist, floor
 
 from tiler.declaration import Box, Piece, Point, Tag, layer_name
-from tiler.proof.page import Line, PageSeen
+from tiler.proof.page import Line, PaneSeen
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.proof.tolerances import VECTOR
 
@@ -88,7 +88,7 @@ def _same(line: Line, wanted: Line) -> bool:
 
 
 def compare_tile(
-    page: PageSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
+    page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
 ) -> Iterator[Check]:
     """Hold one tile against the pieces that its window shows.
 
@@ -102,7 +102,7 @@ def compare_tile(
             if not index.take(line):
                 lost.append((one, line))
             elif line.tag == Tag.CUT_LINE:
-                found.setdefault(one.piece.id, _extent(line))
+                found.setdefault(one.piece.id, extent(line))
     for one in allowed:
         for line in one.lines:
             index.take(line)
@@ -119,7 +119,7 @@ def compare_tile(
         )
 
 
-def _lost(page: PageSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
+def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
     """Give one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
     by_piece: dict[str, list[tuple[Laid, Line]]] = {}
     for one, line in lost:
@@ -145,16 +145,17 @@ def _what_became(line: Line, left: list[Line]) -> str:
     return f"{name} off by {off:.2f} mm"
 
 
-def _extent(line: Line) -> Box:
+def extent(line: Line) -> Box:
+    """Give the box around a line."""
     xs, ys = [x for x, _ in line.points], [y for _, y in line.points]
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def _ghosts(loose: Sequence[Line], needed: Sequence[Laid]) -> int:
-    shapes = [(len(line.points), _extent(line)) for one in needed for line in one.lines if line.tag == Tag.CUT_LINE]
+    shapes = [(len(line.points), extent(line)) for one in needed for line in one.lines if line.tag == Tag.CUT_LINE]
     count = 0
     for line in loose:
-        box = _extent(line)
+        box = extent(line)
         count += any(
             len(line.points) == points and abs(box.width - want.width) < 0.1 and abs(box.height - want.height) < 0.1
             for points, want in shapes

@@ -16,7 +16,7 @@ from tiler.proof.ink import Ink
 from tiler.proof.layers import compare_layers, switched_off
 from tiler.proof.others import Expected, Others
 from tiler.proof.page import PageSeen, is_tagged, see
-from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify
+from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify, page_of
 from tiler.proof.rendering import Rendering
 from tiler.proof.report import FAIL, Check, Report
 from tiler.proof.rules import RuleSeen, compare_rules
@@ -99,12 +99,13 @@ def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
 
 
 def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> Iterator[Check]:
-    pairs, checks = identify(declaration, seen)
-    yield from _scales(declaration, pairs)
+    panes = [pane for page in seen for pane in page.panes]
+    pairs, checks = identify(declaration, panes)
+    yield from _scales(declaration, pairs, seen)
     yield from compare_boxes(declaration, seen)
     yield from checks
     yield from compare_codes(pairs)
-    assembly = assemble(seen)
+    assembly = assemble(panes)
     tiles = [(declared, page) for declared, page in pairs if declared.window]
     yield from compare_frames(tiles)
     yield from compare_marks(declaration, assembly)
@@ -122,10 +123,12 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     yield from compare_fonts(seen)
 
 
-def _scales(declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
-    for declared, page in pairs:
-        squares = [square for square in declaration.squares if square.page == declared.number]
-        rules = [rule for rule in declaration.rules if rule.page == declared.number]
+def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:
+    pages = {page.number: page for page in seen}
+    for declared, number in page_of(pairs).items():
+        page = pages[number]
+        squares = [square for square in declaration.squares if square.page == declared]
+        rules = [rule for rule in declaration.rules if rule.page == declared]
         yield from compare_squares(squares, page.squares, page.number)
         yield from compare_rules(rules, _as_written(page), page.odd_ticks, page.number)
         if page.odd_squares:

@@ -7,9 +7,9 @@ from itertools import pairwise
 from math import dist, floor
 from statistics import median
 
-from tiler.declaration import Box, Declaration, Page, Point
-from tiler.proof.page import PageSeen
-from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, laid
+from tiler.declaration import PANE, Box, Declaration, Page, Point
+from tiler.proof.page import PaneSeen
+from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tiles import Assembly
 from tiler.proof.tolerances import MISPLACED, VECTOR
@@ -73,7 +73,7 @@ def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Ch
             yield Check("register-marks", status, seen.number, off, 0.0, detail)
 
 
-def compare_frames(pages: Sequence[tuple[Page, PageSeen]]) -> Iterator[Check]:
+def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
     """Hold the page frames against their declared places."""
     worst = 0.0
     for declared, seen in pages:
@@ -94,7 +94,7 @@ def compare_frames(pages: Sequence[tuple[Page, PageSeen]]) -> Iterator[Check]:
         yield Check("frame", PASS, None, worst, 0.0, "the page frames stand in their places")
 
 
-def places_on_sheet(pages: Sequence[tuple[Page, PageSeen]], assembly: Assembly) -> dict[str, Point]:
+def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:
     """Carry every group of tiles to the sheet as a whole; give each tile's place there.
 
     A group is laid where most of its windows say, so that one moved frame does not
@@ -114,7 +114,7 @@ def places_on_sheet(pages: Sequence[tuple[Page, PageSeen]], assembly: Assembly) 
     return places
 
 
-def compare_places(pages: Sequence[tuple[Page, PageSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
+def compare_places(pages: Sequence[tuple[Page, PaneSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
     """Hold where each page came to lie against the declared window."""
     worst, count = 0.0, 0
     for declared, seen in pages:
@@ -135,7 +135,7 @@ def compare_places(pages: Sequence[tuple[Page, PageSeen]], places: Mapping[str, 
 
 def compare_pieces(
     declaration: Declaration,
-    pages: Sequence[tuple[Page, PageSeen]],
+    pages: Sequence[tuple[Page, PaneSeen]],
     places: Mapping[str, Point],
     assembly: Assembly,
 ) -> Iterator[Check]:
@@ -145,6 +145,7 @@ def compare_pieces(
     found: dict[str, Box] = {}
     page_of: dict[str, int] = {}
     windows: dict[str, list[tuple[str, Box]]] = {}
+    painted: dict[str, list[Box]] = {}
     for declared, seen in pages:
         code, place = declared.code or "", places.get(declared.code or "")
         if declared.window is None or seen.frame is None or place is None:
@@ -155,22 +156,25 @@ def compare_pieces(
         allowed = [one for one in near if not one.bounds.overlaps(declared.window, TOUCHING)]
         yield from compare_tile(seen, place, needed, allowed, found)
         yield from _turned_text(seen, place, needed)
+        words = [box.moved(*place) for box in seen.words]
         for one in needed:
+            if declared.kind == PANE:
+                painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
     yield from compare_sizes(pieces, found, page_of)
     group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
-    yield from _coverage(pieces, windows, group_of)
+    yield from _coverage(pieces, windows, painted, group_of)
 
 
-def _lines_elsewhere(seen: PageSeen) -> Iterator[Check]:
+def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:
     if seen.lines:
         yield Check("stray", FAIL, seen.number, detail="lines of a piece stand on a page that is no tile")
     if seen.sideways:
         yield Check("text", FAIL, seen.number, detail="words are turned sideways")
 
 
-def _turned_text(seen: PageSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
+def _turned_text(seen: PaneSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
     homes = [one.bounds for one in needed if one.piece.turned]
     for box in seen.sideways:
         moved = box.moved(*place)
@@ -199,12 +203,23 @@ def _near(cells: Mapping[tuple[int, int], list[Laid]], window: Box) -> list[Laid
 
 
 def _coverage(
-    pieces: Sequence[Laid], windows: Mapping[str, list[tuple[str, Box]]], group_of: Mapping[str, int]
+    pieces: Sequence[Laid],
+    windows: Mapping[str, list[tuple[str, Box]]],
+    painted: Mapping[str, list[Box]],
+    group_of: Mapping[str, int],
 ) -> Iterator[Check]:
+    """Hold that the windows show all of each piece; panes leave out what is white round its lines and words."""
     whole = True
+    everything = list(dict.fromkeys(box for shown in windows.values() for _, box in shown))
     for one in pieces:
         shown = windows.get(one.piece.id, [])
-        if not _covered(one.bounds.grown(-VECTOR), [box for _, box in shown]):
+        words = painted.get(one.piece.id)
+        areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
+        own = [box for _, box in shown]
+        # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
+        if not all(_covered(area.grown(-VECTOR), own) for area in areas) or not all(
+            _covered(word.grown(-VECTOR), [box for box in everything if box.overlaps(word)]) for word in words or ()
+        ):
             whole = False
             yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: the pages leave a part of it out")
         elif len({group_of[code] for code, _ in shown}) > 1:

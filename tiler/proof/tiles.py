@@ -1,7 +1,8 @@
 """Putting the tiles together from their own codes and register marks; mm.
 
-Which tiles are neighbours follows from their codes, where they meet from the marks
-on the strip that they share, taken in their order along it.  The result is the
+Which tiles are neighbours follows from their codes: the next row or column of a grid,
+the next part of a strip.  Where they meet follows from the marks on the strip that they
+share, taken in their order along it.  The result is the
 place of every page on one plane, relative to the others of its group; what was
 declared plays no part.
 """
@@ -16,7 +17,7 @@ from statistics import median
 
 from tiler.declaration import Box, Point
 from tiler.proof.marks import by_side
-from tiler.proof.page import PageSeen, row_and_column
+from tiler.proof.page import PaneSeen, row_and_column, strip_and_part
 
 
 @dataclass(frozen=True)
@@ -38,20 +39,26 @@ class Join:
 class Assembly:
     """Tiles by code, their joins, and groups of tiles with the place of each page in its group."""
 
-    tiles: Mapping[str, PageSeen]
+    tiles: Mapping[str, PaneSeen]
     joins: tuple[Join, ...]
     groups: tuple[Mapping[str, Point], ...]
 
 
-def assemble(pages: Sequence[PageSeen]) -> Assembly:
-    """Put the tiles together; of two pages with one code the first counts."""
-    tiles: dict[str, PageSeen] = {}
+def assemble(pages: Sequence[PaneSeen]) -> Assembly:
+    """Put the tiles together; of two with one code the first counts."""
+    tiles: dict[str, PaneSeen] = {}
     at: dict[tuple[int, int], str] = {}
+    parts: dict[tuple[int, int], str] = {}
     for page in pages:
-        place = row_and_column(page.code) if page.code else None
-        if page.code and place and page.code not in tiles and page.frame:
+        if not page.code or page.code in tiles or not page.frame:
+            continue
+        place, part = row_and_column(page.code), strip_and_part(page.code)
+        if place or part:
             tiles[page.code] = page
+        if place:
             at[place] = page.code
+        if part:
+            parts[part] = page.code
     sides = {code: by_side(page.marks, page.frame) for code, page in tiles.items() if page.frame}
     joins = []
     for (row, column), code in at.items():
@@ -60,7 +67,18 @@ def assemble(pages: Sequence[PageSeen]) -> Assembly:
             joins.append(_join(code, right, sides[code]["right"], sides[right]["left"]))
         if below:
             joins.append(_join(code, below, sides[code]["bottom"], sides[below]["top"]))
+    for (strip, number), code in parts.items():
+        following = parts.get((strip, number + 1))
+        if following:
+            side, other = _meeting(sides[code], sides[following])
+            joins.append(_join(code, following, sides[code][side], sides[following][other]))
     return Assembly(tiles, tuple(joins), tuple(_groups(tiles, joins)))
+
+
+def _meeting(ours: Mapping[str, Sequence[Point]], theirs: Mapping[str, Sequence[Point]]) -> tuple[str, str]:
+    """Give the sides at which a part of a strip and the next one meet: the strip runs to the right, or up."""
+    upright = len(ours["top"]) + len(theirs["bottom"]) > len(ours["right"]) + len(theirs["left"])
+    return ("top", "bottom") if upright else ("right", "left")
 
 
 def _join(first: str, second: str, ours: Sequence[Point], theirs: Sequence[Point]) -> Join:
@@ -73,7 +91,7 @@ def _join(first: str, second: str, ours: Sequence[Point], theirs: Sequence[Point
     return Join(first, second, count, step, max(dist(one, step) for one in steps))
 
 
-def _groups(tiles: Mapping[str, PageSeen], joins: Sequence[Join]) -> list[dict[str, Point]]:
+def _groups(tiles: Mapping[str, PaneSeen], joins: Sequence[Join]) -> list[dict[str, Point]]:
     near: dict[str, list[tuple[str, Point]]] = {code: [] for code in tiles}
     for join in joins:
         if join.step:
@@ -99,7 +117,7 @@ def _groups(tiles: Mapping[str, PageSeen], joins: Sequence[Join]) -> list[dict[s
     return groups
 
 
-def window_in_group(page: PageSeen, place: Point) -> Box:
+def window_in_group(page: PaneSeen, place: Point) -> Box:
     """Give the window of a page on the plane of its group."""
     assert page.frame is not None
     return page.frame.moved(*place)

@@ -29,7 +29,8 @@ class Stroke:
     each Bezier segment by the index of the point that it leads to.  ``weight`` and
     ``gap`` (the longest gap of its dashes, 0 when solid) are as written, before any
     scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white; ``layer``
-    names the layer of the form that it is painted by, where that is on one.
+    names the layer of the form that it is painted by, where that is on one; ``order``
+    counts the paths painted on the page up to this one.
     """
 
     tag: str | None
@@ -41,6 +42,7 @@ class Stroke:
     gap: float
     darkness: float
     layer: str = ""
+    order: int = 0
 
     @property
     def closed(self) -> bool:
@@ -77,19 +79,22 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
         yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
 
-def strokes_of(
-    items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS, layer: str = ""
-) -> Iterator[Stroke]:
+def strokes_of(items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS) -> Iterator[Stroke]:
     """Give the strokes of a page's items in painting order; ``k`` is mm per unit, ``layers`` those of its forms."""
+    for order, (item, layer) in enumerate(_curves(items, layers, ""), 1):
+        yield from _strokes(item, k, layer, order)
+
+
+def _curves(items: Iterable[Any], layers: Mapping[str, str], layer: str) -> Iterator[tuple[LTCurve, str]]:
     for item in items:
         if isinstance(item, LTCurve):
-            yield from _strokes(item, k, layer)
+            yield item, layer
         elif isinstance(item, LTContainer):
             inner = layers.get(getattr(item, "name", ""), layer) if layers else layer
-            yield from strokes_of(item, k, layers, inner)
+            yield from _curves(item, layers, inner)
 
 
-def _strokes(item: LTCurve, k: float, layer: str) -> Iterator[Stroke]:
+def _strokes(item: LTCurve, k: float, layer: str, order: int) -> Iterator[Stroke]:
     path: Any = item.original_path or ()
     points: list[Point] = []
     curves: list[tuple[int, tuple[Point, ...]]] = []
@@ -102,18 +107,18 @@ def _strokes(item: LTCurve, k: float, layer: str) -> Iterator[Stroke]:
             continue
         if closed:
             # ISO 32000-1, Table 59: after h a new subpath begins where the closed one began
-            yield _stroke(item, k, points, curves, layer)
+            yield _stroke(item, k, points, curves, layer, order)
             points, curves, closed = points[:1], [], False
         x, y = segment[-1]
         if len(segment) > 2:
             curves.append((len(points), _controls(segment, points[-1], k)))
         points.append((x * k, y * k))
     if points:
-        yield _stroke(item, k, points, curves, layer)
+        yield _stroke(item, k, points, curves, layer, order)
 
 
 def _stroke(
-    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], layer: str
+    item: LTCurve, k: float, points: list[Point], curves: list[tuple[int, tuple[Point, ...]]], layer: str, order: int
 ) -> Stroke:
     dash = item.dashing_style
     return Stroke(
@@ -126,6 +131,7 @@ def _stroke(
         gap=_longest_gap(dash[0], k) if dash else 0.0,
         darkness=_darkness(item.stroking_color if item.stroke else item.non_stroking_color),
         layer=layer,
+        order=order,
     )
 
 

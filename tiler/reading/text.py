@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import atan2, degrees, hypot
 from typing import Any
 
-from pdfminer.layout import LTChar, LTContainer
+from pdfminer.layout import LTChar, LTContainer, LTCurve
 
 from tiler.declaration import Box
 
@@ -28,7 +28,10 @@ BREAK = 1.5
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A line of text: ``turn`` is counterclockwise in degrees, 0 for upright type; ``size`` its height."""
+    """A line of text: ``turn`` is counterclockwise in degrees, 0 for upright type; ``size`` its height.
+
+    ``order`` counts the paths that were painted on the page before it.
+    """
 
     tag: str | None
     text: str
@@ -37,6 +40,7 @@ class Text:
     mirrored: bool
     size: float
     glyphs: tuple[Glyph, ...]
+    order: int = 0
 
     @property
     def upright(self) -> bool:
@@ -47,7 +51,8 @@ class Text:
 class _Line:
     """Characters that are being put together."""
 
-    def __init__(self, first: LTChar) -> None:
+    def __init__(self, first: LTChar, order: int) -> None:
+        self.order = order
         self.chars = [first]
         self.tag = getattr(first, "tag", None)
         self.linear = tuple(first.matrix[:4])
@@ -96,25 +101,30 @@ class _Line:
             mirrored=(a * d - b * c < 0) != (self.chars[0].adv < 0),
             size=self.size * k,
             glyphs=tuple(boxes),
+            order=self.order,
         )
 
 
 def texts_of(items: Iterable[Any], k: float) -> Iterator[Text]:
     """Give the lines of text of a page's items in painting order; ``k`` is mm per unit."""
     line: _Line | None = None
-    for char in _characters(items):
+    paths = 0
+    for char in _painted(items):
+        if isinstance(char, LTCurve):
+            paths += 1
+            continue
         if line and line.add(char):
             continue
         if line and (text := line.text(k)):
             yield text
-        line = _Line(char)
+        line = _Line(char, paths)
     if line and (text := line.text(k)):
         yield text
 
 
-def _characters(items: Iterable[Any]) -> Iterator[LTChar]:
+def _painted(items: Iterable[Any]) -> Iterator[LTChar | LTCurve]:
     for item in items:
-        if isinstance(item, LTChar):
+        if isinstance(item, LTChar | LTCurve):
             yield item
         elif isinstance(item, LTContainer):
-            yield from _characters(item)
+            yield from _painted(item)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from tiler.declaration import printed_pages
 from tiler.errors import FailedProofError, OffScaleError
 from tiler.proof import Report, prove
 from tiler.sheets.catalog.forecast import Forecast, foresee
@@ -61,13 +62,13 @@ def join_proved(base: bytes, ours: bytes, weighed: Weighed, accept: Collection[s
     joined = join(base, ours, weighed.forecast.after, accept)
     report = prove(joined.pdf)
     first = weighed.forecast.after + 1
-    last = weighed.forecast.after + len(joined.declaration.pages)
+    last = weighed.forecast.after + len(printed_pages(joined.declaration.pages))
     wrong = [check for check in report.failed if check.page is None or first <= check.page <= last]
     if wrong:
         where = f"on page {wrong[0].page}, " if wrong[0].page else ""
         raise FailedProofError(f"the joined file failed its own proof and was not written: {where}{wrong[0].detail}")
     before = [(check.page, check.measured_mm) for check in weighed.report.sizes]
-    count = len(joined.declaration.pages)
+    count = len(printed_pages(joined.declaration.pages))
     after = [
         (check.page - count if check.page > last else check.page, check.measured_mm)
         for check in report.sizes

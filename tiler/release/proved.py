@@ -18,6 +18,7 @@ from tiler.proof.report import COMPENSATED, TRUE
 from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.sheets.arranging import Plan
 from tiler.sheets.document import Document, Edition, Progress, draw_document
 
 LIGHTEST, HEAVIEST = 0.2, 1.2
@@ -39,6 +40,7 @@ class Wishes:
     line_weight: float | None = None
     sizes: str | None = None
     nest: bool = True
+    arrange: str | None = None
     printer: Printer | None = None
 
 
@@ -57,6 +59,8 @@ class Proved:
     figures: tuple[Figures, ...]
     declaration: Declaration
     report: Report
+    plan: Plan | None = None
+    """How the pages were arranged; None on one sheet."""
 
 
 def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
@@ -68,6 +72,8 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
         paper = replace(paper, margins=Margins(*[wishes.margin] * 4))
     if wishes.overlap is not None:
         paper = replace(paper, overlap=wishes.overlap)
+    if wishes.arrange is not None:
+        paper = replace(paper, arrange=wishes.arrange)
     weight = wishes.line_weight
     if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
         raise SpecError(
@@ -136,4 +142,4 @@ def draft_job(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
             )
         put_in_place(part, target, force)
-    return Proved(figures, document.declaration, report)
+    return Proved(figures, document.declaration, report, document.plan)

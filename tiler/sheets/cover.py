@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tiler.declaration import Box, Page, Rule, Square
+from tiler.declaration import PANE, Box, Page, Rule, Square
 from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
 from tiler.sheets.scales import (
     LONG_ACROSS,
@@ -50,6 +50,12 @@ TAPING = (
     "Trim the left edge of a page that has a neighbour on its left, and the top edge of one that has a neighbour "
     "above, along the thin page frame. Lay it over that neighbour until the register marks lie one on the other "
     "(a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge.",
+)
+
+TAPING_PANES = (
+    "Cut out every pane along its thin frame and keep the parts of a strip together: 1A, 1B, 1C … are strip 1 in its "
+    "order. Lay the next part over the one before until the register marks lie one on the other (a window pane or a "
+    "pin through the centre helps), and tape. Go by the marks, never by the frame's edge.",
 )
 
 CAUTIONS = (
@@ -141,7 +147,7 @@ def draw_cover(
         text.paragraph(line, f"{index}.")
     if len(tiles) > 1:
         text.heading("How to tape")
-        for line in TAPING:
+        for line in TAPING_PANES if tiles[0].kind == PANE else TAPING:
             text.paragraph(line)
     text.heading("Cautions")
     for line in CAUTIONS:
@@ -212,6 +218,11 @@ def _sizes_and_map(
 def _titled_map(canvas: Canvas, room: Box, map_width: float, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:
     column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
     column.heading("Page map")
+    if tiles[0].kind == PANE:
+        from tiler.sheets.pane_map import draw_pane_map
+
+        draw_pane_map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles)
+        return
     _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)
 
 

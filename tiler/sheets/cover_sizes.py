@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import ceil
 
-from tiler.declaration import Box, Page
+from tiler.declaration import PANE, Box, Page, printed_pages
 from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width
 
 APART = 5.0
@@ -40,9 +40,15 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
 
 
 def _listed(tiles: Sequence[Page]) -> str:
+    panes = len(tiles) if tiles and tiles[0].kind == PANE else 0
+    tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
     numbers = ", ".join(_span(str(run[0].number), str(run[-1].number)) for run in runs)
-    codes = ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
+    codes = (
+        f"{panes} pane{'' if panes == 1 else 's'}"
+        if panes
+        else ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
+    )
     return f"{'page' if len(tiles) == 1 else 'pages'} {numbers} ({codes})"
 
 

@@ -1,4 +1,4 @@
-"""The whole file: pieces are lettered, laid out, drawn tile by tile, and declared.
+"""The whole file: pieces are lettered, laid out, drawn tile by tile or pane by pane, and declared.
 
 Every piece is one Form XObject that each tile paints under a clip at the place
 that its window asks for; lengths are mm on the sheet until the canvas takes over.
@@ -6,14 +6,29 @@ that its window asks for; lengths are mm on the sheet until the canvas takes ove
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tiler.declaration import ALL_SIZES, Box, Declaration, Mark, Page, Rule, Square, Tag, layer_name
+from tiler.declaration import (
+    ALL_SIZES,
+    COVER,
+    PANE,
+    TILE,
+    Box,
+    Declaration,
+    Mark,
+    Page,
+    Rule,
+    Square,
+    Tag,
+    layer_name,
+    printed_pages,
+)
 from tiler.draft.piece import Piece
 from tiler.lengths import both
-from tiler.paper import ONE_SHEET, PAPER_WORDS, PageSize, PaperChoice, page_size
+from tiler.paper import GRID, ONE_SHEET, PAPER_WORDS, STACKED, PageSize, PaperChoice, page_size
+from tiler.sheets.arranging import Arranged, Plan, arrange_as
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
@@ -30,10 +45,11 @@ from tiler.sheets.furniture import (
     mark_obstacles,
 )
 from tiler.sheets.group import Group
-from tiler.sheets.layout import Item, Layout, arrange
-from tiler.sheets.lettering import Lettered, letter
-from tiler.sheets.marks import register_marks
+from tiler.sheets.items import group_items
+from tiler.sheets.lettering import Lettered
+from tiler.sheets.marks import pane_marks, register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
+from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obstacles, join_words
 from tiler.sheets.placing import Placed, placed
 
 if TYPE_CHECKING:
@@ -68,6 +84,8 @@ class Document:
 
     data: bytes
     declaration: Declaration
+    plan: Plan | None = None
+    """How it was arranged; None on one sheet."""
 
 
 def draw_document(
@@ -90,40 +108,25 @@ def draw_document(
     """
     _refuse_missing_characters(pieces, edition)
     refuse_missing_characters(compensation.printer if compensation else "", "printer")
-    groups = _groups(pieces, nest)
-    items = [_item(group, nest) for group in groups]
+    groups, items = group_items(pieces, nest)
     if paper.name == ONE_SHEET:
         margins, across, down = paper.margins, 1.0, 1.0
         if compensation:
             margins, across, down = compensation.true_margins(margins), compensation.across, compensation.down
         sheet = arrange_one_sheet(items, margins, paper.overlap, paper.roll, across, down)
         if isinstance(sheet, OneSheet):
-            drawing = _Drawing(
-                groups, edition, sheet.page, sheet.layout, False, sheet, progress, line_weight, compensation
-            )
+            arranged = Arranged(sheet.layout, (), None)
+            drawing = _Drawing(groups, edition, sheet.page, arranged, False, sheet, progress, line_weight, compensation)
             return drawing.run()
         page, cover = sheet, False
+        # pages as long as these are taped in a grid, unless somebody wants it otherwise
+        arranged = arrange_as(items, page, STACKED if paper.arrange == STACKED else GRID)
     else:
         page = page_size(paper)
         if compensation:
             page = compensation.true_page(page)
-    layout = arrange(items, page)
-    return _Drawing(groups, edition, page, layout, cover, None, progress, line_weight, compensation).run()
-
-
-def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
-    if nest and any(piece.figures.size is not None for piece in pieces):
-        # most jobs have no sizes, and starting is to stay quick
-        from tiler.sheets.nest import nested
-
-        return nested(pieces)
-    return [Group((letter(piece),)) for piece in pieces]
-
-
-def _item(group: Group, nest: bool) -> Item:
-    first = group.members[0].piece
-    bounds = group.bounds
-    return Item(first.id, bounds.width, bounds.height, None if nest else first.figures.size)
+        arranged = arrange_as(items, page, paper.arrange)
+    return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight, compensation).run()
 
 
 def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
@@ -148,7 +151,7 @@ class _Drawing:
         groups: Sequence[Group],
         edition: Edition,
         page: PageSize,
-        layout: Layout,
+        arranged: Arranged,
         cover: bool,
         one_sheet: OneSheet | None,
         progress: Progress | None,
@@ -158,7 +161,8 @@ class _Drawing:
         self.lettered = [one for group in groups for one in group.members]
         self.shared = [group.shared for group in groups if group.shared]
         self.edition, self.page = edition, page
-        self.layout, self.cover, self.one_sheet = layout, cover, one_sheet
+        layout = arranged.layout
+        self.arranged, self.layout, self.cover, self.one_sheet = arranged, layout, cover, one_sheet
         self.progress, self.compensation = progress, compensation
         self.factors = (compensation.across, compensation.down) if compensation else (1.0, 1.0)
         self.canvas = Canvas(line_weight, *self.factors)
@@ -172,26 +176,31 @@ class _Drawing:
                 self.word_places.append(placed(group.shared, group.bounds, box, layout.turned))
         self.pages = self._pages()
         words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self._all_places]
-        self.marks = register_marks(layout.tiles, page.overlap, words)
+        self.marks = (
+            pane_marks(arranged.panes, page.overlap, layout.turned)
+            if arranged.panes
+            else register_marks(layout.tiles, page.overlap, words)
+        )
 
     def run(self) -> Document:
         for one in (*self.lettered, *self.shared):
             _draw_form(self.canvas, one)
         marks = _by_tile(self.marks)
-        for page in self.pages:
+        for page, *others in printed_pages(self.pages):
             self.canvas.begin_page(self.page.width, self.page.height)
-            if page.kind == "cover":
+            if page.kind == COVER:
                 corner = ((self.page.width - BLOCK_WIDTH) / 2, self.page.height - MARGIN)
                 self._cover_block(page.number, corner)
+            elif page.kind == PANE:
+                self._panes([page, *others], marks)
             else:
                 self._tile(page, marks.get(page.code or "", []))
             self.canvas.end_page()
             if self.progress:
-                self.progress(page.number, len(self.pages))
+                self.progress(page.number, self.pages[-1].number)
         declaration = self._declaration()
-        return Document(
-            finish_document(self.canvas.finish(), declaration, self.edition.copyright, self._layers()), declaration
-        )
+        data = finish_document(self.canvas.finish(), declaration, self.edition.copyright, self._layers())
+        return Document(data, declaration, self.arranged.plan)
 
     def _layers(self) -> dict[str, str]:
         layers = {one.piece.id: layer_name(one.piece.figures.size) for one in self.lettered if one.piece.figures.size}
@@ -202,14 +211,58 @@ class _Drawing:
         return [*self.places, *self.word_places]
 
     def _pages(self) -> list[Page]:
-        pages = [Page(1, "cover")] if self.cover else []
-        margins = self.page.margins
-        frame = Box(margins.left, margins.bottom, self.page.width - margins.right, self.page.height - margins.top)
+        pages = [Page(1, COVER)] if self.cover else []
+        first = len(pages) + 1
+        for pane in self.arranged.panes:
+            part = pane.part
+            number = first + pane.page
+            pages.append(Page(number, PANE, part.code, part.strip, part.number, pane.window, pane.frame))
+        frame = self._inside_margins()
         for tile in self.layout.tiles:
-            pages.append(Page(len(pages) + 1, "tile", tile.code, tile.row, tile.column, tile.window, frame))
+            pages.append(Page(len(pages) + 1, TILE, tile.code, tile.row, tile.column, tile.window, frame))
         return pages
 
+    def _inside_margins(self) -> Box:
+        margins = self.page.margins
+        return Box(margins.left, margins.bottom, self.page.width - margins.right, self.page.height - margins.top)
+
     def _tile(self, page: Page, marks: Sequence[Mark]) -> None:
+        assert page.frame is not None
+        shown, obstacles = self._window(page)
+        obstacles += mark_obstacles(draw_marks(self.canvas, page, marks))
+        places = Places(page.frame, obstacles)
+        if self.one_sheet:
+            left, top = self.one_sheet.corner
+            places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))
+        draw_title(self.canvas, places, TileWords(page.code or "", self._words(page, shown), self._only_for))
+        if self.one_sheet:
+            self._cover_block(page.number, self.one_sheet.corner)
+            return
+        self._scales(page.number, places)
+
+    def _panes(self, pages: Sequence[Page], marks: Mapping[str, Sequence[Mark]]) -> None:
+        """Draw the panes of a page, then what stands round them: the proof tells them apart by this order."""
+        windows = [self._window(page) for page in pages]
+        taken: list[Obstacle] = []
+        for page, (_, obstacles) in zip(pages, windows, strict=True):
+            assert page.frame is not None
+            own = [*obstacles, *mark_obstacles(draw_marks(self.canvas, page, marks.get(page.code or "", [])))]
+            joins = join_words(page, self.pages, self.layout.turned)
+            code = draw_pane_code(self.canvas, page.frame, own, page.code or "", joins)
+            inside = [Obstacle(one.box.within(page.frame), one.cost) for one in own]
+            taken += [*inside, *frame_obstacles(page.frame), Obstacle(code, ON_TEXT)]
+        places = Places(self._inside_margins(), taken)
+        pieces = {place.declared.id: place for shown, _ in windows for place in shown}
+        draw_page_title(self.canvas, places, self._words(pages[0], list(pieces.values())), self._only_for)
+        self._scales(pages[0].number, places)
+
+    def _scales(self, number: int, places: Places) -> None:
+        if not self.cover and number == 1:
+            self.squares += draw_tile_squares(self.canvas, number, places)
+        self.rules += draw_tile_rules(self.canvas, number, places)
+
+    def _window(self, page: Page) -> tuple[list[Placed], list[Obstacle]]:
+        """Paint what one window shows, and its frame; give the pieces there and what they occupy on the page."""
         assert page.window is not None
         assert page.frame is not None
         dx, dy = page.frame.x0 - page.window.x0, page.frame.y0 - page.window.y0
@@ -226,20 +279,13 @@ class _Drawing:
             for obstacle in place.obstacles
             if obstacle.box.overlaps(page.window)
         ]
-        obstacles += mark_obstacles(draw_marks(self.canvas, page, marks))
-        places = Places(page.frame, obstacles)
-        if self.one_sheet:
-            left, top = self.one_sheet.corner
-            places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))
-        draw_title(self.canvas, places, self._words(page, shown))
-        if self.one_sheet:
-            self._cover_block(page.number, self.one_sheet.corner)
-            return
-        if not self.cover and page.number == 1:
-            self.squares += draw_tile_squares(self.canvas, page.number, places)
-        self.rules += draw_tile_rules(self.canvas, page.number, places)
+        return shown, obstacles
 
-    def _words(self, page: Page, shown: Sequence[Placed]) -> TileWords:
+    @property
+    def _only_for(self) -> str:
+        return self.compensation.words if self.compensation else ""
+
+    def _words(self, page: Page, shown: Sequence[Placed]) -> tuple[str, ...]:
         edition = self.edition
         names: dict[str, list[str]] = {}
         for place in shown:
@@ -247,23 +293,18 @@ class _Drawing:
             sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
         title = _line(edition.title, edition.version, edition.date)
-        only_for = self.compensation.words if self.compensation else ""
-        return TileWords(
-            page.code or "",
-            (
-                *([NO_COVER_NOTE] if first and not self.one_sheet else []),
-                title,
-                *([only_for] if only_for else []),
-                _line(
-                    f"page {page.number} of {len(self.pages)}",
-                    ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
-                ),
+        return (
+            *([NO_COVER_NOTE] if first and not self.one_sheet else []),
+            title,
+            *([self._only_for] if self._only_for else []),
+            _line(
+                f"page {page.number} of {self.pages[-1].number}",
+                ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
             ),
-            only_for,
         )
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
-        tiles = [page for page in self.pages if page.kind == "tile"]
+        tiles = [page for page in self.pages if page.kind != COVER]
         edition = self.edition
         rows = []
         sizes = self._sizes(tiles)
@@ -289,7 +330,7 @@ class _Drawing:
             _line(f"version {edition.version}" if edition.version else None, edition.date, copyright_line),
             paper,
             self.one_sheet is None,
-            len(self.pages),
+            self.pages[-1].number,
             tuple(rows),
             sizes,
             self.compensation.words if self.compensation else "",

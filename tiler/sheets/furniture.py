@@ -44,9 +44,10 @@ Shape = tuple[float, float]
 class Places:
     """The free places in one window."""
 
-    def __init__(self, frame: Box, obstacles: Iterable[Obstacle]) -> None:
-        """Start with what the page shows already."""
-        self.frame = frame.grown(-INSET)
+    def __init__(self, frame: Box, obstacles: Iterable[Obstacle], inset: float = INSET, down: float = STEP) -> None:
+        """Start with what the page shows already; places are tried in steps of ``down`` from the top."""
+        self.frame = frame.grown(-inset)
+        self._down = down
         # The dearest first, so that a bad place is given up early.
         self._taken = sorted(
             ((o.cost, o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in obstacles), key=lambda taken: -taken[0]
@@ -78,10 +79,10 @@ class Places:
         return index, place
 
     def _steps_across(self, width: float, from_right: bool) -> list[float]:
-        return _steps(self.frame.x0, self.frame.x1 - width, from_right)
+        return _steps(self.frame.x0, self.frame.x1 - width, from_right, STEP)
 
     def _steps_down(self, height: float) -> list[float]:
-        return _steps(self.frame.y0, self.frame.y1 - height, True)
+        return _steps(self.frame.y0, self.frame.y1 - height, True, self._down)
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
         solid = [taken for taken in self._taken if taken[0] != ON_LINE]
@@ -110,10 +111,10 @@ class Places:
         return least or 0, best
 
 
-def _steps(low: float, high: float, backwards: bool) -> list[float]:
+def _steps(low: float, high: float, backwards: bool, step: float) -> list[float]:
     high = max(low, high)
-    count = int((high - low) // STEP)
-    places = [low + k * STEP for k in range(count + 1)]
+    count = int((high - low) // step)
+    places = [low + k * step for k in range(count + 1)]
     if high - places[-1] > 0.5:
         places.append(high)
     return [high + low - place for place in places] if backwards else places

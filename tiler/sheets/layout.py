@@ -29,12 +29,26 @@ TINY = 1e-6
 
 @dataclass(frozen=True)
 class Item:
-    """What is laid out: the extent of a piece's bounds along the strip and across it, and the size it belongs to."""
+    """What is laid out: the extent of a piece's bounds along the strip and across it, and the size it belongs to.
+
+    Inside them, from their lower left corner: its words and notches, and the least
+    and greatest height of the strip itself, which is as wide as the bounds unless it is
+    given; ``border`` is white that stands round all.
+    """
 
     name: str
     length: float
     width: float
     size: str | None = None
+    words: tuple[Box, ...] = ()
+    notches: tuple[Box, ...] = ()
+    strip: tuple[float, float] | None = None
+    border: float = 0.0
+
+    @property
+    def body(self) -> tuple[float, float]:
+        """From where to where the strip goes across the bounds."""
+        return self.strip or (0.0, self.width)
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,9 @@
-"""Register marks: where two neighbouring tiles meet; sheet mm.
+"""Register marks: where two neighbouring tiles, or two parts of a strip, meet; sheet mm.
 
 Three marks stand in the middle of every shared strip: one near each end and one
-half way.  The outer ones keep clear of the corner that four tiles share.
+half way.  The outer ones keep clear of the corner that four tiles share; between two
+parts of a strip no corner is shared, and they stand as near to the ends as each still
+belongs to the strip's side.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from collections.abc import Sequence
 from tiler.declaration import Box, Mark, Point
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout import Tile
+from tiler.sheets.stack import Pane
 
 Words = Sequence[tuple[Box, Sequence[Box]]]
 """The bounds of each piece on the sheet, and the places of its texts."""
@@ -43,6 +46,26 @@ def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple
             near = _near(strip, words)
             for x, inwards in _ends(window.x0 + inset, window.x1 - inset):
                 marks.append(_mark(tile, below, [(x + k * STEP * inwards, y) for k in range(MOST_STEPS)], near))
+    return tuple(marks)
+
+
+def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool) -> tuple[Mark, ...]:
+    """Give the marks of all joints between parts that follow each other on a strip."""
+    at = {(pane.part.strip, pane.part.number): pane for pane in panes}
+    marks: list[Mark] = []
+    for (strip, number), pane in at.items():
+        following = at.get((strip, number + 1))
+        if following is None:
+            continue
+        a, b = pane.window, following.window
+        codes = (pane.part.code, following.part.code)
+        inset = overlap / 2 + 1.0
+        if turned:
+            low, high, y = max(a.x0, b.x0) + inset, min(a.x1, b.x1) - inset, a.y1 - overlap / 2
+            marks += [Mark(codes, (x, y)) for x in (low, (low + high) / 2, high)]
+        else:
+            low, high, x = max(a.y0, b.y0) + inset, min(a.y1, b.y1) - inset, a.x1 - overlap / 2
+            marks += [Mark(codes, (x, y)) for y in (low, (low + high) / 2, high)]
     return tuple(marks)
 
 

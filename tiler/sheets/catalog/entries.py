@@ -103,9 +103,9 @@ def _preferences(paper: str) -> DictionaryObject:
 
 def _page_labels(declaration: Declaration) -> DictionaryObject:
     numbers = ArrayObject()
-    for page in declaration.pages:
-        numbers.append(NumberObject(page.number - 1))
-        numbers.append(_names({"/P": TextStringObject(page.code or "print first")}))
+    for number, label in enumerate(declaration.page_labels()):
+        numbers.append(NumberObject(number))
+        numbers.append(_names({"/P": TextStringObject(label or "print first")}))
     return _names({"/Nums": numbers})
 
 

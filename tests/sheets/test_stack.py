@@ -1,0 +1,228 @@
+"""Strips cut up and stacked: every stretch shown, joints clear of words and notches, never more pages than a grid.
+
+The least number of pages is the area of the strips over that of a window: no arrangement
+can print on more paper than there is.
+"""
+
+from __future__ import annotations
+
+import random
+from itertools import pairwise
+from math import ceil
+from pathlib import Path
+
+import pytest
+
+from tests.sheets.jobs import drawn
+from tiler.commands.draft import command
+from tiler.declaration import PANE, Box
+from tiler.draft.spec import read_spec
+from tiler.errors import SpecError
+from tiler.paper import FEWEST, GRID, STACKED, PaperChoice, page_size
+from tiler.release.proved import Wishes, chosen_paper
+from tiler.sheets.arranging import arrange_as, least_pages
+from tiler.sheets.cutting import Strip, least_width
+from tiler.sheets.layout import Item
+from tiler.sheets.stack import Pane
+
+PAGE = page_size(PaperChoice("letter"))
+
+
+def strip(chance: random.Random, name: str, size: str | None = None) -> Item:
+    """Give a strip with words and notches here and there."""
+    length, width = chance.uniform(60, 900), chance.uniform(18, 150)
+    words = []
+    for _ in range(chance.randint(0, 6)):
+        x, y = chance.uniform(0, length - 50), chance.uniform(2, width - 6)
+        words.append(Box(x, y, x + chance.uniform(8, 45), y + 3.1))
+    notches = [Box(x, 2.0, x, 5.0) for x in (chance.uniform(5, length - 5) for _ in range(3))]
+    return Item(name, length, width, size, tuple(words), tuple(notches), (2.0, width - 2.0), 2.0)
+
+
+def jobs(count: int) -> list[list[Item]]:
+    chance = random.Random(11)
+    return [[strip(chance, f"p{k}") for k in range(chance.randint(1, 9))] for _ in range(count)]
+
+
+def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
+    return sorted((pane for pane in panes if pane.part.strip == index), key=lambda pane: pane.part.number)
+
+
+@pytest.mark.parametrize("overlap", [8.0, 10.0, 25.0])
+@pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
+def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(paper: str, overlap: float) -> None:
+    page = page_size(PaperChoice(paper, overlap=overlap))
+    for items in jobs(15):
+        panes = arrange_as(items, page, STACKED).panes
+        for index, item in enumerate(items):
+            parts = [pane.part for pane in of_strip(panes, index)]
+            assert parts[0].start == 0.0
+            assert parts[-1].end == pytest.approx(item.length)
+            assert [part.number for part in parts] == list(range(len(parts)))
+            for one, following in pairwise(parts):
+                assert one.end - following.start == pytest.approx(overlap)
+            for part in parts:
+                assert part.width >= least_width(overlap) - 1e-6
+                assert part.low <= item.body[0] - item.border + 1e-6
+                assert part.high >= item.body[1] + item.border - 1e-6
+                for word in item.words:
+                    if word.x0 < part.end and word.x1 > part.start:
+                        assert part.low <= word.y0
+                        assert word.y1 <= part.high
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_frames_lie_inside_the_margins_and_apart(paper: str) -> None:
+    page = page_size(PaperChoice(paper))
+    inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
+    for items in jobs(25):
+        panes = arrange_as(items, page, STACKED).panes
+        for number in {pane.page for pane in panes}:
+            frames = [pane.frame for pane in panes if pane.page == number]
+            for index, frame in enumerate(frames):
+                assert inside.x0 <= frame.x0
+                assert frame.x1 <= inside.x1
+                assert inside.y0 <= frame.y0
+                assert frame.y1 <= inside.y1
+                assert not any(frame.grown(1.0).overlaps(other) for other in frames[index + 1 :])
+        for pane in panes:
+            assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
+
+
+def test_windows_of_two_strips_share_nothing_of_the_sheet() -> None:
+    for overlap in (8.0, 40.0):
+        page = page_size(PaperChoice("letter", overlap=overlap))
+        for items in jobs(10):
+            panes = arrange_as(items, page, STACKED).panes
+            for index, pane in enumerate(panes):
+                for other in panes[index + 1 :]:
+                    assert pane.part.strip == other.part.strip or not pane.window.overlaps(other.window)
+
+
+def test_no_joint_lies_on_a_word_or_a_notch_where_it_can_stand_beside() -> None:
+    words = tuple(Box(150.0 + 100 * k, 5.0, 195.0 + 100 * k, 8.0) for k in range(7))
+    notches = tuple(Box(146.0 + 100 * k, 0.0, 146.0 + 100 * k, 3.0) for k in range(7))
+    item = Item("p1", 900.0, 30.0, None, words, notches, (2.0, 28.0), 2.0)
+    cut, start, ends = Strip(0, item, 10.0), 0.0, []
+    while (part := cut.part(len(ends), start, 195.9)).end < item.length:
+        ends.append(part.end)
+        start = part.end - 10.0
+    assert len(ends) > 3
+    for end in ends:
+        assert not any(box.x0 < end and box.x1 > end - 10.0 for box in (*words, *notches)), end
+
+
+def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
+    words = tuple(Box(10.0, 5.0 + 4 * row, 690.0, 8.0 + 4 * row) for row in range(4))
+    notches = (Box(190.0, 0.0, 190.0, 3.0),)
+    part = Strip(0, Item("p1", 700.0, 30.0, None, words, notches, (2.0, 28.0), 2.0), 10.0).part(0, 0.0, 195.9)
+    assert 100.0 < part.end < 190.0
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str) -> None:
+    page = page_size(PaperChoice(paper))
+    for items in jobs(40):
+        grid = len(arrange_as(items, page, GRID).layout.tiles)
+        taken = arrange_as(items, page, FEWEST)
+        pages = len({pane.page for pane in taken.panes}) or len(taken.layout.tiles)
+        area = sum(item.length * (item.width - 4.0) for item in items) / (page.window_width * page.window_height)
+        assert taken.plan is not None
+        assert taken.plan.grid == grid
+        assert taken.plan.least == ceil(area) <= pages <= grid
+        assert pages == (taken.plan.stacked if taken.panes else grid)
+
+
+def test_a_strip_of_24_in_fits_one_page() -> None:
+    item = Item("p1", 24 * 25.4, 44.0)
+    taken = arrange_as([item], PAGE, FEWEST)
+    assert taken.plan is not None
+    assert (taken.plan.grid, taken.plan.stacked, taken.plan.least) == (3, 1, 1)
+    assert {pane.page for pane in taken.panes} == {0}
+    assert [pane.part.code for pane in taken.panes] == [f"1{letter}" for letter in "ABCD"[: len(taken.panes)]]
+
+
+def test_where_both_need_as_many_pages_the_grid_stays() -> None:
+    taken = arrange_as([Item("p1", 120.0, 44.0)], PAGE, FEWEST)
+    assert taken.panes == ()
+    assert len(taken.layout.tiles) == 1
+
+
+def test_sizes_share_no_page() -> None:
+    chance = random.Random(3)
+    items = [strip(chance, f"p{k}{size}", size) for size in ("S", "M") for k in range(3)]
+    pages: dict[str | None, set[int]] = {}
+    for pane in arrange_as(items, PAGE, STACKED).panes:
+        pages.setdefault(items[pane.part.strip].size, set()).add(pane.page)
+    assert not pages["S"] & pages["M"]
+
+
+def test_a_piece_wider_than_a_page_is_refused_for_stacked_and_goes_on_a_grid() -> None:
+    items = [Item("p1", 500.0, 300.0)]
+    with pytest.raises(SpecError, match=r"300 mm wide.*wider than a page of letter"):
+        arrange_as(items, PAGE, STACKED)
+    taken = arrange_as(items, PAGE, FEWEST)
+    assert taken.panes == ()
+    assert taken.plan is not None
+    assert taken.plan.stacked is None
+
+
+def test_more_than_four_hundred_pages_are_refused() -> None:
+    items = [Item(f"p{k}", 5000.0, 240.0) for k in range(40)]
+    with pytest.raises(SpecError, match="more than the 400"):
+        arrange_as(items, PAGE, STACKED)
+    with pytest.raises(SpecError, match="more than the 400"):
+        arrange_as(items, PAGE, FEWEST)
+
+
+def test_the_least_is_one_page_at_least() -> None:
+    assert least_pages([Item("p1", 10.0, 10.0)], PAGE) == 1
+    assert least_pages([Item("p1", PAGE.window_width, PAGE.window_height)], PAGE) == 1
+    assert least_pages([Item("p1", PAGE.window_width + 1, PAGE.window_height)], PAGE) == 2
+
+
+SPEC = """
+title = "Hem"
+units = "cm"
+[paper]
+arrange = "{arrange}"
+[[pieces]]
+name = "Hem"
+finish = "folded-band"
+finished-width = "1.5 cm"
+cut = "full-loop"
+edge = {{ kind = "straight", whole = "70 cm" }}
+"""
+
+
+def spec(folder: Path, arrange: str) -> Path:
+    path = folder / "spec.toml"
+    path.write_text(SPEC.format(arrange=arrange), encoding="utf-8")
+    return path
+
+
+def test_the_command_line_wins_over_the_spec(tmp_path: Path) -> None:
+    job = read_spec(spec(tmp_path, "grid"))
+    assert chosen_paper(job, Wishes()).arrange == "grid"
+    assert chosen_paper(job, Wishes(arrange="stacked")).arrange == "stacked"
+    assert drawn(spec(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind != PANE
+    assert drawn(spec(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind == PANE
+
+
+def test_an_unknown_arrangement_is_refused_with_the_nearest(tmp_path: Path) -> None:
+    with pytest.raises(SpecError, match=r'paper.arrange: "stack" is not known; did you mean stacked\?'):
+        read_spec(spec(tmp_path, "stack"))
+
+
+def test_the_command_offers_the_three() -> None:
+    option = next(one for one in command.params if one.name == "arrange")
+    assert list(option.type.choices) == ["grid", "stacked", "fewest"]  # type: ignore[attr-defined]
+
+
+def test_words_of_a_stacked_file_say_how_the_parts_join(tmp_path: Path) -> None:
+    declaration = drawn(spec(tmp_path, "stacked"), tmp_path).declaration
+    panes = [page for page in declaration.pages if page.kind == PANE]
+    assert [pane.code for pane in panes] == ["1A", "1B", "1C"]
+    assert {mark.tiles for mark in declaration.marks} == {("1A", "1B"), ("1B", "1C")}
+    assert len(declaration.marks) == 6
+    assert declaration.page_labels() == (None, "1A 1B 1C")

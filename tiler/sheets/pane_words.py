@@ -1,0 +1,72 @@
+"""What stands on a page of panes besides the strips: codes, what each joins, and the title; page mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tiler.declaration import Box, Page, Tag
+from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH, Obstacle, Places
+
+CODE_SIZE = 11.0
+CODE_HEIGHT = 4.4
+COLUMNS = (22.0, 10.5)
+"""How wide the words below a code may run, mm."""
+
+FINE = 0.3
+"""Panes are narrow: a code looks for its place in steps of this size down the page."""
+
+
+def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
+    """Say which parts of its strip a pane joins, and on which side of it they lie; nothing for a whole strip."""
+    before, after = ("below", "above") if turned else ("left", "right")
+    parts = {one.column: one.code for one in pages if one.row == page.row and one.kind == page.kind}
+    assert page.column is not None
+    sides = ((parts.get(page.column - 1), before), (parts.get(page.column + 1), after))
+    joins = [f"{code} {side}" for code, side in sides if code]
+    return f"joins {', '.join(joins)}" if joins else ""
+
+
+def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
+    """Write the code of a pane and what it joins where that disturbs least, and give the place."""
+    code_width = text_width(code, CODE_SIZE, bold=True)
+    beside = code_width + 2.0
+    ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
+    shapes = [(beside + text_width(joins) if joins else code_width, CODE_HEIGHT)]
+    for lines in ways[1:]:
+        shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
+    fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
+    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE).take([shapes[index] for index in fits])
+    with canvas.part(Tag.TILE_CODE):
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, CODE_SIZE, bold=True)
+    if fits[chosen] == 0:
+        if joins:
+            canvas.text((place.x0 + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+        return place
+    for number, line in enumerate(ways[fits[chosen]], 1):
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
+    return place
+
+
+def frame_obstacles(frame: Box) -> list[Obstacle]:
+    """Give a page frame and its lines as something that words should not lie on."""
+    left, right = Box(frame.x0, frame.y0, frame.x0, frame.y1), Box(frame.x1, frame.y0, frame.x1, frame.y1)
+    foot, top = Box(frame.x0, frame.y0, frame.x1, frame.y0), Box(frame.x0, frame.y1, frame.x1, frame.y1)
+    lines = [Obstacle(line.grown(0.5), ON_LINE) for line in (left, right, foot, top)]
+    return [Obstacle(frame.grown(1.0), ON_PIECE), *lines]
+
+
+def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_for: str) -> None:
+    """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
+    ways = [[line if line == only_for else shortened(line, TITLE_WIDTH) for line in lines]]
+    for room in TITLE_COLUMNS:
+        folded = [(line, wrapped(line, room)) for line in lines]
+        ways.append([part for line, parts in folded for part in (parts if line == only_for else _three(parts, room))])
+    index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
+    for number, line in enumerate(ways[index], 1):
+        canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)
+
+
+def _three(parts: Sequence[str], room: float) -> list[str]:
+    kept = list(parts) if len(parts) <= 3 else [*parts[:2], f"{parts[2]} …"]
+    return [shortened(part, room) for part in kept]
