@@ -30,7 +30,8 @@ def disturbed(fault: InkFault, stroke: Stroke, layers: Sequence[Layer]) -> bool:
     start, end = sorted((xa, xb) if flat else (ya, yb))
     low, high = sorted((ya, yb) if flat else (xa, xb))
     near = before = behind = 0.0
-    for box in _others(stroke, layers):
+    around = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(NEAR + 0.1)
+    for box in _others(stroke, layers, around):
         first, last, foot, top = (box.x0, box.x1, box.y0, box.y1) if flat else (box.y0, box.y1, box.x0, box.x1)
         shared = min(last + 0.1, end) - max(first - 0.1, start)
         if shared > 0 and foot - NEAR < high and top + NEAR > low:
@@ -41,18 +42,25 @@ def disturbed(fault: InkFault, stroke: Stroke, layers: Sequence[Layer]) -> bool:
     return explained >= ENOUGH * (end - start)
 
 
-def _others(stroke: Stroke, layers: Sequence[Layer]) -> Iterator[Box]:
-    """Give the boxes of all else that can be seen on the page."""
+def _others(stroke: Stroke, layers: Sequence[Layer], around: Box) -> Iterator[Box]:
+    """Give the boxes of all else that can be seen near by."""
     for layer in layers:
-        for box in _painted(stroke, layer):
+        for box in _painted(stroke, layer, around):
             if layer.clip.overlaps(box, -NEAR):
                 yield box.within(layer.clip)
 
 
-def _painted(stroke: Stroke, layer: Layer) -> Iterator[Box]:
+def _painted(stroke: Stroke, layer: Layer, around: Box) -> Iterator[Box]:
+    left, foot, right, top = around.x0, around.y0, around.x1, around.y1
     for other in layer.strokes:
         if other is not stroke and not other.filled:
-            for p, q in pairwise(other.points):
-                yield Box(min(p[0], q[0]), min(p[1], q[1]), max(p[0], q[0]), max(p[1], q[1]))
+            # a page holds thousands of segments, and few of them are near
+            for (xa, ya), (xb, yb) in pairwise(other.points):
+                if (xa > right and xb > right) or (xa < left and xb < left):
+                    continue
+                if (ya > top and yb > top) or (ya < foot and yb < foot):
+                    continue
+                yield Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
     for text in layer.texts:
-        yield text.box
+        if text.box.overlaps(around):
+            yield text.box

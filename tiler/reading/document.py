@@ -8,14 +8,12 @@ is let go before the next is read, so that memory does not grow with the file.
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
-from typing import Any
 
-from pdfminer.layout import LTContainer, LTImage
 from pdfminer.pdfdocument import PDFEncryptionError
 from pdfminer.pdftypes import PDFStream, resolve1
 from pdfplumber.page import Page as PlumberPage
@@ -25,12 +23,13 @@ from tiler.errors import EncryptedError, TilerError, UnreadableError
 from tiler.reading.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.facts import Facts, attached, read_facts
 from tiler.reading.fonts import FontCensus
+from tiler.reading.forms import FormsRead
 from tiler.reading.layers import layers_of_forms, with_all_layers_on
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
 from tiler.reading.objects import open_pdf
 from tiler.reading.painting import painted_items
-from tiler.reading.strokes import Stroke, strokes_of
-from tiler.reading.text import Text, texts_of
+from tiler.reading.strokes import Stroke
+from tiler.reading.text import Text
 
 MOST_PAGES_READ = 2000
 """A file with more pages is refused."""
@@ -86,6 +85,7 @@ class Document:
             self._stream.close()
             raise
         self._fonts = FontCensus()
+        self._forms = FormsRead()
 
     def __enter__(self) -> Document:
         """Give the document itself."""
@@ -129,15 +129,12 @@ class Document:
         media = boxes.media
         # the library takes the first corner for the lower left one
         page.page_obj.mediabox = (media.x0 / k, media.y0 / k, media.x1 / k, media.y1 / k)
-        items = painted_items(page, self._most_objects)
+        items = painted_items(page, self._most_objects, self._forms)
         layers = layers_of_forms(attributes.get("Resources")) if self.facts.layers.names else {}
-        strokes = tuple(strokes_of(items, k, layers))
-        texts = tuple(texts_of(items, k))
+        painted = self._forms.read(items, k, layers)
         missing = self._fonts.missing(attributes.get("Resources"))
-        pictures = sum(1 for _ in _images(items))
-        return PageRead(
-            page.page_number, boxes, strokes, texts, missing, pictures, bool(resolve1(attributes.get("Annots")))
-        )
+        annotated = bool(resolve1(attributes.get("Annots")))
+        return PageRead(page.page_number, boxes, painted.strokes, painted.texts, missing, painted.pictures, annotated)
 
     def _refuse_odd_counts(self) -> None:
         if not self._pages:
@@ -162,14 +159,6 @@ class Document:
                     f"{self.name} is encrypted and needs a password; save it without one and try again"
                 ) from fault
             raise UnreadableError(f"{self.name} is damaged or no PDF; make or download it again") from fault
-
-
-def _images(items: Iterable[Any]) -> Iterator[LTImage]:
-    for item in items:
-        if isinstance(item, LTImage):
-            yield item
-        elif isinstance(item, LTContainer):
-            yield from _images(item)
 
 
 def read_pages(source: str | Path | bytes) -> Iterator[PageRead]:

@@ -79,9 +79,14 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
         yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
 
-def strokes_of(items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS) -> Iterator[Stroke]:
-    """Give the strokes of a page's items in painting order; ``k`` is mm per unit, ``layers`` those of its forms."""
-    for order, (item, layer) in enumerate(_curves(items, layers, ""), 1):
+def strokes_of(
+    items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS, paths: int = 0
+) -> Iterator[Stroke]:
+    """Give the strokes of a page's items in painting order.
+
+    ``k`` is mm per unit, ``layers`` are those of its forms, ``paths`` were painted before.
+    """
+    for order, (item, layer) in enumerate(_curves(items, layers, ""), paths + 1):
         yield from _strokes(item, k, layer, order)
 
 

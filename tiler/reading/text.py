@@ -105,10 +105,12 @@ class _Line:
         )
 
 
-def texts_of(items: Iterable[Any], k: float) -> Iterator[Text]:
-    """Give the lines of text of a page's items in painting order; ``k`` is mm per unit."""
+def texts_of(items: Iterable[Any], k: float, paths: int = 0) -> Iterator[Text]:
+    """Give the lines of text of a page's items in painting order.
+
+    ``k`` is mm per unit, ``paths`` were painted before.
+    """
     line: _Line | None = None
-    paths = 0
     for char in _painted(items):
         if isinstance(char, LTCurve):
             paths += 1

@@ -150,13 +150,14 @@ def _notch_signs(
         row = 0
         while True:
             text = Text(at + 1.0, -1.6 - ASCENT - row * LEADING, label)
-            leader = Box(at, text.y - DESCENT, at, -0.6)
-            if not any(_touch(box, text.box.grown(0.4)) or _touch(box, leader.grown(0.4)) for box in taken):
+            box, leader = text.box, Box(at, text.y - DESCENT, at, -0.6)
+            words_grown, leader_grown = box.grown(0.4), leader.grown(0.4)
+            if not any(_touch(one, words_grown) or _touch(one, leader_grown) for one in taken):
                 break
             row += 1
         texts.append(text)
         leaders.append(((at, -0.6), (at, text.y - DESCENT)))
-        taken += [text.box, leader]
+        taken += [box, leader]
 
 
 def _touch(one: Box, two: Box) -> bool:
