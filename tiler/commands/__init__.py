@@ -27,6 +27,7 @@ COMMANDS = {
     "edge": "List the curves of a drawing, to pick an edge from.",
     "chart": "Write the cutting chart of all pieces and sizes as a PDF or CSV.",
     "draft": "Draw the pieces to a PDF and prove its scale.",
+    "bundle": "Write a release: all papers and sizes, chart, instructions, zip.",
     "instructions": "Write how each finish is sewn, a page each.",
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",

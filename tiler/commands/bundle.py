@@ -1,0 +1,90 @@
+"""``tiler bundle``: a whole pattern release, each file proved."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from tiler.commands.length_type import LENGTH
+from tiler.commands.progress import page_progress
+from tiler.paper import PAPER_WORDS
+
+
+@click.command(epilog="Example: tiler bundle top.toml -o release --with top-letter.pdf --after 4")
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to write.")
+@click.option(
+    "--with",
+    "bases",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    metavar="BASE.pdf",
+    help="A pattern PDF that the pieces join; once for each paper.",
+)
+@click.option("--after", type=click.IntRange(min=0), metavar="PAGE", help="The page of the base that they follow.")
+@click.option(
+    "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
+)
+@click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for the one sheet, such as '36 in'.")
+@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option(
+    "--accept",
+    multiple=True,
+    type=click.Choice(("signed", "off-scale")),
+    help="Join a base although it is signed, or its own square is off.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the list of files as JSON.")
+@click.option("--force", is_flag=True, help="Replace the release that is there already.")
+def command(
+    spec: Path,
+    output: Path,
+    bases: tuple[Path, ...],
+    after: int | None,
+    nest: bool,
+    roll: float | None,
+    sizes: str | None,
+    accept: tuple[str, ...],
+    as_json: bool,
+    force: bool,
+) -> None:
+    """Write a pattern release of SPEC into a folder.
+
+    For letter, A4 and one sheet: all sizes in one file with a layer for each,
+    and a file for each size; cutting chart, instructions, a list of all files,
+    and everything in one zip. Each file is proved first, and a second run gives the
+    same bytes. An interrupted run leaves an earlier release as it was.
+    """
+    from dataclasses import asdict
+
+    from tiler.release.bundle import Release, make, plan
+
+    planned = plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force)
+    for base in planned.bases:
+        forecast = base.weighed.forecast
+        _say(f"{base.path}: {PAPER_WORDS[base.paper]}; ours follow page {forecast.after}")
+        for kept in forecast.kept:
+            _say(f"  kept: {kept}")
+        for lost in forecast.losses:
+            _say(f"  lost: {lost}")
+        for doubt in base.weighed.doubts:
+            _say(f"  {doubt}")
+    if planned.alone:
+        papers = " and ".join(PAPER_WORDS[paper] for paper in planned.alone)
+        _say(f"No base for {papers}: these files hold our pages alone.")
+    with page_progress("bundling") as progress:
+        records = make(planned, force, progress)
+    if as_json:
+        click.echo(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
+        return
+    proved = [one for one in records if one.verdict]
+    pages = sum(one.pages or 0 for one in proved)
+    click.echo(f"{output}: {len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip.")
+    for one in records:
+        count = f", {one.pages} page{'s' if one.pages != 1 else ''}" if one.pages else ""
+        click.echo(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}")
+
+
+def _say(words: str) -> None:
+    click.echo(words, err=True)
