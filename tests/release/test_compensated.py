@@ -51,16 +51,17 @@ def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
         ]
 
 
-@pytest.mark.parametrize("printer", [DEN, WIDE], ids=["small", "large"])
 @pytest.mark.parametrize(
-    "wishes",
+    ("printer", "wishes", "spec"),
     [
-        pytest.param(Wishes(), id="letter"),
-        pytest.param(Wishes(paper="a4", cover=False), id="a4, no cover"),
-        pytest.param(Wishes(paper="one-sheet"), id="one sheet"),
+        pytest.param(DEN, Wishes(), SPEC, id="small, letter"),
+        pytest.param(WIDE, Wishes(paper="a4", cover=False), SPEC, id="large, a4, no cover"),
+        pytest.param(DEN, Wishes(paper="a4", cover=False), MIXED, id="small, a4, no cover, mixed"),
+        pytest.param(WIDE, Wishes(), MIXED, id="large, letter, mixed"),
+        pytest.param(DEN, Wishes(paper="one-sheet"), MIXED, id="small, one sheet, mixed"),
+        pytest.param(WIDE, Wishes(paper="one-sheet"), SPEC, id="large, one sheet"),
     ],
 )
-@pytest.mark.parametrize("spec", [SPEC, MIXED], ids=["two", "mixed"])
 def test_what_the_printer_makes_of_it_is_true(tmp_path: Path, printer: Printer, wishes: Wishes, spec: str) -> None:
     document = drawn(spec, tmp_path, replace(wishes, printer=printer))
     across, down = printer.across.scale, printer.down.scale

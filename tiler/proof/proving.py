@@ -25,6 +25,7 @@ from tiler.proof.squares import compare_squares
 from tiler.proof.tiles import assemble
 from tiler.reading.document import Document, PageRead
 from tiler.reading.facts import Facts
+from tiler.reading.garbage import seldom_collected
 from tiler.reading.limits import MOST_OBJECTS
 
 Progress = Callable[[int, int], None]
@@ -44,6 +45,7 @@ def prove(
     part of the report.
     """
     with Document(source, most_objects) as document, ExitStack() as stack:
+        stack.enter_context(seldom_collected())
         data = document.declaration()
         # Until all is measured it only says whether squares must speak for themselves.
         declaration, fault = _declared(data)

@@ -6,9 +6,8 @@ correct it.
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -27,6 +26,7 @@ from tiler.reading.drawing import (
     refuse_page_of_svg,
     svg_curves,
 )
+from tiler.reading.garbage import seldom_collected
 
 if TYPE_CHECKING:
     from tiler.proof.drawing_scale import DrawingScale
@@ -136,7 +136,7 @@ def measured_scale(file: Path) -> DrawingScale | None:
 def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress: Progress | None) -> Listing:
     squares: list[Labelled] = []
     rows: list[ListedCurve] = []
-    with Document(file) as document, ExitStack() as stack, _seldom_collected():
+    with Document(file) as document, ExitStack() as stack, seldom_collected():
         refuse_missing_page(document, page)
         for read in document.pages():
             squares += _squares(file, read, stack)
@@ -150,17 +150,6 @@ def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress:
             # squares may stand behind the curves, and curves are not kept: so they are read again
             rows = [row for read in document.pages(page) for row in _rows(read, correction)]
     return Listing(str(file), *_kept(rows, least), scale=scale, corrected=correction is not None)
-
-
-@contextmanager
-def _seldom_collected() -> Iterator[None]:
-    """Let the garbage collector look more seldom: pages are thousands of objects that die without its help."""
-    before = gc.get_threshold()
-    gc.set_threshold(20_000, 20, 50)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
 
 
 def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import secrets
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -53,11 +54,13 @@ def _of_release(folder: Path) -> set[str]:
 def staged(folder: Path, force: bool) -> Iterator[Path]:
     """Give a new folder that takes the place of ``folder`` when the block ends well, and is gone when it does not."""
     target = folder.resolve()
+    # The name is known before the folder is there, so that an interrupt at any moment finds it.
+    part = target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
     try:
-        part = Path(tempfile.mkdtemp(prefix=f".{target.name[:60]}.", suffix=".part", dir=target.parent))
-    except OSError as fault:
-        raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
-    try:
+        try:
+            part.mkdir(0o700)
+        except OSError as fault:
+            raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
         yield part
         part.chmod(0o755)
         _exchange(part, target, force)

@@ -7,7 +7,7 @@ half way never stands under the target's name and harms no file that was there.
 from __future__ import annotations
 
 import os
-import tempfile
+import secrets
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -36,13 +36,13 @@ def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = ()) ->
 @contextmanager
 def beside(target: Path) -> Iterator[Path]:
     """Give the path of an empty file beside ``target`` that is gone after the block."""
+    # The name is known before the file is there, so that an interrupt at any moment finds it.
+    part = target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name[:60]}.", suffix=".part", dir=target.parent)
-    except OSError as fault:
-        raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
-    os.close(handle)
-    part = Path(name)
-    try:
+        try:
+            os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        except OSError as fault:
+            raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
         yield part
     finally:
         with suppress(FileNotFoundError):
