@@ -188,9 +188,15 @@ PANES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("fault", PANES, ids=lambda fault: fault.name)
-def test_a_fault_of_panes_is_found(strips: Document, fault: Fault) -> None:
-    report = proved(strips, fault.change)
+WAYS = (("along", 1), ("up", 3))
+
+
+@pytest.mark.parametrize(
+    ("strips", "fault"),
+    [pytest.param(way, fault, id=f"{way}, {fault.name}") for way, step in WAYS for fault in PANES[::step]],
+)
+def test_a_fault_of_panes_is_found(request: pytest.FixtureRequest, strips: str, fault: Fault) -> None:
+    report = proved(request.getfixturevalue(strips), fault.change)
     assert fault.check in {check.name for check in report.failed}, report.failed
     assert report.verdict == fault.verdict, report.failed
     assert report.exit_code is ExitCode.OFF_SCALE
