@@ -40,9 +40,8 @@ def _found(sizes: Sequence[Check]) -> Iterator[str]:
     yield "      from the left"
     yield f"page  and foot, mm   {'what':<24}{'should be':>18}  {'across':>20}  {'down':>20}"
     for check, by_axis in rows[:MOST_FOUND]:
-        box = check.box or Box(0, 0, 0, 0)
         what = named(check).removesuffix(" across").removesuffix(" down")
-        place = f"{box.x0:.0f}, {box.y0:.0f}"
+        place = f"{check.box.x0:.0f}, {check.box.y0:.0f}" if check.box else "\N{EN DASH}"
         cells = "  ".join(f"{_with_error(by_axis.get(axis)):>20}" for axis in ("across", "down"))
         wrong = "  wrong" if any(one.status == FAIL for one in by_axis.values()) else ""
         yield f"{check.page:>4}  {place:<13}  {what:<24}{_size(check.nominal_mm or 0.0):>18}  {cells}{wrong}"
