@@ -23,6 +23,9 @@ SPEC = Path(__file__).parent / "saltmarsh-sizes.toml"
 WIDTH, HEIGHT = 8.5, 11.0
 WINDOW = (7.5, 10.0)
 COLUMNS, ROWS = 2, 3
+INSET = 0.25
+"""From the first window's edges to fold and hem, so that both are seen whole."""
+
 UNDERARM = 14.5
 """From hem to underarm, the same in front and back, so that their side seams match."""
 
@@ -150,7 +153,7 @@ def tiles(name: str, drawn: dict[str, Outline]) -> Iterator[str]:
     left, low = (WIDTH - WINDOW[0]) / 2, (HEIGHT - WINDOW[1]) / 2
     for row in range(ROWS):
         for column in range(COLUMNS):
-            x, y = left - column * WINDOW[0], low - (ROWS - 1 - row) * WINDOW[1]
+            x, y = left + INSET - column * WINDOW[0], low + INSET - (ROWS - 1 - row) * WINDOW[1]
             frame = f"{left * 72:.3f} {low * 72:.3f} {WINDOW[0] * 72:.3f} {WINDOW[1] * 72:.3f} re"
             code = f"{name} {chr(ord('A') + row)}{column + 1}"
             lines = ["0.3 w", frame, "S", words((left, low - 0.2), f"Saltmarsh pattern top, {code}", 9), "1 w"]
