@@ -1,102 +1,198 @@
-"""Draw the base of an invented pattern, to join edge pieces to: ``python examples/make_base.py FILE.pdf``.
+"""Draw the pattern that the edge pieces of ``saltmarsh-sizes.toml`` belong to: ``python examples/make_base.py FILE``.
 
-Front and back of a top in eight sizes, nested, a layer for each size; a test square, an
-outline and page labels.  Nothing here is a garment that anybody should sew.
+Front and back of an invented top, tiled over letter pages, with a test square on the
+first page, an outline, page labels, and a layer for each size.  Necklines and armholes
+are as long as the spec says.  Lengths are inches, points in the file itself.
 """
 
 from __future__ import annotations
 
 import sys
+import tomllib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
 from pathlib import Path
 
-from pypdf import PdfReader, PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    DictionaryObject,
-    IndirectObject,
-    NameObject,
-    NumberObject,
-    StreamObject,
-    TextStringObject,
-)
+import pikepdf
+from pikepdf import Array, Dictionary, Name, OutlineItem, Pdf, String
 
-SIZES = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL")
-INCH = 72.0
-LETTER = (8.5 * INCH, 11 * INCH)
-PIECES = (("Front", 3.5, 1.4), ("Back", 1.2, 1.5))
-"""Name, depth of the neckline and of the shoulder, in; drawn at a third of true size."""
+SPEC = Path(__file__).parent / "saltmarsh-sizes.toml"
+WIDTH, HEIGHT = 8.5, 11.0
+WINDOW = (7.5, 10.0)
+COLUMNS, ROWS = 2, 3
+INSET = 0.25
+"""From the first window's edges to fold and hem, so that both are seen whole."""
+
+UNDERARM = 14.5
+"""From hem to underarm, the same in front and back, so that their side seams match."""
+
+SLOPE = 1.0
+QUARTER = 0.5522847498
+"""Handle of the Bézier curve that comes nearest to a quarter circle, for a radius of 1."""
+
+DASHES = ("", "9 3", "6 3", "3 3", "1 3", "9 3 1 3", "9 3 3 3", "9 3 1 3 1 3")
+Point = tuple[float, float]
+Curve = tuple[Point, Point, Point, Point]
 
 
-def outline(size: int, neck: float, slope: float) -> str:
-    """Give half a piece as a path: centre line, neckline, shoulder, armhole, side, hem."""
-    k = INCH / 3
-    wide, high = (9.0 + 0.5 * size) * k, (24.0 + 0.25 * size) * k
-    x, y = 2 * INCH, 1 * INCH
-    across = (3.2 + 0.1 * size) * k
-    shoulder = wide - 1.2 * k
-    low, top = high - neck * k, y + high
-    points = [
-        f"{x} {y} m {x} {y + low} l",
-        f"{x + across * 0.55} {y + low} {x + across} {top - neck * k * 0.45} {x + across} {top} c",
-        f"{x + shoulder} {y + high - slope * k} l",
-        f"{x + shoulder - k} {y + high - 6 * k} {x + wide - k} {y + high - 8 * k} {x + wide} {y + high - 8.5 * k} c",
-        f"{x + wide} {y} l h S",
+@dataclass(frozen=True)
+class Outline:
+    """Half a front or back, from the centre fold (x = 0) outwards; y counts from the hem."""
+
+    neckline: Curve
+    armhole: Curve
+
+
+def outlines(back: bool) -> dict[str, Outline]:
+    """Give the outline for each size."""
+    spec = tomllib.loads(SPEC.read_text(encoding="utf-8"))
+    neck, arm = (spec["pieces"][index]["edge"] for index in (0, 1))
+    side = "back" if back else "front"
+    drawn = {}
+    for step, size in enumerate(spec["sizes"]):
+        half_neck = inches(neck["back-half"][size]) - 0.6
+        tip, chest = 6.5 + 0.25 * step, 8.75 + 0.5 * step
+
+        def hole(deep: float, tip: float = tip, chest: float = chest) -> Curve:
+            top = UNDERARM + deep
+            return (tip, top), (tip - 0.3, top - 0.6 * deep), (tip + 0.2, UNDERARM), (chest, UNDERARM)
+
+        armhole = fitted(hole, inches(arm[side][size]))
+        high = armhole[0][1] + SLOPE
+
+        def scoop(deep: float, wide: float = half_neck, high: float = high) -> Curve:
+            low = high - deep
+            return (0, low), (QUARTER * wide, low), (wide, low + (1 - QUARTER) * deep), (wide, high)
+
+        drawn[size] = Outline(fitted(scoop, inches(neck[f"{side}-half"][size])), armhole)
+    return drawn
+
+
+def inches(text: str) -> float:
+    """Read a length such as "7 1/4 in"."""
+    return float(sum(Fraction(part) for part in text.removesuffix(" in").split()))
+
+
+def fitted(curve: Callable[[float], Curve], length: float) -> Curve:
+    """Give the curve of that length; it grows with its depth."""
+    low, high = 0.01, 20.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if measured(curve(middle)) < length else (low, middle)
+    return curve(low)
+
+
+def measured(curve: Curve, steps: int = 500) -> float:
+    """Give the length of a Bézier curve as that of a chain of chords."""
+    points = []
+    for step in range(steps + 1):
+        t = step / steps
+        weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+        points.append([sum(w * p[axis] for w, p in zip(weights, curve, strict=True)) for axis in (0, 1)])
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
+
+
+def main(target: Path) -> None:
+    """Write the pattern."""
+    with Pdf.new() as pdf:
+        sizes = list(outlines(back=False))
+        layers = [pdf.make_indirect(Dictionary(Type=Name.OCG, Name=String(f"size {size}"))) for size in sizes]
+        resources = pdf.make_indirect(
+            Dictionary(
+                Font=Dictionary(F=Dictionary(Type=Name.Font, Subtype=Name.Type1, BaseFont=Name.Helvetica)),
+                Properties=Dictionary({f"/L{number}": layer for number, layer in enumerate(layers)}),
+            )
+        )
+        for content in (first_page(sizes), *tiles("Front", outlines(back=False)), *tiles("Back", outlines(back=True))):
+            page = Dictionary(
+                Type=Name.Page,
+                MediaBox=Array([0, 0, WIDTH * 72, HEIGHT * 72]),
+                Resources=resources,
+                Contents=pdf.make_stream(content.encode("ascii")),
+            )
+            pdf.pages.append(pikepdf.Page(pdf.make_indirect(page)))
+        pdf.Root.OCProperties = Dictionary(OCGs=Array(layers), D=Dictionary(Order=Array(layers), ON=Array(layers)))
+        count = COLUMNS * ROWS
+        pdf.Root.PageLabels = Dictionary(
+            Nums=Array(
+                [
+                    *(0, Dictionary(S=Name.r)),
+                    *(1, Dictionary(S=Name.D, P=String("F"))),
+                    *(1 + count, Dictionary(S=Name.D, P=String("B"))),
+                ]
+            )
+        )
+        pdf.Root.Lang = String("en")
+        pdf.docinfo["/Title"] = "Saltmarsh pattern top"
+        with pdf.open_outline() as outline:
+            outline.root += [
+                OutlineItem(words, at) for words, at in (("Start here", 0), ("Front", 1), ("Back", 1 + count))
+            ]
+        pdf.save(target, deterministic_id=True)
+
+
+def first_page(sizes: list[str]) -> str:
+    """Give the page with the test square and the lines of the sizes."""
+    lines = [
+        words((1, 9.8), "Saltmarsh pattern top", 20),
+        words((1, 9.4), "Print at 100 %. The square is 2 in wide and high.", 11),
+        "1 w 72 468 144 144 re S",
+        words((1.75, 7.4), "2 in", 12),
     ]
-    return " ".join(points)
-
-
-def page_content(name: str, neck: float, slope: float, square: bool) -> str:
-    """Give the drawing of a page: each size under its layer, and on the first page a square of 2 in."""
-    lines = ["0.6 w"]
-    for size in range(len(SIZES)):
-        lines.append(f"/OC /L{size} BDC [{6 - size % 4} {size % 3}] 0 d {outline(size, neck, slope)} EMC")
-    lines.append(
-        f"[] 0 d BT /F1 14 Tf {2 * INCH} {10.2 * INCH} Td ({name}, sizes XXS to 3XL, a third of its size) Tj ET"
-    )
-    if square:
-        lines.append(f"0.8 w {6 * INCH} {7.5 * INCH} {2 * INCH} {2 * INCH} re S")
-        lines.append(f"BT /F1 10 Tf {6.1 * INCH} {8.4 * INCH} Td (2 in test square) Tj ET")
+    for number, size in enumerate(sizes):
+        y = 5.6 - 0.4 * number
+        lines += [words((1, y), size, 11), f"[{DASHES[number]}] 0 d", path([(1.8, y + 0.05), (4, y + 0.05)]), "[] 0 d"]
     return "\n".join(lines)
 
 
-def make_base(target: Path) -> None:
-    """Write the pattern."""
-    writer = PdfWriter()
-    layers = [_layer(writer, f"Top {size}") for size in SIZES]
-    font = DictionaryObject(
-        {
-            NameObject("/Type"): NameObject("/Font"),
-            NameObject("/Subtype"): NameObject("/Type1"),
-            NameObject("/BaseFont"): NameObject("/Helvetica"),
-        }
-    )
-    named = DictionaryObject({NameObject(f"/L{number}"): layer for number, layer in enumerate(layers)})
-    for number, (name, neck, slope) in enumerate(PIECES):
-        page = writer.add_blank_page(*LETTER)
-        page[NameObject("/Resources")] = DictionaryObject(
-            {NameObject("/Font"): DictionaryObject({NameObject("/F1"): font}), NameObject("/Properties"): named}
-        )
-        content = StreamObject()
-        content.set_data(page_content(name, neck, slope, number == 0).encode("ascii"))
-        page[NameObject("/Contents")] = writer._add_object(content.flate_encode())
-        writer.add_outline_item(title=name, page_number=number)
-    order = ArrayObject(layers)
-    shown = DictionaryObject({NameObject("/Name"): TextStringObject("Sizes"), NameObject("/Order"): order})
-    root = writer.root_object
-    root[NameObject("/OCProperties")] = DictionaryObject({NameObject("/OCGs"): order, NameObject("/D"): shown})
-    label = DictionaryObject({NameObject("/P"): TextStringObject("top-"), NameObject("/S"): NameObject("/D")})
-    root[NameObject("/PageLabels")] = DictionaryObject({NameObject("/Nums"): ArrayObject([NumberObject(0), label])})
-    root[NameObject("/Lang")] = TextStringObject("en")
-    writer.metadata = {"/Title": "Saltmarsh top, base pattern", "/Author": "Saltmarsh Knits"}
-    with target.open("wb") as file:
-        writer.write(file)
-    assert len(PdfReader(target).pages) == len(PIECES)
+def tiles(name: str, drawn: dict[str, Outline]) -> Iterator[str]:
+    """Give the pages of a piece, row by row from the top."""
+    left, low = (WIDTH - WINDOW[0]) / 2, (HEIGHT - WINDOW[1]) / 2
+    for row in range(ROWS):
+        for column in range(COLUMNS):
+            x, y = left + INSET - column * WINDOW[0], low + INSET - (ROWS - 1 - row) * WINDOW[1]
+            frame = f"{left * 72:.3f} {low * 72:.3f} {WINDOW[0] * 72:.3f} {WINDOW[1] * 72:.3f} re"
+            code = f"{name} {chr(ord('A') + row)}{column + 1}"
+            lines = ["0.3 w", frame, "S", words((left, low - 0.2), f"Saltmarsh pattern top, {code}", 9), "1 w"]
+            lines += ["q", frame, "W n", f"1 0 0 1 {x * 72:.3f} {y * 72:.3f} cm"]
+            lines += [words((1, 9), f"{name}, cut 1 on fold", 14)]
+            for number, one in enumerate(drawn.values()):
+                lines += [f"/OC /L{number} BDC", f"[{DASHES[number]}] 0 d", shape(one), "EMC"]
+            yield "\n".join([*lines, "Q"])
 
 
-def _layer(writer: PdfWriter, name: str) -> IndirectObject:
-    group = DictionaryObject({NameObject("/Type"): NameObject("/OCG"), NameObject("/Name"): TextStringObject(name)})
-    return writer._add_object(group)
+def shape(one: Outline) -> str:
+    """Give an outline as one path, closed at the centre fold."""
+    parts = [
+        f"{at((0, 0))} m",
+        f"{at(one.neckline[0])} l",
+        " ".join(map(at, one.neckline[1:])) + " c",
+        f"{at(one.armhole[0])} l",
+        " ".join(map(at, one.armhole[1:])) + " c",
+        f"{at((one.armhole[-1][0], 0))} l",
+        "s",
+    ]
+    return " ".join(parts)
+
+
+def path(points: list[Point]) -> str:
+    """Give a line through points."""
+    first, *rest = map(at, points)
+    return " ".join([f"{first} m", *(f"{one} l" for one in rest), "S"])
+
+
+def at(point: Point) -> str:
+    """Give a point in points."""
+    return f"{point[0] * 72:.4f} {point[1] * 72:.4f}"
+
+
+def words(place: Point, text: str, size: float) -> str:
+    """Give a line of text."""
+    return f"BT /F {size} Tf {at(place)} Td ({text}) Tj ET"
 
 
 if __name__ == "__main__":
-    make_base(Path(sys.argv[1] if len(sys.argv) > 1 else "saltmarsh-top-letter.pdf"))
+    main(Path(sys.argv[1]))

@@ -23,6 +23,7 @@ from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
 from tiler.release.archive import FileRecord
 from tiler.release.bundle import Release, make, plan
+from tiler.release.folder import staged
 from tiler.release.naming import size_words, slug
 
 ROOT = Path(__file__).parent.parent.parent
@@ -199,6 +200,43 @@ def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, m
         make(planned, True)
     assert files_of(tmp_path / "out") == before
     assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
+
+
+def test_an_interrupt_between_the_renamings_puts_the_old_release_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    real = Path.rename
+
+    def interrupted(source: Path, target: Path) -> Path:
+        moved = real(source, target)
+        if source.name == "out":
+            raise KeyboardInterrupt
+        return moved
+
+    monkeypatch.setattr(Path, "rename", interrupted)
+    with pytest.raises(KeyboardInterrupt), staged(tmp_path / "out", True) as folder:
+        (folder / "new.txt").write_text("new")
+    assert files_of(tmp_path / "out") == {"manifest.json": b'{"files": []}'}
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_an_old_release_that_cannot_be_put_back_is_kept_beside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    real = Path.rename
+
+    def once(source: Path, target: Path) -> Path:
+        if source.name == "out":
+            return real(source, target)
+        raise PermissionError(13, "not allowed")
+
+    monkeypatch.setattr(Path, "rename", once)
+    with pytest.raises(CannotWriteError, match="not allowed"), staged(tmp_path / "out", True) as folder:
+        (folder / "new.txt").write_text("new")
+    (kept,) = tmp_path.glob(".out.*.old/old")
+    assert files_of(kept) == {"manifest.json": b'{"files": []}'}
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")

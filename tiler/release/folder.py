@@ -75,15 +75,15 @@ def _exchange(part: Path, target: Path, force: bool) -> None:
             refuse_folder(target, force, ())
             old = Path(tempfile.mkdtemp(prefix=f".{target.name[:60]}.", suffix=".old", dir=target.parent)) / "old"
             target.rename(old)
-        try:
-            part.rename(target)
-        except BaseException:
-            if old is not None:
-                with suppress(OSError):
-                    old.rename(target)
-            raise
+        part.rename(target)
     except OSError as fault:
         raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; nothing was changed") from fault
     finally:
         if old is not None:
-            shutil.rmtree(old.parent, ignore_errors=True)
+            # an interrupt may come between the two renamings
+            if old.exists() and not target.exists():
+                with suppress(OSError):
+                    old.rename(target)
+            # what could not be put back is the only release there is
+            if target.exists():
+                shutil.rmtree(old.parent, ignore_errors=True)
