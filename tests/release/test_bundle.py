@@ -233,7 +233,10 @@ def test_an_old_release_that_cannot_be_put_back_is_kept_beside(tmp_path: Path, m
         raise PermissionError(13, "not allowed")
 
     monkeypatch.setattr(Path, "rename", once)
-    with pytest.raises(CannotWriteError, match="not allowed"), staged(tmp_path / "out", True) as folder:
+    with (
+        pytest.raises(CannotWriteError, match=r"not allowed; the earlier release lies in"),
+        staged(tmp_path / "out", True) as folder,
+    ):
         (folder / "new.txt").write_text("new")
     (kept,) = tmp_path.glob(".out.*.old/old")
     assert files_of(kept) == {"manifest.json": b'{"files": []}'}

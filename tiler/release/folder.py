@@ -77,13 +77,18 @@ def _exchange(part: Path, target: Path, force: bool) -> None:
             target.rename(old)
         part.rename(target)
     except OSError as fault:
-        raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; nothing was changed") from fault
+        state = "nothing was changed" if _put_back(old, target) else f"the earlier release lies in {old}"
+        raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; {state}") from fault
     finally:
-        if old is not None:
-            # an interrupt may come between the two renamings
-            if old.exists() and not target.exists():
-                with suppress(OSError):
-                    old.rename(target)
-            # what could not be put back is the only release there is
-            if target.exists():
-                shutil.rmtree(old.parent, ignore_errors=True)
+        # an interrupt may come between the two renamings; what cannot be put back is the only release there is
+        if old is not None and _put_back(old, target):
+            shutil.rmtree(old.parent, ignore_errors=True)
+
+
+def _put_back(old: Path | None, target: Path) -> bool:
+    """Give the earlier release its name again unless the new one bears it; tell whether none is left aside."""
+    if old is None or not old.exists() or target.exists():
+        return True
+    with suppress(OSError):
+        old.rename(target)
+    return target.exists()
