@@ -59,6 +59,28 @@ def test_a_nest_is_true_to_scale(tmp_path: Path, paper: str) -> None:
     assert not report.warned
 
 
+def test_notches_of_two_sizes_may_stand_at_one_place(tmp_path: Path) -> None:
+    """This test ensures it for three quarters of 12 in and one half of 18 in, both 9 in."""
+    data = nest(
+        tmp_path,
+        """title = "Nested"
+units = "in"
+sizes = ["S", "M"]
+[[pieces]]
+name = "Hem"
+finish = "folded-band"
+finished-width = "1 in"
+cut = "full-loop"
+ratio = "100 %"
+edge = { kind = "straight", whole = { S = "12 in", M = "18 in" } }
+""",
+    )
+    assert prove(data).verdict == "true-to-scale"
+    with pymupdf.open(stream=data, filetype="pdf") as pdf:
+        words = " ".join(page.get_text() for page in pdf)
+    assert all(label in words for label in ("S quarter", "M half"))
+
+
 def test_sizes_are_told_apart_by_pattern_and_letter(tmp_path: Path) -> None:
     patterns = set()
     with Pdf.open(BytesIO(nest(tmp_path))) as pdf:

@@ -138,10 +138,12 @@ def _notch_signs(
 ) -> None:
     """Put size and name under every notch, in rows deep enough that no leader crosses a word."""
     wanted = [(word.at, piece, word.text) for piece in by_length for word in piece.notch_words]
-    taken = [box for box in words if box.y0 < 0]
+    lettered, lines = [box for box in words if box.y0 < 0], list[Box]()
     done: set[tuple[float, str]] = set()
     for at, piece, name in sorted(wanted, key=lambda one: -one[0]):
-        of_all = all(any(abs(word.at - at) < ALIKE for word in other.notch_words) for other in by_length)
+        of_all = all(
+            any(abs(word.at - at) < ALIKE and word.text == name for word in other.notch_words) for other in by_length
+        )
         label = name if of_all else f"{piece.figures.size} {name}"
         if (round(at, 1), label) in done:
             continue
@@ -152,12 +154,16 @@ def _notch_signs(
             text = Text(at + 1.0, -1.6 - ASCENT - row * LEADING, label)
             box, leader = text.box, Box(at, text.y - DESCENT, at, -0.6)
             words_grown, leader_grown = box.grown(0.4), leader.grown(0.4)
-            if not any(_touch(one, words_grown) or _touch(one, leader_grown) for one in taken):
+            # leaders may run together, as those of two sizes do whose notches all but coincide
+            if not any(_touch(one, words_grown) for one in (*lettered, *lines)) and not any(
+                _touch(one, leader_grown) for one in lettered
+            ):
                 break
             row += 1
         texts.append(text)
         leaders.append(((at, -0.6), (at, text.y - DESCENT)))
-        taken += [box, leader]
+        lettered.append(box)
+        lines.append(leader)
 
 
 def _touch(one: Box, two: Box) -> bool:
