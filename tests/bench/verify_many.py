@@ -55,12 +55,14 @@ def drafted(folder: Path) -> Path:
     """Draw a lot of pieces that fills about a hundred pages."""
     from tests.bench.main_job import lot
     from tests.sheets.jobs import drawn
+    from tiler.declaration import printed_pages
 
     document = drawn(lot(folder, PIECES), folder)
     target = folder / "many.pdf"
     target.write_bytes(document.data)
     print(
-        f"# {PIECES} pieces on {len(document.declaration.pages)} pages, {len(document.data) / 1024:.0f} KiB", flush=True
+        f"# {PIECES} pieces on {len(printed_pages(document.declaration.pages))} pages, {len(document.data) / 1024:.0f} KiB",
+        flush=True,
     )
     return target
 
