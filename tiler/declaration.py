@@ -99,6 +99,17 @@ class Box:
     x1: float
     y1: float
 
+    @classmethod
+    def around(cls, points: Iterable[Point]) -> Box:
+        """Give the box around points; there must be some."""
+        xs, ys = zip(*points, strict=True)
+        return cls(min(xs), min(ys), max(xs), max(ys))
+
+    @classmethod
+    def enclosing(cls, boxes: Iterable[Box]) -> Box:
+        """Give the box around boxes; there must be some."""
+        return cls.around(corner for box in boxes for corner in ((box.x0, box.y0), (box.x1, box.y1)))
+
     @property
     def width(self) -> float:
         """Extent across."""

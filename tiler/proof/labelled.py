@@ -7,7 +7,7 @@ their ink is really there; one that is written and not to be seen is named.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import hypot, log
 
@@ -99,14 +99,12 @@ def squares_of_page(page: PageRead, pixels: Pixels, found: Sequence[Quadrangle])
     return squares
 
 
-def labelled_squares(page: PageRead, pixels: Pixels) -> list[Labelled]:
-    """Give the squares of a page that state their size and can be seen."""
-    return squares_of_page(page, pixels, quadrangles(page.strokes)).labelled
-
-
-def has_candidates(page: PageRead) -> bool:
-    """Tell whether a page holds anything that may be a labelled square, so that rendering is worth it."""
-    return any(sizes_named(text.text) for text in page.texts) and bool(quadrangles(page.strokes))
+def labelled_squares(page: PageRead, render: Callable[[], Pixels]) -> list[Labelled]:
+    """Give the squares of a page that state their size and can be seen; it is rendered only when there may be some."""
+    if not any(sizes_named(text.text) for text in page.texts):
+        return []
+    found = quadrangles(page.strokes)
+    return squares_of_page(page, render(), found).labelled if found else []
 
 
 def as_expected(bare: Sequence[Labelled], expected: float, words: str) -> list[Labelled]:

@@ -147,8 +147,7 @@ def _what_became(line: Line, left: list[Line]) -> str:
 
 def extent(line: Line) -> Box:
     """Give the box around a line."""
-    xs, ys = [x for x, _ in line.points], [y for _, y in line.points]
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return Box.around(line.points)
 
 
 def _ghosts(loose: Sequence[Line], needed: Sequence[Laid]) -> int:

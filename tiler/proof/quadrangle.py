@@ -52,9 +52,7 @@ class Quadrangle:
     @cached_property
     def box(self) -> Box:
         """The upright box around the corners."""
-        xs = [corner.real for corner in self.corners]
-        ys = [corner.imag for corner in self.corners]
-        return Box(min(xs), min(ys), max(xs), max(ys))
+        return Box.around((corner.real, corner.imag) for corner in self.corners)
 
     @cached_property
     def _sides(self) -> tuple[complex, complex]:

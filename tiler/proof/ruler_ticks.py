@@ -38,9 +38,8 @@ class BareLine:
     @property
     def box(self) -> Box:
         """The box around the line and its ticks."""
-        ends = [end for side in (self.line, *self.ticks) for end in (side.start, side.end)]
-        xs, ys = [end.real for end in ends], [end.imag for end in ends]
-        return Box(min(xs), min(ys), max(xs), max(ys))
+        ends = (end for side in (self.line, *self.ticks) for end in (side.start, side.end))
+        return Box.around((end.real, end.imag) for end in ends)
 
     @property
     def length(self) -> float:

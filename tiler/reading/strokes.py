@@ -52,9 +52,7 @@ class Stroke:
     @property
     def box(self) -> Box:
         """The box around the points."""
-        xs = [x for x, _ in self.points]
-        ys = [y for _, y in self.points]
-        return Box(min(xs), min(ys), max(xs), max(ys))
+        return Box.around(self.points)
 
     def flattened(self) -> tuple[Point, ...]:
         """Give the points with every Bezier segment replaced by chords."""

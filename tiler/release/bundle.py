@@ -18,6 +18,7 @@ from tiler.draft.fit import figure_job
 from tiler.draft.spec import Job
 from tiler.errors import FailedProofError, SpecError, UnreadableError
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PAPERS
+from tiler.proof.causes import paper_of
 from tiler.release.archive import FileRecord, archive, manifest
 from tiler.release.folder import refuse_folder, staged
 from tiler.release.job import read_job
@@ -32,9 +33,6 @@ RELEASED = ("letter", "a4", ONE_SHEET)
 
 HOME = "letter-a4"
 """Chart and instructions fit both home papers."""
-
-SAME_SIZE = 1.0
-"""A base whose page differs less from a paper is of that paper, mm."""
 
 Progress = Callable[[int, int], None]
 
@@ -162,11 +160,9 @@ def _weighed(path: Path, after: int | None, accept: Collection[str]) -> Base:
     except (SpecError, UnreadableError) as fault:
         raise type(fault)(f"{path}: {fault}") from fault
     size = weighed.survey.usual_size
-    for paper in RELEASED:
-        if paper in PAPERS and all(
-            abs(side - float(wanted)) <= SAME_SIZE for side, wanted in zip(size, PAPERS[paper], strict=True)
-        ):
-            return Base(path, paper, data, weighed)
+    paper = paper_of(size)
+    if paper in RELEASED:
+        return Base(path, paper, data, weighed)
     papers = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
     raise SpecError(f"--with: the pages of {path} are {size[0]:.1f} × {size[1]:.1f} mm, and a release has {papers}")
 

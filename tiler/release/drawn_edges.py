@@ -156,13 +156,10 @@ def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
     if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
-    from tiler.proof.labelled import has_candidates, labelled_squares
+    from tiler.proof.labelled import labelled_squares
     from tiler.proof.rendering import Rendering
 
-    if not has_candidates(page):
-        return []
-    rendering = stack.enter_context(Rendering(file))
-    return labelled_squares(page, rendering.ink(page.number, page.boxes))
+    return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
 
 
 def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:

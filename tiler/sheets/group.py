@@ -18,10 +18,4 @@ class Group:
     @property
     def bounds(self) -> Box:
         """All that it paints."""
-        boxes = [one.bounds for one in (*self.members, *([self.shared] if self.shared else []))]
-        return Box(
-            min(box.x0 for box in boxes),
-            min(box.y0 for box in boxes),
-            max(box.x1 for box in boxes),
-            max(box.y1 for box in boxes),
-        )
+        return Box.enclosing(one.bounds for one in (*self.members, *([self.shared] if self.shared else [])))

@@ -47,6 +47,4 @@ def _item(group: Group, nest: bool) -> Item:
 
 
 def _around(*subpaths: Subpath) -> Box:
-    xs = [x for subpath in subpaths for x, _ in subpath]
-    ys = [y for subpath in subpaths for _, y in subpath]
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return Box.around(point for subpath in subpaths for point in subpath)

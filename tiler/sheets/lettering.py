@@ -199,11 +199,10 @@ def _lettered(strip: Strip) -> Lettered:
         inside = piece.width - min(2.5, piece.width / 4)
         tip = max(3.0, piece.room(inside, inside)[0])
         leaders.append(((1.5, base + ASCENT), (1.5, piece.width + 1.0), (tip, inside)))
-    boxes = [Box(0.0, 0.0, piece.length, piece.width), *(text.box for text in strip.texts)]
-    bounds = Box(
-        min(box.x0 for box in boxes),
-        min(box.y0 for box in boxes),
-        max(box.x1 for box in boxes),
-        max(box.y1 for box in boxes),
-    ).grown(BORDER)
+    bounds = bounds_of(piece, strip.texts)
     return Lettered(piece, (*piece.parts, *strip.parts), tuple(strip.texts), tuple(leaders), bounds)
+
+
+def bounds_of(piece: Piece, texts: Sequence[Text]) -> Box:
+    """Give all that a piece paints with these texts, and the white around it."""
+    return Box.enclosing([Box(0.0, 0.0, piece.length, piece.width), *(text.box for text in texts)]).grown(BORDER)

@@ -17,7 +17,7 @@ from tiler.draft.piece import Piece, Word
 from tiler.errors import SpecError
 from tiler.sheets.canvas import LEADING
 from tiler.sheets.group import Group
-from tiler.sheets.lettering import BORDER, Lettered, letter
+from tiler.sheets.lettering import Lettered, bounds_of, letter
 from tiler.sheets.rows import ASCENT, DESCENT, Text
 
 CLOSEST = 3.0
@@ -87,14 +87,14 @@ def _nest(family: Sequence[Piece]) -> Group:
                 (*parts, *arrows),
                 tuple(texts),
                 tuple(leaders),
-                _around(piece, texts),
+                bounds_of(piece, texts),
                 PATTERNS[index % len(PATTERNS)],
             )
         )
     common, lines = signs[COMMON]
     words += common
     with_leaders = (*shared.leaders, *lines)
-    only_words = Lettered(shared.piece, (), tuple(words), with_leaders, _around(by_length[0], words))
+    only_words = Lettered(shared.piece, (), tuple(words), with_leaders, bounds_of(by_length[0], words))
     return Group(tuple(members), only_words)
 
 
@@ -168,13 +168,3 @@ def _notch_signs(
 
 def _touch(one: Box, two: Box) -> bool:
     return one.x0 < two.x1 and two.x0 < one.x1 and one.y0 < two.y1 and two.y0 < one.y1
-
-
-def _around(piece: Piece, texts: Sequence[Text]) -> Box:
-    boxes = [Box(0.0, 0.0, piece.length, piece.width), *(text.box for text in texts)]
-    return Box(
-        min(box.x0 for box in boxes),
-        min(box.y0 for box in boxes),
-        max(box.x1 for box in boxes),
-        max(box.y1 for box in boxes),
-    ).grown(BORDER)

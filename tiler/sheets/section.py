@@ -160,9 +160,7 @@ class Section:
     @property
     def stack(self) -> Box:
         """Where the cloth lies, without words."""
-        points = [point for layer in self.layers for point in layer.path]
-        xs, ys = [x for x, _ in points], [y for _, y in points]
-        return Box(min(xs), min(ys), max(xs), max(ys)).grown(THICK / 2)
+        return Box.around(point for layer in self.layers for point in layer.path).grown(THICK / 2)
 
 
 def path_length(path: Sequence[Point]) -> float:
