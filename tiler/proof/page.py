@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from tiler.declaration import PIECE_TAGS, Box, Point, Tag
-from tiler.proof.beside import disturbed
+from tiler.proof.beside import Beside
 from tiler.proof.ink import Ink, InkFault
 from tiler.proof.lettering import missing_words
 from tiler.proof.marks import MarkSeen, marks_of
@@ -118,6 +118,7 @@ def see(page: PageRead, ink: Ink | None) -> PageSeen:
     by_tag = _by_tag(page.strokes)
     panes, rest = panes_of(page)
     layers = [*(pane.layer for pane in panes), *([rest] if rest else [])]
+    beside = Beside(layers)
     squares = tuple(squares_of(by_tag.get(Tag.TEST_SQUARE, ()), page.texts))
     rules, odd_ticks = rules_of(by_tag.get(Tag.RULE, ()))
     tagged = any(tag in by_tag for tag in Tag) or any(pane.codes for pane in panes)
@@ -131,7 +132,7 @@ def see(page: PageRead, ink: Ink | None) -> PageSeen:
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
         odd_ticks=odd_ticks,
         twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
-        ink=tuple(fault for layer in layers for fault in _ink_faults(layer, layers, ink)) if ink else (),
+        ink=tuple(fault for layer in layers for fault in _ink_faults(layer, beside, ink)) if ink else (),
         unembedded=page.unembedded,
     )
 
@@ -191,13 +192,13 @@ def _loose(by_tag: Mapping[str, Sequence[Stroke]]) -> Iterator[Line]:
                 yield Line(tag, stroke.points)
 
 
-def _ink_faults(layer: Layer, layers: Sequence[Layer], ink: Ink) -> Iterator[InkFault]:
+def _ink_faults(layer: Layer, beside: Beside, ink: Ink) -> Iterator[InkFault]:
     by_tag = _by_tag(layer.strokes)
     for tag in Tag:
         clip = layer.window if tag in PIECE_TAGS else EVERYWHERE
         for stroke in by_tag.get(tag, ()):
             for fault in ink.faults(stroke, clip):
-                if not disturbed(fault, stroke, layers):
+                if not beside.disturbed(fault, stroke):
                     yield fault
     for text in layer.texts:
         yield from missing_words(ink, text, layer.window)

@@ -7,17 +7,20 @@ while the page is interpreted, and not when all of them have been made.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 from pdfminer.layout import LTPage
 from pdfminer.pdfinterp import PDFPageInterpreter
-from pdfminer.pdftypes import PDFStream, resolve1
+from pdfminer.pdftypes import PDFStream, resolve1, stream_value
 from pdfminer.psparser import LIT, PSLiteral
 from pdfplumber.page import Page, PDFPageAggregatorWithMarkedContent
 
 from tiler.errors import UnreadableError
 from tiler.reading.forms import FormsRead, Key, Repeated
 from tiler.reading.limits import TooManyObjectsError
+from tiler.reading.operators import Operator, plain_objects
 
 DEEPEST_FORM = 40
 """Forms that are nested more deeply are taken for a circle."""
@@ -37,7 +40,30 @@ def painted_items(page: Page, most: int, forms: FormsRead) -> LTPage:
 
 
 class _Interpreter(PDFPageInterpreter):
-    """pdfminer's own interpreter, which reads a form again only where it looks different."""
+    """pdfminer's own interpreter, which reads a form again only where it looks different, and plain streams fast."""
+
+    def execute(self, streams: Sequence[object]) -> None:
+        """Carry out the operators of a page or a form."""
+        found = [stream_value(stream) for stream in streams]
+        numbers = {stream.objid for stream in found}
+        # a form that paints itself is the library's matter
+        own = None in numbers or numbers & self.parent_stream_ids
+        objects = None if own else plain_objects([stream.get_data() for stream in found])
+        if objects is None:
+            super().execute(streams)
+            return
+        self.stream_ids.clear()
+        self.stream_ids.update(number for number in numbers if number is not None)
+        for item in objects:
+            if type(item) is not Operator:
+                self.argstack.append(item)
+                continue
+            method, operands = _methods().get(item.name, (None, 0))
+            if method is None:
+                continue
+            given = self.pop(operands) if operands else ()
+            if len(given) == operands:
+                method(self, *given)
 
     def do_Do(self, xobjid_arg: Any) -> None:  # noqa: N802 - the operator's own letters
         device = self.device
@@ -58,6 +84,20 @@ class _Interpreter(PDFPageInterpreter):
         if form.get("Subtype") is not FORM or "BBox" not in form or not form.get("Resources"):
             return None
         return (form.objid, tuple(self.ctm[:4]), device.cur_tag)
+
+
+@cache
+def _methods() -> dict[bytes, tuple[Any, int]]:
+    """Give what the library does for each operator, and with how many operands."""
+    words = {"_a": "*", "_w": '"', "_q": "'"}
+    methods: dict[bytes, tuple[Any, int]] = {}
+    for name in dir(_Interpreter):
+        if name.startswith("do_"):
+            method, operator = getattr(_Interpreter, name), name[3:]
+            for written, meant in words.items():
+                operator = operator.replace(written, meant)
+            methods[operator.encode("ascii")] = (method, method.__code__.co_argcount - 1)
+    return methods
 
 
 class _CountingDevice(PDFPageAggregatorWithMarkedContent):
