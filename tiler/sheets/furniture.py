@@ -6,6 +6,7 @@ disturbs least: free paper first, then the white of a strip, never a text.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -85,12 +86,25 @@ class Places:
         return _steps(self.frame.y0, self.frame.y1 - height, True, self._down)
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
-        solid = [taken for taken in self._taken if taken[0] != ON_LINE]
+        if not xs or not ys:
+            return None
+        columns, rows = sorted(xs), sorted(ys)
+        everywhere = (1 << len(columns)) - 1
+        # for each row the columns that are taken, a bit each
+        taken = [0] * len(rows)
+        for cost, x0, y0, x1, y1 in self._taken:
+            if cost == ON_LINE:
+                continue
+            left, right = bisect_right(columns, x0 - width), bisect_left(columns, x1)
+            if left >= right:
+                continue
+            bits = (1 << right) - (1 << left)
+            for row in range(bisect_right(rows, y0 - height), bisect_left(rows, y1)):
+                taken[row] |= bits
         for y in ys:
-            row = [taken for taken in solid if taken[2] < y + height and taken[4] > y]
-            for x in xs:
-                if not any(x0 < x + width and x1 > x for _, x0, _, x1, _ in row):
-                    return (x, y)
+            blocked = taken[bisect_left(rows, y)]
+            if blocked != everywhere:
+                return next((x, y) for x in xs if not blocked >> bisect_left(columns, x) & 1)
         return None
 
     def _least(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> tuple[int, Point]:
