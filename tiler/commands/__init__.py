@@ -19,6 +19,7 @@ import click
 from tiler import __version__
 from tiler.commands.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
+from tiler.release.ending import asked_to_end
 
 COMMANDS = {
     "band": "Draft one band from what you measured, without a spec.",
@@ -112,6 +113,8 @@ def _guarded(arguments: list[str]) -> int:
 
 
 def _explained(fault: BaseException) -> tuple[int, str]:
+    if isinstance(fault, KeyboardInterrupt | click.Abort | EOFError) or asked_to_end():
+        return ExitCode.INTERRUPTED, "interrupted"
     if isinstance(fault, TilerError):
         return fault.code, str(fault)
     if isinstance(fault, click.UsageError):
@@ -119,8 +122,6 @@ def _explained(fault: BaseException) -> tuple[int, str]:
         return ExitCode.USAGE, f"{fault.format_message().rstrip('.')}; see {path} --help"
     if isinstance(fault, click.ClickException):
         return ExitCode.USAGE, fault.format_message()
-    if isinstance(fault, KeyboardInterrupt | click.Abort | EOFError):
-        return ExitCode.INTERRUPTED, "interrupted"
     if isinstance(fault, OSError) and fault.errno in _FULL:
         return ExitCode.CANNOT_WRITE, f"cannot write: {fault.strerror}; free some space or write elsewhere"
     if os.environ.get("TILER_DEBUG"):

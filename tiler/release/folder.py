@@ -11,6 +11,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tiler.errors import CannotWriteError
+from tiler.release.ending import go_on
 
 LIST = "manifest.json"
 
@@ -62,6 +63,7 @@ def staged(folder: Path, force: bool) -> Iterator[Path]:
         except OSError as fault:
             raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
         yield part
+        go_on()
         part.chmod(0o755)
         _exchange(part, target, force)
     finally:

@@ -13,6 +13,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tiler.errors import CannotWriteError
+from tiler.release.ending import go_on
 
 
 def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = ()) -> None:
@@ -65,6 +66,7 @@ def write_through(part: Path, data: bytes) -> None:
 
 def put_in_place(part: Path, target: Path, force: bool) -> None:
     """Give the finished file its name; without ``force`` a file that appeared meanwhile stays."""
+    go_on()
     try:
         if force:
             part.replace(target)

@@ -10,6 +10,8 @@ from concurrent.futures import Future, ProcessPoolExecutor
 from multiprocessing import get_context
 from typing import Any, TypeVar
 
+from tiler.release.ending import go_on
+
 T = TypeVar("T")
 R = TypeVar("R")
 
@@ -39,8 +41,10 @@ def each(
             waiting.append(pool.submit(_do, work, task))
             if len(waiting) >= 2 * count:
                 yield waiting.popleft().result()
+                go_on()
         while waiting:
             yield waiting.popleft().result()
+            go_on()
     except BaseException:
         for process in list((pool._processes or {}).values()):
             process.terminate()
