@@ -12,8 +12,6 @@ import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
-from math import hypot
 from pathlib import Path
 
 import pikepdf
@@ -85,14 +83,16 @@ def fitted(curve: Callable[[float], Curve], length: float) -> Curve:
     return curve(low)
 
 
-def measured(curve: Curve, steps: int = 500) -> float:
-    """Give the length of a Bézier curve as that of a chain of chords."""
-    points = []
+def measured(curve: Curve, steps: int = 64) -> float:
+    """Give the length of a Bézier curve: its speed, summed by Simpson's rule."""
+    a, b, c, d = (complex(*point) for point in curve)
+    ab, bc, cd = b - a, c - b, d - c
+    total = 0.0
     for step in range(steps + 1):
         t = step / steps
-        weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-        points.append([sum(w * p[axis] for w, p in zip(weights, curve, strict=True)) for axis in (0, 1)])
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
+        speed = 3 * abs((1 - t) ** 2 * ab + 2 * t * (1 - t) * bc + t * t * cd)
+        total += speed * (1 if step in (0, steps) else 4 if step % 2 else 2)
+    return total / (3 * steps)
 
 
 def main(target: Path) -> None:
