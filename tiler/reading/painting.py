@@ -12,6 +12,7 @@ from functools import cache
 from typing import Any
 
 from pdfminer.layout import LTPage
+from pdfminer.pdffont import PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.pdftypes import PDFStream, resolve1, stream_value
 from pdfminer.psparser import LIT, PSLiteral
@@ -21,6 +22,7 @@ from tiler.errors import UnreadableError
 from tiler.reading.forms import FormsRead, Key, Repeated
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.operators import Operator, plain_objects
+from tiler.reading.text import Letter
 
 DEEPEST_FORM = 40
 """Forms that are nested more deeply are taken for a circle."""
@@ -108,6 +110,7 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         self._page, self._most, self.left, self.depth = page.page_number, most, most, 0
         self._forms = forms
         self._here: set[Key] = set()
+        self._letters: dict[Any, dict[int, tuple[str, float]]] = {}
 
     def repeat(self, key: Key, at: Any) -> bool:
         """Put a form that was read before in its place; False when it was not."""
@@ -125,10 +128,29 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         self._here.add(key)
         self._forms.costs[key] = (before - self.left, self.cur_tag)
 
-    def render_char(self, *args: Any, **keywords: Any) -> float:
+    def render_char(
+        self, matrix: Any, font: Any, fontsize: float, scaling: float, rise: float, cid: int, ncs: Any, state: Any
+    ) -> float:
         self._count()
-        advance: float = super().render_char(*args, **keywords)
+        if font.is_vertical():
+            moved: float = super().render_char(matrix, font, fontsize, scaling, rise, cid, ncs, state)
+            return moved
+        known = self._letters.setdefault(font, {})
+        if cid not in known:
+            known[cid] = self._letter(font, cid)
+        text, width = known[cid]
+        advance = width * fontsize * scaling
+        foot = font.get_descent() * fontsize + rise
+        container: Any = self.cur_item
+        container.add(Letter(text, matrix, advance, foot, fontsize, self.cur_tag))
         return advance
+
+    def _letter(self, font: Any, cid: int) -> tuple[str, float]:
+        """Give what a code of a font prints, and its width in text space."""
+        try:
+            return str(font.to_unichr(cid)), float(font.char_width(cid))
+        except PDFUnicodeNotDefined:
+            return self.handle_undefined_char(font, cid), float(font.char_width(cid))
 
     def render_image(self, *args: Any, **keywords: Any) -> None:
         self._count()

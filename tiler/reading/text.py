@@ -1,5 +1,6 @@
 """Lines of text of a page; mm, y up, from the lower left corner of the page as shown.
 
+A page holds thousands of characters, so what is kept of each is little.
 Characters that follow each other on one base line, in one direction and under one
 tag are put together.  How they are turned comes from the text matrix
 (ISO 32000-1, 9.4.2): a negative determinant is mirrored type.
@@ -12,9 +13,11 @@ from dataclasses import dataclass
 from math import atan2, degrees, hypot
 from typing import Any
 
-from pdfminer.layout import LTChar, LTContainer, LTCurve
+from pdfminer.layout import LTChar, LTContainer, LTCurve, LTItem
 
 from tiler.declaration import Box
+
+Matrix = tuple[float, float, float, float, float, float]
 
 Glyph = tuple[float, float, float, float]
 """The box of a printed character."""
@@ -48,12 +51,44 @@ class Text:
         return not self.mirrored and abs(self.turn) < 0.5
 
 
+class Letter(LTItem):
+    """A printed character of horizontal type, as the reading library's own, in a quarter of the time.
+
+    ``adv`` is how far the type moves on, in text space; the box is in units of the page.
+    """
+
+    def __init__(self, text: str, matrix: Matrix, adv: float, foot: float, size: float, tag: str | None) -> None:
+        """Place a character whose box goes from ``foot`` up by ``size`` and on by ``adv``, in text space."""
+        a, b, c, d, e, f = matrix
+        self._text, self.matrix, self.adv, self.tag = text, matrix, adv, tag
+        left, right = sorted((0.0, a * adv))
+        near, far = sorted((c * foot, c * (foot + size)))
+        self.x0, self.x1 = e + left + near, e + right + far
+        left, right = sorted((0.0, b * adv))
+        near, far = sorted((d * foot, d * (foot + size)))
+        self.y0, self.y1 = f + left + near, f + right + far
+
+    @property
+    def width(self) -> float:
+        """Extent across."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """Extent down."""
+        return self.y1 - self.y0
+
+    def get_text(self) -> str:
+        """Give what is printed."""
+        return self._text
+
+
 class _Line:
     """Characters that are being put together."""
 
-    def __init__(self, first: LTChar, order: int) -> None:
+    def __init__(self, first: Letter | LTChar, order: int) -> None:
         self.order = order
-        self.chars = [first]
+        self.chars: list[Letter | LTChar] = [first]
         self.tag = getattr(first, "tag", None)
         self.linear = tuple(first.matrix[:4])
         a, b = self.linear[:2]
@@ -63,7 +98,7 @@ class _Line:
         self.size = float(first.height if abs(a) >= abs(b) else first.width) or 1.0
         self.words = [first.get_text()]
 
-    def add(self, char: LTChar) -> bool:
+    def add(self, char: Letter | LTChar) -> bool:
         """Take the next character; False when it begins another text."""
         if tuple(char.matrix[:4]) != self.linear or getattr(char, "tag", None) != self.tag:
             return False
@@ -124,9 +159,9 @@ def texts_of(items: Iterable[Any], k: float, paths: int = 0) -> Iterator[Text]:
         yield text
 
 
-def _painted(items: Iterable[Any]) -> Iterator[LTChar | LTCurve]:
+def _painted(items: Iterable[Any]) -> Iterator[Letter | LTChar | LTCurve]:
     for item in items:
-        if isinstance(item, LTChar | LTCurve):
+        if isinstance(item, Letter | LTChar | LTCurve):
             yield item
         elif isinstance(item, LTContainer):
             yield from _painted(item)
