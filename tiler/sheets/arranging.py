@@ -41,6 +41,8 @@ class Arranged:
 def arrange_as(items: Sequence[Item], page: PageSize, wish: str) -> Arranged:
     """Lay the items out as wished; raises :class:`SpecError` when that cannot be, or needs too many pages."""
     least = least_pages(items, page)
+    if least > MOST_PAGES:
+        raise _too_many(f"at least {least}", page)
     if wish == GRID:
         layout = arrange(items, page)
         return Arranged(layout, (), Plan(GRID, len(layout.tiles), None, least))
@@ -59,11 +61,15 @@ def arrange_as(items: Sequence[Item], page: PageSize, wish: str) -> Arranged:
         plan = Plan(STACKED, len(grid.tiles) if grid else None, count, least)
         return Arranged(Layout(stacked.turned, boxes, ()), shown, plan)
     if grid is None or wish == STACKED:
-        raise fault or SpecError(
-            f"the pieces need {count} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "
-            "check the lengths and their units, or take a larger paper"
-        )
+        raise fault or _too_many(str(count), page)
     return Arranged(grid, (), Plan(GRID, len(grid.tiles), count, least))
+
+
+def _too_many(count: str, page: PageSize) -> SpecError:
+    return SpecError(
+        f"the pieces need {count} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "
+        "check the lengths and their units, or take a larger paper"
+    )
 
 
 def least_pages(items: Sequence[Item], page: PageSize) -> int:
