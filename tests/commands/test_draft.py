@@ -43,8 +43,8 @@ def test_the_command_line_wins_over_the_spec(tmp_path: Path, capsys: pytest.Capt
 
 def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:
     outs = [tmp_path / "a.pdf", tmp_path / "b.pdf"]
-    for out in outs:
-        environment = {**os.environ, "PYTHONHASHSEED": str(len(out.name) + outs.index(out))}
+    for out, seed in zip(outs, ("5", "6"), strict=True):
+        environment = {**os.environ, "PYTHONHASHSEED": seed}
         command = [sys.executable, "-m", "tiler", "draft", str(CREW), "-o", str(out)]
         subprocess.run(command, check=True, env=environment, capture_output=True)
     assert outs[0].read_bytes() == outs[1].read_bytes()
@@ -125,7 +125,7 @@ finished-width = "{("1/4 in", "3/8 in", "1/2 in")[k % 3]}"
 cut = "{("on-fold", "full-loop")[k // 2 % 2]}"
 edge = {{ kind = "straight", whole = "{14 + 7 * k % 31} in" }}
 """
-        for k in range(60)
+        for k in range(28)
     ]
     spec = tmp_path / "many.toml"
     spec.write_text('title = "Many"\nunits = "in"\n' + "\n".join(pieces))
