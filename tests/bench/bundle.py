@@ -2,18 +2,25 @@
 
 Each number of sizes × 6 pieces × letter, A4 and one sheet, nested and a file for each
 size, proofs included.  Tile pages a second over the whole command, and the most memory
-that any of its processes took.
+that any of its processes took.  Beside it stands the bare script of ``floor.py``, which
+writes as many empty pages, reads each file with pdfplumber and renders it: the
+processor seconds of both for all files, and how many pages a second the script alone
+would do if it were shared out over all cores.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import resource
 import subprocess
 import sys
 import time
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
+
+import floor
 
 ROOT = Path(__file__).parent.parent.parent
 PIECES, TARGET = 6, 60
@@ -30,8 +37,20 @@ def spec(count: int) -> str:
     return "\n".join(lines)
 
 
-def measured(count: int, folder: Path) -> tuple[int, int, float, int]:
-    """Make one release; give tile pages, files, seconds, and the most memory of a process, MiB."""
+@dataclass(frozen=True)
+class Measured:
+    """What one release took: seconds by the clock and of processors, and the most memory of a process, MiB."""
+
+    pages: int
+    files: int
+    seconds: float
+    processor: float
+    bare: float
+    memory: int
+
+
+def measured(count: int, folder: Path) -> Measured:
+    """Make one release, and read its files with the bare script."""
     (folder / "spec.toml").write_text(spec(count))
     command = [sys.executable, "-m", "tiler", "bundle", str(folder / "spec.toml"), "-o", str(folder / "out"), "--json"]
     # a process of its own for each release, since the most memory of children is that of all of them so far
@@ -39,7 +58,8 @@ def measured(count: int, folder: Path) -> tuple[int, int, float, int]:
         "import resource, subprocess, sys\n"
         "done = subprocess.run(sys.argv[1:], stdout=subprocess.PIPE, check=True)\n"
         "sys.stdout.buffer.write(done.stdout)\n"
-        "sys.stderr.write(str(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024))"
+        "used = resource.getrusage(resource.RUSAGE_CHILDREN)\n"
+        "sys.stderr.write(f'\\n{used.ru_maxrss // 1024} {used.ru_utime + used.ru_stime}')"
     )
     environment = os.environ | {"PYTHONPATH": str(ROOT)}
     start = time.perf_counter()
@@ -47,17 +67,33 @@ def measured(count: int, folder: Path) -> tuple[int, int, float, int]:
     seconds = time.perf_counter() - start
     proved = [one for one in json.loads(done.stdout)["files"] if one["verdict"]]
     first_pages = sum(one["paper"] != "one-sheet" for one in proved)
-    return sum(one["pages"] for one in proved) - first_pages, len(proved), seconds, int(done.stderr.split()[-1])
+    memory, processor = done.stderr.split()[-2:]
+    bare = bare_seconds([(folder / "out" / one["name"], one["pages"]) for one in proved])
+    pages = sum(one["pages"] for one in proved) - first_pages
+    return Measured(pages, len(proved), seconds, float(processor), bare, int(memory))
+
+
+def bare_seconds(files: list[tuple[Path, int]]) -> float:
+    """Give the processor seconds of the bare script for all files, its imports left out."""
+    before = resource.getrusage(resource.RUSAGE_SELF)
+    for path, pages in files:
+        floor.write(pages)
+        floor.read(str(path))
+        floor.render(str(path))
+    after = resource.getrusage(resource.RUSAGE_SELF)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def main() -> None:
     print(f"# {PIECES} pieces, {os.cpu_count()} cores; target {TARGET} tile pages a second")
     for count in [int(word) for word in sys.argv[1:]] or [5, 10, 20]:
         with TemporaryDirectory() as folder:
-            pages, files, seconds, memory = measured(count, Path(folder))
+            one = measured(count, Path(folder))
         print(
-            f"{count:>3} sizes  {files:>3} files  {pages:>4} tile pages  {seconds:>6.1f} s  "
-            f"{pages / seconds:>5.1f} a second  {memory:>4} MiB",
+            f"{count:>3} sizes  {one.files:>3} files  {one.pages:>4} tile pages  {one.seconds:>6.1f} s  "
+            f"{one.pages / one.seconds:>5.1f} a second  {one.memory:>4} MiB;  processor {one.processor:.1f} s, "
+            f"bare script {one.bare:.1f} s: {one.processor / one.bare:.2f} (target 1.6); the bare script alone "
+            f"{one.pages * (os.cpu_count() or 1) / one.bare:.1f} pages a second",
             flush=True,
         )
 
