@@ -8,14 +8,27 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
-from PIL import Image
+import pypdfium2 as pdfium
+from PIL import Image, ImageChops
+
+from tiler.draft.finish import Finish
+from tiler.sheets.canvas import Canvas
+from tiler.sheets.folds import sections
+from tiler.sheets.section_drawing import draw_section
 
 EXAMPLES = Path(__file__).parent
 PICTURES = EXAMPLES / "pictures"
 WIDEST = 1000
 """Pixels across: enough to read the type in the README, and small to keep."""
+
+SECTION = (80.0, 40.0)
+"""Room for one finish in section, mm."""
+
+LONGEST, WHITE = 460, 8
+"""How much of a section is shown, and the white round it, pixels."""
 
 SHOWN = {
     "crew-first-page.png": "saltmarsh-crew/page-01.png",
@@ -24,6 +37,11 @@ SHOWN = {
     "child-assembled.png": "saltmarsh-child/assembled.png",
     "scoop-assembled.png": "saltmarsh-scoop/assembled.png",
     "vee-assembled.png": "saltmarsh-vee/assembled.png",
+    "sizes-page.png": "saltmarsh-sizes/page-02.png",
+    "chart.png": "chart/page-01.png",
+    "instructions.png": "instructions/page-01.png",
+    "report.png": "report/page-01.png",
+    "readings.png": "readings/page-01.png",
 }
 """The README's pictures and what they are made from."""
 
@@ -31,6 +49,36 @@ SHOWN = {
 def tiler(*arguments: str | Path) -> None:
     """Run a command of this tiler."""
     subprocess.run([sys.executable, "-m", "tiler", *map(str, arguments)], check=True)
+
+
+def pages_to_read(folder: Path) -> None:
+    """Write chart, instructions, a tester's report and the chart of a test round, and make pictures of them."""
+    sizes, crew = EXAMPLES / "saltmarsh-sizes.toml", folder / "saltmarsh-crew.pdf"
+    tiler("chart", sizes, "-o", folder / "chart.pdf", "--force")
+    tiler("instructions", EXAMPLES / "saltmarsh-crew.toml", "-o", folder / "instructions.pdf", "--force")
+    tiler("verify", crew, "--report", folder / "report.pdf", "--force")
+    tiler("readings", EXAMPLES / "saltmarsh-readings.csv", "--chart", folder / "readings.pdf", "--force")
+    for name in ("chart", "instructions", "report", "readings"):
+        tiler("preview", folder / f"{name}.pdf", "-o", folder / name, "--force")
+
+
+def finishes(folder: Path) -> None:
+    """Draw each finish in section, as it looks when it is sewn."""
+    canvas = Canvas()
+    for finish in Finish:
+        sewn = sections(finish, False)[-1]
+        canvas.begin_page(*SECTION)
+        draw_section(canvas, replace(sewn, needle=None, labels=()), (SECTION[0] / 2, SECTION[1] / 2))
+        canvas.end_page()
+    pages = pdfium.PdfDocument(canvas.finish().getvalue())
+    for finish, page in zip(Finish, pages, strict=True):
+        picture = page.render(scale=4, grayscale=True).to_pil()
+        box = ImageChops.invert(picture).getbbox()
+        assert box
+        # the garment goes on to the left
+        picture = picture.crop((box[2] - LONGEST, box[1] - WHITE, box[2] + WHITE, box[3] + WHITE))
+        picture.save(folder / f"{finish}.png")
+        reduce(folder / f"{finish}.png", PICTURES / f"{finish}.png")
 
 
 def reduce(source: Path, target: Path) -> None:
@@ -49,6 +97,8 @@ def main(folder: Path) -> None:
         pdf = folder / f"{spec.stem}.pdf"
         tiler("draft", spec, "-o", pdf, "--force")
         tiler("preview", pdf, "-o", folder / spec.stem, "--force")
+    pages_to_read(folder)
+    finishes(folder)
     for name, source in SHOWN.items():
         reduce(folder / source, PICTURES / name)
         print(PICTURES / name)
