@@ -20,38 +20,11 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
 from tiler.declaration import PIECE_TAGS, Box, Point, Subpath, Tag
 from tiler.errors import SpecError, TilerError
+from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 
 MM = 72 / 25.4
 REGULAR = "DejaVuSans"
 BOLD = "DejaVuSans-Bold"
-SMALL = 8.0
-"""Smallest type that is printed, points."""
-
-LEADING = 3.9
-"""Line to line for :data:`SMALL` type, mm."""
-
-WEIGHT: dict[str, float] = {
-    Tag.CUT_LINE: 0.5,
-    Tag.FOLD_LINE: 0.5,
-    Tag.PRESS_LINE: 0.25,
-    Tag.JOIN_LINE: 0.25,
-    Tag.NOTCH: 0.35,
-    Tag.STRETCH_ARROW: 0.35,
-    Tag.TEST_SQUARE: 0.25,
-    Tag.RULE: 0.25,
-    Tag.REGISTER_MARK: 0.25,
-    Tag.PAGE_FRAME: 0.2,
-}
-"""Line weight of every part, mm."""
-
-BRACKET_WEIGHT = 0.35
-
-DASH: dict[str, tuple[float, ...]] = {
-    Tag.FOLD_LINE: (9.0, 1.5, 2.0, 1.5),
-    Tag.PRESS_LINE: (3.5, 1.5),
-    Tag.JOIN_LINE: (1.8, 1.2),
-}
-"""Dash patterns of the parts that are not solid, mm."""
 
 
 @cache
@@ -256,7 +229,7 @@ class Canvas:
 
     def dot(self, at: Point, radius: float, filled: bool) -> None:
         """Paint a filled dot, or a ring."""
-        self._pen(0.3, ())
+        self._pen(FINE, ())
         self._pdf.circle(at[0] * MM, at[1] * MM, radius * MM, stroke=1, fill=int(filled))
 
     def picture(self, box: Box, png: bytes) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tiler.declaration import PANE, Box, Page, Rule, Square
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.scales import (
     LONG_ACROSS,
     LONG_DOWN,
@@ -22,6 +22,7 @@ from tiler.sheets.scales import (
     draw_rules,
     draw_square,
 )
+from tiler.sheets.style import HAIR, HEADING, LEADING, SHADE, SMALL, TITLE
 
 if TYPE_CHECKING:
     from tiler.sheets.cover_sizes import SizePages
@@ -99,7 +100,7 @@ class _Column:
 
     def heading(self, text: str) -> None:
         self.y -= 5.4
-        self.canvas.text((self.left, self.y), text, 9.5, bold=True)
+        self.canvas.text((self.left, self.y), text, HEADING, bold=True)
         self.y -= 0.6
 
     def paragraph(self, text: str, bullet: str = "") -> None:
@@ -157,11 +158,11 @@ def draw_cover(
 
 
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
-    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, 18, bold=True), 18, bold=True)
+    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, TITLE, bold=True), TITLE, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
     for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, edition)):
-        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
+        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
 
 
 def _pieces_and_map(
@@ -249,9 +250,9 @@ def _map(canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Bo
         )
         return
     for outline in outlines:
-        canvas.shade(small(outline), 0.8)
+        canvas.shade(small(outline), SHADE)
     for tile in tiles:
         assert tile.window is not None
         box = small(tile.window)
-        canvas.outline(box, 0.2)
+        canvas.outline(box, HAIR)
         canvas.text(((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 - 1.0), tile.code or "", align="centre")

@@ -51,6 +51,7 @@ from tiler.sheets.marks import pane_marks, register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obstacles, join_words
 from tiler.sheets.placing import Placed, placed
+from tiler.sheets.style import HAIR
 
 if TYPE_CHECKING:
     from tiler.sheets.compensation import Compensation
@@ -58,8 +59,6 @@ if TYPE_CHECKING:
 
 LEAST_FOOT = 6.0
 """Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
-
-LEADER_WEIGHT = 0.18
 
 NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
 
@@ -387,6 +386,6 @@ def _draw_form(canvas: Canvas, one: Lettered) -> None:
         for part in one.parts:
             canvas.stroke_part(part.tag, part.subpaths, one.pattern if part.tag == Tag.CUT_LINE else ())
         if one.leaders:
-            canvas.stroke(one.leaders, LEADER_WEIGHT)
+            canvas.stroke(one.leaders, HAIR)
         for text in one.texts:
             canvas.text((text.x, text.y), text.printed, bold=text.bold)

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from tiler.declaration import Box, Mark, Page, Point, Rule, Square, Subpath, Tag
 from tiler.paper import MARK_SIZE
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
+from tiler.sheets.style import LEADING, SMALL, TITLE
 
-CODE_SIZE = 16.0
 INSET = 2.0
 """White between the page frame and a block."""
 
@@ -161,7 +161,7 @@ def draw_marks(canvas: Canvas, page: Page, marks: Iterable[Mark]) -> list[Box]:
 
 def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     """Write the page code, the title and the page number where they disturb least."""
-    code_width = text_width(words.code, CODE_SIZE, bold=True)
+    code_width = text_width(words.code, TITLE, bold=True)
     side = code_width + 3.0
     beside = [[line if line == words.only_for else shortened(line, TITLE_WIDTH) for line in words.lines]]
     below = [
@@ -174,7 +174,7 @@ def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     ]
     index, place = places.take(shapes)
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, CODE_SIZE, bold=True)
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, TITLE, bold=True)
     x, y = (place.x0 + side, place.y1) if index == 0 else (place.x0, place.y1 - CODE_HEIGHT)
     for line in [*beside, *below][index]:
         y -= LEADING

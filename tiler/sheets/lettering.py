@@ -14,8 +14,9 @@ from itertools import pairwise
 
 from tiler.declaration import Box, Part, Subpath
 from tiler.draft.piece import BRACKET_REACH, Piece, arrow
-from tiler.sheets.canvas import LEADING, SMALL, text_width, wrapped
+from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.rows import APART, ASCENT, CLEAR, DESCENT, Line, Row, Strip, Text
+from tiler.sheets.style import LEADING, SMALL
 
 BORDER = 2.0
 """White around all that a piece paints, so that no cut line lies on a page frame, mm."""

@@ -15,10 +15,10 @@ from itertools import pairwise
 from tiler.declaration import Box, Subpath, Tag
 from tiler.draft.piece import Piece, Word
 from tiler.errors import SpecError
-from tiler.sheets.canvas import LEADING
 from tiler.sheets.group import Group
 from tiler.sheets.lettering import Lettered, bounds_of, letter
 from tiler.sheets.rows import ASCENT, DESCENT, Text
+from tiler.sheets.style import LEADING
 
 CLOSEST = 3.0
 """End lines nearer than this cannot be told apart with scissors in hand; ours."""

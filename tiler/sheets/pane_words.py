@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tiler.declaration import Box, Page, Tag
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH, Obstacle, Places
+from tiler.sheets.style import LABEL, LEADING, SMALL
 
-CODE_SIZE = 11.0
 CODE_HEIGHT = 4.4
 COLUMNS = (22.0, 10.5)
 """How wide the words below a code may run, mm."""
@@ -29,7 +29,7 @@ def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
 
 def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
     """Write the code of a pane and what it joins where that disturbs least, and give the place."""
-    code_width = text_width(code, CODE_SIZE, bold=True)
+    code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
     ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
     shapes = [(beside + text_width(joins) if joins else code_width, CODE_HEIGHT)]
@@ -38,7 +38,7 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
     chosen, place = Places(frame, obstacles, inset=0.8, down=FINE).take([shapes[index] for index in fits])
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, CODE_SIZE, bold=True)
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, LABEL, bold=True)
     if fits[chosen] == 0:
         if joins:
             canvas.text((place.x0 + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiler.declaration import Box
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, printable, shortened, wrapped
+from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
+from tiler.sheets.style import HAIR, HEADING, HEAVY, LEADING, MEDIUM, SMALL, TITLE
 
 WIDTH, HEIGHT = 210.0, 279.4
 MARGIN = 15.0
@@ -74,24 +75,26 @@ def proof_page(page: ProofPage) -> bytes:
 
 
 def _heading(canvas: Canvas, page: ProofPage) -> float:
-    canvas.text((LEFT, TOP - 6.0), "Proof of scale", 18, bold=True)
-    canvas.text((LEFT, TOP - 13.0), shortened(printable(page.file), RIGHT - LEFT, 9.5, bold=True), 9.5, bold=True)
+    canvas.text((LEFT, TOP - 6.0), "Proof of scale", TITLE, bold=True)
+    canvas.text(
+        (LEFT, TOP - 13.0), shortened(printable(page.file), RIGHT - LEFT, HEADING, bold=True), HEADING, bold=True
+    )
     canvas.text((LEFT, TOP - 17.5), printable(page.facts), SMALL)
     return TOP - 23.0
 
 
 def _verdict(canvas: Canvas, words: str, top: float) -> float:
-    lines = wrapped(printable(words), RIGHT - LEFT - 8.0, 9.5, bold=True)
+    lines = wrapped(printable(words), RIGHT - LEFT - 8.0, HEADING, bold=True)
     foot = top - 5.0 * len(lines) - 4.5
-    canvas.outline(Box(LEFT, foot, RIGHT, top), 0.5)
+    canvas.outline(Box(LEFT, foot, RIGHT, top), HEAVY)
     for index, line in enumerate(lines, 1):
-        canvas.text((LEFT + 4.0, top - 1.5 - 5.0 * index), line, 9.5, bold=True)
+        canvas.text((LEFT + 4.0, top - 1.5 - 5.0 * index), line, HEADING, bold=True)
     return foot - 4.0
 
 
 def _table(canvas: Canvas, rows: Sequence[SizeRow], top: float) -> float:
     y = _row(canvas, HEADS, top - LEADING, bold=True)
-    canvas.stroke([((LEFT, y + 2.4), (RIGHT, y + 2.4))], 0.25)
+    canvas.stroke([((LEFT, y + 2.4), (RIGHT, y + 2.4))], MEDIUM)
     for row in rows[:MOST_ROWS]:
         y = _row(canvas, row.cells, y - 1.0, bold=row.wrong)
     if len(rows) > MOST_ROWS:
@@ -112,7 +115,7 @@ def _row(canvas: Canvas, cells: Sequence[str], y: float, bold: bool) -> float:
 
 
 def _pictures(canvas: Canvas, pictures: Sequence[SquarePicture], top: float) -> float:
-    canvas.text((LEFT, top - 3.0), "The squares as they print (not at true size)", 9.5, bold=True)
+    canvas.text((LEFT, top - 3.0), "The squares as they print (not at true size)", HEADING, bold=True)
     y = top - 7.0
     room = (RIGHT - LEFT - 6.0 * (COLUMNS - 1)) / COLUMNS
     tall = LARGE_ROOM if len(pictures) <= COLUMNS else PICTURE_ROOM
@@ -126,7 +129,7 @@ def _pictures(canvas: Canvas, pictures: Sequence[SquarePicture], top: float) -> 
             x = LEFT + column * (room + 6.0)
             box = Box(x, y - height, x + width, y)
             canvas.picture(box, picture.png)
-            canvas.outline(box, 0.1)
+            canvas.outline(box, HAIR)
             for line, words in enumerate(picture.caption, 1):
                 text = shortened(printable(words), room)
                 canvas.text((x, y - height - 0.6 - LEADING * line), text)

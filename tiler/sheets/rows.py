@@ -12,7 +12,8 @@ from itertools import pairwise
 
 from tiler.declaration import Box, Part
 from tiler.draft.piece import BRACKET_REACH, KEEP, Piece
-from tiler.sheets.canvas import LEADING, SMALL, text_width
+from tiler.sheets.canvas import text_width
+from tiler.sheets.style import LEADING, SMALL
 
 ASCENT, DESCENT = 2.3, 0.8
 """Above and below the base line of :data:`SMALL` type, mm."""

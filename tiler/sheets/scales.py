@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from tiler.declaration import Point, Rule, Square, Subpath, Tag
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
+from tiler.sheets.style import LABEL
 
 INCH = float(IN)
 CENTIMETRE = 10.0
@@ -52,7 +53,7 @@ def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str
     side: Subpath = ((x, y), (x + nominal, y), (x + nominal, y + nominal), (x, y + nominal), (x, y))
     canvas.stroke_part(Tag.TEST_SQUARE, [side])
     middle = x + nominal / 2
-    canvas.text((middle, y + nominal / 2 + 1.5), f"{label} × {label}", 11, bold=True, align="centre")
+    canvas.text((middle, y + nominal / 2 + 1.5), f"{label} × {label}", LABEL, bold=True, align="centre")
     canvas.text((middle, y + nominal / 2 - 4.0), "test square", align="centre")
     return Square(page, nominal, label, at)
 
