@@ -7,6 +7,7 @@ ISO 32000-1, 8.3.2.3).  It draws black on white with the embedded family of
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -26,6 +27,10 @@ MM = 72 / 25.4
 REGULAR = "DejaVuSans"
 BOLD = "DejaVuSans-Bold"
 
+_FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+
 
 @cache
 def _folder() -> Path:
@@ -43,13 +48,23 @@ def _font(bold: bool) -> TTFont:
     return TTFont(name, str(_folder() / f"{name}.ttf"))
 
 
+def typeset(text: str) -> str:
+    """Set the fractions of inches as the eye wants them: raised and lowered figures about a fraction stroke."""
+    return _FRACTION.sub(_stacked, text) if "/" in text else text
+
+
+def _stacked(found: re.Match[str]) -> str:
+    return f"{found[1].translate(_RAISED)}⁄{found[2].translate(_LOWERED)}"
+
+
 def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
     """Give the advance width of a line of text, mm; ``size`` in points."""
-    return float(_font(bold).stringWidth(text, size)) / MM
+    return float(_font(bold).stringWidth(typeset(text), size)) / MM
 
 
 def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
     """Cut a text that is wider than ``width`` mm and end it with an ellipsis."""
+    text = typeset(text)
     if text_width(text, size, bold) <= width:
         return text
     while text and text_width(text + "…", size, bold) > width:
@@ -60,7 +75,7 @@ def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) 
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
     """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
     lines: list[str] = []
-    for word in text.split(" "):
+    for word in typeset(text).split(" "):
         if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
             lines[-1] += f" {word}"
         else:
@@ -212,7 +227,7 @@ class Canvas:
         else:
             line.setTextOrigin(x - shift, y)
         line.setFont(BOLD if bold else REGULAR, size)
-        line.textOut(text)
+        line.textOut(typeset(text))
         self._pdf.drawText(line)
 
     def outline(self, box: Box, weight: float) -> None:
