@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import combinations
 
-from tests.look.printed import Area, Printed, Stroke, Words
+from tests.look.printed import Area, Printed
 
 CLOSE = 0.05
 """Touching by less than this is not seen, mm."""
@@ -22,7 +21,10 @@ ASCII_TYPE = (
 
 def page_faults(page: Printed) -> list[str]:
     """Name all faults of a page."""
-    return [f"page {page.number}: {fault}" for fault in (*off_page(page), *on_each_other(page), *crossed(page), *typed(page))]
+    return [
+        f"page {page.number}: {fault}"
+        for fault in (*off_page(page), *on_each_other(page), *crossed(page), *typed(page))
+    ]
 
 
 def off_page(page: Printed) -> Iterator[str]:
@@ -75,7 +77,5 @@ def _cuts(line: tuple[float, float, float, float], place: Area, half: float) -> 
     length = (dx * dx + dy * dy) ** 0.5
     if not length:
         return True
-    sides = [
-        ((x - xa) * dy - (y - ya) * dx) / length for x in (place.x0, place.x1) for y in (place.y0, place.y1)
-    ]
+    sides = [((x - xa) * dy - (y - ya) * dx) / length for x in (place.x0, place.x1) for y in (place.y0, place.y1)]
     return min(sides) < half and max(sides) > -half

@@ -36,16 +36,17 @@ class Area(NamedTuple):
         )
 
     def cut(self, other: Area) -> Area:
-        return Area(
-            max(self.x0, other.x0), max(self.y0, other.y0), min(self.x1, other.x1), min(self.y1, other.y1)
-        )
+        return Area(max(self.x0, other.x0), max(self.y0, other.y0), min(self.x1, other.x1), min(self.y1, other.y1))
 
     def grown(self, by: float) -> Area:
         return Area(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
 
     def holds(self, other: Area, by: float = 0.0) -> bool:
         return (
-            other.x0 >= self.x0 - by and other.y0 >= self.y0 - by and other.x1 <= self.x1 + by and other.y1 <= self.y1 + by
+            other.x0 >= self.x0 - by
+            and other.y0 >= self.y0 - by
+            and other.x1 <= self.x1 + by
+            and other.y1 <= self.y1 + by
         )
 
 

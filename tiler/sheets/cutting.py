@@ -74,8 +74,9 @@ class Strip:
             if x0 < end and x1 > start:
                 low, high = min(low, y0), max(high, y1)
         low, high = max(0.0, low - item.border), min(item.width, high + item.border)
-        wanting = max(0.0, self.narrowest - (high - low)) / 2
-        return Part(self.index, number, start, end, low - wanting, high + wanting)
+        # all of it above, where the label of a thin strip stands: there the code finds room too
+        wanting = max(0.0, self.narrowest - (high - low))
+        return Part(self.index, number, start, end, low, high + wanting)
 
     def _cut(self, start: float, limit: float) -> float:
         last = min(start + limit, self.item.length - self.least + self.overlap)

@@ -229,7 +229,7 @@ class _Drawing:
         assert page.frame is not None
         shown, obstacles = self._window(page)
         obstacles += mark_obstacles(draw_marks(self.canvas, page, marks))
-        places = Places(page.frame, obstacles)
+        places = Places(page.frame, [one.with_white() for one in obstacles])
         if self.one_sheet:
             left, top = self.one_sheet.corner
             places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))

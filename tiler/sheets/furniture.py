@@ -21,6 +21,9 @@ INSET = 2.0
 ON_PIECE, ON_LINE, ON_TEXT = 1, 20, 1000
 """What it costs a block to stand over a piece, over a line of it, over a text or mark."""
 
+WHITE = 1.2
+"""Round a text or mark, on top of what is its own, mm."""
+
 CODE_HEIGHT = 6.4
 TITLE_WIDTH = 88.0
 TITLE_COLUMNS = (52.0, 36.0)
@@ -36,6 +39,10 @@ class Obstacle:
     box: Box
     cost: int
 
+    def with_white(self) -> Obstacle:
+        """Give a text or mark with the white that keeps a block from reading as one with it."""
+        return Obstacle(self.box.grown(WHITE), self.cost) if self.cost == ON_TEXT else self
+
 
 Shape = tuple[float, float]
 """Width and height of a block, mm."""
@@ -44,10 +51,17 @@ Shape = tuple[float, float]
 class Places:
     """The free places in one window."""
 
-    def __init__(self, frame: Box, obstacles: Iterable[Obstacle], inset: float = INSET, down: float = STEP) -> None:
-        """Start with what the page shows already; places are tried in steps of ``down`` from the top."""
+    def __init__(
+        self,
+        frame: Box,
+        obstacles: Iterable[Obstacle],
+        inset: float = INSET,
+        down: float = STEP,
+        across: float = STEP,
+    ) -> None:
+        """Start with what the page shows already; places are tried in steps of ``down`` from the top and ``across``."""
         self.frame = frame.grown(-inset)
-        self._down = down
+        self._down, self._across = down, across
         # The dearest first, so that a bad place is given up early.
         self._taken = sorted(
             ((o.cost, o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in obstacles), key=lambda taken: -taken[0]
@@ -79,7 +93,7 @@ class Places:
         return index, place
 
     def _steps_across(self, width: float, from_right: bool) -> list[float]:
-        return _steps(self.frame.x0, self.frame.x1 - width, from_right, STEP)
+        return _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across)
 
     def _steps_down(self, height: float) -> list[float]:
         return _steps(self.frame.y0, self.frame.y1 - height, True, self._down)

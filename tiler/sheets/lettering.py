@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
+from math import ceil
 
 from tiler.declaration import Box, Part, Subpath
 from tiler.draft.piece import BRACKET_REACH, Piece, arrow
@@ -23,6 +24,12 @@ BORDER = 2.0
 
 ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 """Lines of advice are broken at the first of these widths that finds room, mm."""
+
+BETWEEN_COLUMNS = 10.0
+"""White between two columns of the label, on top of that of a row: a strip can be cut there into parts, mm."""
+
+MOST_ALONE = 2
+"""A label of more columns does not keep to rows of its own."""
 
 ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
 STRETCH_WORDS = "greatest stretch"
@@ -46,24 +53,16 @@ def letter(piece: Piece) -> Lettered:
     label = [(fact, index < piece.bold) for index, fact in enumerate(piece.facts)]
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
-    ways = [(label, True), (_merged(label, 2), True), (_wrapped(label, room), True)]
-    ways += [(label, False), (_merged(label, 2), False), (_merged(label, 4), False), (_wrapped(label, room), False)]
-    for lines, alone in ways:
+    ways = [(label, True), (_wrapped(label, room), True), (label, False), (_wrapped(label, room), False)]
+    for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
         strip = Strip(piece)
-        if _fill(strip, lines, alone):
+        if _fill(strip, lines, alone, apart):
             _advise(strip)
             return _lettered(strip)
     strip = Strip(piece)
     strip.beside = label
-    _fill(strip, (), False)
+    _fill(strip, (), False, 0.0)
     return _lettered(strip)
-
-
-def _merged(label: Sequence[Line], most: int) -> list[Line]:
-    """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
-    plain = [text for text, bold in label if not bold]
-    joined = [" · ".join(plain[start : start + most]) for start in range(0, len(plain), most)]
-    return [line for line in label if line[1]] + [(text, False) for text in joined]
 
 
 def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
@@ -71,10 +70,11 @@ def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
     return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
 
 
-def _fill(strip: Strip, facts: Sequence[Line], alone: bool) -> bool:
+def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float) -> bool:
     """Put all words in; False when a line of the label found no place.
 
-    ``alone`` keeps the label off the rows where other words stand.
+    ``alone`` keeps the label off the rows where other words stand; ``apart`` is white
+    beside each of its columns.
     """
     _notch_words(strip)
     _press_words(strip)
@@ -85,30 +85,51 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool) -> bool:
     _seam_words(strip, middle)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
-    # beside a slanted end the lines of the label stand flush all the same
-    flush, _ = strip.room(0.0, strip.piece.width)
-    for text, bold in facts:
-        while rows and not strip.put_first(rows[:1], text, bold, start=flush):
-            rows.pop(0)
-        if not rows:
-            return False
-        rows.pop(0)
+    columns = _columns(facts, len(rows))
+    if alone and len(columns) > MOST_ALONE:
+        return False
+    if not all(_block(strip, rows, column, apart) for column in columns):
+        return False
     _edge_words(strip)
     return True
+
+
+def _columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
+    """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
+    count = ceil(len(facts) / max(rows, 1))
+    high = ceil(len(facts) / max(count, 1))
+    return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
+
+
+def _block(strip: Strip, rows: Sequence[Row], lines: Sequence[Line], apart: float = 0.0) -> bool:
+    """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
+
+    ``apart`` is white that later words leave at their right.
+    """
+    wide = max(text_width(text, SMALL, bold) for text, bold in lines)
+    # beside a slanted end the lines of the label stand flush all the same
+    flush, _ = strip.room(0.0, strip.piece.width)
+    for start in range(len(rows) - len(lines) + 1):
+        block = rows[start : start + len(lines)]
+        first = strip.inner.index(block[0])
+        if strip.inner[first : first + len(lines)] != block:
+            # words of another kind would stand between the lines
+            continue
+        for x in sorted({max(flush, place) for row in block for place in row.places(wide, flush)}):
+            if all(row.fits(x, wide) for row in block):
+                for row, (text, bold) in zip(block, lines, strict=True):
+                    strip.put(row, x, text, bold)
+                    row.taken.append((x, x + wide + apart))
+                return True
+    return False
 
 
 def _advise(strip: Strip) -> None:
     """Put the advice where a block of rows is free side by side; it is left out when there is none."""
     for width in ADVICE_WIDTHS:
-        lines = [part for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
-        wide = max((text_width(line) for line in lines), default=0.0)
-        for start in range(len(strip.inner) - len(lines) + 1):
-            rows = strip.inner[start : start + len(lines)]
-            for x in sorted({place for row in rows for place in row.places(wide)}):
-                if all(row.fits(x, wide) for row in rows):
-                    for row, line in zip(rows, lines, strict=True):
-                        strip.put(row, x, line)
-                    return
+        lines = [(part, False) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
+        if not lines or _block(strip, strip.inner, lines):
+            return
 
 
 def _notch_words(strip: Strip) -> None:
@@ -116,6 +137,7 @@ def _notch_words(strip: Strip) -> None:
         if row.edge:
             row.taken += [(word.at - 0.5, word.at + 0.5) for word in strip.piece.notch_words]
     feet = [row for row in strip.rows if row.edge == "lower"]
+    outside = []
     for word in strip.piece.notch_words:
         width = text_width(word.text)
         for row in feet:
@@ -126,7 +148,14 @@ def _notch_words(strip: Strip) -> None:
                 strip.put(row, fits[0], word.text)
                 break
         else:
-            strip.texts.append(Text(max(0.0, word.at - width / 2), -1.0 - ASCENT, word.text))
+            outside.append((word.at, word.text))
+    if outside:
+        # most pieces have room for the names of their notches, and starting is to stay quick
+        from tiler.sheets.notch_flags import flags
+
+        for flag in flags(outside, strip.piece.length):
+            strip.texts.append(flag.text)
+            strip.leaders.append(flag.leader)
 
 
 def _press_words(strip: Strip) -> None:
@@ -192,7 +221,7 @@ def _blank_lane(strip: Strip) -> tuple[float, float]:
 
 def _lettered(strip: Strip) -> Lettered:
     piece = strip.piece
-    leaders: list[Subpath] = []
+    leaders = list(strip.leaders)
     base = piece.width + 2.0 + DESCENT + (len(strip.beside) - 1) * LEADING
     for index, (text, bold) in enumerate(strip.beside):
         strip.texts.append(Text(3.0, base - index * LEADING, text, bold))

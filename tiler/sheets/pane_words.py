@@ -13,8 +13,11 @@ CODE_HEIGHT = 4.4
 COLUMNS = (22.0, 10.5)
 """How wide the words below a code may run, mm."""
 
-FINE = 0.3
-"""Panes are narrow: a code looks for its place in steps of this size down the page."""
+WHITE = 1.5
+"""On either side of a code with its words in one line, mm."""
+
+FINE, BESIDE = 0.6, 1.2
+"""Panes are narrow: a code looks for its place in steps of these sizes down the page and across, mm."""
 
 
 def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
@@ -32,16 +35,19 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
     ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
-    shapes = [(beside + text_width(joins) if joins else code_width, CODE_HEIGHT)]
+    shapes = [(WHITE + (beside + text_width(joins) if joins else code_width) + WHITE, CODE_HEIGHT)]
     for lines in ways[1:]:
         shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
-    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE).take([shapes[index] for index in fits])
+    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE, across=BESIDE).take(
+        [shapes[index] for index in fits]
+    )
+    left = place.x0 + (WHITE if fits[chosen] == 0 else 0.0)
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, LABEL, bold=True)
+        canvas.text((left, place.y1 - CODE_HEIGHT + 0.8), code, LABEL, bold=True)
     if fits[chosen] == 0:
         if joins:
-            canvas.text((place.x0 + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+            canvas.text((left + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
         return place
     for number, line in enumerate(ways[fits[chosen]], 1):
         canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)

@@ -90,7 +90,7 @@ def _word(canvas: Canvas, start: Point, across: bool, along: float, sign: int, t
     """Write a number at its tick, or a unit past the last one."""
     past = text.isalpha()
     if across:
-        x = start[0] + along + (2.2 if past else 0.0)
+        x = start[0] + along + (3.0 if past else 0.0)
         y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)
         canvas.text((x, y), text, align="left" if past else "centre")
     else:
