@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from math import hypot
 
-from tests.look.printed import Area, Printed
+from tests.look.printed import Area, Line, Printed, Stroke
+
+WHITE = 0.99
 
 CLOSE = 0.05
 """Touching by less than this is not seen, mm."""
@@ -45,22 +48,32 @@ def on_each_other(page: Printed) -> Iterator[str]:
 
 def crossed(page: Printed) -> Iterator[str]:
     for stroke in page.strokes:
-        if stroke.grey > 0.99:
-            continue
-        half = stroke.weight / 2
-        for line in stroke.pieces:
-            shown = Area(min(line[0], line[2]), min(line[1], line[3]), max(line[0], line[2]), max(line[1], line[3]))
-            if stroke.clip:
-                shown = shown.cut(stroke.clip)
-                if shown.x1 < shown.x0 or shown.y1 < shown.y0:
-                    continue
+        if stroke.grey < WHITE:
+            lines = tuple(_shown(stroke))
             for words in page.words:
-                if stroke.is_frame and words.of_piece:
-                    # cut by the frame, it goes on on another page
-                    continue
-                if shown.grown(half).meets(words.shown, CLOSE) and _cuts(line, words.shown, half):
-                    yield f"{words.text!r} crossed by a line at {shown.x0:.1f}, {shown.y0:.1f} of {stroke.weight:.2f} mm"
-                    break
+                # what a frame cuts off goes on on another page
+                if not (stroke.is_frame and words.of_piece) and any(
+                    _cuts(line, words.shown, stroke.weight / 2) for line in lines
+                ):
+                    x0, y0, *_ = lines[0]
+                    yield f"{words.text!r} crossed by a line of {stroke.weight:.2f} mm from {x0:.0f}, {y0:.0f}"
+
+
+def _shown(stroke: Stroke) -> Iterator[Line]:
+    """Give the lines of a stroke, each cut to its frame; those of a piece are level or plumb where they are long."""
+    for line in stroke.pieces:
+        if stroke.clip is None:
+            yield line
+        elif line[0] == line[2] or line[1] == line[3]:
+            around = Area(*_sorted(line)).cut(stroke.clip)
+            if around.x0 <= around.x1 and around.y0 <= around.y1:
+                yield tuple(around)
+        elif stroke.clip.meets(Area(*_sorted(line))):
+            yield line
+
+
+def _sorted(line: Line) -> Line:
+    return (min(line[0], line[2]), min(line[1], line[3]), max(line[0], line[2]), max(line[1], line[3]))
 
 
 def typed(page: Printed) -> Iterator[str]:
@@ -70,12 +83,12 @@ def typed(page: Printed) -> Iterator[str]:
                 yield f"{what}: {words.text!r}"
 
 
-def _cuts(line: tuple[float, float, float, float], place: Area, half: float) -> bool:
-    """Tell whether a slanted line meets a place: where its corners do not all lie on one side of it."""
+def _cuts(line: Line, place: Area, half: float) -> bool:
+    """Tell whether a line meets a place: their extents do, and the corners do not all lie on one side of the line."""
     xa, ya, xb, yb = line
+    if not Area(*_sorted(line)).grown(half).meets(place, CLOSE):
+        return False
     dx, dy = xb - xa, yb - ya
-    length = (dx * dx + dy * dy) ** 0.5
-    if not length:
-        return True
+    length = hypot(dx, dy) or 1.0
     sides = [((x - xa) * dy - (y - ya) * dx) / length for x in (place.x0, place.x1) for y in (place.y0, place.y1)]
     return min(sides) < half and max(sides) > -half

@@ -21,6 +21,10 @@ ASCENT, LOW_ASCENT, DESCENT, LOW_DESCENT = 0.76, 0.56, 0.24, 0.02
 DEEP, FLAT = set("gjpqyQ,;()[]{}|/_ç₀₁₂₃₄₅₆₇₈₉"), set("acegmnopqrsuvwxyz,.;·–- \u00a0")
 
 
+Line = tuple[float, float, float, float]
+"""From x, y to x, y."""
+
+
 class Area(NamedTuple):
     """An upright rectangle, y down."""
 
@@ -72,7 +76,7 @@ class Stroke:
 
     weight: float
     grey: float
-    pieces: tuple[tuple[float, float, float, float], ...]
+    pieces: tuple[Line, ...]
     clip: Area | None
     is_frame: bool = False
 
@@ -157,7 +161,7 @@ def _words(span: dict[str, Any], clip: Area | None) -> Words | None:
     return Words(text, size, span["color"][0], place, shown, clip is not None)
 
 
-def _straight(items: Sequence[Any]) -> Iterator[tuple[float, float, float, float]]:
+def _straight(items: Sequence[Any]) -> Iterator[Line]:
     for kind, *points in items:
         if kind == "re":
             x0, y0, x1, y1 = points[0]

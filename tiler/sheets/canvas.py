@@ -63,13 +63,15 @@ def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
 
 
 def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
-    """Cut a text that is wider than ``width`` mm and end it with an ellipsis."""
+    """Cut a text that is wider than ``width`` mm, after a word where one ends near by, and end it with an ellipsis."""
     text = typeset(text)
     if text_width(text, size, bold) <= width:
         return text
-    while text and text_width(text + "…", size, bold) > width:
-        text = text[:-1]
-    return text.rstrip() + "…"
+    kept = len(text)
+    while kept and text_width(text[:kept] + "…", size, bold) > width:
+        kept -= 1
+    whole, _, part = text[: kept + 1].rpartition(" ")
+    return (whole if len(part) <= len(whole) / 2 else text[:kept]).rstrip(" ,·") + "…"
 
 
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:

@@ -176,7 +176,7 @@ class _Drawing:
         self.pages = self._pages()
         words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self._all_places]
         self.marks = (
-            pane_marks(arranged.panes, page.overlap, layout.turned)
+            pane_marks(arranged.panes, page.overlap, layout.turned, words)
             if arranged.panes
             else register_marks(layout.tiles, page.overlap, words)
         )

@@ -89,7 +89,7 @@ class Places:
             found = index, least[index][1]
         index, (x, y) = found
         place = Box(x, y, x + shapes[index][0], y + shapes[index][1])
-        self.occupy(place.grown(1.0))
+        self.occupy(place.grown(2.0))
         return index, place
 
     def _steps_across(self, width: float, from_right: bool) -> list[float]:

@@ -106,8 +106,8 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     width = smallest.cut_size.split(" × ")[-1]
     facts = list(smallest.facts)
     facts[0] = f"{smallest.figures.name}, sizes {', '.join(sizes)}"
-    facts[3] = f"cut width {width} · cut along the line of your size, its letter stands at its end"
-    facts[4] = facts[4].split(" · ", maxsplit=1)[0]
+    facts[3] = f"cut width {width} · {facts[4].split(' · ', maxsplit=1)[0]}"
+    facts[4] = "cut along the line of your size, its letter stands at its end"
     del facts[6:]
     return replace(
         smallest,

@@ -16,6 +16,8 @@ COLUMNS = (22.0, 10.5)
 WHITE = 1.5
 """On either side of a code with its words in one line, mm."""
 
+ARROWS = {"left": "←", "right": "→", "above": "↑", "below": "↓"}
+
 FINE, BESIDE = 0.6, 1.2
 """Panes are narrow: a code looks for its place in steps of these sizes down the page and across, mm."""
 
@@ -34,7 +36,11 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     """Write the code of a pane and what it joins where that disturbs least, and give the place."""
     code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
-    ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
+    ways = [
+        [joins],
+        *(wrapped(joins, room) for room in (COLUMNS if joins else ())),
+        *([_arrows(joins)] if joins else []),
+    ]
     shapes = [(WHITE + (beside + text_width(joins) if joins else code_width) + WHITE, CODE_HEIGHT)]
     for lines in ways[1:]:
         shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
@@ -52,6 +58,12 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     for number, line in enumerate(ways[fits[chosen]], 1):
         canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
     return place
+
+
+def _arrows(joins: str) -> list[str]:
+    """Say it in the least room: ``1A ←``."""
+    parts = [part.split(" ") for part in joins.removeprefix("joins ").split(", ")]
+    return [f"{code} {ARROWS[side]}" for code, side in parts]
 
 
 def frame_obstacles(frame: Box) -> list[Obstacle]:
