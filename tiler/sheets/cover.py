@@ -22,7 +22,7 @@ from tiler.sheets.scales import (
     draw_rules,
     draw_square,
 )
-from tiler.sheets.style import HAIR, HEADING, LEADING, SHADE, SMALL, TITLE
+from tiler.sheets.style import HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
 
 if TYPE_CHECKING:
     from tiler.sheets.cover_sizes import SizePages
@@ -158,7 +158,8 @@ def draw_cover(
 
 
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
-    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, TITLE, bold=True), TITLE, bold=True)
+    size = TITLE if text_width(words.title, TITLE, bold=True) <= BLOCK_WIDTH else LABEL
+    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, size, bold=True), size, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
     for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, edition)):

@@ -25,9 +25,9 @@ WHITE = 1.2
 """Round a text or mark, on top of what is its own, mm."""
 
 CODE_HEIGHT = 6.4
-TITLE_WIDTH = 88.0
+TITLE_WIDTHS = (130.0, 88.0)
 TITLE_COLUMNS = (52.0, 36.0)
-"""How wide the lines of the title may run, beside the code and below it, mm."""
+"""How wide the lines of the title may run, beside the code and below it: the first for which there is room, mm."""
 
 STEP = 6.0
 
@@ -177,22 +177,28 @@ def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     """Write the page code, the title and the page number where they disturb least."""
     code_width = text_width(words.code, TITLE, bold=True)
     side = code_width + 3.0
-    beside = [[line if line == words.only_for else shortened(line, TITLE_WIDTH) for line in words.lines]]
+    beside = cut_to(TITLE_WIDTHS, words.lines, words.only_for)
     below = [
         [part for line in words.lines for part in (wrapped if line == words.only_for else _folded)(line, room)]
         for room in TITLE_COLUMNS
     ]
-    shapes = [(side + max(text_width(line) for line in lines), len(lines) * LEADING + 0.6) for lines in beside]
+    shapes = [(side + max(map(text_width, lines)), len(lines) * LEADING + 0.6) for lines in beside]
     shapes += [
         (max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below
     ]
     index, place = places.take(shapes)
     with canvas.part(Tag.TILE_CODE):
         canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, TITLE, bold=True)
-    x, y = (place.x0 + side, place.y1) if index == 0 else (place.x0, place.y1 - CODE_HEIGHT)
+    x, y = (place.x0 + side, place.y1) if index < len(beside) else (place.x0, place.y1 - CODE_HEIGHT)
     for line in [*beside, *below][index]:
         y -= LEADING
         canvas.text((x, y + 1.0), line, SMALL)
+
+
+def cut_to(widths: Sequence[float], lines: Sequence[str], only_for: str) -> list[tuple[str, ...]]:
+    """Give the lines as they stand in each of these widths, each way once; the line ``only_for`` is never cut off."""
+    ways = (tuple(line if line == only_for else shortened(line, width) for line in lines) for width in widths)
+    return list(dict.fromkeys(ways))
 
 
 def _folded(line: str, room: float) -> list[str]:

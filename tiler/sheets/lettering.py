@@ -59,10 +59,22 @@ def letter(piece: Piece) -> Lettered:
         if _fill(strip, lines, alone, apart):
             _advise(strip)
             return _lettered(strip)
+    for lines in (label, _merged(label), _wrapped(label, room)):
+        strip = Strip(piece)
+        if _fill(strip, lines, False, None):
+            _advise(strip)
+            return _lettered(strip)
     strip = Strip(piece)
     strip.beside = label
-    _fill(strip, (), False, 0.0)
+    _fill(strip, (), False, None)
     return _lettered(strip)
+
+
+def _merged(label: Sequence[Line]) -> list[Line]:
+    """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
+    plain = [text for text, bold in label if not bold]
+    joined = [" · ".join(plain[start : start + 2]) for start in range(0, len(plain), 2)]
+    return [line for line in label if line[1]] + [(text, False) for text in joined]
 
 
 def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
@@ -70,11 +82,11 @@ def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
     return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
 
 
-def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float) -> bool:
+def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None) -> bool:
     """Put all words in; False when a line of the label found no place.
 
     ``alone`` keeps the label off the rows where other words stand; ``apart`` is white
-    beside each of its columns.
+    beside each of its columns; without it every line goes where its own row has room.
     """
     _notch_words(strip)
     _press_words(strip)
@@ -85,12 +97,30 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float) -> boo
     _seam_words(strip, middle)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
+    if apart is None:
+        placed = _scattered(strip, rows, facts)
+        _edge_words(strip)
+        return placed
     columns = _columns(facts, len(rows))
     if alone and len(columns) > MOST_ALONE:
         return False
     if not all(_block(strip, rows, column, apart) for column in columns):
         return False
     _edge_words(strip)
+    return True
+
+
+def _scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
+    """Put each line in the next row that has room; False when the rows do not do."""
+    waiting = list(rows)
+    # beside a slanted end the lines of the label stand flush all the same
+    flush, _ = strip.room(0.0, strip.piece.width)
+    for text, bold in lines:
+        while waiting and not strip.put_first(waiting[:1], text, bold, start=flush):
+            waiting.pop(0)
+        if not waiting:
+            return False
+        waiting.pop(0)
     return True
 
 

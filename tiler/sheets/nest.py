@@ -81,11 +81,10 @@ def _nest(family: Sequence[Piece]) -> Group:
     members = []
     for index, piece in enumerate(family):
         texts, leaders = signs[piece.id]
-        parts = tuple(part for part in piece.parts if part.tag != Tag.JOIN_LINE)
         members.append(
             Lettered(
-                replace(piece, parts=parts),
-                (*parts, *arrows),
+                piece,
+                (*piece.parts, *arrows),
                 tuple(texts),
                 tuple(leaders),
                 bounds_of(piece, texts),
@@ -108,7 +107,9 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     facts[0] = f"{smallest.figures.name}, sizes {', '.join(sizes)}"
     facts[3] = f"cut width {width} · {facts[4].split(' · ', maxsplit=1)[0]}"
     facts[4] = "cut along the line of your size, its letter stands at its end"
-    del facts[6:]
+    if smallest.end_words:
+        facts.insert(5, f"dotted line before each end: {smallest.end_words[0].text}")
+    del facts[7 if smallest.end_words else 6 :]
     return replace(
         smallest,
         id=f"{smallest.id}s",

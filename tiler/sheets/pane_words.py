@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from tiler.declaration import Box, Page, Tag
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
-from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH, Obstacle, Places
+from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTHS, Obstacle, Places, cut_to
 from tiler.sheets.style import LABEL, LEADING, SMALL
 
 CODE_HEIGHT = 4.4
@@ -76,7 +76,7 @@ def frame_obstacles(frame: Box) -> list[Obstacle]:
 
 def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_for: str) -> None:
     """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
-    ways = [[line if line == only_for else shortened(line, TITLE_WIDTH) for line in lines]]
+    ways: list[Sequence[str]] = [*cut_to(TITLE_WIDTHS, lines, only_for)]
     for room in TITLE_COLUMNS:
         folded = [(line, wrapped(line, room)) for line in lines]
         ways.append([part for line, parts in folded for part in (parts if line == only_for else _three(parts, room))])
