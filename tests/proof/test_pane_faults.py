@@ -40,7 +40,7 @@ seam-allowance = "1 cm"
 cut = "on-fold"
 edge = {{ kind = "straight", whole = "20 cm" }}
 """
-ALONG, UP = SPEC.format(width="1.5 cm"), SPEC.format(width="2 cm")
+ALONG, UP = SPEC.format(width="1.4 cm"), SPEC.format(width="2 cm")
 BINDING = """
 title = "Narrow"
 units = "cm"

@@ -28,6 +28,8 @@ REGULAR = "DejaVuSans"
 BOLD = "DejaVuSans-Bold"
 
 _FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
+UNITS, FIGURES = ("in", "cm", "mm", "%"), tuple("0123456789½¼¾⅛⅜⅝⅞₂₄₆₈")
+
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
@@ -76,8 +78,15 @@ def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) 
 
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
     """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
-    lines: list[str] = []
+    words: list[str] = []
     for word in typeset(text).split(" "):
+        if words and word.strip(".,;:)") in UNITS and words[-1][-1:] in FIGURES:
+            # a number and its unit stay on one line
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    lines: list[str] = []
+    for word in words:
         if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
             lines[-1] += f" {word}"
         else:

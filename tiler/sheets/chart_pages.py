@@ -17,7 +17,7 @@ from tiler.paper import ONE_SHEET, PAPERS
 from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width
 from tiler.sheets.catalog import finish_chart
 from tiler.sheets.document import Edition
-from tiler.sheets.style import HAIR, HEADING, MEDIUM, SMALL, TINT, TITLE
+from tiler.sheets.style import HAIR, HEADING, LABEL, MEDIUM, SMALL, TINT, TITLE
 
 MARGIN = 12.0
 ROW = 5.2
@@ -141,17 +141,14 @@ class _Page:
 
     def _head(self) -> None:
         edition, canvas = self.edition, self.canvas
-        canvas.text(
-            (self.left, self.top - 5.0),
-            shortened(f"{edition.title}: cutting chart", self.right - self.left, TITLE, True),
-            TITLE,
-            bold=True,
-        )
+        title, room = f"{edition.title}: cutting chart", self.right - self.left
+        size = TITLE if text_width(title, TITLE, True) <= room else LABEL
+        canvas.text((self.left, self.top - 5.0), shortened(title, room, size, True), size, bold=True)
         owner = f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
         line = " · ".join(
             part for part in (f"version {edition.version}" if edition.version else None, edition.date, owner) if part
         )
-        canvas.text((self.left, self.top - 10.0), shortened(line, self.right - self.left))
+        canvas.text((self.left, self.top - 10.0), shortened(line, room))
         y = self.top - HEAD + 2.2
         for index, column in enumerate(self.columns):
             canvas.text((column.x, y), column.unit or column.head, bold=True, align=column.align)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from tiler.declaration import Box
 from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
@@ -17,10 +18,14 @@ WIDTH, HEIGHT = 210.0, 279.4
 MARGIN = 15.0
 LEFT, RIGHT, TOP, FOOT = MARGIN, WIDTH - MARGIN, HEIGHT - MARGIN, MARGIN
 COLUMNS = 3
+PICTURE_HEAD = 7.0
 PICTURE_ROOM, LARGE_ROOM = 52.0, 74.0
 """Room for the height of a picture with its caption, in two rows and in a single one."""
 
 MOST_ROWS = 14
+LEAST_REMARKS = 6
+"""Lines kept free for remarks below the table and the pictures."""
+
 MOST_PICTURES = 6
 COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
 HEADS = ("page", "what", "from left, foot", "should be", "across", "down")
@@ -65,7 +70,9 @@ def proof_page(page: ProofPage) -> bytes:
     y = _heading(canvas, page)
     y = _verdict(canvas, page.verdict, y)
     if page.rows:
-        y = _table(canvas, page.rows, y)
+        below = _high(page.pictures) + LEAST_REMARKS * LEADING + FOOT
+        most = min(MOST_ROWS, int((y - below) / (LEADING + 1.0)) - 3)
+        y = _table(canvas, page.rows, y, most)
     if page.pictures:
         y = _pictures(canvas, page.pictures[:MOST_PICTURES], y)
     _remarks(canvas, page.remarks, y)
@@ -79,8 +86,11 @@ def _heading(canvas: Canvas, page: ProofPage) -> float:
     canvas.text(
         (LEFT, TOP - 13.0), shortened(printable(page.file), RIGHT - LEFT, HEADING, bold=True), HEADING, bold=True
     )
-    canvas.text((LEFT, TOP - 17.5), printable(page.facts), SMALL)
-    return TOP - 23.0
+    y = TOP - 13.6
+    for line in wrapped(printable(page.facts), RIGHT - LEFT):
+        y -= LEADING
+        canvas.text((LEFT, y), line, SMALL)
+    return y - 5.5
 
 
 def _verdict(canvas: Canvas, words: str, top: float) -> float:
@@ -92,13 +102,13 @@ def _verdict(canvas: Canvas, words: str, top: float) -> float:
     return foot - 4.0
 
 
-def _table(canvas: Canvas, rows: Sequence[SizeRow], top: float) -> float:
+def _table(canvas: Canvas, rows: Sequence[SizeRow], top: float, most: int) -> float:
     y = _row(canvas, HEADS, top - LEADING, bold=True)
     canvas.stroke([((LEFT, y + 2.4), (RIGHT, y + 2.4))], MEDIUM)
-    for row in rows[:MOST_ROWS]:
+    for row in rows[:most]:
         y = _row(canvas, row.cells, y - 1.0, bold=row.wrong)
-    if len(rows) > MOST_ROWS:
-        y = _row(canvas, ("", f"and {len(rows) - MOST_ROWS} more"), y - 1.2, bold=False)
+    if len(rows) > most:
+        y = _row(canvas, ("", f"and {len(rows) - most} more"), y - 1.2, bold=False)
     return y - 3.0
 
 
@@ -116,9 +126,9 @@ def _row(canvas: Canvas, cells: Sequence[str], y: float, bold: bool) -> float:
 
 def _pictures(canvas: Canvas, pictures: Sequence[SquarePicture], top: float) -> float:
     canvas.text((LEFT, top - 3.0), "The squares as they print (not at true size)", HEADING, bold=True)
-    y = top - 7.0
+    y = top - PICTURE_HEAD
     room = (RIGHT - LEFT - 6.0 * (COLUMNS - 1)) / COLUMNS
-    tall = LARGE_ROOM if len(pictures) <= COLUMNS else PICTURE_ROOM
+    tall = _tall(pictures)
     for start in range(0, len(pictures), COLUMNS):
         row = pictures[start : start + COLUMNS]
         captions = max(len(picture.caption) for picture in row)
@@ -137,14 +147,22 @@ def _pictures(canvas: Canvas, pictures: Sequence[SquarePicture], top: float) -> 
     return y
 
 
+def _tall(pictures: Sequence[SquarePicture]) -> float:
+    return LARGE_ROOM if len(pictures) <= COLUMNS else PICTURE_ROOM
+
+
+def _high(pictures: Sequence[SquarePicture]) -> float:
+    rows = ceil(min(len(pictures), MOST_PICTURES) / COLUMNS)
+    return PICTURE_HEAD + rows * (_tall(pictures) + 2.0) if rows else 0.0
+
+
 def _remarks(canvas: Canvas, remarks: Sequence[str], top: float) -> None:
     y = top - 1.0
     lines = [line for remark in remarks for line in (*wrapped(printable(remark), RIGHT - LEFT), "")]
     for index, line in enumerate(lines):
         room = y - LEADING - FOOT - 5.0
         if room < LEADING and index < len(lines) - 1:
-            more = "… and more; the program tells all of it."
-            canvas.text((LEFT, y - LEADING), more)
+            canvas.text((LEFT, y - LEADING), "… and more; the program tells all of it.")
             return
         y -= LEADING if line else LEADING / 2
         if line:

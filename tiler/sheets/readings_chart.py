@@ -16,7 +16,7 @@ from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
 
 MARGIN = 15.0
-NAME_ROOM, WORDS_ROOM = 38.0, 44.0
+NAME_ROOM, WORDS_ROOM = 46.0, 44.0
 """Room for the names left of the field, and for the words right of it."""
 
 ROW = 8.4
@@ -136,17 +136,30 @@ class _Field:
         for index, line in enumerate(words[:2]):
             y = base + (len(words[:2]) - 1) * LEADING / 2 - index * LEADING
             self.canvas.text((box.x1 + 3.0, y), shortened(line, WORDS_ROOM - 3.0))
+        high, low = middle + self.step / 5, middle - self.step / 5
         for dot in row.dots:
-            self._mark(dot.across, dot.error, middle + self.step / 5, filled=True)
-            self._mark(dot.down, dot.error, middle - self.step / 5, filled=False)
+            self._mark(dot.across, dot.error, high, filled=True)
+            self._mark(dot.down, dot.error, low, filled=False)
+        across, down = [dot.across for dot in row.dots], [dot.down for dot in row.dots]
+        if self.step < ROW:
+            self._far_off([*across, *down], middle)
+        else:
+            self._far_off(across, high)
+            self._far_off(down, low)
 
     def _mark(self, ratio: float, error: float, y: float, filled: bool) -> None:
         self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], HAIR)
-        x = self._x(ratio)
-        if not self.least <= ratio <= self.most:
-            inside, align = (2.0, "left") if ratio < self.least else (-2.0, "right")
-            self.canvas.text((x + inside, y - 1.0), f"{100 * ratio:.1f} %", align=align)
-        self.canvas.dot((x, y), RADIUS, filled)
+        self.canvas.dot((self._x(ratio), y), RADIUS, filled)
+
+    def _far_off(self, ratios: Sequence[float], y: float) -> None:
+        """Write at the edge of the field what lies beyond it, of several the least and the greatest."""
+        for far, inside, align in (
+            ([ratio for ratio in ratios if ratio < self.least], 2.0, "left"),
+            ([ratio for ratio in ratios if ratio > self.most], -2.0, "right"),
+        ):
+            if far:
+                figures = dict.fromkeys(f"{100 * ratio:.1f}" for ratio in (min(far), max(far)))
+                self.canvas.text((self._x(far[0]) + inside, y - 1.0), f"{'–'.join(figures)} %", align=align)
 
 
 def _fitted(rows: Sequence[Row], most: int) -> list[Row]:

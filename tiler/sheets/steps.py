@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width, typeset, wrapped
 from tiler.sheets.catalog import finish_leaflet
 from tiler.sheets.cover import CAUTIONS
 from tiler.sheets.finish_steps import FinishSteps, StripFigures, finishes_of, strip_lines
@@ -182,6 +182,7 @@ def _height(paragraphs: Sequence[Sequence[str]]) -> float:
 
 def _hanging(text: str, width: float, indent: float) -> list[str]:
     """Break a text whose first line is shorter by ``indent`` and whose others stand 4 mm in."""
+    text = typeset(text)
     first = wrapped(text, width - indent)[0]
     rest = text[len(first) + 1 :]
     return [first, *(wrapped(rest, width - 4.0) if rest else [])]
