@@ -10,6 +10,15 @@ from tests.look.printed import Area, Line, Printed, Stroke
 
 WHITE = 0.99
 
+SIZES = (8.0, 9.5, 11.0, 16.0)
+"""Of type, points: 8 pt at least, the largest twice the smallest."""
+
+WEIGHTS = (0.18, 0.25, 0.35, 0.5)
+"""Of lines, mm: members of the series of ISO 128-20, 4.1."""
+
+GREYS = (0.0, 0.8, 0.88)
+"""12 % of ink at least: a home printer with 600 dots to the inch makes it of 8 dots in a cell of 64 (ours)."""
+
 CLOSE = 0.05
 """Touching by less than this is not seen, mm."""
 
@@ -28,6 +37,24 @@ def page_faults(page: Printed) -> list[str]:
         f"page {page.number}: {fault}"
         for fault in (*off_page(page), *on_each_other(page), *crossed(page), *typed(page))
     ]
+
+
+def style_faults(page: Printed) -> Iterator[str]:
+    """Name sizes of type, line weights and greys that are not of the scales, and words that are not black."""
+    for words in page.words:
+        if min(abs(words.size - size) for size in SIZES) > 0.01:
+            yield f"page {page.number}: type of {words.size:g} pt: {words.text!r}"
+        if words.grey:
+            yield f"page {page.number}: grey type: {words.text!r}"
+    weights = {stroke.weight for stroke in page.strokes if stroke.grey < WHITE}
+    for weight in weights:
+        if min(abs(weight - one) for one in WEIGHTS) > 0.002:
+            yield f"page {page.number}: a line of {weight:.3f} mm"
+    for grey in {stroke.grey for stroke in page.strokes} - {0.0, 1.0}:
+        yield f"page {page.number}: a grey line: {grey:.2f}"
+    for grey in {grey for grey, _ in page.fills}:
+        if min(abs(grey - one) for one in GREYS) > 0.002:
+            yield f"page {page.number}: a grey of {grey:.2f}"
 
 
 def off_page(page: Printed) -> Iterator[str]:

@@ -16,8 +16,8 @@ from tiler.sheets.layout import TINY, Item, row_letters
 LEAST_PART = 40.0
 """A shorter part is more tape than strip."""
 
-THIN, CODE_ROOM = 20.0, 9.0
-"""Above a strip that is thinner than that there is room for the code of a part, mm."""
+CODE_ROOM = 9.0
+"""Above a strip whose lanes are too thin for the code of a part there is so much room for it, mm."""
 
 CLEAR = 1.0
 """White between a cut and a word or a notch."""
@@ -77,7 +77,7 @@ class Strip:
             if x0 < end and x1 > start:
                 low, high = min(low, y0), max(high, y1)
         low, high = max(0.0, low - item.border), min(item.width, high + item.border)
-        if item.body[1] - item.body[0] < THIN:
+        if item.lane < CODE_ROOM:
             high = max(high, item.body[1] + CODE_ROOM)
         # all of it above, where the label of a thin strip stands
         wanting = max(0.0, self.narrowest - (high - low))

@@ -25,6 +25,9 @@ BORDER = 2.0
 ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 """Lines of advice are broken at the first of these widths that finds room, mm."""
 
+LONGEST_LINE = 120.0
+"""Of the label: a longer one is hard to keep off the joints, mm."""
+
 BETWEEN_COLUMNS = 10.0
 """White between two columns of the label, on top of that of a row: a strip can be cut there into parts, mm."""
 
@@ -50,7 +53,7 @@ class Lettered:
 
 def letter(piece: Piece) -> Lettered:
     """Put the words of a piece in place."""
-    label = [(fact, index < piece.bold) for index, fact in enumerate(piece.facts)]
+    label = _wrapped([(fact, index < piece.bold) for index, fact in enumerate(piece.facts)], LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
     ways = [(label, True), (_wrapped(label, room), True), (label, False), (_wrapped(label, room), False)]
@@ -104,9 +107,14 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None)
     columns = _columns(facts, len(rows))
     if alone and len(columns) > MOST_ALONE:
         return False
-    if not all(_block(strip, rows, column, apart) for column in columns):
-        return False
-    _edge_words(strip)
+    edges_first = not any(row.edge for row in rows)
+    if edges_first:
+        _edge_words(strip)
+    for number, column in enumerate(columns):
+        if not _block(strip, rows, column, apart, apart if number else 0.0):
+            return False
+    if not edges_first:
+        _edge_words(strip)
     return True
 
 
@@ -131,27 +139,39 @@ def _columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
     return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
 
 
-def _block(strip: Strip, rows: Sequence[Row], lines: Sequence[Line], apart: float = 0.0) -> bool:
+def _block(strip: Strip, rows: Sequence[Row], lines: Sequence[Line], after: float = 0.0, before: float = 0.0) -> bool:
     """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
 
-    ``apart`` is white that later words leave at their right.
+    ``after`` is white that later words of these rows leave at their right; ``before`` is
+    white at their left in all rows, that a cut can go through.
     """
     wide = max(text_width(text, SMALL, bold) for text, bold in lines)
     # beside a slanted end the lines of the label stand flush all the same
     flush, _ = strip.room(0.0, strip.piece.width)
+    taken = _stretches(strip) if before else []
     for start in range(len(rows) - len(lines) + 1):
         block = rows[start : start + len(lines)]
         first = strip.inner.index(block[0])
         if strip.inner[first : first + len(lines)] != block:
             # words of another kind would stand between the lines
             continue
-        for x in sorted({max(flush, place) for row in block for place in row.places(wide, flush)}):
-            if all(row.fits(x, wide) for row in block):
+        places = {max(flush, place) for row in block for place in row.places(wide, flush)}
+        places |= {end + before + APART for _, end in taken}
+        for x in sorted(places):
+            if all(row.fits(x, wide) for row in block) and not any(
+                end > x - before - 2 * CLEAR and begin < x for begin, end in taken
+            ):
                 for row, (text, bold) in zip(block, lines, strict=True):
                     strip.put(row, x, text, bold)
-                    row.taken.append((x, x + wide + apart))
+                    row.taken.append((x, x + wide + after))
                 return True
     return False
+
+
+def _stretches(strip: Strip) -> list[tuple[float, float]]:
+    """Give from where to where words and notches stand."""
+    words = [(text.box.x0, text.box.x1) for text in strip.texts]
+    return words + [(word.at, word.at) for word in strip.piece.notch_words]
 
 
 def _advise(strip: Strip) -> None:

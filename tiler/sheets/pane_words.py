@@ -18,8 +18,9 @@ WHITE = 1.5
 
 ARROWS = {"left": "←", "right": "→", "above": "↑", "below": "↓"}
 
-FINE, BESIDE = 0.6, 1.2
-"""Panes are narrow: a code looks for its place in steps of these sizes down the page and across, mm."""
+NARROW = 60.0
+FINE, COARSE = (1.2, 0.6), (6.0, 2.0)
+"""A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
 
 
 def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
@@ -45,9 +46,12 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     for lines in ways[1:]:
         shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
-    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE, across=BESIDE).take(
-        [shapes[index] for index in fits]
+    across, down = (
+        fine if side < NARROW else coarse
+        for side, fine, coarse in zip((frame.width, frame.height), FINE, COARSE, strict=True)
     )
+    places = Places(frame, obstacles, inset=0.8, down=down, across=across)
+    chosen, place = places.take([shapes[index] for index in fits])
     left = place.x0 + (WHITE if fits[chosen] == 0 else 0.0)
     with canvas.part(Tag.TILE_CODE):
         canvas.text((left, place.y1 - CODE_HEIGHT + 0.8), code, LABEL, bold=True)
