@@ -19,6 +19,9 @@ WEIGHTS = (0.18, 0.25, 0.35, 0.5)
 GREYS = (0.0, 0.8, 0.88)
 """12 % of ink at least: a home printer with 600 dots to the inch makes it of 8 dots in a cell of 64 (ours)."""
 
+BAND = 4.0
+"""Lines are looked for in bands across the page, mm."""
+
 CLOSE = 0.05
 """Touching by less than this is not seen, mm."""
 
@@ -74,16 +77,28 @@ def on_each_other(page: Printed) -> Iterator[str]:
 
 
 def crossed(page: Printed) -> Iterator[str]:
+    bands: dict[int, list[tuple[Line, Stroke]]] = {}
     for stroke in page.strokes:
         if stroke.grey < WHITE:
-            lines = tuple(_shown(stroke))
-            for words in page.words:
-                # what a frame cuts off goes on on another page
-                if not (stroke.is_frame and words.of_piece) and any(
-                    _cuts(line, words.shown, stroke.weight / 2) for line in lines
-                ):
-                    x0, y0, *_ = lines[0]
-                    yield f"{words.text!r} crossed by a line of {stroke.weight:.2f} mm from {x0:.0f}, {y0:.0f}"
+            for line in _shown(stroke):
+                low, high = sorted((line[1], line[3]))
+                for band in range(_band(low - stroke.weight), _band(high + stroke.weight) + 1):
+                    bands.setdefault(band, []).append((line, stroke))
+    for words in page.words:
+        near = {
+            id(stroke): stroke
+            for band in range(_band(words.shown.y0), _band(words.shown.y1) + 1)
+            for line, stroke in bands.get(band, ())
+            # what a frame cuts off goes on on another page
+            if not (stroke.is_frame and words.of_piece) and _cuts(line, words.shown, stroke.weight / 2)
+        }
+        for stroke in near.values():
+            x, y, *_ = stroke.pieces[0]
+            yield f"{words.text!r} crossed by a line of {stroke.weight:.2f} mm from {x:.0f}, {y:.0f}"
+
+
+def _band(y: float) -> int:
+    return int(y // BAND)
 
 
 def _shown(stroke: Stroke) -> Iterator[Line]:
@@ -113,7 +128,10 @@ def typed(page: Printed) -> Iterator[str]:
 def _cuts(line: Line, place: Area, half: float) -> bool:
     """Tell whether a line meets a place: their extents do, and the corners do not all lie on one side of the line."""
     xa, ya, xb, yb = line
-    if not Area(*_sorted(line)).grown(half).meets(place, CLOSE):
+    near = half - CLOSE
+    if max(xa, xb) + near < place.x0 or min(xa, xb) - near > place.x1:
+        return False
+    if max(ya, yb) + near < place.y0 or min(ya, yb) - near > place.y1:
         return False
     dx, dy = xb - xa, yb - ya
     length = hypot(dx, dy) or 1.0

@@ -47,7 +47,7 @@ units = "cm"
 [[pieces]]
 name = "Binding"
 finish = "double-fold-binding"
-finished-width = "5 mm"
+finished-width = "3 mm"
 cut = "full-loop"
 edge = { kind = "straight", whole = "70 cm" }
 """
