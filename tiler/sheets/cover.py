@@ -32,6 +32,8 @@ BLOCK_WIDTH = 186.0
 BLOCK_HEIGHT = 255.0
 COLUMN_LEFT = RULE_DEPTH + 6.0
 MOST_ROWS = 14
+HEADING_ROOM, BEFORE_HEADING = 5.4, 1.2
+"""What a heading takes, and the white before one that follows other words, mm."""
 
 PRINTING = (
     "Print this page alone first, at 100 %, on the paper named above, one side only.",
@@ -97,9 +99,10 @@ class _Column:
 
     def __init__(self, canvas: Canvas, left: float, right: float, top: float) -> None:
         self.canvas, self.left, self.right, self.y = canvas, left, right, top
+        self.top = top
 
     def heading(self, text: str) -> None:
-        self.y -= 5.4
+        self.y -= HEADING_ROOM if self.y == self.top else HEADING_ROOM + BEFORE_HEADING
         self.canvas.text((self.left, self.y), text, HEADING, bold=True)
         self.y -= 0.6
 

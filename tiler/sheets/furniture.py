@@ -179,7 +179,7 @@ def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     side = code_width + 3.0
     beside = cut_to(TITLE_WIDTHS, words.lines, words.only_for)
     below = [
-        [part for line in words.lines for part in (wrapped if line == words.only_for else _folded)(line, room)]
+        [part for line in words.lines for part in (wrapped if line == words.only_for else folded)(line, room)]
         for room in TITLE_COLUMNS
     ]
     shapes = [(side + max(map(text_width, lines)), len(lines) * LEADING + 0.6) for lines in beside]
@@ -201,9 +201,9 @@ def cut_to(widths: Sequence[float], lines: Sequence[str], only_for: str) -> list
     return list(dict.fromkeys(ways))
 
 
-def _folded(line: str, room: float) -> list[str]:
-    """Break a line into at most three for a narrow column."""
-    lines = wrapped(line, room)
+def folded(line: str, room: float) -> list[str]:
+    """Break a line into at most three for a narrow column; none begins or ends with the dot between two facts."""
+    lines = [part.strip(" ·") for part in wrapped(line, room)]
     kept = lines[:3] if len(lines) <= 3 else [*lines[:2], lines[2] + " …"]
     return [shortened(part, room) for part in kept]
 

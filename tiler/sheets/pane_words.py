@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tiler.declaration import Box, Page, Tag
-from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
-from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTHS, Obstacle, Places, cut_to
+from tiler.sheets.canvas import Canvas, text_width, wrapped
+from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTHS, Obstacle, Places, cut_to, folded
 from tiler.sheets.style import LABEL, LEADING, SMALL
 
 CODE_HEIGHT = 4.4
@@ -82,13 +82,7 @@ def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_f
     """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
     ways: list[Sequence[str]] = [*cut_to(TITLE_WIDTHS, lines, only_for)]
     for room in TITLE_COLUMNS:
-        folded = [(line, wrapped(line, room)) for line in lines]
-        ways.append([part for line, parts in folded for part in (parts if line == only_for else _three(parts, room))])
+        ways.append([part for line in lines for part in (wrapped if line == only_for else folded)(line, room)])
     index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
     for number, line in enumerate(ways[index], 1):
         canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)
-
-
-def _three(parts: Sequence[str], room: float) -> list[str]:
-    kept = list(parts) if len(parts) <= 3 else [*parts[:2], f"{parts[2]} …"]
-    return [shortened(part, room) for part in kept]
