@@ -156,7 +156,7 @@ def draw_cover(
     text.heading("Cautions")
     for line in CAUTIONS:
         text.paragraph(line, "·")
-    _pieces_and_map(canvas, Box(column, top - height, right, text.y), words, tiles, outlines)
+    _pieces_and_map(canvas, Box(column, top - height, right, text.y - BEFORE_HEADING), words, tiles, outlines)
     return squares, rules
 
 
