@@ -16,8 +16,8 @@ from tiler.sheets.layout import TINY, Item, row_letters
 LEAST_PART = 40.0
 """A shorter part is more tape than strip."""
 
-CODE_ROOM = 9.0
-"""Above a strip whose lanes are too thin for the code of a part there is so much room for it, mm."""
+CODE_ROOM, FIGURE = 9.0, 2.8
+"""Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
 
 CLEAR = 1.0
 """White between a cut and a word or a notch."""
@@ -57,6 +57,7 @@ class Strip:
         """Find what cuts must keep clear of."""
         self.index, self.item, self.overlap = index, item, overlap
         self.least = max(LEAST_PART, 2 * overlap + MARK_SIZE)
+        self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
         self.narrowest = least_width(overlap)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
@@ -77,8 +78,8 @@ class Strip:
             if x0 < end and x1 > start:
                 low, high = min(low, y0), max(high, y1)
         low, high = max(0.0, low - item.border), min(item.width, high + item.border)
-        if item.lane < CODE_ROOM:
-            high = max(high, item.body[1] + CODE_ROOM)
+        if item.lane < self.code_room:
+            high = max(high, item.body[1] + self.code_room)
         # all of it above, where the label of a thin strip stands
         wanting = max(0.0, self.narrowest - (high - low))
         return Part(self.index, number, start, end, low, high + wanting)

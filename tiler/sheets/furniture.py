@@ -12,24 +12,25 @@ from dataclasses import dataclass
 from tiler.declaration import Box, Mark, Page, Point, Rule, Square, Subpath, Tag
 from tiler.paper import MARK_SIZE
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
-from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
+from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARE_WORDS, SQUARES, draw_rules, draw_square
 from tiler.sheets.style import LEADING, SMALL, TITLE
 
 INSET = 2.0
 """White between the page frame and a block."""
 
-ON_PIECE, ON_LINE, ON_TEXT = 1, 20, 1000
-"""What it costs a block to stand over a piece, over a line of it, over a text or mark."""
+ON_PIECE, ON_LINE, ON_TEXT, ON_BLOCK = 1, 20, 1000, 10000
+"""What it costs a block to stand over a piece, over a line of it, over a text or mark, over another block."""
 
 WHITE = 1.2
 """Round a text or mark, on top of what is its own, mm."""
 
 CODE_HEIGHT = 6.4
 TITLE_WIDTHS = (130.0, 88.0)
-TITLE_COLUMNS = (52.0, 36.0)
+TITLE_COLUMNS = (52.0, 36.0, 24.0)
 """How wide the lines of the title may run, beside the code and below it: the first for which there is room, mm."""
 
-STEP = 6.0
+STEP, FINER = 6.0, 0.5
+"""Places are tried in such steps, and where none is free of lines in finer ones, mm and share of it."""
 
 
 @dataclass(frozen=True)
@@ -69,34 +70,50 @@ class Places:
 
     def occupy(self, box: Box) -> None:
         """Keep later blocks off a place."""
-        self._taken.insert(0, (ON_TEXT, box.x0, box.y0, box.x1, box.y1))
+        self._taken.insert(0, (ON_BLOCK, box.x0, box.y0, box.x1, box.y1))
 
     def take(self, shapes: Sequence[Shape], *, from_right: bool = False) -> tuple[int, Box]:
         """Find a place, from the top on, for the first shape that fits into free paper, and occupy it.
 
         Where none does, the one that disturbs least is taken.  Gives the index of the shape.
         """
-        grids = [(self._steps_across(width, from_right), self._steps_down(height)) for width, height in shapes]
-        found = None
-        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
-            at = self._free(xs, ys, *shape)
-            if at is not None:
-                found = index, at
-                break
-        if found is None:
-            least = [self._least(xs, ys, *shape) for (xs, ys), shape in zip(grids, shapes, strict=True)]
-            index = min(range(len(shapes)), key=lambda i: (least[i][0], i))
-            found = index, least[index][1]
-        index, (x, y) = found
-        place = Box(x, y, x + shapes[index][0], y + shapes[index][1])
+        index, place = self._find(shapes, from_right)
         self.occupy(place.grown(2.0))
         return index, place
 
-    def _steps_across(self, width: float, from_right: bool) -> list[float]:
-        return _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across)
+    def inside(self, block: Box, shape: Shape) -> Box:
+        """Give the place within a block that stands already where words of this shape disturb least."""
+        own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP)
+        own._taken = [taken for taken in self._taken if taken[0] != ON_BLOCK]
+        middle = ((block.x0 + block.x1 - shape[0]) / 2, (block.y0 + block.y1 - shape[1]) / 2)
+        if own._least([middle[0]], [middle[1]], *shape)[0] < ON_LINE:
+            return Box(*middle, middle[0] + shape[0], middle[1] + shape[1])
+        return own._find([shape], False)[1]
 
-    def _steps_down(self, height: float) -> list[float]:
-        return _steps(self.frame.y0, self.frame.y1 - height, True, self._down)
+    def _find(self, shapes: Sequence[Shape], from_right: bool) -> tuple[int, Box]:
+        cost, found = self._search(shapes, from_right, 1.0)
+        if cost >= ON_LINE:
+            finer = self._search(shapes, from_right, FINER)
+            cost, found = min((cost, found), finer, key=lambda one: one[0])
+        index, (x, y) = found
+        return index, Box(x, y, x + shapes[index][0], y + shapes[index][1])
+
+    def _search(self, shapes: Sequence[Shape], from_right: bool, finer: float) -> tuple[int, tuple[int, Point]]:
+        """Give the least cost, the shape and its lower left corner; places are tried in steps that are finer."""
+        grids = [
+            (
+                _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across * finer),
+                _steps(self.frame.y0, self.frame.y1 - height, True, self._down * finer),
+            )
+            for width, height in shapes
+        ]
+        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+            at = self._free(xs, ys, *shape)
+            if at is not None:
+                return 0, (index, at)
+        least = [self._least(xs, ys, *shape) for (xs, ys), shape in zip(grids, shapes, strict=True)]
+        index = min(range(len(shapes)), key=lambda i: (least[i][0], i))
+        return least[index][0], (index, least[index][1])
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
         solid = [taken for taken in self._taken if taken[0] != ON_LINE]
@@ -225,5 +242,6 @@ def draw_tile_squares(canvas: Canvas, page: int, places: Places) -> list[Square]
     squares = []
     for nominal, label in SQUARES:
         _, place = places.take([(nominal + 1.0, nominal + 1.0)])
-        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label))
+        words = places.inside(place, SQUARE_WORDS)
+        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label, words))
     return squares

@@ -18,14 +18,11 @@ from tiler.sheets.stack import Pane
 Words = Sequence[tuple[Box, Sequence[Box]]]
 """The bounds of each piece on the sheet, and the places of its texts."""
 
-STEP = 4.0
-"""A mark gives way to the words of a piece in steps of this size."""
+STEP, FINE_STEP = 4.0, 1.0
+"""A mark gives way to the words of a piece in such steps; in finer ones between two parts of a strip, mm."""
 
-FURTHEST = 0.4
-"""So far, as a share of the shared strip, the outer ones at most, and the middle one a third of that."""
-
-FINE_STEP = 1.0
-"""Between two parts of a strip, where there is less room, mm."""
+APART = 30.0
+"""Least white between two marks of neighbouring tiles, mm."""
 
 WHITE = 0.5
 """Between a mark and words, mm."""
@@ -44,16 +41,14 @@ def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple
         window, inset = tile.window, overlap + MARK_SIZE
         if right:
             x = window.x1 - overlap / 2
-            strip = Box(x, window.y0, x, window.y1).grown(MARK_SIZE)
-            near = _near(strip, words)
-            for ys in _ends(window.y0 + inset, window.y1 - inset):
-                marks.append(_mark(tile, right, [(x, y) for y in ys], near))
+            joint = Box(x, window.y0 + inset, x, window.y1 - inset)
+            near = _near(joint.grown(MARK_SIZE), words)
+            marks += [Mark((tile.code, right.code), at) for at in _three(joint, near, STEP, APART)]
         if below:
             y = window.y0 + overlap / 2
-            strip = Box(window.x0, y, window.x1, y).grown(MARK_SIZE)
-            near = _near(strip, words)
-            for xs in _ends(window.x0 + inset, window.x1 - inset):
-                marks.append(_mark(tile, below, [(x, y) for x in xs], near))
+            joint = Box(window.x0 + inset, y, window.x1 - inset, y)
+            near = _near(joint.grown(MARK_SIZE), words)
+            marks += [Mark((tile.code, below.code), at) for at in _three(joint, near, STEP, APART)]
     return tuple(marks)
 
 
@@ -78,7 +73,8 @@ def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, words: Words
         )
         along = (a.y1 if turned else a.x1) - overlap / 2
         joint = Box(low, along, high, along) if turned else Box(along, low, along, high)
-        marks += [Mark(codes, at) for at in _three(joint, _near(joint.grown(MARK_SIZE), words))]
+        near = _near(joint.grown(MARK_SIZE), words)
+        marks += [Mark(codes, at) for at in _three(joint, near, FINE_STEP, MARK_SIZE)]
     return tuple(marks)
 
 
@@ -86,19 +82,11 @@ def _near(strip: Box, words: Words) -> list[Box]:
     return [text for bounds, texts in words if bounds.overlaps(strip) for text in texts if text.overlaps(strip)]
 
 
-def _ends(low: float, high: float) -> tuple[list[float], ...]:
-    """Give the three places along a strip, each followed by those to which it may give way."""
-    count = int(FURTHEST * (high - low) / STEP)
-    middle = (low + high) / 2
-    return (
-        [low + k * STEP for k in range(count + 1)],
-        [middle, *(middle + side * k * STEP for k in range(1, count // 3 + 1) for side in (1, -1))],
-        [high - k * STEP for k in range(count + 1)],
-    )
+def _three(joint: Box, texts: Sequence[Box], step: float, apart: float) -> list[Point]:
+    """Give three points of a joint, as near to its ends and its middle as words allow, ``apart`` where it is so long.
 
-
-def _three(joint: Box, texts: Sequence[Box]) -> list[Point]:
-    """Give three points of a joint, as near to its ends and its middle as words allow, none on another."""
+    They are tried in steps along it.
+    """
     length = joint.width + joint.height
     upright = joint.width == 0.0
 
@@ -108,8 +96,8 @@ def _three(joint: Box, texts: Sequence[Box]) -> list[Point]:
     ends = (0.0, length / 2, length)
     if not any(_covered(point(at), texts) for at in ends):
         return [point(at) for at in ends]
-    apart = min(MARK_SIZE, length / 2)
-    places = sorted({*ends, *(k * FINE_STEP for k in range(int(length / FINE_STEP) + 1))})
+    apart = min(apart, length / 2)
+    places = sorted({*ends, *(k * step for k in range(int(length / step) + 1))})
     found: list[float] = []
     for number, end in enumerate(ends):
         least = found[-1] + apart if found else 0.0
@@ -117,11 +105,6 @@ def _three(joint: Box, texts: Sequence[Box]) -> list[Point]:
         fits = [at for at in places if least - TINY <= at <= most + TINY] or [least]
         found.append(min((_covered(point(at), texts), abs(at - end), at) for at in fits)[2])
     return [point(at) for at in found]
-
-
-def _mark(tile: Tile, neighbour: Tile, places: Sequence[Point], texts: Sequence[Box]) -> Mark:
-    clear = next((at for at in places if not _covered(at, texts)), None)
-    return Mark((tile.code, neighbour.code), clear or min(places, key=lambda at: _covered(at, texts)))
 
 
 def _covered(at: Point, texts: Sequence[Box]) -> float:
