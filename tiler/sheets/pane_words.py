@@ -19,7 +19,7 @@ WHITE = 1.5
 ARROWS = {"left": "←", "right": "→", "above": "↑", "below": "↓"}
 
 NARROW = 60.0
-FINE, COARSE = (1.2, 0.6), (6.0, 2.0)
+FINE, COARSE = (0.8, 0.6), (6.0, 2.0)
 """A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
 
 
@@ -37,30 +37,28 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     """Write the code of a pane and what it joins where that disturbs least, and give the place."""
     code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
-    ways = [
-        [joins],
-        *(wrapped(joins, room) for room in (COLUMNS if joins else ())),
-        *([_arrows(joins)] if joins else []),
-    ]
-    shapes = [(WHITE + (beside + text_width(joins) if joins else code_width) + WHITE, CODE_HEIGHT)]
-    for lines in ways[1:]:
-        shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
+    arrows = _arrows(joins) if joins else []
+    inline = [joins, "  ".join(arrows)] if joins else [""]
+    below = [*(wrapped(joins, room) for room in COLUMNS), arrows] if joins else []
+    shapes = [(WHITE + (beside + text_width(line) if line else code_width) + WHITE, CODE_HEIGHT) for line in inline]
+    shapes += [(max(code_width, *map(text_width, lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below]
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
     across, down = (
         fine if side < NARROW else coarse
         for side, fine, coarse in zip((frame.width, frame.height), FINE, COARSE, strict=True)
     )
     places = Places(frame, obstacles, inset=0.8, down=down, across=across)
-    chosen, place = places.take([shapes[index] for index in fits])
-    left = place.x0 + (WHITE if fits[chosen] == 0 else 0.0)
+    index, place = places.take([shapes[index] for index in fits])
+    chosen = fits[index]
+    left, base = place.x0 + (WHITE if chosen < len(inline) else 0.0), place.y1 - CODE_HEIGHT + 0.8
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((left, place.y1 - CODE_HEIGHT + 0.8), code, LABEL, bold=True)
-    if fits[chosen] == 0:
-        if joins:
-            canvas.text((left + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+        canvas.text((left, base), code, LABEL, bold=True)
+    if chosen < len(inline):
+        if inline[chosen]:
+            canvas.text((left + beside, base), inline[chosen], SMALL)
         return place
-    for number, line in enumerate(ways[fits[chosen]], 1):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
+    for number, line in enumerate(below[chosen - len(inline)], 1):
+        canvas.text((left, base - number * LEADING + 0.2), line, SMALL)
     return place
 
 

@@ -21,7 +21,7 @@ CENTIMETRE = 10.0
 RULE_DEPTH = 13.0
 """How much a pair of ruler lines takes across its length, mm."""
 
-RULE_OVERHANG = 7.0
+RULE_OVERHANG = 8.5
 """How much the pair with its words is longer than its longer line, mm."""
 
 SQUARE_WORDS = (29.0, 10.0)
