@@ -59,10 +59,14 @@ class Places:
         inset: float = INSET,
         down: float = STEP,
         across: float = STEP,
+        on_pieces: bool = False,
     ) -> None:
-        """Start with what the page shows already; places are tried in steps of ``down`` from the top and ``across``."""
+        """Start with what the page shows already; places are tried in steps of ``down`` from the top and ``across``.
+
+        ``on_pieces`` takes the white of a piece for as good as free paper.
+        """
         self.frame = frame.grown(-inset)
-        self._down, self._across = down, across
+        self._down, self._across, self._on_pieces = down, across, on_pieces
         # The dearest first, so that a bad place is given up early.
         self._taken = sorted(
             ((o.cost, o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in obstacles), key=lambda taken: -taken[0]
@@ -83,7 +87,7 @@ class Places:
 
     def inside(self, block: Box, shape: Shape) -> Box:
         """Give the place within a block that stands already where words of this shape disturb least."""
-        own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP)
+        own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP, on_pieces=True)
         own._taken = [taken for taken in self._taken if taken[0] != ON_BLOCK]
         middle = ((block.x0 + block.x1 - shape[0]) / 2, (block.y0 + block.y1 - shape[1]) / 2)
         if own._least([middle[0]], [middle[1]], *shape)[0] < ON_LINE:
@@ -108,12 +112,17 @@ class Places:
             for width, height in shapes
         ]
         for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
-            at = self._free(xs, ys, *shape)
+            at = None if self._on_pieces else self._free(xs, ys, *shape)
             if at is not None:
                 return 0, (index, at)
-        least = [self._least(xs, ys, *shape) for (xs, ys), shape in zip(grids, shapes, strict=True)]
-        index = min(range(len(shapes)), key=lambda i: (least[i][0], i))
-        return least[index][0], (index, least[index][1])
+        best, found = ON_BLOCK * ON_BLOCK, (0, (grids[0][0][0], grids[0][1][0]))
+        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+            cost, at = self._least(xs, ys, *shape)
+            if cost < best:
+                best, found = cost, (index, at)
+            if best < ON_LINE:
+                break
+        return best, found
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
         solid = [taken for taken in self._taken if taken[0] != ON_LINE]

@@ -47,7 +47,7 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
         fine if side < NARROW else coarse
         for side, fine, coarse in zip((frame.width, frame.height), FINE, COARSE, strict=True)
     )
-    places = Places(frame, obstacles, inset=0.8, down=down, across=across)
+    places = Places(frame, obstacles, inset=0.8, down=down, across=across, on_pieces=True)
     index, place = places.take([shapes[index] for index in fits])
     chosen = fits[index]
     left, base = place.x0 + (WHITE if chosen < len(inline) else 0.0), place.y1 - CODE_HEIGHT + 0.8
