@@ -40,14 +40,14 @@ seam-allowance = "1 cm"
 cut = "on-fold"
 edge = {{ kind = "straight", whole = "20 cm" }}
 """
-ALONG, UP = SPEC.format(width="1.5 cm"), SPEC.format(width="2 cm")
+ALONG, UP = SPEC.format(width="1.4 cm"), SPEC.format(width="2 cm")
 BINDING = """
 title = "Narrow"
 units = "cm"
 [[pieces]]
 name = "Binding"
 finish = "double-fold-binding"
-finished-width = "5 mm"
+finished-width = "3 mm"
 cut = "full-loop"
 edge = { kind = "straight", whole = "70 cm" }
 """
@@ -241,7 +241,7 @@ def test_a_clip_that_is_too_narrow_is_found(strips: Document) -> None:
 
 def test_a_pane_on_another_page_is_found(tmp_path_factory: pytest.TempPathFactory) -> None:
     """This test ensures that panes stay on the page that the map names, though their marks would meet."""
-    spec = SPEC.format(width="6 cm")
+    spec = SPEC.format(width="2.5 cm")
     document = drawn(spec, tmp_path_factory.mktemp("panes"), Wishes(arrange="stacked"))
     assert document.declaration.pages[-1].number > PAGE
 

@@ -183,7 +183,7 @@ def test_every_font_is_embedded_and_no_type_is_small() -> None:
             "Raw-edge binding",
         ]
     for page in pages(neutral()):
-        assert {round(char["size"], 1) for char in page.chars} == {8.0, 9.5, 18.0}
+        assert {round(char["size"], 1) for char in page.chars} == {8.0, 9.5, 16.0}
 
 
 def test_pages_are_black_and_white() -> None:

@@ -7,6 +7,7 @@ ISO 32000-1, 8.3.2.3).  It draws black on white with the embedded family of
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -20,38 +21,17 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
 from tiler.declaration import PIECE_TAGS, Box, Point, Subpath, Tag
 from tiler.errors import SpecError, TilerError
+from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 
 MM = 72 / 25.4
 REGULAR = "DejaVuSans"
 BOLD = "DejaVuSans-Bold"
-SMALL = 8.0
-"""Smallest type that is printed, points."""
 
-LEADING = 3.9
-"""Line to line for :data:`SMALL` type, mm."""
+_FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
+UNITS, FIGURES = ("in", "cm", "mm", "%"), tuple("0123456789½¼¾⅛⅜⅝⅞₂₄₆₈")
 
-WEIGHT: dict[str, float] = {
-    Tag.CUT_LINE: 0.5,
-    Tag.FOLD_LINE: 0.5,
-    Tag.PRESS_LINE: 0.25,
-    Tag.JOIN_LINE: 0.25,
-    Tag.NOTCH: 0.35,
-    Tag.STRETCH_ARROW: 0.35,
-    Tag.TEST_SQUARE: 0.25,
-    Tag.RULE: 0.25,
-    Tag.REGISTER_MARK: 0.25,
-    Tag.PAGE_FRAME: 0.2,
-}
-"""Line weight of every part, mm."""
-
-BRACKET_WEIGHT = 0.35
-
-DASH: dict[str, tuple[float, ...]] = {
-    Tag.FOLD_LINE: (9.0, 1.5, 2.0, 1.5),
-    Tag.PRESS_LINE: (3.5, 1.5),
-    Tag.JOIN_LINE: (1.8, 1.2),
-}
-"""Dash patterns of the parts that are not solid, mm."""
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
 @cache
@@ -70,24 +50,43 @@ def _font(bold: bool) -> TTFont:
     return TTFont(name, str(_folder() / f"{name}.ttf"))
 
 
+def typeset(text: str) -> str:
+    """Set the fractions of inches as the eye wants them: raised and lowered figures about a fraction stroke."""
+    return _FRACTION.sub(_stacked, text) if "/" in text else text
+
+
+def _stacked(found: re.Match[str]) -> str:
+    return f"{found[1].translate(_RAISED)}⁄{found[2].translate(_LOWERED)}"
+
+
 def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
     """Give the advance width of a line of text, mm; ``size`` in points."""
-    return float(_font(bold).stringWidth(text, size)) / MM
+    return float(_font(bold).stringWidth(typeset(text), size)) / MM
 
 
 def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
-    """Cut a text that is wider than ``width`` mm and end it with an ellipsis."""
+    """Cut a text that is wider than ``width`` mm, after a word where one ends near by, and end it with an ellipsis."""
+    text = typeset(text)
     if text_width(text, size, bold) <= width:
         return text
-    while text and text_width(text + "…", size, bold) > width:
-        text = text[:-1]
-    return text.rstrip() + "…"
+    kept = len(text)
+    while kept and text_width(text[:kept] + "…", size, bold) > width:
+        kept -= 1
+    whole, _, part = text[: kept + 1].rpartition(" ")
+    return (whole if len(part) <= len(whole) / 2 else text[:kept]).rstrip(" ,·") + "…"
 
 
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
     """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
+    words: list[str] = []
+    for word in typeset(text).split(" "):
+        if words and word.strip(".,;:)") in UNITS and words[-1][-1:] in FIGURES:
+            # a number and its unit stay on one line
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
     lines: list[str] = []
-    for word in text.split(" "):
+    for word in words:
         if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
             lines[-1] += f" {word}"
         else:
@@ -239,7 +238,7 @@ class Canvas:
         else:
             line.setTextOrigin(x - shift, y)
         line.setFont(BOLD if bold else REGULAR, size)
-        line.textOut(text)
+        line.textOut(typeset(text))
         self._pdf.drawText(line)
 
     def outline(self, box: Box, weight: float) -> None:
@@ -256,7 +255,7 @@ class Canvas:
 
     def dot(self, at: Point, radius: float, filled: bool) -> None:
         """Paint a filled dot, or a ring."""
-        self._pen(0.3, ())
+        self._pen(FINE, ())
         self._pdf.circle(at[0] * MM, at[1] * MM, radius * MM, stroke=1, fill=int(filled))
 
     def picture(self, box: Box, png: bytes) -> None:

@@ -14,9 +14,10 @@ from tiler.declaration import Box
 from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.figures import Figures
 from tiler.paper import ONE_SHEET, PAPERS
-from tiler.sheets.canvas import SMALL, Canvas, refuse_missing_characters, shortened, text_width
+from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width
 from tiler.sheets.catalog import finish_chart
 from tiler.sheets.document import Edition
+from tiler.sheets.style import HAIR, HEADING, LABEL, MEDIUM, SMALL, TINT, TITLE
 
 MARGIN = 12.0
 ROW = 5.2
@@ -29,8 +30,6 @@ HEAD = 25.0
 """What title and column heads take, mm."""
 
 FOOT = 9.0
-SHADE = 0.92
-LINE, THIN = 0.35, 0.15
 RISE = 1.6
 """From the foot of a row to its base line, mm."""
 
@@ -142,17 +141,14 @@ class _Page:
 
     def _head(self) -> None:
         edition, canvas = self.edition, self.canvas
-        canvas.text(
-            (self.left, self.top - 5.0),
-            shortened(f"{edition.title}: cutting chart", self.right - self.left, 13, True),
-            13,
-            bold=True,
-        )
+        title, room = f"{edition.title}: cutting chart", self.right - self.left
+        size = TITLE if text_width(title, TITLE, True) <= room else LABEL
+        canvas.text((self.left, self.top - 5.0), shortened(title, room, size, True), size, bold=True)
         owner = f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
         line = " · ".join(
             part for part in (f"version {edition.version}" if edition.version else None, edition.date, owner) if part
         )
-        canvas.text((self.left, self.top - 10.0), shortened(line, self.right - self.left))
+        canvas.text((self.left, self.top - 10.0), shortened(line, room))
         y = self.top - HEAD + 2.2
         for index, column in enumerate(self.columns):
             canvas.text((column.x, y), column.unit or column.head, bold=True, align=column.align)
@@ -160,24 +156,24 @@ class _Page:
                 # one head over its two units
                 middle = (column.x + self.columns[index + 1].x) / 2 - 5.0
                 canvas.text((middle, y + 4.4), column.head, bold=True, align="centre")
-        self._rule(self.top - HEAD, LINE)
+        self._rule(self.top - HEAD, MEDIUM)
 
     def _block(self, block: _Block, y: float) -> float:
         canvas, base = self.canvas, y - PIECE + RISE + 0.4
         mark = " (continued)" if block.continued else ""
         room = self.right - self.left - 3.0
-        name = shortened(block.title, room - text_width(mark) - 10.0, 10, bold=True)
-        canvas.text((self.left + 1.5, base), name, 10, bold=True)
-        used = text_width(name, 10, bold=True) + 3.0
+        name = shortened(block.title, room - text_width(mark) - 10.0, HEADING, bold=True)
+        canvas.text((self.left + 1.5, base), name, HEADING, bold=True)
+        used = text_width(name, HEADING, bold=True) + 3.0
         canvas.text((self.left + 1.5 + used, base), shortened(f"{block.detail}{mark}", room - used))
         y -= PIECE
-        self._rule(y, THIN)
+        self._rule(y, HAIR)
         for index, row in enumerate(block.rows):
             if index % 2:
-                canvas.shade(Box(self.left, y - ROW, self.right, y), SHADE)
+                canvas.shade(Box(self.left, y - ROW, self.right, y), TINT)
             self._row(row, y - ROW + RISE)
             y -= ROW
-        self._rule(y, LINE)
+        self._rule(y, MEDIUM)
         return y
 
     def _row(self, row: ChartRow, y: float) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tiler.declaration import PANE, Box, Page, Rule, Square
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.scales import (
     LONG_ACROSS,
     LONG_DOWN,
@@ -22,6 +22,7 @@ from tiler.sheets.scales import (
     draw_rules,
     draw_square,
 )
+from tiler.sheets.style import HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
 
 if TYPE_CHECKING:
     from tiler.sheets.cover_sizes import SizePages
@@ -31,6 +32,8 @@ BLOCK_WIDTH = 186.0
 BLOCK_HEIGHT = 255.0
 COLUMN_LEFT = RULE_DEPTH + 6.0
 MOST_ROWS = 14
+HEADING_ROOM, BEFORE_HEADING = 5.4, 1.2
+"""What a heading takes, and the white before one that follows other words, mm."""
 
 PRINTING = (
     "Print this page alone first, at 100 %, on the paper named above, one side only.",
@@ -96,10 +99,11 @@ class _Column:
 
     def __init__(self, canvas: Canvas, left: float, right: float, top: float) -> None:
         self.canvas, self.left, self.right, self.y = canvas, left, right, top
+        self.top = top
 
     def heading(self, text: str) -> None:
-        self.y -= 5.4
-        self.canvas.text((self.left, self.y), text, 9.5, bold=True)
+        self.y -= HEADING_ROOM if self.y == self.top else HEADING_ROOM + BEFORE_HEADING
+        self.canvas.text((self.left, self.y), text, HEADING, bold=True)
         self.y -= 0.6
 
     def paragraph(self, text: str, bullet: str = "") -> None:
@@ -152,16 +156,17 @@ def draw_cover(
     text.heading("Cautions")
     for line in CAUTIONS:
         text.paragraph(line, "·")
-    _pieces_and_map(canvas, Box(column, top - height, right, text.y), words, tiles, outlines)
+    _pieces_and_map(canvas, Box(column, top - height, right, text.y - BEFORE_HEADING), words, tiles, outlines)
     return squares, rules
 
 
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
-    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, 18, bold=True), 18, bold=True)
+    size = TITLE if text_width(words.title, TITLE, bold=True) <= BLOCK_WIDTH else LABEL
+    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, size, bold=True), size, bold=True)
     pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
     for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, edition)):
-        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, 9.5), 9.5)
+        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
 
 
 def _pieces_and_map(
@@ -249,9 +254,9 @@ def _map(canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Bo
         )
         return
     for outline in outlines:
-        canvas.shade(small(outline), 0.8)
+        canvas.shade(small(outline), SHADE)
     for tile in tiles:
         assert tile.window is not None
         box = small(tile.window)
-        canvas.outline(box, 0.2)
+        canvas.outline(box, HAIR)
         canvas.text(((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 - 1.0), tile.code or "", align="centre")

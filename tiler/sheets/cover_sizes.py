@@ -12,7 +12,8 @@ from itertools import groupby
 from math import ceil
 
 from tiler.declaration import PANE, Box, Page, printed_pages
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width
+from tiler.sheets.canvas import Canvas, shortened, text_width
+from tiler.sheets.style import LEADING, SMALL
 
 APART = 5.0
 """White between two columns of sizes."""

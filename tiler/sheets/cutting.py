@@ -16,6 +16,9 @@ from tiler.sheets.layout import TINY, Item, row_letters
 LEAST_PART = 40.0
 """A shorter part is more tape than strip."""
 
+CODE_ROOM, FIGURE = 9.0, 2.8
+"""Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
+
 CLEAR = 1.0
 """White between a cut and a word or a notch."""
 
@@ -54,6 +57,7 @@ class Strip:
         """Find what cuts must keep clear of."""
         self.index, self.item, self.overlap = index, item, overlap
         self.least = max(LEAST_PART, 2 * overlap + MARK_SIZE)
+        self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
         self.narrowest = least_width(overlap)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
@@ -74,8 +78,11 @@ class Strip:
             if x0 < end and x1 > start:
                 low, high = min(low, y0), max(high, y1)
         low, high = max(0.0, low - item.border), min(item.width, high + item.border)
-        wanting = max(0.0, self.narrowest - (high - low)) / 2
-        return Part(self.index, number, start, end, low - wanting, high + wanting)
+        if item.lane < self.code_room:
+            high = max(high, item.body[1] + self.code_room)
+        # all of it above, where the label of a thin strip stands
+        wanting = max(0.0, self.narrowest - (high - low))
+        return Part(self.index, number, start, end, low, high + wanting)
 
     def _cut(self, start: float, limit: float) -> float:
         last = min(start + limit, self.item.length - self.least + self.overlap)

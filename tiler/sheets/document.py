@@ -51,6 +51,7 @@ from tiler.sheets.marks import pane_marks, register_marks
 from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obstacles, join_words
 from tiler.sheets.placing import Placed, placed
+from tiler.sheets.style import HAIR
 
 if TYPE_CHECKING:
     from tiler.sheets.compensation import Compensation
@@ -58,8 +59,6 @@ if TYPE_CHECKING:
 
 LEAST_FOOT = 6.0
 """Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
-
-LEADER_WEIGHT = 0.18
 
 NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
 
@@ -177,7 +176,7 @@ class _Drawing:
         self.pages = self._pages()
         words = [(place.bounds, [o.box for o in place.obstacles if o.cost == ON_TEXT]) for place in self._all_places]
         self.marks = (
-            pane_marks(arranged.panes, page.overlap, layout.turned)
+            pane_marks(arranged.panes, page.overlap, layout.turned, words)
             if arranged.panes
             else register_marks(layout.tiles, page.overlap, words)
         )
@@ -230,7 +229,7 @@ class _Drawing:
         assert page.frame is not None
         shown, obstacles = self._window(page)
         obstacles += mark_obstacles(draw_marks(self.canvas, page, marks))
-        places = Places(page.frame, obstacles)
+        places = Places(page.frame, [one.with_white() for one in obstacles])
         if self.one_sheet:
             left, top = self.one_sheet.corner
             places.occupy(Box(left, top - BLOCK_HEIGHT, left + BLOCK_WIDTH, top))
@@ -387,6 +386,6 @@ def _draw_form(canvas: Canvas, one: Lettered) -> None:
         for part in one.parts:
             canvas.stroke_part(part.tag, part.subpaths, one.pattern if part.tag == Tag.CUT_LINE else ())
         if one.leaders:
-            canvas.stroke(one.leaders, LEADER_WEIGHT)
+            canvas.stroke(one.leaders, HAIR)
         for text in one.texts:
             canvas.text((text.x, text.y), text.printed, bold=text.bold)

@@ -12,22 +12,26 @@ from dataclasses import dataclass
 
 from tiler.declaration import Box, Mark, Page, Point, Rule, Square, Subpath, Tag
 from tiler.paper import MARK_SIZE
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
-from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
+from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
+from tiler.sheets.scales import ON_TILES, RULE_DEPTH, RULE_OVERHANG, SQUARE_WORDS, SQUARES, draw_rules, draw_square
+from tiler.sheets.style import LEADING, SMALL, TITLE
 
-CODE_SIZE = 16.0
 INSET = 2.0
 """White between the page frame and a block."""
 
-ON_PIECE, ON_LINE, ON_TEXT = 1, 20, 1000
-"""What it costs a block to stand over a piece, over a line of it, over a text or mark."""
+ON_PIECE, ON_LINE, ON_TEXT, ON_BLOCK = 1, 20, 1000, 10000
+"""What it costs a block to stand over a piece, over a line of it, over a text or mark, over another block."""
+
+WHITE = 1.2
+"""Round a text or mark, on top of what is its own, mm."""
 
 CODE_HEIGHT = 6.4
-TITLE_WIDTH = 88.0
-TITLE_COLUMNS = (52.0, 36.0)
-"""How wide the lines of the title may run, beside the code and below it, mm."""
+TITLE_WIDTHS = (130.0, 88.0)
+TITLE_COLUMNS = (52.0, 36.0, 24.0)
+"""How wide the lines of the title may run, beside the code and below it: the first for which there is room, mm."""
 
-STEP = 6.0
+STEP, FINER = 6.0, 0.5
+"""Places are tried in such steps, and where none is free of lines in finer ones, mm and share of it."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +41,10 @@ class Obstacle:
     box: Box
     cost: int
 
+    def with_white(self) -> Obstacle:
+        """Give a text or mark with the white that keeps a block from reading as one with it."""
+        return Obstacle(self.box.grown(WHITE), self.cost) if self.cost == ON_TEXT else self
+
 
 Shape = tuple[float, float]
 """Width and height of a block, mm."""
@@ -45,10 +53,21 @@ Shape = tuple[float, float]
 class Places:
     """The free places in one window."""
 
-    def __init__(self, frame: Box, obstacles: Iterable[Obstacle], inset: float = INSET, down: float = STEP) -> None:
-        """Start with what the page shows already; places are tried in steps of ``down`` from the top."""
+    def __init__(
+        self,
+        frame: Box,
+        obstacles: Iterable[Obstacle],
+        inset: float = INSET,
+        down: float = STEP,
+        across: float = STEP,
+        on_pieces: bool = False,
+    ) -> None:
+        """Start with what the page shows already; places are tried in steps of ``down`` from the top and ``across``.
+
+        ``on_pieces`` takes the white of a piece for as good as free paper.
+        """
         self.frame = frame.grown(-inset)
-        self._down = down
+        self._down, self._across, self._on_pieces = down, across, on_pieces
         # The dearest first, so that a bad place is given up early.
         self._taken = sorted(
             ((o.cost, o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in obstacles), key=lambda taken: -taken[0]
@@ -56,34 +75,55 @@ class Places:
 
     def occupy(self, box: Box) -> None:
         """Keep later blocks off a place."""
-        self._taken.insert(0, (ON_TEXT, box.x0, box.y0, box.x1, box.y1))
+        self._taken.insert(0, (ON_BLOCK, box.x0, box.y0, box.x1, box.y1))
 
     def take(self, shapes: Sequence[Shape], *, from_right: bool = False) -> tuple[int, Box]:
         """Find a place, from the top on, for the first shape that fits into free paper, and occupy it.
 
         Where none does, the one that disturbs least is taken.  Gives the index of the shape.
         """
-        grids = [(self._steps_across(width, from_right), self._steps_down(height)) for width, height in shapes]
-        found = None
-        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
-            at = self._free(xs, ys, *shape)
-            if at is not None:
-                found = index, at
-                break
-        if found is None:
-            least = [self._least(xs, ys, *shape) for (xs, ys), shape in zip(grids, shapes, strict=True)]
-            index = min(range(len(shapes)), key=lambda i: (least[i][0], i))
-            found = index, least[index][1]
-        index, (x, y) = found
-        place = Box(x, y, x + shapes[index][0], y + shapes[index][1])
-        self.occupy(place.grown(1.0))
+        index, place = self._find(shapes, from_right)
+        self.occupy(place.grown(2.0))
         return index, place
 
-    def _steps_across(self, width: float, from_right: bool) -> list[float]:
-        return _steps(self.frame.x0, self.frame.x1 - width, from_right, STEP)
+    def inside(self, block: Box, shape: Shape) -> Box:
+        """Give the place within a block that stands already where words of this shape disturb least."""
+        own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP, on_pieces=True)
+        own._taken = [taken for taken in self._taken if taken[0] != ON_BLOCK]
+        middle = ((block.x0 + block.x1 - shape[0]) / 2, (block.y0 + block.y1 - shape[1]) / 2)
+        if own._least([middle[0]], [middle[1]], *shape)[0] < ON_LINE:
+            return Box(*middle, middle[0] + shape[0], middle[1] + shape[1])
+        return own._find([shape], False)[1]
 
-    def _steps_down(self, height: float) -> list[float]:
-        return _steps(self.frame.y0, self.frame.y1 - height, True, self._down)
+    def _find(self, shapes: Sequence[Shape], from_right: bool) -> tuple[int, Box]:
+        cost, found = self._search(shapes, from_right, 1.0)
+        if cost >= ON_LINE:
+            finer = self._search(shapes, from_right, FINER)
+            cost, found = min((cost, found), finer, key=lambda one: one[0])
+        index, (x, y) = found
+        return index, Box(x, y, x + shapes[index][0], y + shapes[index][1])
+
+    def _search(self, shapes: Sequence[Shape], from_right: bool, finer: float) -> tuple[int, tuple[int, Point]]:
+        """Give the least cost, the shape and its lower left corner; places are tried in steps that are finer."""
+        grids = [
+            (
+                _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across * finer),
+                _steps(self.frame.y0, self.frame.y1 - height, True, self._down * finer),
+            )
+            for width, height in shapes
+        ]
+        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+            at = None if self._on_pieces else self._free(xs, ys, *shape)
+            if at is not None:
+                return 0, (index, at)
+        best, found = ON_BLOCK * ON_BLOCK, (0, (grids[0][0][0], grids[0][1][0]))
+        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+            cost, at = self._least(xs, ys, *shape)
+            if cost < best:
+                best, found = cost, (index, at)
+            if best < ON_LINE:
+                break
+        return best, found
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
         if not xs or not ys:
@@ -175,29 +215,35 @@ def draw_marks(canvas: Canvas, page: Page, marks: Iterable[Mark]) -> list[Box]:
 
 def draw_title(canvas: Canvas, places: Places, words: TileWords) -> None:
     """Write the page code, the title and the page number where they disturb least."""
-    code_width = text_width(words.code, CODE_SIZE, bold=True)
+    code_width = text_width(words.code, TITLE, bold=True)
     side = code_width + 3.0
-    beside = [[line if line == words.only_for else shortened(line, TITLE_WIDTH) for line in words.lines]]
+    beside = cut_to(TITLE_WIDTHS, words.lines, words.only_for)
     below = [
-        [part for line in words.lines for part in (wrapped if line == words.only_for else _folded)(line, room)]
+        [part for line in words.lines for part in (wrapped if line == words.only_for else folded)(line, room)]
         for room in TITLE_COLUMNS
     ]
-    shapes = [(side + max(text_width(line) for line in lines), len(lines) * LEADING + 0.6) for lines in beside]
+    shapes = [(side + max(map(text_width, lines)), len(lines) * LEADING + 0.6) for lines in beside]
     shapes += [
         (max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below
     ]
     index, place = places.take(shapes)
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, CODE_SIZE, bold=True)
-    x, y = (place.x0 + side, place.y1) if index == 0 else (place.x0, place.y1 - CODE_HEIGHT)
+        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 1.0), words.code, TITLE, bold=True)
+    x, y = (place.x0 + side, place.y1) if index < len(beside) else (place.x0, place.y1 - CODE_HEIGHT)
     for line in [*beside, *below][index]:
         y -= LEADING
         canvas.text((x, y + 1.0), line, SMALL)
 
 
-def _folded(line: str, room: float) -> list[str]:
-    """Break a line into at most three for a narrow column."""
-    lines = wrapped(line, room)
+def cut_to(widths: Sequence[float], lines: Sequence[str], only_for: str) -> list[tuple[str, ...]]:
+    """Give the lines as they stand in each of these widths, each way once; the line ``only_for`` is never cut off."""
+    ways = (tuple(line if line == only_for else shortened(line, width) for line in lines) for width in widths)
+    return list(dict.fromkeys(ways))
+
+
+def folded(line: str, room: float) -> list[str]:
+    """Break a line into at most three for a narrow column; none begins or ends with the dot between two facts."""
+    lines = [part.strip(" ·") for part in wrapped(line, room)]
     kept = lines[:3] if len(lines) <= 3 else [*lines[:2], lines[2] + " …"]
     return [shortened(part, room) for part in kept]
 
@@ -219,5 +265,6 @@ def draw_tile_squares(canvas: Canvas, page: int, places: Places) -> list[Square]
     squares = []
     for nominal, label in SQUARES:
         _, place = places.take([(nominal + 1.0, nominal + 1.0)])
-        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label))
+        words = places.inside(place, SQUARE_WORDS)
+        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label, words))
     return squares

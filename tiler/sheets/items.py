@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from tiler.declaration import Box, Subpath, Tag
 from tiler.draft.piece import Piece
@@ -43,6 +44,7 @@ def _item(group: Group, nest: bool) -> Item:
         tuple(box.moved(-bounds.x0, -bounds.y0) for box in notches),
         (-bounds.y0, first.width - bounds.y0),
         BORDER,
+        max(high - low for low, high in pairwise(first.lanes)),
     )
 
 

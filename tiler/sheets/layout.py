@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, inf
 
 from tiler.declaration import Box
 from tiler.errors import SpecError
@@ -33,7 +33,8 @@ class Item:
 
     Inside them, from their lower left corner: its words and notches, and the least
     and greatest height of the strip itself, which is as wide as the bounds unless it is
-    given; ``border`` is white that stands round all.
+    given; ``border`` is white that stands round all.  ``lane`` is the most that lies between
+    two of its long lines.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Item:
     notches: tuple[Box, ...] = ()
     strip: tuple[float, float] | None = None
     border: float = 0.0
+    lane: float = inf
 
     @property
     def body(self) -> tuple[float, float]:

@@ -10,18 +10,29 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
+from math import ceil
 
 from tiler.declaration import Box, Part, Subpath
 from tiler.draft.piece import BRACKET_REACH, Piece, arrow
-from tiler.sheets.canvas import LEADING, SMALL, text_width, wrapped
+from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.rows import APART, ASCENT, CLEAR, DESCENT, Line, Row, Strip, Text
+from tiler.sheets.style import LEADING, SMALL
 
 BORDER = 2.0
 """White around all that a piece paints, so that no cut line lies on a page frame, mm."""
 
 ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 """Lines of advice are broken at the first of these widths that finds room, mm."""
+
+LONGEST_LINE = 120.0
+"""Of the label: a longer one is hard to keep off the joints, mm."""
+
+BETWEEN_COLUMNS = 10.0
+"""White between two columns of the label, on top of that of a row: a strip can be cut there into parts, mm."""
+
+MOST_ALONE = 2
+"""A label of more columns does not keep to rows of its own."""
 
 ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
 STRETCH_WORDS = "greatest stretch"
@@ -42,26 +53,30 @@ class Lettered:
 
 def letter(piece: Piece) -> Lettered:
     """Put the words of a piece in place."""
-    label = [(fact, index < piece.bold) for index, fact in enumerate(piece.facts)]
+    label = _wrapped([(fact, index < piece.bold) for index, fact in enumerate(piece.facts)], LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
-    ways = [(label, True), (_merged(label, 2), True), (_wrapped(label, room), True)]
-    ways += [(label, False), (_merged(label, 2), False), (_merged(label, 4), False), (_wrapped(label, room), False)]
-    for lines, alone in ways:
+    ways = [(label, True), (_wrapped(label, room), True), (label, False), (_wrapped(label, room), False)]
+    for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
         strip = Strip(piece)
-        if _fill(strip, lines, alone):
+        if _fill(strip, lines, alone, apart):
+            _advise(strip)
+            return _lettered(strip)
+    for lines in (label, _merged(label), _wrapped(label, room)):
+        strip = Strip(piece)
+        if _fill(strip, lines, False, None):
             _advise(strip)
             return _lettered(strip)
     strip = Strip(piece)
     strip.beside = label
-    _fill(strip, (), False)
+    _fill(strip, (), False, None)
     return _lettered(strip)
 
 
-def _merged(label: Sequence[Line], most: int) -> list[Line]:
+def _merged(label: Sequence[Line]) -> list[Line]:
     """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
     plain = [text for text, bold in label if not bold]
-    joined = [" · ".join(plain[start : start + most]) for start in range(0, len(plain), most)]
+    joined = [" · ".join(plain[start : start + 2]) for start in range(0, len(plain), 2)]
     return [line for line in label if line[1]] + [(text, False) for text in joined]
 
 
@@ -70,10 +85,11 @@ def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
     return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
 
 
-def _fill(strip: Strip, facts: Sequence[Line], alone: bool) -> bool:
+def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None) -> bool:
     """Put all words in; False when a line of the label found no place.
 
-    ``alone`` keeps the label off the rows where other words stand.
+    ``alone`` keeps the label off the rows where other words stand; ``apart`` is white
+    beside each of its columns; without it every line goes where its own row has room.
     """
     _notch_words(strip)
     _press_words(strip)
@@ -84,30 +100,86 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool) -> bool:
     _seam_words(strip, middle)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
+    if apart is None:
+        placed = _scattered(strip, rows, facts)
+        _edge_words(strip)
+        return placed
+    columns = _columns(facts, len(rows))
+    if alone and len(columns) > MOST_ALONE:
+        return False
+    edges_first = not any(row.edge for row in rows)
+    if edges_first:
+        _edge_words(strip)
+    for number, column in enumerate(columns):
+        if not _block(strip, rows, column, apart, apart if number else 0.0):
+            return False
+    if not edges_first:
+        _edge_words(strip)
+    return True
+
+
+def _scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
+    """Put each line in the next row that has room; False when the rows do not do."""
+    waiting = list(rows)
     # beside a slanted end the lines of the label stand flush all the same
     flush, _ = strip.room(0.0, strip.piece.width)
-    for text, bold in facts:
-        while rows and not strip.put_first(rows[:1], text, bold, start=flush):
-            rows.pop(0)
-        if not rows:
+    for text, bold in lines:
+        while waiting and not strip.put_first(waiting[:1], text, bold, start=flush):
+            waiting.pop(0)
+        if not waiting:
             return False
-        rows.pop(0)
-    _edge_words(strip)
+        waiting.pop(0)
     return True
+
+
+def _columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
+    """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
+    count = ceil(len(facts) / max(rows, 1))
+    high = ceil(len(facts) / max(count, 1))
+    return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
+
+
+def _block(strip: Strip, rows: Sequence[Row], lines: Sequence[Line], after: float = 0.0, before: float = 0.0) -> bool:
+    """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
+
+    ``after`` is white that later words of these rows leave at their right; ``before`` is
+    white at their left in all rows, that a cut can go through.
+    """
+    wide = max(text_width(text, SMALL, bold) for text, bold in lines)
+    # beside a slanted end the lines of the label stand flush all the same
+    flush, _ = strip.room(0.0, strip.piece.width)
+    taken = _stretches(strip) if before else []
+    for start in range(len(rows) - len(lines) + 1):
+        block = rows[start : start + len(lines)]
+        first = strip.inner.index(block[0])
+        if strip.inner[first : first + len(lines)] != block:
+            # words of another kind would stand between the lines
+            continue
+        places = {max(flush, place) for row in block for place in row.places(wide, flush)}
+        places |= {end + before + APART for _, end in taken}
+        for x in sorted(places):
+            if all(row.fits(x, wide) for row in block) and not any(
+                end > x - before - 2 * CLEAR and begin < x for begin, end in taken
+            ):
+                for row, (text, bold) in zip(block, lines, strict=True):
+                    strip.put(row, x, text, bold)
+                    row.taken.append((x, x + wide + after))
+                return True
+    return False
+
+
+def _stretches(strip: Strip) -> list[tuple[float, float]]:
+    """Give from where to where words and notches stand."""
+    words = [(text.box.x0, text.box.x1) for text in strip.texts]
+    return words + [(word.at, word.at) for word in strip.piece.notch_words]
 
 
 def _advise(strip: Strip) -> None:
     """Put the advice where a block of rows is free side by side; it is left out when there is none."""
     for width in ADVICE_WIDTHS:
-        lines = [part for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
-        wide = max((text_width(line) for line in lines), default=0.0)
-        for start in range(len(strip.inner) - len(lines) + 1):
-            rows = strip.inner[start : start + len(lines)]
-            for x in sorted({place for row in rows for place in row.places(wide)}):
-                if all(row.fits(x, wide) for row in rows):
-                    for row, line in zip(rows, lines, strict=True):
-                        strip.put(row, x, line)
-                    return
+        lines = [(part, False) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
+        if not lines or _block(strip, strip.inner, lines):
+            return
 
 
 def _notch_words(strip: Strip) -> None:
@@ -115,6 +187,7 @@ def _notch_words(strip: Strip) -> None:
         if row.edge:
             row.taken += [(word.at - 0.5, word.at + 0.5) for word in strip.piece.notch_words]
     feet = [row for row in strip.rows if row.edge == "lower"]
+    outside = []
     for word in strip.piece.notch_words:
         width = text_width(word.text)
         for row in feet:
@@ -125,7 +198,14 @@ def _notch_words(strip: Strip) -> None:
                 strip.put(row, fits[0], word.text)
                 break
         else:
-            strip.texts.append(Text(max(0.0, word.at - width / 2), -1.0 - ASCENT, word.text))
+            outside.append((word.at, word.text))
+    if outside:
+        # most pieces have room for the names of their notches, and starting is to stay quick
+        from tiler.sheets.notch_flags import flags
+
+        for flag in flags(outside, strip.piece.length):
+            strip.texts.append(flag.text)
+            strip.leaders.append(flag.leader)
 
 
 def _press_words(strip: Strip) -> None:
@@ -191,7 +271,7 @@ def _blank_lane(strip: Strip) -> tuple[float, float]:
 
 def _lettered(strip: Strip) -> Lettered:
     piece = strip.piece
-    leaders: list[Subpath] = []
+    leaders = list(strip.leaders)
     base = piece.width + 2.0 + DESCENT + (len(strip.beside) - 1) * LEADING
     for index, (text, bold) in enumerate(strip.beside):
         strip.texts.append(Text(3.0, base - index * LEADING, text, bold))

@@ -15,10 +15,11 @@ from itertools import pairwise
 from tiler.declaration import Box, Subpath, Tag
 from tiler.draft.piece import Piece, Word
 from tiler.errors import SpecError
-from tiler.sheets.canvas import LEADING
 from tiler.sheets.group import Group
 from tiler.sheets.lettering import Lettered, bounds_of, letter
+from tiler.sheets.notch_flags import flags
 from tiler.sheets.rows import ASCENT, DESCENT, Text
+from tiler.sheets.style import LEADING
 
 CLOSEST = 3.0
 """End lines nearer than this cannot be told apart with scissors in hand; ours."""
@@ -35,7 +36,7 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
     (3.0, 1.5),
     (10.0, 1.5, 1.5, 1.5),
     (5.0, 1.5, 1.5, 1.5, 1.5, 1.5),
-    (1.5, 1.2),
+    (4.0, 3.5),
     (14.0, 2.5),
     (6.0, 1.2, 2.5, 1.2),
 )
@@ -80,11 +81,10 @@ def _nest(family: Sequence[Piece]) -> Group:
     members = []
     for index, piece in enumerate(family):
         texts, leaders = signs[piece.id]
-        parts = tuple(part for part in piece.parts if part.tag != Tag.JOIN_LINE)
         members.append(
             Lettered(
-                replace(piece, parts=parts),
-                (*parts, *arrows),
+                piece,
+                (*piece.parts, *arrows),
                 tuple(texts),
                 tuple(leaders),
                 bounds_of(piece, texts),
@@ -105,9 +105,11 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     width = smallest.cut_size.split(" × ")[-1]
     facts = list(smallest.facts)
     facts[0] = f"{smallest.figures.name}, sizes {', '.join(sizes)}"
-    facts[3] = f"cut width {width} · cut along the line of your size, its letter stands at its end"
-    facts[4] = facts[4].split(" · ", maxsplit=1)[0]
-    del facts[6:]
+    facts[3] = f"cut width {width} · {facts[4].split(' · ', maxsplit=1)[0]}"
+    facts[4] = "cut along the line of your size, its letter stands at its end"
+    if smallest.end_words:
+        facts.insert(5, f"dotted line before each end: {smallest.end_words[0].text}")
+    del facts[7 if smallest.end_words else 6 :]
     return replace(
         smallest,
         id=f"{smallest.id}s",
@@ -137,34 +139,18 @@ def _notch_signs(
     by_length: Sequence[Piece], words: Sequence[Box], signs: dict[str, tuple[list[Text], list[Subpath]]]
 ) -> None:
     """Put size and name under every notch, in rows deep enough that no leader crosses a word."""
-    wanted = [(word.at, piece, word.text) for piece in by_length for word in piece.notch_words]
-    lettered, lines = [box for box in words if box.y0 < 0], list[Box]()
-    done: set[tuple[float, str]] = set()
-    for at, piece, name in sorted(wanted, key=lambda one: -one[0]):
-        of_all = all(
-            any(abs(word.at - at) < ALIKE and word.text == name for word in other.notch_words) for other in by_length
-        )
-        label = name if of_all else f"{piece.figures.size} {name}"
-        if (round(at, 1), label) in done:
-            continue
-        done.add((round(at, 1), label))
-        texts, leaders = signs[COMMON if of_all else piece.id]
-        row = 0
-        while True:
-            text = Text(at + 1.0, -1.6 - ASCENT - row * LEADING, label)
-            box, leader = text.box, Box(at, text.y - DESCENT, at, -0.6)
-            words_grown, leader_grown = box.grown(0.4), leader.grown(0.4)
-            # leaders may run together, as those of two sizes do whose notches all but coincide
-            if not any(_touch(one, words_grown) for one in (*lettered, *lines)) and not any(
-                _touch(one, leader_grown) for one in lettered
-            ):
-                break
-            row += 1
-        texts.append(text)
-        leaders.append(((at, -0.6), (at, text.y - DESCENT)))
-        lettered.append(box)
-        lines.append(leader)
-
-
-def _touch(one: Box, two: Box) -> bool:
-    return one.x0 < two.x1 and two.x0 < one.x1 and one.y0 < two.y1 and two.y0 < one.y1
+    wanted: dict[tuple[float, str], tuple[float, str]] = {}
+    for piece in by_length:
+        for word in piece.notch_words:
+            of_all = all(
+                any(abs(one.at - word.at) < ALIKE and one.text == word.text for one in other.notch_words)
+                for other in by_length
+            )
+            label = word.text if of_all else f"{piece.figures.size} {word.text}"
+            wanted.setdefault((round(word.at, 1), label), (word.at, COMMON if of_all else piece.id))
+    longest = by_length[-1].length
+    found = flags([(at, label) for (_, label), (at, _) in wanted.items()], longest, words)
+    for (_, owner), flag in zip(wanted.values(), found, strict=True):
+        texts, leaders = signs[owner]
+        texts.append(flag.text)
+        leaders.append(flag.leader)

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from math import ceil
 
 from tiler.declaration import Box, Page, printed_pages
-from tiler.sheets.canvas import LEADING, Canvas, shortened, text_width
+from tiler.sheets.canvas import Canvas, shortened, text_width
+from tiler.sheets.style import HAIR, LEADING
 
 APART = 3.0
 """White between two small pages."""
@@ -40,7 +41,7 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page]) -> None:
             assert pane.frame is not None
             box = pane.frame.moved(-shown.x0, -shown.y1)
             small = Box(x + box.x0 * scale, y + box.y0 * scale, x + box.x1 * scale, y + box.y1 * scale)
-            canvas.outline(small, 0.2)
+            canvas.outline(small, HAIR)
             canvas.text(((small.x0 + small.x1) / 2, (small.y0 + small.y1) / 2 - 1.0), pane.code or "", align="centre")
 
 

@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tiler.declaration import Box, Page, Tag
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, shortened, text_width, wrapped
-from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTH, Obstacle, Places
+from tiler.sheets.canvas import Canvas, text_width, wrapped
+from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTHS, Obstacle, Places, cut_to, folded
+from tiler.sheets.style import LABEL, LEADING, SMALL
 
-CODE_SIZE = 11.0
 CODE_HEIGHT = 4.4
 COLUMNS = (22.0, 10.5)
 """How wide the words below a code may run, mm."""
 
-FINE = 0.3
-"""Panes are narrow: a code looks for its place in steps of this size down the page."""
+WHITE = 1.5
+"""On either side of a code with its words in one line, mm."""
+
+ARROWS = {"left": "←", "right": "→", "above": "↑", "below": "↓"}
+
+NARROW = 60.0
+FINE, COARSE = (0.8, 0.6), (6.0, 2.0)
+"""A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
 
 
 def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
@@ -29,23 +35,37 @@ def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
 
 def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
     """Write the code of a pane and what it joins where that disturbs least, and give the place."""
-    code_width = text_width(code, CODE_SIZE, bold=True)
+    code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
-    ways = [[joins], *(wrapped(joins, room) for room in (COLUMNS if joins else ()))]
-    shapes = [(beside + text_width(joins) if joins else code_width, CODE_HEIGHT)]
-    for lines in ways[1:]:
-        shapes.append((max(code_width, *(text_width(line) for line in lines)), CODE_HEIGHT + len(lines) * LEADING))
+    arrows = _arrows(joins) if joins else []
+    inline = [joins, "  ".join(arrows)] if joins else [""]
+    below = [*(wrapped(joins, room) for room in COLUMNS), arrows] if joins else []
+    shapes = [(WHITE + (beside + text_width(line) if line else code_width) + WHITE, CODE_HEIGHT) for line in inline]
+    shapes += [(max(code_width, *map(text_width, lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below]
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
-    chosen, place = Places(frame, obstacles, inset=0.8, down=FINE).take([shapes[index] for index in fits])
+    across, down = (
+        fine if side < NARROW else coarse
+        for side, fine, coarse in zip((frame.width, frame.height), FINE, COARSE, strict=True)
+    )
+    places = Places(frame, obstacles, inset=0.8, down=down, across=across, on_pieces=True)
+    index, place = places.take([shapes[index] for index in fits])
+    chosen = fits[index]
+    left, base = place.x0 + (WHITE if chosen < len(inline) else 0.0), place.y1 - CODE_HEIGHT + 0.8
     with canvas.part(Tag.TILE_CODE):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT + 0.8), code, CODE_SIZE, bold=True)
-    if fits[chosen] == 0:
-        if joins:
-            canvas.text((place.x0 + beside, place.y1 - CODE_HEIGHT + 0.8), joins, SMALL)
+        canvas.text((left, base), code, LABEL, bold=True)
+    if chosen < len(inline):
+        if inline[chosen]:
+            canvas.text((left + beside, base), inline[chosen], SMALL)
         return place
-    for number, line in enumerate(ways[fits[chosen]], 1):
-        canvas.text((place.x0, place.y1 - CODE_HEIGHT - number * LEADING + 1.0), line, SMALL)
+    for number, line in enumerate(below[chosen - len(inline)], 1):
+        canvas.text((left, base - number * LEADING + 0.2), line, SMALL)
     return place
+
+
+def _arrows(joins: str) -> list[str]:
+    """Say it in the least room: ``1A ←``."""
+    parts = [part.split(" ") for part in joins.removeprefix("joins ").split(", ")]
+    return [f"{code} {ARROWS[side]}" for code, side in parts]
 
 
 def frame_obstacles(frame: Box) -> list[Obstacle]:
@@ -58,15 +78,9 @@ def frame_obstacles(frame: Box) -> list[Obstacle]:
 
 def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_for: str) -> None:
     """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
-    ways = [[line if line == only_for else shortened(line, TITLE_WIDTH) for line in lines]]
+    ways: list[Sequence[str]] = [*cut_to(TITLE_WIDTHS, lines, only_for)]
     for room in TITLE_COLUMNS:
-        folded = [(line, wrapped(line, room)) for line in lines]
-        ways.append([part for line, parts in folded for part in (parts if line == only_for else _three(parts, room))])
+        ways.append([part for line in lines for part in (wrapped if line == only_for else folded)(line, room)])
     index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
     for number, line in enumerate(ways[index], 1):
         canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)
-
-
-def _three(parts: Sequence[str], room: float) -> list[str]:
-    kept = list(parts) if len(parts) <= 3 else [*parts[:2], f"{parts[2]} …"]
-    return [shortened(part, room) for part in kept]

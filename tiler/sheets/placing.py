@@ -47,9 +47,11 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
 
     obstacles = [Obstacle(on_sheet(Box(0.0, 0.0, one.piece.length, one.piece.width)).grown(1.0), ON_PIECE)]
     obstacles += [Obstacle(on_sheet(text.box).grown(0.8), ON_TEXT) for text in one.texts]
-    for part in one.parts:
-        for subpath in part.subpaths:
-            for (xa, ya), (xb, yb) in pairwise(subpath):
-                line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
-                obstacles.append(Obstacle(on_sheet(line), ON_LINE))
+    lines = [(subpath, ON_LINE) for part in one.parts for subpath in part.subpaths]
+    # leaders belong to the words
+    lines += [(leader, ON_TEXT) for leader in one.leaders]
+    for subpath, cost in lines:
+        for (xa, ya), (xb, yb) in pairwise(subpath):
+            line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
+            obstacles.append(Obstacle(on_sheet(line), cost))
     return Placed(declared, declared.sheet_bounds(), tuple(obstacles))

@@ -12,10 +12,11 @@ from math import ceil, floor
 
 from tiler.declaration import Box
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import LEADING, Canvas, printable, shortened, wrapped
+from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
+from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
 
 MARGIN = 15.0
-NAME_ROOM, WORDS_ROOM = 38.0, 44.0
+NAME_ROOM, WORDS_ROOM = 46.0, 44.0
 """Room for the names left of the field, and for the words right of it."""
 
 ROW = 8.4
@@ -26,7 +27,7 @@ RADIUS = 0.8
 FURTHEST = 0.15
 """What is further off than this stands at the edge of the field, with its figure."""
 
-BAND, WHISKER = 0.88, 0.2
+
 HEAD_ROOM, FOOT_ROOM = 26.0, 10.0
 MOST_LINES = 14
 
@@ -66,9 +67,9 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     canvas = Canvas()
     canvas.describe(f"Readings: {chart.title}", maker)
     canvas.begin_page(width, height)
-    canvas.text((MARGIN, height - MARGIN - 6.0), "What the testers printed", 18, bold=True)
-    title = shortened(printable(chart.title), width - 2 * MARGIN, 9.5, bold=True)
-    canvas.text((MARGIN, height - MARGIN - 13.0), title, 9.5, bold=True)
+    canvas.text((MARGIN, height - MARGIN - 6.0), "What the testers printed", TITLE, bold=True)
+    title = shortened(printable(chart.title), width - 2 * MARGIN, HEADING, bold=True)
+    canvas.text((MARGIN, height - MARGIN - 13.0), title, HEADING, bold=True)
     canvas.text((MARGIN, height - MARGIN - 17.5), printable(chart.facts))
     lines = _remarks(chart.remarks, width - 2 * MARGIN)
     foot = MARGIN + LEADING * len(lines) + FOOT_ROOM
@@ -105,10 +106,10 @@ class _Field:
     def draw(self) -> None:
         box = self.box
         band = Box(self._x(1 - self.tolerance), box.y0, self._x(1 + self.tolerance), box.y1)
-        self.canvas.shade(band, BAND)
+        self.canvas.shade(band, TINT)
         self._scale()
-        self.canvas.stroke([((self._x(1.0), box.y0), (self._x(1.0), box.y1))], 0.4)
-        self.canvas.outline(box, 0.2)
+        self.canvas.stroke([((self._x(1.0), box.y0), (self._x(1.0), box.y1))], MEDIUM)
+        self.canvas.outline(box, HAIR)
         for index, row in enumerate(self.rows):
             self._row(row, box.y1 - index * self.step)
 
@@ -121,13 +122,13 @@ class _Field:
         every = max(1, ceil((last - first) / 8))
         for value in range(first + -first % every, last + 1, every):
             x = self._x(value / 100)
-            self.canvas.stroke([((x, self.box.y0), (x, self.box.y0 - 1.5))], 0.2)
+            self.canvas.stroke([((x, self.box.y0), (x, self.box.y0 - 1.5))], HAIR)
             self.canvas.text((x, self.box.y0 - 5.2), f"{value} %", align="centre")
 
     def _row(self, row: Row, top: float) -> None:
         box, middle = self.box, top - self.step / 2
         base = middle - 1.0
-        self.canvas.stroke([((box.x0, top - self.step), (box.x1, top - self.step))], 0.1)
+        self.canvas.stroke([((box.x0, top - self.step), (box.x1, top - self.step))], HAIR)
         self.canvas.text((MARGIN, base), shortened(printable(row.name), NAME_ROOM - 3.0))
         words = wrapped(printable(row.words), WORDS_ROOM - 3.0)
         if self.step < 2 * LEADING:
@@ -135,17 +136,30 @@ class _Field:
         for index, line in enumerate(words[:2]):
             y = base + (len(words[:2]) - 1) * LEADING / 2 - index * LEADING
             self.canvas.text((box.x1 + 3.0, y), shortened(line, WORDS_ROOM - 3.0))
+        high, low = middle + self.step / 5, middle - self.step / 5
         for dot in row.dots:
-            self._mark(dot.across, dot.error, middle + self.step / 5, filled=True)
-            self._mark(dot.down, dot.error, middle - self.step / 5, filled=False)
+            self._mark(dot.across, dot.error, high, filled=True)
+            self._mark(dot.down, dot.error, low, filled=False)
+        across, down = [dot.across for dot in row.dots], [dot.down for dot in row.dots]
+        if self.step < ROW:
+            self._far_off([*across, *down], middle)
+        else:
+            self._far_off(across, high)
+            self._far_off(down, low)
 
     def _mark(self, ratio: float, error: float, y: float, filled: bool) -> None:
-        self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], WHISKER)
-        x = self._x(ratio)
-        if not self.least <= ratio <= self.most:
-            inside, align = (2.0, "left") if ratio < self.least else (-2.0, "right")
-            self.canvas.text((x + inside, y - 1.0), f"{100 * ratio:.1f} %", align=align)
-        self.canvas.dot((x, y), RADIUS, filled)
+        self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], HAIR)
+        self.canvas.dot((self._x(ratio), y), RADIUS, filled)
+
+    def _far_off(self, ratios: Sequence[float], y: float) -> None:
+        """Write at the edge of the field what lies beyond it, of several the least and the greatest."""
+        for far, inside, align in (
+            ([ratio for ratio in ratios if ratio < self.least], 2.0, "left"),
+            ([ratio for ratio in ratios if ratio > self.most], -2.0, "right"),
+        ):
+            if far:
+                figures = dict.fromkeys(f"{100 * ratio:.1f}" for ratio in (min(far), max(far)))
+                self.canvas.text((self._x(far[0]) + inside, y - 1.0), f"{'–'.join(figures)} %", align=align)
 
 
 def _fitted(rows: Sequence[Row], most: int) -> list[Row]:

@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from tiler.declaration import Box, Part
+from tiler.declaration import Box, Part, Subpath
 from tiler.draft.piece import BRACKET_REACH, KEEP, Piece
-from tiler.sheets.canvas import LEADING, SMALL, text_width
+from tiler.sheets.canvas import text_width
+from tiler.sheets.style import LEADING, SMALL
 
 ASCENT, DESCENT = 2.3, 0.8
 """Above and below the base line of :data:`SMALL` type, mm."""
@@ -89,6 +90,7 @@ class Strip:
         self.piece = piece
         self.texts: list[Text] = []
         self.parts: list[Part] = []
+        self.leaders: list[Subpath] = []
         self.beside: list[Line] = []
         self.rows = self._rows()
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tiler.declaration import Point, Rule, Square, Subpath, Tag
+from tiler.declaration import Box, Point, Rule, Square, Subpath, Tag
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
+from tiler.sheets.style import LABEL
 
 INCH = float(IN)
 CENTIMETRE = 10.0
@@ -20,8 +21,11 @@ CENTIMETRE = 10.0
 RULE_DEPTH = 13.0
 """How much a pair of ruler lines takes across its length, mm."""
 
-RULE_OVERHANG = 7.0
+RULE_OVERHANG = 8.5
 """How much the pair with its words is longer than its longer line, mm."""
+
+SQUARE_WORDS = (29.0, 10.0)
+"""Width and height of what stands in a square, mm."""
 
 _TICK, _HALF_TICK = 2.0, 1.2
 _BETWEEN = 1.6
@@ -46,14 +50,15 @@ ON_TILES = (RulePair(4, 10), RulePair(3, 7), RulePair(2, 5), RulePair(1, 3))
 SQUARES = ((2 * INCH, "2 in"), (5 * CENTIMETRE, "5 cm"))
 
 
-def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str) -> Square:
-    """Draw a test square with its size written inside."""
+def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str, words: Box | None = None) -> Square:
+    """Draw a test square with its size written inside, in the middle or at the place ``words``."""
     x, y = at
     side: Subpath = ((x, y), (x + nominal, y), (x + nominal, y + nominal), (x, y + nominal), (x, y))
     canvas.stroke_part(Tag.TEST_SQUARE, [side])
-    middle = x + nominal / 2
-    canvas.text((middle, y + nominal / 2 + 1.5), f"{label} × {label}", 11, bold=True, align="centre")
-    canvas.text((middle, y + nominal / 2 - 4.0), "test square", align="centre")
+    box = words or Box(x, y, x + nominal, y + nominal)
+    across, down = (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2
+    canvas.text((across, down + 1.5), f"{label} × {label}", LABEL, bold=True, align="centre")
+    canvas.text((across, down - 4.0), "test square", align="centre")
     return Square(page, nominal, label, at)
 
 
@@ -89,7 +94,7 @@ def _word(canvas: Canvas, start: Point, across: bool, along: float, sign: int, t
     """Write a number at its tick, or a unit past the last one."""
     past = text.isalpha()
     if across:
-        x = start[0] + along + (2.2 if past else 0.0)
+        x = start[0] + along + (3.0 if past else 0.0)
         y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)
         canvas.text((x, y), text, align="left" if past else "centre")
     else:

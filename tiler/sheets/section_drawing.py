@@ -14,14 +14,11 @@ from tiler.declaration import Box, Point, Subpath
 from tiler.sheets.canvas import Canvas, text_width
 from tiler.sheets.rows import ASCENT, DESCENT
 from tiler.sheets.section import THICK, Cloth, Label, Layer, Run, Section, frays, hatching
+from tiler.sheets.style import CASING, HAIR, HEAVY, MEDIUM
 
-RIGHT_SIDE, WRONG_SIDE, HATCH, LEADER = 0.5, 0.15, 0.12, 0.15
-NEEDLE, NEEDLE_DASH = 0.4, (1.4, 0.8)
-THREAD = 0.45
-CASING = 0.7
-"""How much wider the white is that keeps needle and thread clear of the hatching, mm."""
-
-PIN = 0.3
+RIGHT_SIDE, WRONG_SIDE, HATCH, LEADER = HEAVY, HAIR, HAIR, HAIR
+NEEDLE, THREAD, PIN = MEDIUM, HEAVY, MEDIUM
+NEEDLE_DASH = (1.4, 0.8)
 WORDS_CLEAR = 2.6
 """From the layers to the words above or below them, mm."""
 
@@ -71,7 +68,7 @@ def draw_layers(canvas: Canvas, layers: Iterable[Layer], at: Point) -> None:
         canvas.stroke(_moved(strokes, at), HATCH)
     threads = [stroke for layer in layers for stroke in frays(layer)]
     if threads:
-        canvas.stroke(_moved(threads, at), WRONG_SIDE + 0.05)
+        canvas.stroke(_moved(threads, at), WRONG_SIDE)
 
 
 def draw_key(canvas: Canvas, left: float, y: float) -> None:

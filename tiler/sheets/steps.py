@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import LEADING, SMALL, Canvas, refuse_missing_characters, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width, typeset, wrapped
 from tiler.sheets.catalog import finish_leaflet
 from tiler.sheets.cover import CAUTIONS
 from tiler.sheets.finish_steps import FinishSteps, StripFigures, finishes_of, strip_lines
@@ -20,13 +20,13 @@ from tiler.sheets.section import Section
 from tiler.sheets.section_drawing import bounds, draw_key, draw_section
 from tiler.sheets.step_words import GOLDEN_RULE, STITCHES, before_cutting, steps
 from tiler.sheets.strip_section import LEFT
+from tiler.sheets.style import HEADING, LEADING, SMALL, TITLE
 
 __all__ = ["FinishSteps", "finishes_of", "instruction_pdf"]
 
 BLOCK_WIDTH, BLOCK_HEIGHT = 190.0, 259.0
 MARGIN = 10.0
-HEADING = 9.5
-TITLE = 6.0
+TITLE_ROOM = 6.0
 """What the heading of a part takes, mm."""
 
 BULLET = 2.8
@@ -96,10 +96,10 @@ class _Page:
         rows = [_Row(step.name, tuple(wrapped(step.text, room)), section) for step, section in pairs]
         before = [wrapped(line, BLOCK_WIDTH - BULLET) for line in before_cutting(page)]
         foot = [wrapped(STITCHES, BLOCK_WIDTH), *(wrapped(line, BLOCK_WIDTH - BULLET) for line in CAUTIONS)]
-        floor = self.bottom + DESCENT + _height(foot) + TITLE
+        floor = self.bottom + DESCENT + _height(foot) + TITLE_ROOM
         least = sum(row.height for row in rows) + LEAST_GAP * (len(rows) + 1)
         self._heading(page)
-        self._strips(strip_lines(page), self.y - floor - 2 * TITLE - _height(before) - KEY_HEIGHT - least)
+        self._strips(strip_lines(page), self.y - floor - 2 * TITLE_ROOM - _height(before) - KEY_HEIGHT - least)
         self._title("Before you cut the good cloth")
         for lines in before:
             self._paragraph(lines, "·")
@@ -117,8 +117,8 @@ class _Page:
         name, _, more = page.finish.words.partition(" (")
         name = name[0].upper() + name[1:]
         self.y -= 6.0
-        self.canvas.text((self.left, self.y), name, 18, bold=True)
-        self.canvas.text((self.left + text_width(name, 18, bold=True) + 4.0, self.y), more.rstrip(")"), HEADING)
+        self.canvas.text((self.left, self.y), name, TITLE, bold=True)
+        self.canvas.text((self.left + text_width(name, TITLE, bold=True) + 4.0, self.y), more.rstrip(")"), HEADING)
         self.y -= 6.0
         line = " · ".join(part for part in (page.title, "how to sew it") if part)
         self.canvas.text((self.left, self.y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
@@ -163,7 +163,7 @@ class _Page:
             self.y -= row.height
 
     def _title(self, text: str, beside: str = "") -> None:
-        self.y -= TITLE - 0.6
+        self.y -= TITLE_ROOM - 0.6
         self.canvas.text((self.left, self.y), text, HEADING, bold=True)
         self.canvas.text((self.left + text_width(text, HEADING, bold=True) + 4.0, self.y), beside, SMALL, bold=True)
         self.y -= 0.6
@@ -182,6 +182,7 @@ def _height(paragraphs: Sequence[Sequence[str]]) -> float:
 
 def _hanging(text: str, width: float, indent: float) -> list[str]:
     """Break a text whose first line is shorter by ``indent`` and whose others stand 4 mm in."""
+    text = typeset(text)
     first = wrapped(text, width - indent)[0]
     rest = text[len(first) + 1 :]
     return [first, *(wrapped(rest, width - 4.0) if rest else [])]

@@ -1,0 +1,144 @@
+"""Jobs that try the look of pages: every pair of what can differ, and what is crowded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations, product
+from typing import NamedTuple
+
+from tiler.release.proved import Wishes
+
+LONG = "Neckline band for the gathered yoke, wrong side facing, left"
+assert len(LONG) == 60
+TITLE = "Saltmarsh smock with the gathered yoke, longer sleeves and cuffs, second edition of the year"
+
+WIDTHS = ("1/2 in", "3/4 in", "1 in", "2 in", "3 in", "6 in", "12 in")
+FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
+CUTS = ("on-fold", "full-loop")
+NAMES = ("Neckband", LONG)
+NOTES = ("few", "many")
+PAPERS = ("letter", "a4", "one-sheet")
+ARRANGEMENTS = ("grid", "stacked", "fewest")
+
+CROWD = """notches = [
+  { name = "pocket opening", at = "1 in" }, { name = "pocket opening, end", at = "1 1/4 in" },
+  { name = "pleat", at = "1 1/2 in" }, { name = "dart", at = "5 in" }, { name = "gathers from here", at = "5 1/16 in" },
+]
+trials = [
+  { shorten = "3/16 in", on = "fold", note = "gapes at the back of the neck, see photograph" },
+  { lengthen = "1/8 in", on = "loop", note = "pulls" },
+]
+"""
+
+
+class Case(NamedTuple):
+    """One job of a single piece."""
+
+    width: str
+    finish: str
+    cut: str
+    name: str
+    notes: str
+    paper: str
+    arrange: str
+
+    @property
+    def spec(self) -> str:
+        kind = "straight" if self.width in ("3 in", "6 in", "12 in") else "armhole"
+        parts = 'whole = "21 in"' if kind == "straight" else 'front = "10 in", back = "11 in"'
+        return f"""title = "{TITLE if self.name is LONG else "Saltmarsh smock"}"
+version = "2.1"
+date = "2026-10-04"
+copyright = "Saltmarsh Knits"
+units = "{"in" if self.paper == "letter" else "cm"}"
+[fabrics.rib]
+stretch = "60 %"
+[[pieces]]
+name = "{self.name}"
+finish = "{self.finish}"
+cut-width = "{self.width}"
+{'seam-allowance = "1/8 in"' if self.finish == "folded-band" else ""}
+fabric = "rib"
+cut = "{self.cut}"
+edge = {{ kind = "{kind}", {parts} }}
+{CROWD if self.notes == "many" else ""}"""
+
+    @property
+    def wishes(self) -> Wishes:
+        return Wishes(paper=self.paper, arrange=None if self.paper == "one-sheet" else self.arrange)
+
+
+def cases() -> list[Case]:
+    """Give few jobs in which every pair of two choices occurs; a strip wider than a page is not stacked."""
+    every = [
+        Case(*one)
+        for one in product(WIDTHS, FINISHES, CUTS, NAMES, NOTES, PAPERS, ARRANGEMENTS)
+        if (one[0], one[6]) != ("12 in", "stacked")
+    ]
+    bits: dict[object, int] = {}
+    # a bit for each pair: 2000 jobs are weighed some thirty times
+    own = {case: sum(1 << bits.setdefault(pair, len(bits)) for pair in pairs(case)) for case in every}
+    wanting = (1 << len(bits)) - 1
+    found = []
+    while wanting:
+        best = max(every, key=lambda case: (wanting & own[case]).bit_count())
+        wanting &= ~own[best]
+        found.append(best)
+    return found
+
+
+def pairs(case: Case) -> Iterator[tuple[tuple[int, str], tuple[int, str]]]:
+    """Give what of two columns occurs together."""
+    return combinations(enumerate(case), 2)
+
+
+def sizes(
+    names: Sequence[str],
+    step: float,
+    piece: str = "Neckband",
+    finish: str = "folded-band",
+    width: str = "5/8 in",
+    cut: str = "on-fold",
+) -> str:
+    """Give a job of sizes whose fronts grow by a step, in."""
+    fronts = ", ".join(f'"{name}" = "{7 + k * step} in"' for k, name in enumerate(names))
+    return f"""title = "{TITLE}"
+version = "2.1"
+date = "2026-10-04"
+copyright = "Saltmarsh Knits"
+units = "in"
+sizes = [{", ".join(f'"{name}"' for name in names)}]
+[fabrics.rib]
+stretch = "70 %"
+[[pieces]]
+name = "{piece}"
+finish = "{finish}"
+finished-width = "{width}"
+cut = "{cut}"
+fabric = "rib"
+ratio = "90 %"
+edge = {{ kind = "neckline", front-half = {{ {fronts} }}, back-half = "4 in" }}
+"""
+
+
+NARROW = """title = "Narrow"
+units = "cm"
+[[pieces]]
+name = "Binding"
+finish = "double-fold-binding"
+finished-width = "5 mm"
+cut = "full-loop"
+edge = { kind = "straight", whole = "70 cm" }
+"""
+
+THREE = ("34 petite", "36 regular", "38 tall")
+TWELVE = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL", "6XL", "7XL")
+NESTS = {
+    "three, panes": (sizes(THREE, 0.5, LONG), Wishes(arrange="stacked")),
+    "three, thin": (sizes(THREE, 0.5, width="1/8 in", cut="full-loop"), Wishes()),
+    "three, apart": (sizes(THREE, 0.5, LONG, "double-fold-binding", "3/4 in"), Wishes(paper="a4", nest=False)),
+    "twelve, grid": (sizes(TWELVE, 0.25), Wishes(arrange="grid")),
+    "twelve, panes": (sizes(TWELVE, 0.25, LONG, "raw-edge-binding", "1/4 in", "full-loop"), Wishes(paper="a4")),
+    "twelve, one sheet": (sizes(TWELVE, 0.25, cut="full-loop"), Wishes(paper="one-sheet")),
+    "twelve, apart": (sizes(TWELVE, 0.25), Wishes(paper="a4", arrange="stacked", nest=False)),
+}

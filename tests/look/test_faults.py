@@ -1,0 +1,119 @@
+"""Faults planted one at a time into a drawn page, each reported; and what the sheets take from the scales.
+
+The partners of ``test_pages.py`` and ``test_leaflets.py``: without them the checks might never fail.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pymupdf
+import pytest
+
+from tests.look.faults import page_faults, style_faults
+from tests.look.printed import printed
+from tests.sheets.jobs import EXAMPLES, drawn
+
+SHEETS = Path(__file__).parents[2] / "tiler" / "sheets"
+POINT = 72 / 25.4
+
+
+@pytest.fixture(scope="module")
+def sound(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    return drawn(EXAMPLES / "saltmarsh-crew.toml", tmp_path_factory.mktemp("crew")).data
+
+
+def place(page: Any, word: str) -> Any:
+    return page.search_for(word)[0]
+
+
+def word(text: str, size: float = 8.0, grey: float = 0.0) -> Callable[[Any], None]:
+    """Write a word where nothing else stands."""
+    return lambda page: page.insert_text((300, page.rect.y1 - 25), text, fontsize=size, color=(grey,) * 3)
+
+
+def on_another(page: Any) -> None:
+    box = place(page, "How to print")
+    page.insert_text((box.x0 + 20, box.y1), "lost", fontsize=8)
+
+
+def off_page(page: Any) -> None:
+    page.insert_text((page.rect.x1 - 10, page.rect.y1 - 25), "outside", fontsize=8)
+
+
+def crossed(page: Any) -> None:
+    box = place(page, "test square")
+    middle = (box.y0 + box.y1) / 2
+    page.draw_line((box.x0 - 9, middle), (box.x1 + 9, middle), width=0.25 * POINT)
+
+
+def crossed_slantwise(page: Any) -> None:
+    box = place(page, "Cautions")
+    page.draw_line((box.x0, box.y0), (box.x1, box.y1), width=0.18 * POINT)
+
+
+def weight(page: Any) -> None:
+    page.draw_line((300, page.rect.y1 - 25), (330, page.rect.y1 - 25), width=0.3 * POINT)
+
+
+def pale(page: Any) -> None:
+    page.draw_rect((300, page.rect.y1 - 30, 330, page.rect.y1 - 20), color=None, fill=(0.95,) * 3)
+
+
+FAULTS = {
+    "on 'lost'": on_another,
+    "off the page: 'outside'": off_page,
+    "'test square' crossed": crossed,
+    "'Cautions' crossed": crossed_slantwise,
+    "type of 7 pt": word("small", size=7.0),
+    "grey type": word("grey", grey=0.4),
+    "a line of 0.300 mm": weight,
+    "a grey of 0.95": pale,
+    "the letter x": word("2 x 3 in"),
+    "a quote for a prime": word('square of 2"'),
+    "a fraction on one line": word("cut 5 3/8 in"),
+    "a hyphen for a minus": word("ease of -2 %"),
+}
+
+
+@pytest.mark.parametrize("said", FAULTS)
+def test_a_planted_fault_is_reported(sound: bytes, said: str) -> None:
+    with pymupdf.open(stream=sound, filetype="pdf") as pdf:
+        FAULTS[said](pdf[0])
+        data = pdf.tobytes()
+    before, after = (next(printed(one)) for one in (sound, data))
+    assert [*page_faults(before), *style_faults(before)] == []
+    assert any(said in fault for fault in (*page_faults(after), *style_faults(after)))
+
+
+NUMBERS = {"text": 2, "stroke": 1, "outline": 1, "shade": 1, "clear": 1, "text_width": 1, "shortened": 2, "wrapped": 2}
+"""Which argument of a drawing call is a size of type, a line weight or a grey."""
+
+
+def own_numbers(source: str) -> Iterator[str]:
+    """Find drawing calls that state such a number themselves."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Call):
+            name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+            given = [*node.args[NUMBERS[name] : NUMBERS[name] + 1]] if name in NUMBERS else []
+            given += [one.value for one in node.keywords if one.arg in ("size", "weight", "grey")]
+            for one in given:
+                if any(isinstance(part, ast.Constant) and not isinstance(part.value, str) for part in ast.walk(one)):
+                    yield f"{node.lineno}: {ast.unparse(node)}"
+
+
+def test_the_sheets_take_sizes_weights_and_greys_from_the_house_style() -> None:
+    assert [
+        f"{path.name}:{call}" for path in sorted(SHEETS.glob("*.py")) for call in own_numbers(path.read_text("utf-8"))
+    ] == []
+
+
+@pytest.mark.parametrize(
+    "call",
+    ["canvas.text(at, words, 9.5)", "canvas.stroke(lines, WEIGHT * 1.1)", "shade(box, 0.9)", "text_width(t, size=7)"],
+)
+def test_a_number_of_its_own_is_found(call: str) -> None:
+    assert len(list(own_numbers(call))) == 1

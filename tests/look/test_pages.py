@@ -1,0 +1,80 @@
+"""Pages of pieces: no words on others, off the page, or crossed by a line, whatever the job.
+
+Each file is drawn once, without its proof, and read through MuPDF.  Every side of a piece
+is a stroke, cut line or fold line; so words that no stroke crosses stand either wholly
+inside the piece or wholly outside it, where labels of thin strips, flags of notches
+and the letters of sizes are meant to be.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.look.faults import page_faults, style_faults
+from tests.look.jobs import ARRANGEMENTS, NARROW, NESTS, WIDTHS, Case, cases, pairs
+from tests.look.printed import Area, printed
+from tests.sheets.jobs import EXAMPLES, MIXED, drawn
+from tiler.release.proved import Wishes
+from tiler.sheets.document import Document
+
+CASES = cases()
+
+
+def faults(document: Document) -> list[str]:
+    """Read the pages of a drawn file."""
+    declaration = document.declaration
+    height = declaration.page_height_mm
+    frames = [
+        (page.number, Area(page.frame.x0, height - page.frame.y1, page.frame.x1, height - page.frame.y0))
+        for page in declaration.pages
+        if page.frame
+    ]
+    pages = list(printed(document.data, frames))
+    assert len(pages) == declaration.pages[-1].number
+    assert all(page.words and page.strokes for page in pages)
+    return [fault for page in pages for fault in (*page_faults(page), *style_faults(page))]
+
+
+def test_the_jobs_cover_every_pair() -> None:
+    found = {pair for case in CASES for pair in pairs(case)}
+    wanted = {
+        pair
+        for width in WIDTHS
+        for arrange in ARRANGEMENTS
+        for case in CASES
+        for pair in pairs(case._replace(width=width, arrange=arrange))
+        if (width, arrange) != ("12 in", "stacked")
+    }
+    assert wanted <= found
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: "-".join(case).replace(" ", "")[:60])
+def test_a_piece_of_any_width(case: Case, tmp_path: Path) -> None:
+    assert faults(drawn(case.spec, tmp_path, case.wishes)) == []
+
+
+@pytest.mark.parametrize("name", NESTS)
+def test_sizes(name: str, tmp_path: Path) -> None:
+    spec, wishes = NESTS[name]
+    assert faults(drawn(spec, tmp_path, wishes)) == []
+
+
+def test_a_narrow_binding_in_parts(tmp_path: Path) -> None:
+    """This test ensures that lanes thinner than the code of a part, and words all along them, leave room for it."""
+    assert faults(drawn(NARROW, tmp_path, Wishes(arrange="stacked"))) == []
+
+
+@pytest.mark.parametrize(
+    "wishes",
+    [Wishes(), Wishes(paper="tabloid"), Wishes(paper="one-sheet"), Wishes(arrange="grid", cover=False)],
+    ids=["fewest", "tabloid", "one sheet", "no first page"],
+)
+def test_many_pieces(wishes: Wishes, tmp_path: Path) -> None:
+    assert faults(drawn(MIXED, tmp_path, wishes)) == []
+
+
+@pytest.mark.parametrize("example", sorted(EXAMPLES.glob("*.toml")), ids=lambda path: path.stem)
+def test_the_examples(example: Path, tmp_path: Path) -> None:
+    assert faults(drawn(example, tmp_path)) == []
