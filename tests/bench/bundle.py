@@ -61,7 +61,8 @@ def measured(count: int, folder: Path) -> Measured:
         "used = resource.getrusage(resource.RUSAGE_CHILDREN)\n"
         "sys.stderr.write(f'\\n{used.ru_maxrss // 1024} {used.ru_utime + used.ru_stime}')"
     )
-    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    environment["PYTHONPATH"] = str(ROOT)
     start = time.perf_counter()
     done = subprocess.run([sys.executable, "-c", script, *command], check=True, env=environment, capture_output=True)
     seconds = time.perf_counter() - start

@@ -21,6 +21,9 @@ from statistics import median
 ROOT = Path(__file__).parent.parent.parent
 FLOOR = Path(__file__).parent / "floor.py"
 EXAMPLE = ROOT / "examples" / "saltmarsh-crew.toml"
+# an installed package has its bytecode
+ENVIRONMENT = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+ENVIRONMENT["PYTHONPATH"] = str(ROOT)
 SMALL_RUNS, LARGE_RUNS = 7, 3
 KIB = 1024 if sys.platform != "darwin" else 1
 """``ru_maxrss`` counts KiB on Linux and bytes on a Mac."""
@@ -39,7 +42,7 @@ class Run:
 def run(command: Sequence[str]) -> Run:
     """Run a command to its end; its own memory is taken from the system's account of it."""
     start = time.perf_counter()
-    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, env={**os.environ, "PYTHONPATH": str(ROOT)})
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, env=ENVIRONMENT)
     _, status, usage = os.wait4(process.pid, 0)
     seconds = time.perf_counter() - start
     process.returncode = os.waitstatus_to_exitcode(status)
@@ -86,7 +89,7 @@ def floor(spec: Path, output: Path) -> list[str]:
         [*draft(spec, output), "--json"],
         stdout=subprocess.PIPE,
         check=True,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        env=ENVIRONMENT,
     )
     pages = json.loads(made.stdout)["pages"]
     print(f"# {output.name}: {pages} pages, {output.stat().st_size / 1024:.0f} KiB", flush=True)
