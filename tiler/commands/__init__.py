@@ -21,6 +21,7 @@ from tiler.commands.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
 
 COMMANDS = {
+    "start": "Answer a few questions, see the figures, get the PDF: begin here.",
     "band": "Draft one band from what you measured, without a spec.",
     "binding": "Draft one binding from what you measured, without a spec.",
     "figures": "Print the numbers to cut by.",
