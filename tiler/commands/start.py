@@ -26,6 +26,7 @@ from tiler.commands.start_dialogue import (
 )
 from tiler.commands.start_piece import StartedPiece, started_piece
 from tiler.commands.start_questions import Answers, path
+from tiler.commands.terminal import printable
 from tiler.draft.spec_text import spec_text
 from tiler.errors import ExitCode, TilerError
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
@@ -107,7 +108,9 @@ def _kept_answers(kept: Path) -> dict[str, str]:
         return {}
     found = load_answers(kept)
     count = "1 answer is" if len(found) == 1 else f"{len(found)} answers are"
-    click.echo(f"\n{count} kept in {kept} from another time.", err=True)
+    click.echo(f"\n{count} kept in {kept} from another time:", err=True)
+    for key, answer in found.items():
+        click.echo(printable(f"  {key:<18} {answer}"), err=True)
     while (reply := confirmed(GO_ON)) == BACK:
         click.echo("  There is no question before this one.", err=True)
     return found if reply == YES else {}

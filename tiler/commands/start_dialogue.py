@@ -23,7 +23,7 @@ _YES_NO = (Choice(YES, ""), Choice(NO, ""))
 
 DRAW = Question(
     "draw",
-    "Shall these figures be drawn?",
+    "Shall these figures be drawn, yes or no?",
     "The PDF is drawn, measured, and only then put in place, with its spec.",
     "yes draws it; no leaves it for another time and keeps your answers; back\ngoes back to the last question.",
     choices=_YES_NO,
@@ -31,7 +31,7 @@ DRAW = Question(
 )
 GO_ON = Question(
     "go-on",
-    "Shall we go on from there?",
+    "Shall we go on from there, yes or no?",
     "yes keeps those answers and asks the rest; no begins anew.",
     "The answers are kept until spec and PDF are written. If you begin anew,\nthey are gone with your first answer.",
     choices=_YES_NO,
@@ -114,7 +114,7 @@ def _following(answers: Answers) -> Question | None:
 
 def _ask(question: Question, answers: Answers, before: str | None) -> str:
     """Ask until the answer is right; gives ``back`` where that was said."""
-    offered = before or question.usual(answers)
+    offered = _still_right(question, answers, before) or question.usual(answers)
     for line in _asked(question):
         _tell(line)
     while True:
@@ -133,18 +133,28 @@ def _ask(question: Question, answers: Answers, before: str | None) -> str:
             _tell(f"  {printable(str(fault).removeprefix(f'{question.key}: '))}")
 
 
+def _still_right(question: Question, answers: Answers, before: str | None) -> str | None:
+    """Give an answer of before unless another one has made it wrong meanwhile."""
+    try:
+        return before and judged(question, before, answers)
+    except SpecError:
+        return None
+
+
 def _asked(question: Question) -> Iterator[str]:
     yield ""
     yield question.asks
     yield f"  {question.why}"
-    widest = max((len(choice.word) for choice in question.choices), default=0)
-    for number, choice in enumerate(question.choices, 1):
-        yield f"    {number}  {choice.word:<{widest}}  {choice.meaning}".rstrip()
+    if question.choices != _YES_NO:
+        widest = max((len(choice.word) for choice in question.choices), default=0)
+        for number, choice in enumerate(question.choices, 1):
+            yield f"    {number}  {choice.word:<{widest}}  {choice.meaning}"
 
 
 def _line(prompt: str) -> str:
     click.echo(prompt, nl=False, err=True)
-    line = sys.stdin.readline()
+    # where the input is closed there is no stream at all
+    line = sys.stdin.readline() if sys.stdin else ""
     if not line:
         raise EOFError
     text = line.strip()

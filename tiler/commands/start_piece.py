@@ -24,9 +24,19 @@ from tiler.errors import SpecError
 
 _NOT_OPTIONS = ("place", "parts", "pull", "finish")
 _LEFT_OUT = {"must-pass": NONE, "garment-stretch": UNKNOWN}
-_NAMES = {"cuff": "Cuff", "waist": "Waist", "hem": "Hem", "leg": "Leg"}
+_NAMES = {
+    "cuff": ("Cuff", "Cuff binding"),
+    "waist": ("Waistband", "Waist binding"),
+    "hem": ("Hem band", "Hem binding"),
+    "leg": ("Leg band", "Leg binding"),
+}
+"""What a band and a binding are called there; of other edges the kind gives the name."""
+
 _PAIRS = ("cuff", "leg")
 """Of these a garment has two, as it has two armholes."""
+
+_UNASKED = {'"usual", a percentage, or give body': '"usual" or a percentage', ", or cut-width": ""}
+"""What an option could state instead, and no question asks."""
 
 _DASHES = re.compile(r"(?<![\w-])--(?=[a-z])")
 
@@ -36,11 +46,11 @@ class QuestionWords(OptionWords):
 
     def fault(self, message: str) -> str:
         """Say a message about a key of the spec as one about a question."""
-        return _DASHES.sub("", super().fault(message))
+        return _asked_only(super().fault(message))
 
     def advice(self, text: str, table: str = "") -> str:
         """Turn the keys in a text into those of questions."""
-        return _DASHES.sub("", super().advice(text, table))
+        return _asked_only(super().advice(text, table))
 
 
 @dataclass(frozen=True)
@@ -81,7 +91,7 @@ def judged(question: Question, text: str, answers: Answers) -> str:
         raise SpecError(f"{question.key}: an answer is needed here{_shown_example(question)}")
     if len(answer) > LONGEST_TEXT:
         raise SpecError(f"{question.key}: has {len(answer)} characters; at most {LONGEST_TEXT} fit")
-    if not answer.isprintable():
+    if not answer.isprintable() or "\ufffd" in answer:
         raise SpecError(f"{question.key}: holds a sign that does not print; write it again in plain letters")
     if question.choices:
         return _chosen(question, answer)
@@ -92,12 +102,19 @@ def judged(question: Question, text: str, answers: Answers) -> str:
     return answer
 
 
+def _asked_only(text: str) -> str:
+    text = _DASHES.sub("", text)
+    for option, question in _UNASKED.items():
+        text = text.replace(option, question)
+    return text
+
+
 def _given(answers: Answers) -> dict[str, Any]:
     """Give the values of the options by parameter."""
     place = answers["place"]
     given: dict[str, Any] = {"kind": kind_of(answers)}
     if place in _NAMES:
-        given["name"] = f"{_NAMES[place]} {'band' if is_band(answers) else 'binding'}"
+        given["name"] = _NAMES[place][0 if is_band(answers) else 1]
     if place in _PAIRS:
         given["quantity"] = "2"
     for question in path(answers):

@@ -136,12 +136,12 @@ QUESTIONS = (
         "A leg opening or a hem that bends clearly is a curved edge. A neckline\n"
         "with one sharp point, a vee, needs more than is asked here: see the README.",
         choices=(
-            Choice("neckline", "neckline"),
+            Choice("neckline", "round the neck"),
             Choice("armhole", "armhole without a sleeve"),
             Choice("cuff", "end of a sleeve"),
-            Choice("waist", "waist"),
-            Choice("hem", "hem"),
-            Choice("leg", "leg opening"),
+            Choice("waist", "waist of a skirt or trousers"),
+            Choice("hem", "lower edge of a top or skirt"),
+            Choice("leg", "end of a leg"),
             Choice("straight", "another straight edge"),
             Choice("curved", "another curved edge"),
         ),
