@@ -119,7 +119,7 @@ def test_figures_stand_before_the_question_and_no_draws_nothing(talk: Talk, undr
     assert (talk.files(), undrawn) == (["strip.toml"], [Path("strip.pdf")])
 
 
-@pytest.mark.parametrize("count", range(len(CREW) + 1))
+@pytest.mark.parametrize("count", [0, 1, 8, len(CREW)])
 def test_the_end_of_input_loses_no_answer(talk: Talk, undrawn: list[Path], count: int) -> None:
     assert talk(*CREW[:count]) == 130
     assert undrawn == []
@@ -228,7 +228,7 @@ def test_a_wrong_answer_is_explained_and_asked_again(talk: Talk) -> None:
         ("cut = true", 'cut: must be a text or a number, not true or false; write cut = "…"'),
         ('place = "cuff"', 'edge: is missing; write edge = "22 in" (How long is the whole edge?)'),
         ('place = "cufff"', 'place: "cufff" is not one of the answers; did you mean cuff?'),
-        (CUFF + 'width = "1 lb"', "width: '1 lb' has an unknown unit"),
+        (CUFF + 'width = "1 lb"', "width: '1 lb' has the unit lb, which is not taken here"),
         ("cuff", "write one answer a line, for instance front-half"),
     ],
 )
