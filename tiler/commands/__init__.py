@@ -22,6 +22,7 @@ from tiler.errors import ExitCode, TilerError
 from tiler.release.ending import asked_to_end
 
 COMMANDS = {
+    "start": "Answer a few questions, see the figures, get the PDF: begin here.",
     "band": "Draft one band from what you measured, without a spec.",
     "binding": "Draft one binding from what you measured, without a spec.",
     "figures": "Print the numbers to cut by.",

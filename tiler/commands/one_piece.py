@@ -59,21 +59,21 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     Raises :class:`SpecError` in the words of the options, and what drafting raises.
     """
     output, saved, force = given["output"], given["save_spec"], given["force"]
-    _refuse_files(output, saved, force)
+    refuse_files(output, saved, force)
     options = [option for group in options_of(finish.is_band).values() for option in group]
     names = fabric_names(given)
     words = OptionWords(options, names, click.get_current_context().meta["typed"])
-    with _said_in(words):
+    with said_in(words):
         tables = piece_tables(options, given, finish)
         job = read_tables(tables, PLACE)
         pieces = figure_job(job)
     if not given["as_json"]:
-        _print_chart(job, pieces, words)
+        print_chart(job, pieces, words)
     if output is None and given["as_json"]:
         _print_json(job, pieces)
     if output is not None:
-        with _said_in(words):
-            _draft(job, pieces, output, given)
+        with said_in(words):
+            draw(job, pieces, output, given)
     if saved is not None:
         from tiler.draft.spec_text import spec_text
 
@@ -85,7 +85,8 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
             click.echo(f"{saved}: the spec of this piece, for tiler draft.")
 
 
-def _refuse_files(output: Path | None, saved: Path | None, force: bool) -> None:
+def refuse_files(output: Path | None, saved: Path | None, force: bool) -> None:
+    """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written."""
     for target in (output, saved):
         if target is not None:
             refuse_existing(target, force)
@@ -94,14 +95,16 @@ def _refuse_files(output: Path | None, saved: Path | None, force: bool) -> None:
 
 
 @contextmanager
-def _said_in(words: OptionWords) -> Iterator[None]:
+def said_in(words: OptionWords) -> Iterator[None]:
+    """Put what the reader of specs raises into the words of what was given."""
     try:
         yield
     except SpecError as fault:
         raise type(fault)(words.fault(str(fault))) from fault
 
 
-def _print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:
+def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:
+    """Print the numbers to cut by, their warnings in the words of what was given."""
     from tiler.commands.cutting_chart import chart
 
     told = [
@@ -128,7 +131,8 @@ def _wishes(given: dict[str, Any]) -> Wishes:
     return Wishes(cover=not given["no_cover"], roll=given["roll"], line_weight=given["line_weight"])
 
 
-def _draft(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
+def draw(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
+    """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
     from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
     from tiler.commands.progress import page_progress
     from tiler.release.proved import Watch, draft_job

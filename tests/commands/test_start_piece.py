@@ -1,0 +1,139 @@
+"""This checks the questions of ``tiler start`` and how each answer is judged."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from tiler.commands.piece_options import options_of
+from tiler.commands.start_dialogue import DRAW, GO_ON, answered
+from tiler.commands.start_piece import judged, started_piece
+from tiler.commands.start_questions import PLACES, QUESTIONS, path
+from tiler.draft.finish import Finish
+from tiler.errors import SpecError
+
+BY_KEY = {question.key: question for question in QUESTIONS}
+
+GIVEN = {
+    "front-half": "7 in", "back-half": "4 in", "front": "8 in", "back": "9 in", "edge": "22 in", "turning": "90",
+    "pulled": "6 in", "stretch": "50 %", "must-pass": "head, 24 months", "garment-stretch": "30 %",
+}  # fmt: skip
+"""An answer to every question without a usual one, and to those that are asked only after one."""
+
+NOT_OPTIONS = {"place", "parts", "pull"}
+
+
+def answers_of(**more: str) -> dict[str, str]:
+    return answered(GIVEN | {key.replace("_", "-"): answer for key, answer in more.items()}, "test:")
+
+
+@pytest.mark.parametrize(("place", "finish"), list(product(PLACES, Finish)))
+def test_every_edge_and_finish_ends_in_figures(place: str, finish: Finish) -> None:
+    # every usual answer is judged on the way, each in one of the two units
+    units = ("in", "cm")[(list(PLACES).index(place) + list(Finish).index(finish)) % 2]
+    answers = answers_of(place=place, finish=finish.value, units=units)
+    piece = started_piece(answers)
+    (figures,) = piece.figures
+    assert figures.finish is finish
+    assert figures.quantity == (2 if place in ("armhole", "cuff", "leg") else 1)
+    assert piece.job.pieces[0].edge.kind == PLACES[place]
+    assert all(question.key in answers for question in path(answers))
+
+
+@pytest.mark.parametrize(
+    ("unit", "parts", "pull", "measured_on"),
+    list(product(("in", "cm"), ("parts", "whole"), ("pulled", "unknown"), ("seam-line", "cut-edge"))),
+)
+def test_every_way_to_measure_ends_in_figures(unit: str, parts: str, pull: str, measured_on: str) -> None:
+    piece = started_piece(answers_of(units=unit, parts=parts, pull=pull, measured_on=measured_on))
+    assert piece.job.units == unit
+    assert piece.job.paper.name == {"in": "letter", "cm": "a4"}[unit]
+    assert ("whole" in piece.tables["pieces"][0]["edge"]) == (parts == "whole")
+    assert ("fabrics" in piece.tables) == (pull == "pulled")
+
+
+def test_what_is_asked_depends_on_the_answers_before() -> None:
+    def asked(**more: str) -> set[str]:
+        return {question.key for question in path(answers_of(**more))}
+
+    band, cuff = asked(), asked(place="cuff")
+    assert band - cuff == {"parts", "front-half", "back-half", "end-allowance", "shoulder-slope"}
+    assert cuff - band == {"edge"}
+    assert asked(finish="raw-edge-binding") == band - {"garment-allowance"}
+    assert asked(finish="french-binding") == band - {"garment-allowance"} | {"cover"}
+    assert asked(pull="unknown") == band - {"rest", "pulled", "must-pass", "garment-stretch"}
+    assert "garment-stretch" not in asked(must_pass="none")
+    assert "turning" in asked(place="curved")
+
+
+@pytest.mark.parametrize(
+    ("key", "answer", "message", "before"),
+    [
+        ("units", "mm", '"mm" is not one of the answers', {}),
+        ("place", "elbow", '"elbow" is not one of the answers', {}),
+        ("finish", "bindng", '"bindng" is not one of the answers', {}),
+        ("parts", "thirds", '"thirds" is not one of the answers', {}),
+        ("front-half", "7 lb", "'7 lb' has the unit lb, which is not taken here", {}),
+        ("back-half", "-4 in", "'-4 in' is negative", {}),
+        ("front", "a", "'a' is not a length", {"place": "armhole"}),
+        ("back", "0", "'0' is zero", {"place": "armhole"}),
+        ("edge", "200 m", "is longer than 100 m", {"place": "cuff"}),
+        ("measured-on", "hem", '"hem" is not one of the answers', {}),
+        ("garment-allowance", "1,5 cm", "write 1.5 cm", {}),
+        ("end-allowance", "8 in", "is not longer than its", {}),
+        ("shoulder-slope", "70", "is out of range; an angle here is 0 to 60 degrees", {}),
+        ("turning", "3 in", "is not an angle", {"place": "curved"}),
+        ("pull", "much", '"much" is not one of the answers', {}),
+        ("rest", "no", "'no' is not a length", {}),
+        ("pulled", "3 in", "must be from 1 to 5 times rest", {}),
+        ("stretch", "60", 'write "60 %"', {"pull": "percent"}),
+        ("width", "wide", "'wide' is not a length", {}),
+        ("cover", "-1 mm", "is negative", {"finish": "french-binding"}),
+        ("ratio", "loose", '"loose" is not known', {}),
+        ("ratio", "flat", 'means nothing on a straight edge; write "usual" or a percentage', {"place": "cuff"}),
+        ("cut", "fold", '"fold" is not one of the answers; did you mean on-fold?', {}),
+        ("must-pass", "elbow", '"elbow" is not known; write a length', {}),
+        ("must-pass", "head, 70 months", "is beyond the table", {}),
+        ("garment-stretch", "a lot", "is not a percentage", {}),
+        ("title", "a\x1b[1m", "holds a sign that does not print", {}),
+        ("title", " ", "an answer is needed here", {}),
+        ("title", "x" * 201, "has 201 characters; at most 200 fit", {}),
+        ("paper", "a5", '"a5" is not one of the answers', {}),
+    ],
+)  # fmt: skip
+def test_a_wrong_answer_is_refused_at_its_own_question(
+    key: str, answer: str, message: str, before: dict[str, str]
+) -> None:
+    answers = answers_of(**{name.replace("-", "_"): value for name, value in before.items()})
+    given = {}
+    for question in path(answers):
+        if question.key == key:
+            break
+        given[question.key] = judged(question, answers[question.key], given)
+    with pytest.raises(SpecError) as fault:
+        judged(BY_KEY[key], answer, given)
+    # the two that contradict each other may be named by the first
+    assert str(fault.value).startswith((f"{key}: ", "front-half: is not longer than its end allowance"))
+    assert message in str(fault.value)
+    assert "--" not in str(fault.value)
+    assert "pieces[0]" not in str(fault.value)
+
+
+def test_a_wrong_answer_to_every_question_is_tried_above() -> None:
+    tried = test_a_wrong_answer_is_refused_at_its_own_question.pytestmark[0].args[1]
+    assert {case[0] for case in tried} == set(BY_KEY)
+
+
+def test_every_question_stands_for_an_option() -> None:
+    options = {option.names[0].removeprefix("--") for band in (True, False) for group in options_of(band).values() for option in group}  # fmt: skip
+    assert set(BY_KEY) - options == NOT_OPTIONS
+
+
+def test_lines_are_short_and_questions_ask() -> None:
+    for question in (*QUESTIONS, DRAW, GO_ON):
+        assert question.asks.endswith("?")
+        lines = (question.asks, *(f"  {line}" for line in (question.why, *question.more.splitlines())))
+        assert [line for line in lines if len(line) > 79] == []
+        assert "\n" not in question.asks + question.why
+        assert not {"key", "option", "value", "string", "file", "default"} & set(question.asks.casefold().split())

@@ -1,0 +1,164 @@
+"""``tiler start``: one piece from questions in plain words, for whoever has a tape measure and no spec yet."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Callable
+from pathlib import Path
+
+import click
+
+from tiler.commands.one_piece import draw, print_chart, refuse_files, said_in
+from tiler.commands.piece_table import comments_of
+from tiler.commands.start_answers import kept_beside, load_answers, remove_answers, save_answers
+from tiler.commands.start_dialogue import (
+    BACK,
+    DRAW,
+    GO_ON,
+    NO,
+    YES,
+    answered,
+    confirmed,
+    interview,
+    introduce,
+    step_back,
+    taken_up,
+)
+from tiler.commands.start_piece import StartedPiece, started_piece
+from tiler.commands.start_questions import Answers, path
+from tiler.commands.terminal import printable
+from tiler.draft.spec_text import spec_text
+from tiler.errors import ExitCode, TilerError
+from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+
+
+@click.command(epilog="Example: tiler start -o neckband.pdf")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path),
+    default=Path("strip.pdf"),
+    show_default=True,
+    help="The PDF to write.",
+)
+@click.option(
+    "--spec", type=click.Path(path_type=Path), metavar="FILE", help="The spec to write; else beside the PDF, as .toml."
+)
+@click.option(
+    "--answers", type=click.Path(path_type=Path), metavar="FILE", help="Take the answers from this file; ask nothing."
+)
+@click.option("--force", is_flag=True, help="Replace files that are there already.")
+def command(output: Path, spec: Path | None, answers: Path | None, force: bool) -> int:
+    """Draft one band or binding by answering a few questions: the place to begin.
+
+    Shows the numbers to cut by before anything is drawn, then writes the PDF and
+    the spec that says the same. Every answer is kept at once: after Ctrl-C the
+    next tiler start goes on from there. A file of answers has a line for each,
+    such as front-half = "18 cm"; a missing one gets its usual value.
+    """
+    inputs = () if answers is None else (answers,)
+    refuse_existing(output, force, inputs)
+    target = output.with_suffix(".toml") if spec is None else spec
+    refuse_existing(target, force, inputs)
+    refuse_files(output, target, force)
+    if answers is not None:
+        piece = _from_file(answers)
+        print_chart(piece.job, piece.figures, piece.words)
+        _write(piece, output, target, force)
+        return ExitCode.OK
+    kept = kept_beside(target)
+    again = _call(output, spec, force)
+    try:
+        drawn = _talk(kept, lambda piece: _write(piece, output, target, force))
+    except (KeyboardInterrupt, EOFError):
+        _tell_kept(kept, again, "\nStopped. ")
+        return ExitCode.INTERRUPTED
+    except TilerError:
+        _tell_kept(kept, again)
+        raise
+    if drawn:
+        remove_answers(kept)
+    else:
+        _tell_kept(kept, again, "Nothing was drawn. ")
+    return ExitCode.OK
+
+
+def _talk(kept: Path, write: Callable[[StartedPiece], None]) -> bool:
+    """Ask, show the figures, and write when told to; tells whether it was written."""
+    introduce()
+    earlier = _kept_answers(kept)
+    answers = taken_up(earlier)
+    while True:
+        interview(answers, earlier, lambda given: save_answers(kept, given))
+        piece = started_piece(answers)
+        click.echo("", err=True)
+        print_chart(piece.job, piece.figures, piece.words)
+        reply = confirmed(DRAW)
+        if reply == YES:
+            write(piece)
+            return True
+        if reply == NO:
+            return False
+        step_back(answers, earlier)
+
+
+def _kept_answers(kept: Path) -> dict[str, str]:
+    """Give the answers of another time, where they are there and wanted."""
+    if not kept.exists():
+        return {}
+    found = load_answers(kept)
+    count = "1 answer is" if len(found) == 1 else f"{len(found)} answers are"
+    click.echo(f"\n{count} kept in {kept} from another time:", err=True)
+    for key, answer in found.items():
+        click.echo(printable(f"  {key:<18} {answer}"), err=True)
+    while (reply := confirmed(GO_ON)) == BACK:
+        click.echo("  There is no question before this one.", err=True)
+    return found if reply == YES else {}
+
+
+def _from_file(file: Path) -> StartedPiece:
+    given = load_answers(file)
+    answers = answered(given, file.name)
+    _tell_unasked(given, answers, file)
+    return started_piece(answers)
+
+
+def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
+    """Name the answers to questions that do not arise after the others."""
+    asked = {question.key for question in path(answers)}
+    unasked = [key for key in given if key not in asked]
+    if unasked:
+        click.echo(f"{file.name}: not asked after the other answers, so left out: {', '.join(unasked)}.", err=True)
+
+
+def _write(piece: StartedPiece, output: Path, target: Path, force: bool) -> None:
+    """Write PDF and spec: the spec stands ready before the PDF is in place."""
+    names = [
+        name.name if name.name.isprintable() else usual
+        for name, usual in ((target, "spec.toml"), (output, "piece.pdf"))
+    ]
+    heading = f"Draft it: tiler draft {' -o '.join(shlex.quote(name) for name in names)}"
+    text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), heading)
+    with beside(target) as part:
+        write_through(part, text.encode("utf-8"))
+        with said_in(piece.words):
+            draw(piece.job, piece.figures, output, _AS_USUAL | {"force": force})
+        put_in_place(part, target, force)
+    click.echo(f"{target}: the spec of this piece, to change later and draft again.")
+
+
+_AS_USUAL = {"no_cover": False, "roll": None, "line_weight": None, "as_json": False}
+
+
+def _tell_kept(kept: Path, again: str, before: str = "") -> None:
+    """Say where the answers are and how to go on."""
+    if kept.is_file():
+        click.echo(f"{before}Your answers are kept in {kept}.\nGo on with: {again}", err=True)
+    elif before:
+        click.echo(f"{before}There were no answers yet.", err=True)
+
+
+def _call(output: Path, spec: Path | None, force: bool) -> str:
+    """Give the line that goes on from the kept answers."""
+    words = ["tiler", "start", "-o", str(output), *([] if spec is None else ["--spec", str(spec)])]
+    return shlex.join([*words, *(["--force"] if force else [])])
