@@ -170,7 +170,7 @@ def test_a_piece_wider_than_a_page_is_refused_for_stacked_and_goes_on_a_grid() -
 def test_more_than_four_hundred_pages_are_refused() -> None:
     items = [Item(f"p{k}", 5000.0, 240.0) for k in range(40)]
     for wish in (GRID, STACKED, FEWEST):
-        with pytest.raises(SpecError, match="need at least [0-9]+ pages of letter, more than the 400"):
+        with pytest.raises(SpecError, match=r"need at least [0-9]+ pages of letter, more than the 400"):
             arrange_as(items, PAGE, wish)
 
 
@@ -178,7 +178,7 @@ def test_strips_that_fill_fewer_but_need_more_pages_are_refused() -> None:
     """This test ensures that the pages are counted, too: a strip wider than half a window has its own."""
     items = [Item(f"p{k}", PAGE.window_height * 12, PAGE.window_width * 0.7) for k in range(40)]
     assert least_pages(items, PAGE) < 400
-    with pytest.raises(SpecError, match="need [0-9]+ pages of letter, more than the 400"):
+    with pytest.raises(SpecError, match=r"need [0-9]+ pages of letter, more than the 400"):
         arrange_as(items, PAGE, STACKED)
 
 
