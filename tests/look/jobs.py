@@ -140,5 +140,5 @@ NESTS = {
     "twelve, grid": (sizes(TWELVE, 0.25), Wishes(arrange="grid")),
     "twelve, panes": (sizes(TWELVE, 0.25, LONG, "raw-edge-binding", "1/4 in", "full-loop"), Wishes(paper="a4")),
     "twelve, one sheet": (sizes(TWELVE, 0.25, cut="full-loop"), Wishes(paper="one-sheet")),
-    "twelve, apart": (sizes(TWELVE, 0.25), Wishes(paper="a4", arrange="stacked", nest=False)),
+    "six, apart": (sizes(TWELVE[:6], 0.25), Wishes(paper="a4", arrange="stacked", nest=False)),
 }

@@ -16,6 +16,7 @@ from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import ARRANGEMENTS, NARROW, NESTS, WIDTHS, Case, cases, pairs
 from tests.look.printed import Area, printed
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn
+from tiler.release.printers import Axis, Printer
 from tiler.release.proved import Wishes
 from tiler.sheets.document import Document
 
@@ -23,18 +24,30 @@ CASES = cases()
 
 
 def faults(document: Document) -> list[str]:
-    """Read the pages of a drawn file."""
+    """Read the pages of a drawn file; one for a printer has sizes and weights of its own."""
     declaration = document.declaration
-    height = declaration.page_height_mm
+    height, across, down = declaration.page_height_mm, declaration.factor_across, declaration.factor_down
     frames = [
-        (page.number, Area(page.frame.x0, height - page.frame.y1, page.frame.x1, height - page.frame.y0))
+        (
+            page.number,
+            Area(
+                across * page.frame.x0,
+                height - down * page.frame.y1,
+                across * page.frame.x1,
+                height - down * page.frame.y0,
+            ),
+        )
         for page in declaration.pages
         if page.frame
     ]
     pages = list(printed(document.data, frames))
     assert len(pages) == declaration.pages[-1].number
     assert all(page.words and page.strokes for page in pages)
-    return [fault for page in pages for fault in (*page_faults(page), *style_faults(page))]
+    styled = () if declaration.printer else pages
+    return [
+        *(fault for page in pages for fault in page_faults(page)),
+        *(f for page in styled for f in style_faults(page)),
+    ]
 
 
 def test_the_jobs_cover_every_pair() -> None:
@@ -73,6 +86,12 @@ def test_a_narrow_binding_in_parts(tmp_path: Path) -> None:
 )
 def test_many_pieces(wishes: Wishes, tmp_path: Path) -> None:
     assert faults(drawn(MIXED, tmp_path, wishes)) == []
+
+
+@pytest.mark.parametrize("paper", ["letter", "one-sheet"])
+def test_a_file_for_one_printer(paper: str, tmp_path: Path) -> None:
+    printer = Printer("the laser printer in the hall", Axis(150.0, 148.2, 0.5), Axis(200.0, 196.6, 0.5))
+    assert faults(drawn(EXAMPLES / "saltmarsh-crew.toml", tmp_path, Wishes(paper=paper, printer=printer))) == []
 
 
 @pytest.mark.parametrize("example", sorted(EXAMPLES.glob("*.toml")), ids=lambda path: path.stem)

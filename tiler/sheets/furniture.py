@@ -112,20 +112,21 @@ class Places:
             )
             for width, height in shapes
         ]
-        for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
-            at = None if self._on_pieces else self._free(xs, ys, *shape)
-            if at is not None:
-                return 0, (index, at)
+        # free paper first, then the white of a piece
+        for least, cost in ((ON_PIECE, 0), (ON_LINE, ON_PIECE))[self._on_pieces :]:
+            for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
+                at = self._free(xs, ys, *shape, least)
+                if at is not None:
+                    return cost, (index, at)
         best, found = ON_BLOCK * ON_BLOCK, (0, (grids[0][0][0], grids[0][1][0]))
         for index, ((xs, ys), shape) in enumerate(zip(grids, shapes, strict=True)):
             cost, at = self._least(xs, ys, *shape)
             if cost < best:
                 best, found = cost, (index, at)
-            if best < ON_LINE:
-                break
         return best, found
 
-    def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float) -> Point | None:
+    def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float, least: int) -> Point | None:
+        """Give the first place that covers nothing of at least this cost."""
         if not xs or not ys:
             return None
         columns, rows = sorted(xs), sorted(ys)
@@ -133,7 +134,7 @@ class Places:
         # for each row the columns that are taken, a bit each
         taken = [0] * len(rows)
         for cost, x0, y0, x1, y1 in self._taken:
-            if cost == ON_LINE:
+            if cost < least:
                 continue
             left, right = bisect_right(columns, x0 - width), bisect_left(columns, x1)
             if left >= right:

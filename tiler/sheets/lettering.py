@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
-from math import ceil
 
 from tiler.declaration import Box, Part, Subpath
 from tiler.draft.piece import BRACKET_REACH, Piece, arrow
 from tiler.sheets.canvas import text_width, wrapped
+from tiler.sheets.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.rows import APART, ASCENT, CLEAR, DESCENT, Line, Row, Strip, Text
 from tiler.sheets.style import LEADING, SMALL
 
@@ -53,16 +53,16 @@ class Lettered:
 
 def letter(piece: Piece) -> Lettered:
     """Put the words of a piece in place."""
-    label = _wrapped([(fact, index < piece.bold) for index, fact in enumerate(piece.facts)], LONGEST_LINE)
+    label = broken([(fact, index < piece.bold) for index, fact in enumerate(piece.facts)], LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
-    ways = [(label, True), (_wrapped(label, room), True), (label, False), (_wrapped(label, room), False)]
+    ways = [(label, True), (broken(label, room), True), (label, False), (broken(label, room), False)]
     for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
         strip = Strip(piece)
         if _fill(strip, lines, alone, apart):
             _advise(strip)
             return _lettered(strip)
-    for lines in (label, _merged(label), _wrapped(label, room)):
+    for lines in (label, merged(label), broken(label, room)):
         strip = Strip(piece)
         if _fill(strip, lines, False, None):
             _advise(strip)
@@ -71,18 +71,6 @@ def letter(piece: Piece) -> Lettered:
     strip.beside = label
     _fill(strip, (), False, None)
     return _lettered(strip)
-
-
-def _merged(label: Sequence[Line]) -> list[Line]:
-    """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
-    plain = [text for text, bold in label if not bold]
-    joined = [" · ".join(plain[start : start + 2]) for start in range(0, len(plain), 2)]
-    return [line for line in label if line[1]] + [(text, False) for text in joined]
-
-
-def _wrapped(label: Sequence[Line], room: float) -> list[Line]:
-    """Break lines that are longer than the strip is."""
-    return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
 
 
 def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None) -> bool:
@@ -101,84 +89,28 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
     if apart is None:
-        placed = _scattered(strip, rows, facts)
+        placed = put_scattered(strip, rows, facts)
         _edge_words(strip)
         return placed
-    columns = _columns(facts, len(rows))
-    if alone and len(columns) > MOST_ALONE:
+    shared = columns(facts, len(rows))
+    if alone and len(shared) > MOST_ALONE:
         return False
     edges_first = not any(row.edge for row in rows)
     if edges_first:
         _edge_words(strip)
-    for number, column in enumerate(columns):
-        if not _block(strip, rows, column, apart, apart if number else 0.0):
+    for number, column in enumerate(shared):
+        if not put_block(strip, rows, column, apart, apart if number else 0.0):
             return False
     if not edges_first:
         _edge_words(strip)
     return True
 
 
-def _scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
-    """Put each line in the next row that has room; False when the rows do not do."""
-    waiting = list(rows)
-    # beside a slanted end the lines of the label stand flush all the same
-    flush, _ = strip.room(0.0, strip.piece.width)
-    for text, bold in lines:
-        while waiting and not strip.put_first(waiting[:1], text, bold, start=flush):
-            waiting.pop(0)
-        if not waiting:
-            return False
-        waiting.pop(0)
-    return True
-
-
-def _columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
-    """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
-    count = ceil(len(facts) / max(rows, 1))
-    high = ceil(len(facts) / max(count, 1))
-    return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
-
-
-def _block(strip: Strip, rows: Sequence[Row], lines: Sequence[Line], after: float = 0.0, before: float = 0.0) -> bool:
-    """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
-
-    ``after`` is white that later words of these rows leave at their right; ``before`` is
-    white at their left in all rows, that a cut can go through.
-    """
-    wide = max(text_width(text, SMALL, bold) for text, bold in lines)
-    # beside a slanted end the lines of the label stand flush all the same
-    flush, _ = strip.room(0.0, strip.piece.width)
-    taken = _stretches(strip) if before else []
-    for start in range(len(rows) - len(lines) + 1):
-        block = rows[start : start + len(lines)]
-        first = strip.inner.index(block[0])
-        if strip.inner[first : first + len(lines)] != block:
-            # words of another kind would stand between the lines
-            continue
-        places = {max(flush, place) for row in block for place in row.places(wide, flush)}
-        places |= {end + before + APART for _, end in taken}
-        for x in sorted(places):
-            if all(row.fits(x, wide) for row in block) and not any(
-                end > x - before - 2 * CLEAR and begin < x for begin, end in taken
-            ):
-                for row, (text, bold) in zip(block, lines, strict=True):
-                    strip.put(row, x, text, bold)
-                    row.taken.append((x, x + wide + after))
-                return True
-    return False
-
-
-def _stretches(strip: Strip) -> list[tuple[float, float]]:
-    """Give from where to where words and notches stand."""
-    words = [(text.box.x0, text.box.x1) for text in strip.texts]
-    return words + [(word.at, word.at) for word in strip.piece.notch_words]
-
-
 def _advise(strip: Strip) -> None:
     """Put the advice where a block of rows is free side by side; it is left out when there is none."""
     for width in ADVICE_WIDTHS:
         lines = [(part, False) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
-        if not lines or _block(strip, strip.inner, lines):
+        if not lines or put_block(strip, strip.inner, lines):
             return
 
 

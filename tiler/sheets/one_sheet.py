@@ -23,7 +23,7 @@ APART = 8.0
 USUAL_ROLL = 914.0
 """Width of a page where none is given and one page does not do: a roll of 36 in, common in copy shops."""
 
-TITLE_ROOM = 12.0
+TITLE_ROOM = 16.0
 """Kept free above all for the page code and title."""
 
 
