@@ -58,7 +58,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         return {question.key for question in path(answers_of(**more))}
 
     band, cuff = asked(), asked(place="cuff")
-    assert band - cuff == {"parts", "front-half", "back-half", "end-allowance", "shoulder-slope"}
+    assert band - cuff == {"parts", "front-half", "back-half", "end-allowance", "shoulder-slope", "measured-on"}
     assert cuff - band == {"edge"}
     assert asked(finish="raw-edge-binding") == band - {"garment-allowance"}
     assert asked(finish="french-binding") == band - {"garment-allowance"} | {"cover"}

@@ -15,6 +15,7 @@ import click
 from tiler.commands.start_piece import judged
 from tiler.commands.start_questions import Answers, Choice, Question, path
 from tiler.commands.terminal import printable
+from tiler.commands.wrapping import wrapped
 from tiler.errors import SpecError
 
 BACK, MORE = "back", "?"
@@ -130,7 +131,9 @@ def _ask(question: Question, answers: Answers, before: str | None) -> str:
         try:
             return judged(question, text or offered or "", answers)
         except SpecError as fault:
-            _tell(f"  {printable(str(fault).removeprefix(f'{question.key}: '))}")
+            why = printable(str(fault).removeprefix(f"{question.key}: "))
+            for part in wrapped(why, "  ", "  "):
+                _tell(part.text)
 
 
 def _still_right(question: Question, answers: Answers, before: str | None) -> str | None:

@@ -35,8 +35,12 @@ _NAMES = {
 _PAIRS = ("cuff", "leg")
 """Of these a garment has two, as it has two armholes."""
 
-_UNASKED = {'"usual", a percentage, or give body': '"usual" or a percentage', ", or cut-width": ""}
-"""What an option could state instead, and no question asks."""
+_PLAINER = {
+    '"usual", a percentage, or give body': '"usual" or a percentage',
+    "give garment-stretch to know": "measure the garment's fabric too, to know",
+    "measure the fabric and give stretch": "measure how far the fabric stretches",
+}
+"""What speaks of an option, in the words of the questions."""
 
 _DASHES = re.compile(r"(?<![\w-])--(?=[a-z])")
 
@@ -46,11 +50,11 @@ class QuestionWords(OptionWords):
 
     def fault(self, message: str) -> str:
         """Say a message about a key of the spec as one about a question."""
-        return _asked_only(super().fault(message))
+        return _plainer(super().fault(message))
 
     def advice(self, text: str, table: str = "") -> str:
         """Turn the keys in a text into those of questions."""
-        return _asked_only(super().advice(text, table))
+        return _plainer(super().advice(text, table))
 
 
 @dataclass(frozen=True)
@@ -102,9 +106,9 @@ def judged(question: Question, text: str, answers: Answers) -> str:
     return answer
 
 
-def _asked_only(text: str) -> str:
+def _plainer(text: str) -> str:
     text = _DASHES.sub("", text)
-    for option, question in _UNASKED.items():
+    for option, question in _PLAINER.items():
         text = text.replace(option, question)
     return text
 

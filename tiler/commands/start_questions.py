@@ -231,6 +231,8 @@ QUESTIONS = (
             Choice("cut-edge", "the raw edge of the cloth"),
         ),
         usual=_usual("seam-line"),
+        # the two lines beside a straight edge are equally long
+        asked=lambda answers: kind_of(answers) != "straight",
     ),
     Question(
         "garment-allowance",
@@ -271,7 +273,7 @@ QUESTIONS = (
     Question(
         "pull",
         "What do you know of how far the strip's fabric stretches?",
-        "It decides how short a strip still lies flat and goes over the head.",
+        "It decides how well the strip lies flat, and what the edge goes over.",
         "Mark 4 in (10 cm) along the direction that will lie along the edge, pull\n"
         "as far as it goes without hurting, and measure again between the marks.",
         choices=(
@@ -293,7 +295,7 @@ QUESTIONS = (
         "pulled",
         "And how long is it when you pull it?",
         "As far as it goes without hurting, between the same two marks.",
-        "Pull as you would over a head. It must not curl into a rope or lose its\nshape when you let go.",
+        "Pull as you would when you put it on. It must not curl into a rope, nor\nlose its shape when you let go.",
         asked=_is("pull", "pulled"),
         sample=lambda answers: answers.get("rest"),
         example="6 in, 15 cm",
