@@ -9,7 +9,8 @@ import pytest
 from tiler.commands.piece_options import options_of
 from tiler.commands.start_dialogue import DRAW, GO_ON, answered
 from tiler.commands.start_piece import judged, started_piece
-from tiler.commands.start_questions import PLACES, QUESTIONS, path
+from tiler.commands.start_question import PLACES
+from tiler.commands.start_questions import QUESTIONS, path
 from tiler.draft.finish import Finish
 from tiler.errors import SpecError
 

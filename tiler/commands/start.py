@@ -25,7 +25,8 @@ from tiler.commands.start_dialogue import (
     taken_up,
 )
 from tiler.commands.start_piece import StartedPiece, started_piece
-from tiler.commands.start_questions import Answers, path
+from tiler.commands.start_question import Answers
+from tiler.commands.start_questions import path
 from tiler.commands.terminal import printable
 from tiler.draft.spec_text import spec_text
 from tiler.errors import ExitCode, TilerError

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from tiler.commands.start_questions import QUESTIONS, Answers
+from tiler.commands.start_question import Answers
+from tiler.commands.start_questions import QUESTIONS
 from tiler.draft.spec_text import Comments, spec_text
 from tiler.draft.table import LONGEST_TEXT, kind_of, nearest
 from tiler.errors import SpecError

@@ -13,7 +13,8 @@ from collections.abc import Callable, Iterator, Mapping
 import click
 
 from tiler.commands.start_piece import judged
-from tiler.commands.start_questions import Answers, Choice, Question, path
+from tiler.commands.start_question import Answers, Choice, Question
+from tiler.commands.start_questions import path
 from tiler.commands.terminal import printable
 from tiler.commands.wrapping import wrapped
 from tiler.errors import SpecError

@@ -14,7 +14,8 @@ from typing import Any
 from tiler.commands.option_words import PLACE, OptionWords
 from tiler.commands.piece_options import PieceOption, options_of
 from tiler.commands.piece_table import FabricNames, fabric_names, piece_tables
-from tiler.commands.start_questions import NONE, UNKNOWN, Answers, Question, is_band, kind_of, path
+from tiler.commands.start_question import NONE, UNKNOWN, Answers, Question, is_band, kind_of
+from tiler.commands.start_questions import path
 from tiler.draft.figures import Figures
 from tiler.draft.finish import Finish
 from tiler.draft.fit import figure_job
