@@ -271,3 +271,10 @@ def test_the_file_of_answers_is_never_written_over(talk: Talk) -> None:
 def test_a_closed_input_is_the_end_of_input(talk: Talk, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "stdin", None)
     assert run(["start"]) == 130
+
+
+def test_what_is_doubted_is_said_without_the_words_of_options(talk: Talk) -> None:
+    assert talk(*CREW[:11], "80 %", "5/8 in", "flat", "on-fold", "elbow", "head, woman", "unknown", *CREW[16:]) == 130
+    assert "The garment is not checked: measure the garment's fabric too, to know" in " ".join(talk.out.split())
+    assert "--" not in talk.out + talk.err
+    assert [line for line in (talk.out + talk.err).splitlines() if len(line) > 79] == []
