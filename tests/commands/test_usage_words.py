@@ -67,3 +67,9 @@ def test_every_command_completes_from_its_first_letters():
 
     found = BashComplete(group, {}, "tiler", "_TILER_COMPLETE").get_completions([], "")
     assert [item.value for item in found] == list(COMMANDS)
+
+
+def test_a_pdf_in_the_place_of_a_spec_is_told_so(tmp_path, capsys):
+    (tmp_path / "crew.pdf").write_bytes(b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+    assert run(["figures", str(tmp_path / "crew.pdf")]) == 2
+    assert "crew.pdf: is a PDF, not a spec" in capsys.readouterr().err
