@@ -60,7 +60,11 @@ class CommandGroup(click.Group):
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Find the command, or say which ones there are."""
         if args[0] not in COMMANDS:
-            raise click.UsageError(f"{args[0]!r} is not a command; there are {', '.join(COMMANDS)}", ctx)
+            if args[0].startswith("-"):
+                return super().resolve_command(ctx, args)
+            from tiler.commands.usage_words import nearest_of
+
+            raise click.UsageError(f'"{args[0]}" is not a command; {nearest_of(args[0], list(COMMANDS))}', ctx)
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
@@ -90,8 +94,16 @@ def group(ctx: click.Context) -> None:
 def run(arguments: Sequence[str]) -> int:
     """Run the command line and give the exit code; never raises for an expected fault."""
     prepare_output()
-    code = _guarded(list(arguments))
+    asked = os.environ.get("_TILER_COMPLETE")
+    code = _completed(asked) if asked else _guarded(list(arguments))
     return close_output(code)
+
+
+def _completed(asked: str) -> int:
+    """Answer the shell, which asks by an environment variable for the words that fit at the cursor."""
+    from click.shell_completion import shell_complete
+
+    return ExitCode.OK if shell_complete(group, {}, "tiler", "_TILER_COMPLETE", asked) == 0 else ExitCode.USAGE
 
 
 def _guarded(arguments: list[str]) -> int:
@@ -119,8 +131,11 @@ def _explained(fault: BaseException) -> tuple[int, str]:
     if isinstance(fault, TilerError):
         return fault.code, str(fault)
     if isinstance(fault, click.UsageError):
+        from tiler.commands.usage_words import usage_message
+
         path = fault.ctx.command_path if fault.ctx else "tiler"
-        return ExitCode.USAGE, f"{fault.format_message().rstrip('.')}; see {path} --help"
+        said = usage_message(fault)
+        return ExitCode.USAGE, f"{said}{' See' if said.endswith('?') else '; see'} {path} --help"
     if isinstance(fault, click.ClickException):
         return ExitCode.USAGE, fault.format_message()
     if isinstance(fault, OSError) and fault.errno in _FULL:

@@ -14,7 +14,9 @@ from tiler.paper import PAPER_WORDS
 
 @click.command(epilog="Example: tiler bundle top.toml -o release --with top-letter.pdf --after 4")
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to write.")
+@click.option(
+    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FOLDER", help="The folder to write."
+)
 @click.option(
     "--with",
     "bases",
@@ -28,14 +30,14 @@ from tiler.paper import PAPER_WORDS
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
 )
 @click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for the one sheet, such as '36 in'.")
-@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--accept",
     multiple=True,
     type=click.Choice(("signed", "off-scale")),
     help="Join a base although it is signed, or its own square is off.",
 )
-@click.option("--json", "as_json", is_flag=True, help="Print the list of files as JSON.")
+@click.option("--json", "as_json", is_flag=True, help="Print the list of files for other programs, as JSON.")
 @click.option("--force", is_flag=True, help="Replace the release that is there already.")
 def command(
     spec: Path,

@@ -27,7 +27,9 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
 
 @click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The PDF to write.")
+@click.option(
+    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."
+)
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
 @click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
@@ -36,7 +38,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     type=click.Choice(ARRANGEMENTS),
     help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
 )
-@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
 )
@@ -46,7 +48,9 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
 )
 @click.option("--printer", metavar="NAME", help="Undo the error of this printer; for no other. See tiler printer.")
-@click.option("--json", "as_json", is_flag=True, help="Print figures, pages and proof as JSON, lengths in mm.")
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print figures, pages and proof for other programs, as JSON, lengths in mm."
+)
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(
     spec: Path,

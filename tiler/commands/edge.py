@@ -13,12 +13,19 @@ from tiler.commands.progress import page_progress
 
 @click.command(epilog="Example: tiler edge base.pdf --page 3 --picture curves.png")
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--page", type=click.IntRange(min=1), help="Only the curves of this page of a PDF.")
+@click.option("--page", type=click.IntRange(min=1), metavar="PAGE", help="Only the curves of this page of a PDF.")
 @click.option("--least", type=LENGTH, default=0.0, help="Only curves at least this long, such as '10 cm'.")
-@click.option("--picture", type=click.Path(path_type=Path), help="Draw the curves with their numbers to this PNG.")
+@click.option(
+    "--picture", type=click.Path(path_type=Path), metavar="FILE", help="Draw the curves with their numbers to this PNG."
+)
 @click.option("--scale-from-square", is_flag=True, help="Correct all lengths by the drawing's own test square.")
 @click.option("--force", is_flag=True, help="Replace the picture when it is there already.")
-@click.option("--json", "as_json", is_flag=True, help="Print the curves as JSON, lengths in mm, angles in degrees.")
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="Print the curves for other programs, as JSON, lengths in mm, angles in degrees.",
+)
 def command(
     file: Path,
     page: int | None,

@@ -14,8 +14,8 @@ from tiler.release.job import read_job
 
 @click.command(epilog="Example: tiler figures crew.toml")
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("--sizes", help="Only these sizes of the spec, such as 'S,M'.")
-@click.option("--json", "as_json", is_flag=True, help="Print exact numbers as JSON, lengths in mm.")
+@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm.")
 def command(spec: Path, sizes: str | None, as_json: bool) -> None:
     """Print the numbers to cut by: a cutting chart of every piece in SPEC.
 

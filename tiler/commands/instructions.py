@@ -11,7 +11,9 @@ from tiler.paper import PAPER_WORDS, PAPERS
 
 @click.command(epilog="Example: tiler instructions crew.toml -o sewing.pdf --paper a4")
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The PDF to write.")
+@click.option(
+    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."
+)
 @click.option("--paper", type=click.Choice(tuple(PAPERS)), help="Paper to print on; the spec's, else letter.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:

@@ -36,12 +36,18 @@ _FILE_OPTIONS = (
         "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
     ),
     click.option(
-        "-o", "--output", type=click.Path(path_type=Path), help="The PDF to write; without it only figures are printed."
+        "-o",
+        "--output",
+        type=click.Path(path_type=Path),
+        metavar="FILE",
+        help="The PDF to write; without it only figures are printed.",
     ),
     click.option(
         "--save-spec", type=click.Path(path_type=Path), metavar="FILE", help="Write the spec that says the same."
     ),
-    click.option("--json", "as_json", is_flag=True, help="Print exact numbers as JSON, lengths in mm."),
+    click.option(
+        "--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm."
+    ),
     click.option("--force", is_flag=True, help="Replace a file that is there already."),
 )
 

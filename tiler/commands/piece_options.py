@@ -123,8 +123,8 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
         _words("ease", (*PIECE, "ease"), "how the strip is shared out along the edge", Ease),
         _one("notch", (*PIECE, "notches"), "one more notch: its name, and how far from the fold or left end",
              "NAME LENGTH", count=2, repeated=True),
-        _one("name", (*PIECE, "name"), "name on the piece; else Neckband, Armhole binding and the like", "TEXT"),
-        _one("title", ("title",), "what stands above on every page", "TEXT"),
+        _one("name", (*PIECE, "name"), "name on the piece; else Neckband, Armhole binding and the like", "WORDS"),
+        _one("title", ("title",), "what stands above on every page", "WORDS"),
     ),
     "Length of the strip": (
         _one("ratio", (*PIECE, "ratio"), "usual (without: this), flat, or a share of the edge", "RATIO"),

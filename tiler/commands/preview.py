@@ -14,7 +14,14 @@ ASSEMBLED = "assembled.png"
 
 @click.command(epilog="Example: tiler preview crew.pdf -o pictures")
 @click.argument("pdf", type=click.Path(path_type=Path))
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder for the pictures.")
+@click.option(
+    "-o",
+    "--output",
+    required=True,
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="The folder for the pictures.",
+)
 @click.option("--force", is_flag=True, help="Replace pictures that are there already.")
 def command(pdf: Path, output: Path, force: bool) -> None:
     """Make a PNG of every page of PDF, and one of the pages put together.

@@ -83,8 +83,10 @@ def remove(name: str) -> None:
 
 @command.command(epilog="Example: tiler printer show kitchen --for crew.toml")
 @click.argument("name")
-@click.option("--for", "spec", type=click.Path(path_type=Path), help="Spec whose pieces to judge.")
-@click.option("--json", "as_json", is_flag=True, help="Print readings and errors as JSON, lengths in mm.")
+@click.option("--for", "spec", type=click.Path(path_type=Path), metavar="SPEC", help="Spec whose pieces to judge.")
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print readings and errors for other programs, as JSON, lengths in mm."
+)
 def show(name: str, spec: Path | None, as_json: bool) -> None:
     """Show what was read of the printer NAME, and how its error would change the pieces of a spec.
 

@@ -19,10 +19,12 @@ WIDTH = 79
 @click.argument("csv", type=click.Path(path_type=Path))
 @click.option("--unit", type=click.Choice(["mm", "cm", "in"]), help="The unit of numbers that have none.")
 @click.option("--reading-error", type=LENGTH, help="How closely the rulers were read; 0.5 mm if not given.")
-@click.option("--chart", type=click.Path(path_type=Path), help="Draw the readings to this PDF, one page.")
+@click.option(
+    "--chart", type=click.Path(path_type=Path), metavar="FILE", help="Draw the readings to this PDF, one page."
+)
 @click.option("--paper", type=click.Choice(list(PAPERS)), default="letter", help="The paper of the chart.")
 @click.option("--force", is_flag=True, help="Replace the chart when it is there already.")
-@click.option("--json", "as_json", is_flag=True, help="Print the result as JSON, lengths in mm.")
+@click.option("--json", "as_json", is_flag=True, help="Print the result for other programs, as JSON, lengths in mm.")
 def command(
     csv: Path, unit: str | None, reading_error: float | None, chart: Path | None, paper: str, force: bool, as_json: bool
 ) -> None:

@@ -36,7 +36,12 @@ if TYPE_CHECKING:
     help="Write one page with the verdict and pictures of the squares.",
 )
 @click.option("--force", is_flag=True, help="Replace the report when it is there already.")
-@click.option("--json", "as_json", is_flag=True, help="Print verdict, scale and all checks as JSON, lengths in mm.")
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="Print verdict, scale and all checks for other programs, as JSON, lengths in mm.",
+)
 def command(
     pdf: Path,
     expect: float | None,

@@ -100,6 +100,8 @@ def _parse(path: Path) -> dict[str, Any]:
         raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
     if len(raw) > LARGEST_FILE:
         raise SpecError(f"{path.name}: is larger than 4 MB and therefore no spec; check the name")
+    if raw.startswith(b"%PDF-"):
+        raise SpecError(f"{path.name}: is a PDF, not a spec; name the .toml, or measure the PDF with tiler verify")
     try:
         # a byte order mark is no TOML, but some editors write it
         text = raw.decode("utf-8-sig")

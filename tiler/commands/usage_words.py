@@ -1,0 +1,44 @@
+"""The words for a command line that cannot be understood: what, where, and the nearest right word.
+
+Loaded only when something is wrong.  Kinds of fault are those that click tells apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from difflib import get_close_matches
+
+import click
+
+
+def nearest_of(wrong: str, right: Sequence[str]) -> str:
+    """Ask whether the likest word was meant, when one is like, and list the right words."""
+    like = get_close_matches(wrong.lower(), right, n=1)
+    listed = ", ".join(right)
+    return f'did you mean "{like[0]}"? There are {listed}' if like else f"there are {listed}"
+
+
+def usage_message(fault: click.UsageError) -> str:
+    """Give the sentence for a fault of click, without the hint where to read on."""
+    if isinstance(fault, click.NoSuchOption):
+        return _no_such_option(fault)
+    if isinstance(fault, click.MissingParameter) and fault.param:
+        return f"{_name(fault.param)} is missing; add it"
+    if isinstance(fault, click.BadParameter) and fault.param and isinstance(fault.param.type, click.Choice):
+        wrong = fault.message.split("'")[1] if "'" in fault.message else ""
+        return f'{_name(fault.param)}: "{wrong}" is not known; {nearest_of(wrong, list(fault.param.type.choices))}'
+    return fault.format_message().rstrip(".")
+
+
+def _no_such_option(fault: click.NoSuchOption) -> str:
+    command = fault.ctx.command if fault.ctx else None
+    names = [name for one in command.params for name in one.opts if name.startswith("--")] if command else []
+    like = get_close_matches(fault.option_name, names, n=1)
+    meant = f'; did you mean "{like[0]}"?' if like else ""
+    return f'"{fault.option_name}" is not an option of {fault.ctx.command_path if fault.ctx else "tiler"}{meant}'
+
+
+def _name(parameter: click.Parameter) -> str:
+    if isinstance(parameter, click.Option):
+        return " or ".join(parameter.opts)
+    return f"the {parameter.human_readable_name}"
