@@ -146,7 +146,7 @@ def test_json_of_a_drawn_piece_is_that_of_draft(tmp_path: Path, capsys: pytest.C
 
 @pytest.mark.parametrize("option", ["-o", "--save-spec"])
 def test_an_existing_file_is_kept_until_force(tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str) -> None:
-    kept = tmp_path / "kept"
+    kept = tmp_path / "kept.pdf"
     kept.write_bytes(b"mine")
     assert run([*CREW, option, str(kept)]) == 7
     told = capsys.readouterr()
@@ -157,7 +157,7 @@ def test_an_existing_file_is_kept_until_force(tmp_path: Path, capsys: pytest.Cap
 
 
 def test_one_name_for_both_files_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    name = str(tmp_path / "both")
+    name = str(tmp_path / "both.pdf")
     assert run([*CREW, "-o", name, "--save-spec", name]) == 7
     assert "name two files" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []

@@ -317,7 +317,7 @@ def test_a_spec_that_is_not_there(tmp_path: Path):
 
 
 def test_a_folder_is_no_spec(tmp_path: Path):
-    with pytest.raises(SpecError, match="cannot be read"):
+    with pytest.raises(SpecError, match="is a folder; name the spec itself"):
         read_spec(tmp_path)
 
 

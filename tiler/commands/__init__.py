@@ -76,7 +76,7 @@ class CommandGroup(click.Group):
 @click.group(
     cls=CommandGroup,
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="Example: tiler figures crew.toml, then tiler draft crew.toml -o crew.pdf",
+    epilog="Example: tiler draft examples/saltmarsh-crew.toml -o crew.pdf, then tiler verify crew.pdf",
 )
 @click.version_option(__version__, prog_name="tiler", message="%(prog)s %(version)s")
 @click.pass_context

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.completion import size_names
+from tiler.commands.count_type import CountType
 from tiler.commands.length_type import LENGTH
 from tiler.commands.progress import page_progress
 from tiler.paper import PAPER_WORDS
 
 
-@click.command(epilog="Example: tiler bundle top.toml -o release --with top-letter.pdf --after 4")
+@click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option(
     "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FOLDER", help="The folder to write."
@@ -25,12 +27,12 @@ from tiler.paper import PAPER_WORDS
     metavar="BASE.pdf",
     help="A pattern PDF that the pieces join; once for each paper.",
 )
-@click.option("--after", type=click.IntRange(min=0), metavar="PAGE", help="The page of the base that they follow.")
+@click.option("--after", type=CountType(0), metavar="PAGE", help="The page of the base that they follow.")
 @click.option(
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
 )
 @click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for the one sheet, such as '36 in'.")
-@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--accept",
     multiple=True,
@@ -60,8 +62,10 @@ def command(
     """
     from dataclasses import asdict
 
+    from tiler.commands.duration import Clock
     from tiler.release.bundle import Release, make, plan
 
+    clock = Clock()
     planned = plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force)
     for base in planned.bases:
         forecast = base.weighed.forecast
@@ -82,7 +86,8 @@ def command(
         return
     proved = [one for one in records if one.verdict]
     pages = sum(one.pages or 0 for one in proved)
-    click.echo(f"{output}: {len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip.")
+    what = f"{len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip"
+    click.echo(f"{output}: {what}; made in {clock}.")
     for one in records:
         count = f", {one.pages} page{'s' if one.pages != 1 else ''}" if one.pages else ""
         click.echo(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}")

@@ -6,16 +6,17 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.completion import size_names
 from tiler.errors import SpecError
 from tiler.paper import PAPERS
 
 
-@click.command(epilog="Example: tiler chart crew.toml -o crew-chart.pdf --paper a4")
+@click.command(epilog="Example: tiler chart examples/saltmarsh-sizes.toml -o chart.pdf --paper a4")
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option(
     "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The .pdf or .csv to write."
 )
-@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
 @click.option("--paper", type=click.Choice(tuple(PAPERS)), help="Paper of the PDF; the spec's, else letter.")
 @click.option("--force", is_flag=True, help="Replace the output when it is there already.")
 def command(spec: Path, output: Path, sizes: str | None, paper: str | None, force: bool) -> None:

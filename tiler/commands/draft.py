@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from tiler.commands.completion import printer_names, size_names
 from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.progress import page_progress
 from tiler.declaration import COVER, PANE, Page
@@ -18,6 +19,7 @@ from tiler.draft.figures import Figures
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
 if TYPE_CHECKING:
+    from tiler.commands.duration import Clock
     from tiler.release.printers import Printer
     from tiler.release.proved import Proved
     from tiler.sheets.arranging import Plan
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
 
-@click.command(epilog="Example: tiler draft crew.toml -o crew.pdf --paper a4")
+@click.command(epilog="Example: tiler draft examples/saltmarsh-crew.toml -o crew.pdf --paper a4")
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option(
     "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."
@@ -38,7 +40,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     type=click.Choice(ARRANGEMENTS),
     help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
 )
-@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
 @click.option(
     "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
 )
@@ -47,7 +49,12 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
 @click.option(
     "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
 )
-@click.option("--printer", metavar="NAME", help="Undo the error of this printer; for no other. See tiler printer.")
+@click.option(
+    "--printer",
+    metavar="NAME",
+    shell_complete=printer_names,
+    help="Undo the error of this printer; for no other. See tiler printer.",
+)
 @click.option(
     "--json", "as_json", is_flag=True, help="Print figures, pages and proof for other programs, as JSON, lengths in mm."
 )
@@ -74,8 +81,10 @@ def command(
     to scale is never written. Print the first page alone, at 100 %, and measure
     its squares before you print the rest.
     """
+    from tiler.commands.duration import Clock
     from tiler.release.proved import Watch, Wishes, draft_file
 
+    clock = Clock()
     known = _printer(printer) if printer else None
     wishes = Wishes(
         paper=paper,
@@ -94,7 +103,7 @@ def command(
     if as_json:
         click.echo(as_told_json(made, output))
         return
-    click.echo(told(made, output))
+    click.echo(told(made, output, clock))
     if known:
         from tiler.release.print_error import doubts
 
@@ -123,13 +132,13 @@ def as_told_json(made: Proved, output: Path) -> str:
     )
 
 
-def told(made: Proved, output: Path) -> str:
-    """Say what was drawn, and how its pages are arranged."""
+def told(made: Proved, output: Path, clock: Clock) -> str:
+    """Say what was drawn, how long it took, and how its pages are arranged."""
     pages = made.declaration.pages
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
     line = (
         f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
-        f"proved true to scale{only}."
+        f"proved true to scale{only} in {clock}."
     )
     return f"{line}\n{_planned(made.plan)}" if made.plan else line
 

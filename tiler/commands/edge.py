@@ -7,13 +7,14 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.count_type import CountType
 from tiler.commands.length_type import LENGTH
 from tiler.commands.progress import page_progress
 
 
-@click.command(epilog="Example: tiler edge base.pdf --page 3 --picture curves.png")
+@click.command(epilog="Example: tiler edge crew.pdf --page 2 --picture curves.png")
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--page", type=click.IntRange(min=1), metavar="PAGE", help="Only the curves of this page of a PDF.")
+@click.option("--page", type=CountType(1), metavar="PAGE", help="Only the curves of this page of a PDF.")
 @click.option("--least", type=LENGTH, default=0.0, help="Only curves at least this long, such as '10 cm'.")
 @click.option(
     "--picture", type=click.Path(path_type=Path), metavar="FILE", help="Draw the curves with their numbers to this PNG."
@@ -48,7 +49,7 @@ def command(
     from tiler.release.replace import refuse_existing
 
     if picture is not None:
-        refuse_existing(picture, force, (file,))
+        refuse_existing(picture, force, (file,), ".png")
     with bounded():
         with page_progress("reading") as progress:
             listing = list_curves(file, page, least, scale_from_square=scale_from_square, progress=progress)

@@ -7,14 +7,15 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.completion import size_names
 from tiler.commands.cutting_chart import chart
 from tiler.draft.fit import figure_job
 from tiler.release.job import read_job
 
 
-@click.command(epilog="Example: tiler figures crew.toml")
+@click.command(epilog="Example: tiler figures examples/saltmarsh-crew.toml")
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("--sizes", metavar="S,M", help="Only these sizes of the spec, such as 'S,M'.")
+@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
 @click.option("--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm.")
 def command(spec: Path, sizes: str | None, as_json: bool) -> None:
     """Print the numbers to cut by: a cutting chart of every piece in SPEC.

@@ -9,7 +9,7 @@ import click
 from tiler.paper import PAPER_WORDS, PAPERS
 
 
-@click.command(epilog="Example: tiler instructions crew.toml -o sewing.pdf --paper a4")
+@click.command(epilog="Example: tiler instructions examples/saltmarsh-crew.toml -o sewing.pdf")
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option(
     "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."

@@ -95,7 +95,7 @@ def refuse_files(output: Path | None, saved: Path | None, force: bool) -> None:
     """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written."""
     for target in (output, saved):
         if target is not None:
-            refuse_existing(target, force)
+            refuse_existing(target, force, (), ".pdf" if target is output else "")
     if output is not None and saved is not None and output.absolute() == saved.absolute():
         raise CannotWriteError(f"{saved} cannot be both the PDF and the spec; name two files")
 
@@ -140,15 +140,17 @@ def _wishes(given: dict[str, Any]) -> Wishes:
 def draw(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
     """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
     from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
+    from tiler.commands.duration import Clock
     from tiler.commands.progress import page_progress
     from tiler.release.proved import Watch, draft_job
 
+    clock = Clock()
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_job(job, pieces, output, _wishes(given), given["force"], Watch(drawing, proving))
     if given["as_json"]:
         click.echo(as_told_json(made, output))
         return
-    click.echo(f"\n{told(made, output)}")
+    click.echo(f"\n{told(made, output, clock)}")
     if sys.stdout.isatty():
         click.echo(PRINT_PAGE_1)
 

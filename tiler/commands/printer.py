@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.completion import printer_names
 from tiler.commands.length_type import LENGTH
 from tiler.lengths import both
 from tiler.release.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
@@ -75,14 +76,14 @@ def list_() -> None:
 
 
 @command.command(epilog="Example: tiler printer remove kitchen")
-@click.argument("name")
+@click.argument("name", shell_complete=printer_names)
 def remove(name: str) -> None:
     """Forget the printer NAME."""
     click.echo(f"Removed {remove_printer(printer_folder(), name)}.")
 
 
-@command.command(epilog="Example: tiler printer show kitchen --for crew.toml")
-@click.argument("name")
+@command.command(epilog="Example: tiler printer show kitchen --for examples/saltmarsh-crew.toml")
+@click.argument("name", shell_complete=printer_names)
 @click.option("--for", "spec", type=click.Path(path_type=Path), metavar="SPEC", help="Spec whose pieces to judge.")
 @click.option(
     "--json", "as_json", is_flag=True, help="Print readings and errors for other programs, as JSON, lengths in mm."

@@ -15,7 +15,7 @@ from tiler.paper import PAPERS
 WIDTH = 79
 
 
-@click.command(epilog="Example: tiler readings saltmarsh-readings.csv --chart readings.pdf")
+@click.command(epilog="Example: tiler readings examples/saltmarsh-readings.csv --chart readings.pdf")
 @click.argument("csv", type=click.Path(path_type=Path))
 @click.option("--unit", type=click.Choice(["mm", "cm", "in"]), help="The unit of numbers that have none.")
 @click.option("--reading-error", type=LENGTH, help="How closely the rulers were read; 0.5 mm if not given.")
@@ -41,7 +41,7 @@ def command(
     from tiler.release.replace import refuse_existing
 
     if chart is not None:
-        refuse_existing(chart, force, (csv,))
+        refuse_existing(chart, force, (csv,), ".pdf")
     table = read_table(csv, unit)
     for note in table.notes:
         click.echo(f"{csv}: {note}", err=True)

@@ -39,8 +39,8 @@ from tiler.release.replace import beside, put_in_place, refuse_existing, write_t
     "--output",
     type=click.Path(path_type=Path),
     default=Path("strip.pdf"),
-    show_default=True,
-    help="The PDF to write.",
+    metavar="FILE.pdf",
+    help="The PDF to write; strip.pdf if not given.",
 )
 @click.option(
     "--spec", type=click.Path(path_type=Path), metavar="FILE", help="The spec to write; else beside the PDF, as .toml."
@@ -58,7 +58,7 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     such as front-half = "18 cm"; a missing one gets its usual value.
     """
     inputs = () if answers is None else (answers,)
-    refuse_existing(output, force, inputs)
+    refuse_existing(output, force, inputs, ".pdf")
     target = output.with_suffix(".toml") if spec is None else spec
     refuse_existing(target, force, inputs)
     refuse_files(output, target, force)

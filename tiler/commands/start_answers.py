@@ -5,8 +5,6 @@ The file that keeps the answers of a dialogue and the file that ``--answers`` ta
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -14,11 +12,14 @@ from tiler.commands.start_question import Answers
 from tiler.commands.start_questions import QUESTIONS
 from tiler.draft.spec_text import Comments, spec_text
 from tiler.draft.table import LONGEST_TEXT, kind_of, nearest
+from tiler.draft.toml_file import read_toml
 from tiler.errors import SpecError
 from tiler.release.replace import beside, put_in_place, write_through
 
 LARGEST_FILE = 100_000
 """A larger file, in bytes, is no file of answers."""
+
+_FOR_INSTANCE = 'write one answer a line, for instance front-half = "18 cm"'
 
 _HEADING = "Answers to tiler start, one a line, kept so that none is lost."
 
@@ -35,7 +36,7 @@ def load_answers(path: Path) -> dict[str, str]:
     """
     keys = [question.key for question in QUESTIONS]
     answers = {}
-    for key, value in _parsed(path).items():
+    for key, value in read_toml(path, LARGEST_FILE, "file of answers", _FOR_INSTANCE).items():
         if key not in keys:
             raise SpecError(f"{path.name}: {_shown(key)}: is not a question; {nearest(key, keys)}")
         if isinstance(value, bool) or not isinstance(value, str | int | float):
@@ -60,25 +61,6 @@ def remove_answers(path: Path) -> None:
     """Remove the kept answers, once spec and PDF stand in place."""
     with suppress(FileNotFoundError):
         path.unlink()
-
-
-def _parsed(path: Path) -> Mapping[str, object]:
-    try:
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        raise SpecError(f"{path}: there is no such file; check the name and the folder") from None
-    except (OSError, ValueError) as fault:
-        raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
-    if len(raw) > LARGEST_FILE:
-        raise SpecError(f"{path.name}: is too large for a file of answers; check the name")
-    try:
-        return tomllib.loads(raw.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        raise SpecError(f"{path.name}: is not UTF-8 text; save the file as UTF-8") from None
-    except (ValueError, RecursionError) as fault:
-        raise SpecError(
-            f'{path.name}: {str(fault)[:120]}; write one answer a line, for instance front-half = "18 cm"'
-        ) from None
 
 
 def _shown(key: str) -> str:

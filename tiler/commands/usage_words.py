@@ -5,10 +5,14 @@ Loaded only when something is wrong.  Kinds of fault are those that click tells 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from difflib import get_close_matches
 
 import click
+
+_ONE_MORE = re.compile(r"unexpected extra arguments? \(([^ )]+)")
+_NO_COMMAND = re.compile(r"[Nn]o such command '([^']*)'")
 
 
 def nearest_of(wrong: str, right: Sequence[str]) -> str:
@@ -22,12 +26,24 @@ def usage_message(fault: click.UsageError) -> str:
     """Give the sentence for a fault of click, without the hint where to read on."""
     if isinstance(fault, click.NoSuchOption):
         return _no_such_option(fault)
-    if isinstance(fault, click.MissingParameter) and fault.param:
-        return f"{_name(fault.param)} is missing; add it"
-    if isinstance(fault, click.BadParameter) and fault.param and isinstance(fault.param.type, click.Choice):
-        wrong = fault.message.split("'")[1] if "'" in fault.message else ""
-        return f'{_name(fault.param)}: "{wrong}" is not known; {nearest_of(wrong, list(fault.param.type.choices))}'
+    if isinstance(fault, click.BadParameter) and fault.param:
+        return f"{_name(fault.param)}{_wrong_value(fault, fault.param)}"
+    more, unknown = _ONE_MORE.search(fault.message), _NO_COMMAND.search(fault.message)
+    if more:
+        return f'"{more[1]}" is one word too many; put quotes round what belongs together, such as "22 in"'
+    if unknown and fault.ctx and isinstance(fault.ctx.command, click.Group):
+        known = fault.ctx.command.list_commands(fault.ctx)
+        return f'"{unknown[1]}" is not a command of {fault.ctx.command_path}; {nearest_of(unknown[1], known)}'
     return fault.format_message().rstrip(".")
+
+
+def _wrong_value(fault: click.BadParameter, parameter: click.Parameter) -> str:
+    if isinstance(fault, click.MissingParameter):
+        return " is missing; add it"
+    if isinstance(parameter.type, click.Choice):
+        wrong = fault.message.split("'")[1] if "'" in fault.message else ""
+        return f': "{wrong}" is not known; {nearest_of(wrong, list(parameter.type.choices))}'
+    return f": {fault.message.rstrip('.')}"
 
 
 def _no_such_option(fault: click.NoSuchOption) -> str:

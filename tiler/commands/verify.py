@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from tiler.commands.count_type import CountType
 from tiler.commands.length_type import LENGTH
 from tiler.commands.progress import page_progress
 from tiler.commands.terminal import printable
@@ -21,13 +22,9 @@ if TYPE_CHECKING:
 @click.option(
     "--expect", type=LENGTH, metavar="LENGTH", help="Side of the test square, such as '2 in', where no label says it."
 )
-@click.option(
-    "--time-limit", type=click.IntRange(min=1), metavar="SECONDS", help="Time for the file; without: by its pages."
-)
-@click.option("--memory-limit", type=click.IntRange(min=1), metavar="MB", help="Memory for the file; without: 768.")
-@click.option(
-    "--object-limit", type=click.IntRange(min=1), metavar="COUNT", help="What one page may paint; without: 100000."
-)
+@click.option("--time-limit", type=CountType(1), metavar="SECONDS", help="Time for the file; without: by its pages.")
+@click.option("--memory-limit", type=CountType(1), metavar="MB", help="Memory for the file; without: 768.")
+@click.option("--object-limit", type=CountType(1), metavar="COUNT", help="What one page may paint; without: 100000.")
 @click.option(
     "--report",
     "report_file",
@@ -57,7 +54,7 @@ def command(
     A file of tiler is put together by its own register marks and measured line
     by line; of any other file the test squares are measured that state their
     size, or that --expect speaks of. The exit code is 0 when the file is true to scale, 3 when it is not,
-    4 when there is nothing to measure. The file is read in a process apart; one
+    4 when there is nothing to measure. The file is read apart from tiler itself; one
     that needs more than the limits is given up, with exit code 5.
     """
     from tiler.proof.wording import lines
@@ -74,7 +71,7 @@ def command(
     if report_file:
         from tiler.release.replace import refuse_existing
 
-        refuse_existing(report_file, force, (pdf,))
+        refuse_existing(report_file, force, (pdf,), ".pdf")
         pictures = []
     with page_progress("measuring") as progress:
         report = prove_apart(pdf, progress, expected, limits, pictures)

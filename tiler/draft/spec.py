@@ -6,7 +6,6 @@ The file is UTF-8 TOML 1.0.  Every value is checked here, once; what leaves as a
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -18,6 +17,7 @@ from tiler.draft.drawn import FindCurve, Source
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.piece_spec import PieceSpec, read_piece
 from tiler.draft.table import AtSize, Table, nearest
+from tiler.draft.toml_file import read_toml
 from tiler.errors import SpecError, TilerError
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, Margins, PaperChoice
 
@@ -61,7 +61,7 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
     Raises :class:`SpecError` with one sentence that names the file, the key or
     the line, and what to do.
     """
-    return read_tables(_parse(path), f"{path.name}:", find)
+    return read_tables(read_toml(path, LARGEST_FILE, "spec"), f"{path.name}:", find)
 
 
 def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings) -> Job:
@@ -89,31 +89,6 @@ def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings)
         pieces=_read_pieces(table, fabrics, find, sizes),
         sizes=sizes,
     )
-
-
-def _parse(path: Path) -> dict[str, Any]:
-    try:
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        raise SpecError(f"{path}: there is no such file; check the name and the folder") from None
-    except (OSError, ValueError) as fault:
-        raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
-    if len(raw) > LARGEST_FILE:
-        raise SpecError(f"{path.name}: is larger than 4 MB and therefore no spec; check the name")
-    if raw.startswith(b"%PDF-"):
-        raise SpecError(f"{path.name}: is a PDF, not a spec; name the .toml, or measure the PDF with tiler verify")
-    try:
-        # a byte order mark is no TOML, but some editors write it
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        line = raw[: fault.start].count(b"\n") + 1
-        raise SpecError(f"{path.name}: line {line} is not UTF-8 text; save the file as UTF-8") from None
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        raise SpecError(f"{path.name}: is nested too deeply to be a spec") from None
-    except ValueError as fault:
-        raise SpecError(f"{path.name}: is not TOML: {str(fault)[:200]}") from None
 
 
 def _read_paper(table: Table) -> PaperChoice:

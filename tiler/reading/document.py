@@ -77,6 +77,8 @@ class Document:
         try:
             with self._faults():
                 header = self._stream.read(1024)
+                if b"%PDF-" not in header and self.name.lower().endswith(".toml"):
+                    raise UnreadableError(f"{self.name} is a spec, not a PDF; draft it, and name the PDF")
                 self._pdf = open_pdf(self._stream)
                 self._pages = self._pdf.pages
                 self.facts: Facts = read_facts(self._pdf.doc, header, len(self._pages))

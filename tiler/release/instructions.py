@@ -21,7 +21,7 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     Raises the errors of the spec and :class:`CannotWriteError`; what fails leaves
     ``target`` as it was.
     """
-    refuse_existing(target, force, (spec,))
+    refuse_existing(target, force, (spec,), ".pdf")
     job = read_job(spec)
     chosen = paper or job.paper.name
     chosen = FITS_BOTH if chosen == ONE_SHEET else chosen

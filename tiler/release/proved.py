@@ -124,7 +124,7 @@ def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, wa
     Raises the errors of the spec, :class:`CannotWriteError`, and
     :class:`FailedProofError` when the new file is not what it should be.
     """
-    refuse_existing(target, force, (spec,))
+    refuse_existing(target, force, (spec,), ".pdf")
     job = read_job(spec)
     return draft_job(job, figure_job(job, wishes.sizes), target, wishes, force, watch)
 

@@ -16,10 +16,11 @@ from tiler.errors import CannotWriteError
 from tiler.release.ending import go_on
 
 
-def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = ()) -> None:
+def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: str = "") -> None:
     """Raise :class:`CannotWriteError` when ``target`` must not be written.
 
-    It is an input, a folder or a device, or it stands there and ``force`` is not given.
+    It is an input, a folder or a device, its name lacks the ``ending`` by which programs
+    know it, or it stands there and ``force`` is not given.
     """
     for source in inputs:
         if target.exists() and source.exists() and os.path.samefile(target, source):
@@ -28,6 +29,8 @@ def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = ()) ->
         raise CannotWriteError(f"{target} is a folder; name a file in it")
     if target.exists() and not target.is_file():
         raise CannotWriteError(f"{target} is not an ordinary file; choose another name")
+    if ending and target.suffix.lower() != ending:
+        raise CannotWriteError(f"{target} needs a name that ends in {ending}, by which other programs know it")
     if target.exists() and not force:
         raise CannotWriteError(f"{target} is there already; choose another name, or replace it with --force")
     if not target.parent.is_dir():

@@ -1,0 +1,25 @@
+"""How long a command took, in words."""
+
+from __future__ import annotations
+
+from time import perf_counter
+
+
+class Clock:
+    """Runs from when it is made."""
+
+    def __init__(self) -> None:
+        """Begin."""
+        self._start = perf_counter()
+
+    def __str__(self) -> str:
+        """Say what has passed, such as ``1.3 s`` or ``2 min 5 s``."""
+        return duration(perf_counter() - self._start)
+
+
+def duration(seconds: float) -> str:
+    """Say so many seconds; tenths below ten."""
+    if seconds < 9.95:
+        return f"{seconds:.1f} s"
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes} min {rest} s" if minutes else f"{rest} s"

@@ -1,0 +1,40 @@
+"""A TOML file of a person: read whole, and every way in which it is none said in one sentence."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from tiler.errors import SpecError
+
+
+def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[str, Any]:
+    """Read a file of at most ``largest`` bytes that is to be ``what``, such as "spec"; ``instead`` is what to write.
+
+    Raises :class:`SpecError` with what is wrong and what to do.
+    """
+    try:
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise SpecError(f"{path}: there is no such file; check the name and the folder") from None
+    except IsADirectoryError:
+        raise SpecError(f"{path}: is a folder; name the {what} itself") from None
+    except (OSError, ValueError) as fault:
+        raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
+    if len(raw) > largest:
+        raise SpecError(f"{path.name}: is larger than {largest / 1e6:g} MB and therefore no {what}; check the name")
+    if raw.startswith(b"%PDF-"):
+        raise SpecError(f"{path.name}: is a PDF, not a {what}; name the .toml, or measure the PDF with tiler verify")
+    try:
+        # a byte order mark is no TOML, but some editors write it
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = raw[: fault.start].count(b"\n") + 1
+        raise SpecError(f"{path.name}: line {line} is not UTF-8 text; save the file as UTF-8") from None
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise SpecError(f"{path.name}: is nested too deeply to be a {what}") from None
+    except ValueError as fault:
+        raise SpecError(f"{path.name}: is not TOML: {str(fault)[:200]}{f'; {instead}' if instead else ''}") from None
