@@ -32,10 +32,8 @@ from tiler.sheets.arranging import Arranged, Plan, arrange_as
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
+from tiler.sheets.free_places import ON_TEXT, Obstacle, Places
 from tiler.sheets.furniture import (
-    ON_TEXT,
-    Obstacle,
-    Places,
     TileWords,
     draw_frame,
     draw_marks,

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from tiler.declaration import Box, Page, Tag
 from tiler.sheets.canvas import Canvas, text_width, wrapped
-from tiler.sheets.furniture import ON_LINE, ON_PIECE, TITLE_COLUMNS, TITLE_WIDTHS, Obstacle, Places, cut_to, folded
+from tiler.sheets.free_places import ON_LINE, ON_PIECE, Obstacle, Places
+from tiler.sheets.furniture import TITLE_COLUMNS, TITLE_WIDTHS, cut_to, folded
 from tiler.sheets.style import LABEL, LEADING, SMALL
 
 CODE_HEIGHT = 4.4

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from tiler.declaration import Box, Notch
 from tiler.declaration import Piece as DeclaredPiece
-from tiler.sheets.furniture import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
+from tiler.sheets.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.lettering import Lettered
 
 

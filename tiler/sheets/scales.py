@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from tiler.declaration import Box, Point, Rule, Square, Subpath, Tag
 from tiler.paper import IN
-from tiler.sheets.canvas import Canvas
+from tiler.sheets.canvas import Canvas, text_width
 from tiler.sheets.style import LABEL
 
 INCH = float(IN)
@@ -26,6 +26,9 @@ RULE_OVERHANG = 8.5
 
 SQUARE_WORDS = (29.0, 10.0)
 """Width and height of what stands in a square, mm."""
+
+CAPITAL = 2.1
+"""Height of figures of the smallest type, mm."""
 
 _TICK, _HALF_TICK = 2.0, 1.2
 _BETWEEN = 1.6
@@ -66,16 +69,42 @@ def draw_rules(canvas: Canvas, page: int, at: Point, axis: str, pair: RulePair) 
     """Draw an inch and a centimetre line whose block has its lower left corner at ``at``."""
     across = axis == "across"
     rules = []
-    for count, unit, sign, word in ((pair.inches, INCH, 1, "in"), (pair.centimetres, CENTIMETRE, -1, "cm")):
-        offset = RULE_DEPTH / 2 + sign * _BETWEEN / 2
-        start = (at[0] + 1.0, at[1] + offset) if across else (at[0] + offset, at[1] + 1.0)
+    for count, unit, sign, word in _lines(pair):
+        start = _start(at, across, sign)
         canvas.stroke_part(Tag.RULE, _ticks(start, across, count, unit, sign))
-        for number in range(1, count + 1):
-            if unit == INCH or number % 5 == 0 or number == count:
-                _word(canvas, start, across, number * unit, sign, str(number))
-        _word(canvas, start, across, count * unit, sign, word)
+        for along, text in _words(count, unit, word):
+            where, align = _place(start, across, along, sign, text)
+            canvas.text(where, text, align=align)
         rules.append(Rule(page, axis, count * unit, f"{count} {word}", start))
     return rules
+
+
+def rule_words(axis: str, pair: RulePair) -> list[Box]:
+    """Give the places of numbers and units of a pair of lines, from the lower left corner of the block."""
+    across = axis == "across"
+    boxes = []
+    for count, unit, sign, word in _lines(pair):
+        for along, text in _words(count, unit, word):
+            (x, y), align = _place(_start((0.0, 0.0), across, sign), across, along, sign, text)
+            width = text_width(text)
+            left = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
+            boxes.append(Box(left, y, left + width, y + CAPITAL))
+    return boxes
+
+
+def _lines(pair: RulePair) -> tuple[tuple[int, float, int, str], ...]:
+    """Give count, unit, side of the block and word for both lines."""
+    return ((pair.inches, INCH, 1, "in"), (pair.centimetres, CENTIMETRE, -1, "cm"))
+
+
+def _start(at: Point, across: bool, sign: int) -> Point:
+    offset = RULE_DEPTH / 2 + sign * _BETWEEN / 2
+    return (at[0] + 1.0, at[1] + offset) if across else (at[0] + offset, at[1] + 1.0)
+
+
+def _words(count: int, unit: float, word: str) -> list[tuple[float, str]]:
+    numbers = [number for number in range(1, count + 1) if unit == INCH or number % 5 == 0 or number == count]
+    return [*((number * unit, str(number)) for number in numbers), (count * unit, word)]
 
 
 def _ticks(start: Point, across: bool, count: int, unit: float, sign: int) -> list[Subpath]:
@@ -90,14 +119,11 @@ def _ticks(start: Point, across: bool, count: int, unit: float, sign: int) -> li
     return subpaths
 
 
-def _word(canvas: Canvas, start: Point, across: bool, along: float, sign: int, text: str) -> None:
-    """Write a number at its tick, or a unit past the last one."""
+def _place(start: Point, across: bool, along: float, sign: int, text: str) -> tuple[Point, str]:
+    """Give where a number stands at its tick, or a unit past the last one, and on which side of that point."""
     past = text.isalpha()
     if across:
-        x = start[0] + along + (3.0 if past else 0.0)
         y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)
-        canvas.text((x, y), text, align="left" if past else "centre")
-    else:
-        x = start[0] + sign * (_TICK + 0.7)
-        y = start[1] + along + (2.2 if past else -1.1)
-        canvas.text((x, y), text, align="left" if sign > 0 else "right")
+        return (start[0] + along + (3.0 if past else 0.0), y), "left" if past else "centre"
+    y = start[1] + along + (2.2 if past else -1.1)
+    return (start[0] + sign * (_TICK + 0.7), y), "left" if sign > 0 else "right"
