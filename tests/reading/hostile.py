@@ -44,12 +44,24 @@ CATALOG = "<</Type/Catalog/Pages 2 0 R>>"
 def squeezed(line: bytes, times: int) -> bytes:
     """Give a page whose content, a line again and again, inflates from next to nothing: two rounds of Flate."""
     file = pikepdf.open(BytesIO(honest()))
-    deflate = zlib.compressobj(9)
-    once = b"".join([*(deflate.compress(line) for _ in range(times)), deflate.flush()])
+    deflate = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)
+    # after a full flush nothing refers back, so the same block may follow itself (RFC 1951, 3.2)
+    block = deflate.compress(line) + deflate.flush(zlib.Z_FULL_FLUSH)
+    once = b"\x78\xda" + block * times + b"\x03\x00" + repeated_sum(line, times).to_bytes(4)
     content = pikepdf.Stream(file, zlib.compress(once, 9))
     content.Filter = Array([Name.FlateDecode, Name.FlateDecode])
     file.pages[0].Contents = file.make_indirect(content)
     return written(file, compress_streams=False, stream_decode_level=pikepdf.StreamDecodeLevel.none)
+
+
+def repeated_sum(line: bytes, times: int) -> int:
+    """Give the Adler-32 sum of a line again and again, without writing it out (RFC 1950, 9)."""
+    one = zlib.adler32(line)
+    low, high = one & 0xFFFF, one >> 16
+    a, b = 1, 0
+    for _ in range(times):
+        a, b = (a + low - 1) % 65521, (b + high + len(line) * (a - 1)) % 65521
+    return b << 16 | a
 
 
 def forms_in_forms(levels: int, times: int) -> bytes:
