@@ -16,17 +16,21 @@ from pdfminer.pdffont import PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.pdftypes import PDFStream, resolve1, stream_value
 from pdfminer.psparser import LIT, PSLiteral
+from pdfminer.utils import mult_matrix
 from pdfplumber.page import Page, PDFPageAggregatorWithMarkedContent
 
 from tiler.errors import UnreadableError
 from tiler.reading.forms import FormsRead, Key, Repeated
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.operators import Operator, plain_objects
-from tiler.reading.text import Letter
+from tiler.reading.text import Letter, Matrix
 
 DEEPEST_FORM = 40
 """Forms that are nested more deeply are taken for a circle."""
 
+
+SPACE = 32
+"""The single-byte code that word spacing is added to (ISO 32000-1, 9.3.3)."""
 
 FORM = LIT("Form")
 
@@ -128,22 +132,41 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         self._here.add(key)
         self._forms.costs[key] = (before - self.left, self.cur_tag)
 
-    def render_char(
-        self, matrix: Any, font: Any, fontsize: float, scaling: float, rise: float, cid: int, ncs: Any, state: Any
-    ) -> float:
-        self._count()
+    def render_string(self, textstate: Any, seq: Any, ncs: Any, graphicstate: Any) -> None:
+        """Place the characters of a string (ISO 32000-1, 9.4.4); vertical type is left to the library."""
+        font = textstate.font
         if font.is_vertical():
-            moved: float = super().render_char(matrix, font, fontsize, scaling, rise, cid, ncs, state)
-            return moved
+            super().render_string(textstate, seq, ncs, graphicstate)
+            return
+        matrix: Matrix = mult_matrix(textstate.matrix, self.ctm)
+        a, b, c, d, e, f = matrix
+        size, scaling = textstate.fontsize, textstate.scaling * 0.01
+        foot = font.get_descent() * size + textstate.rise
+        after = textstate.charspace * scaling
+        word = 0 if font.is_multibyte() else textstate.wordspace * scaling
         known = self._letters.setdefault(font, {})
-        if cid not in known:
-            known[cid] = self._letter(font, cid)
-        text, width = known[cid]
-        advance = width * fontsize * scaling
-        foot = font.get_descent() * fontsize + rise
-        container: Any = self.cur_item
-        container.add(Letter(text, matrix, advance, foot, fontsize, self.cur_tag))
-        return advance
+        tag = self.cur_tag
+        add: Any = self.cur_item._objs.append
+        x, y = textstate.linematrix
+        between = False
+        for part in seq:
+            if isinstance(part, bytes):
+                for cid in font.decode(part):
+                    self._count()
+                    if cid not in known:
+                        known[cid] = self._letter(font, cid)
+                    text, width = known[cid]
+                    x += after if between else 0
+                    advance = width * size * scaling
+                    add(Letter(text, (a, b, c, d, a * x + c * y + e, b * x + d * y + f), advance, foot, size, tag))
+                    x += advance
+                    if cid == SPACE:
+                        x += word
+                    between = True
+            elif isinstance(part, int | float):
+                x -= part * 0.001 * size * scaling
+                between = True
+        textstate.linematrix = (x, y)
 
     def _letter(self, font: Any, cid: int) -> tuple[str, float]:
         """Give what a code of a font prints, and its width in text space."""
@@ -151,6 +174,11 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
             return str(font.to_unichr(cid)), float(font.char_width(cid))
         except PDFUnicodeNotDefined:
             return self.handle_undefined_char(font, cid), float(font.char_width(cid))
+
+    def render_char(self, *args: Any, **keywords: Any) -> float:
+        self._count()
+        advance: float = super().render_char(*args, **keywords)
+        return advance
 
     def render_image(self, *args: Any, **keywords: Any) -> None:
         self._count()

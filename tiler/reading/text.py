@@ -61,11 +61,16 @@ class Letter(LTItem):
         """Place a character whose box goes from ``foot`` up by ``size`` and on by ``adv``, in text space."""
         a, b, c, d, e, f = matrix
         self._text, self.matrix, self.adv, self.tag = text, matrix, adv, tag
+        top = foot + size
+        if b == c == 0 and a > 0 and d > 0 <= adv and size > 0:
+            # nearly all type is upright
+            self.x0, self.x1, self.y0, self.y1 = e, e + a * adv, f + d * foot, f + d * top
+            return
         left, right = sorted((0.0, a * adv))
-        near, far = sorted((c * foot, c * (foot + size)))
+        near, far = sorted((c * foot, c * top))
         self.x0, self.x1 = e + left + near, e + right + far
         left, right = sorted((0.0, b * adv))
-        near, far = sorted((d * foot, d * (foot + size)))
+        near, far = sorted((d * foot, d * top))
         self.y0, self.y1 = f + left + near, f + right + far
 
     @property
@@ -100,10 +105,11 @@ class _Line:
 
     def add(self, char: Letter | LTChar) -> bool:
         """Take the next character; False when it begins another text."""
-        if tuple(char.matrix[:4]) != self.linear or getattr(char, "tag", None) != self.tag:
+        matrix, last = char.matrix, self.chars[-1]
+        if matrix[:4] != self.linear or getattr(char, "tag", None) != self.tag:
             return False
-        last = self.chars[-1]
-        dx, dy = char.matrix[4] - last.matrix[4], char.matrix[5] - last.matrix[5]
+        before = last.matrix
+        dx, dy = matrix[4] - before[4], matrix[5] - before[5]
         ux, uy = self.along
         gap = (dx * ux + dy * uy - last.adv * self.stretch) / self.size
         if abs(dy * ux - dx * uy) > 0.1 * self.size or not -0.5 < gap < BREAK:
