@@ -17,7 +17,7 @@ from tiler.draft.fit import figure_job
 from tiler.draft.spec import Job
 from tiler.release.job import read_job
 from tiler.sheets.chart_pages import chart_pdf
-from tiler.sheets.document import Edition
+from tiler.sheets.edition import Edition
 from tiler.sheets.finish_steps import finishes_of
 from tiler.sheets.proof_page import ProofPage, SizeRow, SquarePicture, proof_page
 from tiler.sheets.readings_chart import Chart, Dot, Row, readings_chart

@@ -42,7 +42,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
         data = chart_csv(figures).encode("utf-8")
     else:
         from tiler.sheets.chart_pages import chart_pdf
-        from tiler.sheets.document import Edition
+        from tiler.sheets.edition import Edition
 
         edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
         data = chart_pdf(figures, edition, paper or job.paper.name)

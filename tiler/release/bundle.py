@@ -203,7 +203,7 @@ def _joined(planned: Planned, drawn: Drawn) -> Drawn:
 
 def _pages_to_read(planned: Planned, name: str) -> Sequence[tuple[FileRecord, bytes]]:
     from tiler.sheets.chart_pages import chart_pdf
-    from tiler.sheets.document import Edition
+    from tiler.sheets.edition import Edition
     from tiler.sheets.finish_steps import finishes_of
     from tiler.sheets.steps import instruction_pdf
 

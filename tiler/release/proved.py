@@ -19,7 +19,8 @@ from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.release.job import read_job
 from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.sheets.arranging import Plan
-from tiler.sheets.document import Document, Edition, Progress, draw_document
+from tiler.sheets.document import Document, Progress, draw_document
+from tiler.sheets.edition import Edition
 
 LIGHTEST, HEAVIEST = 0.2, 1.2
 """Weights of a cut line that can be seen and that still say where to cut, mm."""

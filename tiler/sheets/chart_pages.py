@@ -16,7 +16,7 @@ from tiler.draft.figures import Figures
 from tiler.paper import ONE_SHEET, PAPERS
 from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width
 from tiler.sheets.catalog import finish_chart
-from tiler.sheets.document import Edition
+from tiler.sheets.edition import Edition
 from tiler.sheets.style import HAIR, HEADING, LABEL, MEDIUM, SMALL, TINT, TITLE
 
 MARGIN = 12.0

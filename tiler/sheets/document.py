@@ -26,12 +26,13 @@ from tiler.declaration import (
     printed_pages,
 )
 from tiler.draft.piece import Piece
-from tiler.lengths import both
-from tiler.paper import GRID, ONE_SHEET, PAPER_WORDS, STACKED, PageSize, PaperChoice, page_size
+from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, PaperChoice, page_size
 from tiler.sheets.arranging import Arranged, Plan, arrange_as
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.catalog import finish_document
-from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
+from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
+from tiler.sheets.cover_pieces import cover_words
+from tiler.sheets.edition import Edition, facts_line, refuse_unprintable
 from tiler.sheets.free_places import ON_TEXT, Obstacle, Places
 from tiler.sheets.furniture import (
     TileWords,
@@ -53,7 +54,6 @@ from tiler.sheets.style import HAIR
 
 if TYPE_CHECKING:
     from tiler.sheets.compensation import Compensation
-    from tiler.sheets.cover_sizes import SizePages
 
 LEAST_FOOT = 6.0
 """Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
@@ -62,17 +62,6 @@ NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are drawn."""
-
-
-@dataclass(frozen=True)
-class Edition:
-    """What the publisher says of the job; ``units`` ("in" or "cm") lead on every label."""
-
-    title: str
-    units: str
-    version: str | None = None
-    date: str | None = None
-    copyright: str | None = None
 
 
 @dataclass(frozen=True)
@@ -103,7 +92,7 @@ def draw_document(
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
-    _refuse_missing_characters(pieces, edition)
+    refuse_unprintable(pieces, edition)
     refuse_missing_characters(compensation.printer if compensation else "", "printer")
     groups, items = group_items(pieces, nest)
     if paper.name == ONE_SHEET:
@@ -124,20 +113,6 @@ def draw_document(
             page = compensation.true_page(page)
         arranged = arrange_as(items, page, paper.arrange)
     return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight, compensation).run()
-
-
-def _refuse_missing_characters(pieces: Sequence[Piece], edition: Edition) -> None:
-    for where, text in (
-        ("title", edition.title),
-        ("version", edition.version),
-        ("date", edition.date),
-        ("copyright", edition.copyright),
-    ):
-        refuse_missing_characters(text or "", where)
-    for index, piece in enumerate(pieces):
-        placed = (*piece.notch_words, *piece.press_words, *piece.end_words, *piece.seam_words)
-        words = (*piece.facts, *piece.advice, *(word.text for word in placed))
-        refuse_missing_characters("".join(words), f"pieces[{index}]")
 
 
 class _Drawing:
@@ -289,61 +264,28 @@ class _Drawing:
             sizes = names.setdefault(place.declared.name, [])
             sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
-        title = _line(edition.title, edition.version, edition.date)
+        title = facts_line(edition.title, edition.version, edition.date)
         return (
             *([NO_COVER_NOTE] if first and not self.one_sheet else []),
             title,
             *([self._only_for] if self._only_for else []),
-            _line(
+            facts_line(
                 f"page {page.number} of {self.pages[-1].number}",
                 ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items()),
             ),
         )
 
     def _cover_block(self, number: int, corner: tuple[float, float]) -> None:
+        pieces = list(zip(self.lettered, self.places, strict=True))
+        words = cover_words(
+            self.edition, self.page, self.pages, pieces, self.compensation, one_sheet=self.one_sheet is not None
+        )
         tiles = [page for page in self.pages if page.kind != COVER]
-        edition = self.edition
-        rows = []
-        sizes = self._sizes(tiles)
-        for one, place in zip(self.lettered, self.places, strict=True):
-            figures = one.piece.figures
-            codes = [tile.code or "" for tile in tiles if tile.window and tile.window.overlaps(place.bounds)]
-            rows.append(
-                CoverPiece(
-                    figures.name if sizes or figures.size is None else f"{figures.name}, size {figures.size}",
-                    f"cut {figures.quantity} {'on fold' if one.piece.on_fold else 'full length'}",
-                    one.piece.cut_size,
-                    f"on {', '.join(codes)}" if len(tiles) > 1 or self.cover else "",
-                )
-            )
-        across, down = self.factors
-        size = f"{both(self.page.width * across, edition.units)} × {both(self.page.height * down, edition.units)}"
-        paper = f"{PAPER_WORDS[self.page.name]}, {size}"
-        copyright_line = (
-            f"© {edition.copyright}" if edition.copyright and "©" not in edition.copyright else edition.copyright
-        )
-        words = CoverWords(
-            edition.title,
-            _line(f"version {edition.version}" if edition.version else None, edition.date, copyright_line),
-            paper,
-            self.one_sheet is None,
-            self.pages[-1].number,
-            tuple(rows),
-            sizes,
-            self.compensation.words if self.compensation else "",
-        )
         outlines = [place.declared.sheet_bounds() for place in self.places]
         height = BLOCK_HEIGHT if self.one_sheet else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
         squares, rules = draw_cover(self.canvas, number, corner, words, tiles, outlines, height)
         self.squares += squares
         self.rules += rules
-
-    def _sizes(self, tiles: Sequence[Page]) -> tuple[SizePages, ...]:
-        if len(tiles) == 1 or all(one.piece.figures.size is None for one in self.lettered):
-            return ()
-        from tiler.sheets.cover_sizes import pages_of_sizes
-
-        return pages_of_sizes([(place.declared.size, place.declared.sheet_bounds()) for place in self.places], tiles)
 
     def _declaration(self) -> Declaration:
         edition = self.edition
@@ -365,10 +307,6 @@ class _Drawing:
             factor_across=self.factors[0],
             factor_down=self.factors[1],
         )
-
-
-def _line(*parts: str | None) -> str:
-    return " · ".join(part for part in parts if part)
 
 
 def _by_tile(marks: Sequence[Mark]) -> dict[str, list[Mark]]:
