@@ -19,7 +19,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-WORDS = ("__init__", "errors", "lengths", "curve", "arc", "paper", "declaration")
+WORDS = ("__init__", "errors", "lengths", "curve", "arc", "paper", "box", "records", "declaration")
 """The shared words: what lies in ``tiler`` itself."""
 
 MAY_IMPORT = {
@@ -44,8 +44,8 @@ SOLE_IMPORTERS = {
     "reportlab": "tiler/sheets/canvas.py",
 }
 
-MEETING = {"arc", "declaration", "errors", "lengths", "paper"}
-"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges,
+MEETING = {"arc", "box", "declaration", "errors", "lengths", "paper"}
+"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 the names and sizes of papers."""
 
 HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}

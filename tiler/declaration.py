@@ -22,12 +22,12 @@ windows, its panes: there are as many records of that page, with the same number
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
-from dataclasses import MISSING, dataclass, field, fields, is_dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cache
-from types import UnionType
-from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+
+from tiler.box import Box, Point, Subpath
+from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
 FORMAT = 1
@@ -37,16 +37,8 @@ ONLY_FOR = "Only for the printer"
 MOST_COMPENSATED = 0.1
 """Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
 
-LONGEST = 1e6
-"""No length in a declaration reaches a kilometre, mm."""
-
-Point = tuple[float, float]
-Subpath = tuple[Point, ...]
 COVER, TILE, PANE = "cover", "tile", "pane"
 """Kinds of pages."""
-
-T = TypeVar("T")
-
 
 ALL_SIZES = "All sizes"
 """The layer of the words that all sizes share."""
@@ -86,63 +78,8 @@ DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
 """Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
 
 
-class DeclarationError(Exception):
+class DeclarationError(RecordError):
     """The attached text is not a declaration of this format."""
-
-
-@dataclass(frozen=True)
-class Box:
-    """An upright rectangle, mm."""
-
-    x0: float
-    y0: float
-    x1: float
-    y1: float
-
-    @classmethod
-    def around(cls, points: Iterable[Point]) -> Box:
-        """Give the box around points; there must be some."""
-        xs, ys = zip(*points, strict=True)
-        return cls(min(xs), min(ys), max(xs), max(ys))
-
-    @classmethod
-    def enclosing(cls, boxes: Iterable[Box]) -> Box:
-        """Give the box around boxes; there must be some."""
-        return cls.around(corner for box in boxes for corner in ((box.x0, box.y0), (box.x1, box.y1)))
-
-    @property
-    def width(self) -> float:
-        """Extent across."""
-        return self.x1 - self.x0
-
-    @property
-    def height(self) -> float:
-        """Extent down."""
-        return self.y1 - self.y0
-
-    def overlaps(self, other: Box, by: float = 0.0) -> bool:
-        """Tell whether both share more than ``by`` mm on each axis."""
-        return (
-            min(self.x1, other.x1) - max(self.x0, other.x0) > by
-            and min(self.y1, other.y1) - max(self.y0, other.y0) > by
-        )
-
-    def grown(self, by: float) -> Box:
-        """Give the box that is larger by ``by`` on every side."""
-        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
-
-    def within(self, other: Box) -> Box:
-        """Give the part that lies in another box, which must share some of it or be near."""
-        return Box(
-            min(max(self.x0, other.x0), other.x1),
-            min(max(self.y0, other.y0), other.y1),
-            max(min(self.x1, other.x1), other.x0),
-            max(min(self.y1, other.y1), other.y0),
-        )
-
-    def moved(self, dx: float, dy: float) -> Box:
-        """Give the same box elsewhere."""
-        return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
 
 @dataclass(frozen=True)
@@ -289,7 +226,7 @@ class Declaration:
 
     def to_bytes(self) -> bytes:
         """Give the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
-        return (json.dumps(_tree(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
+        return (json.dumps(tree_of(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
 
     @classmethod
     def from_bytes(cls, data: bytes) -> Declaration:
@@ -298,10 +235,10 @@ class Declaration:
             tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
                 raise DeclarationError("the format is unknown")
-            return _checked(_record(cls, tree))
+            return _checked(record_of(cls, tree))
         except DeclarationError:
             raise
-        except (ValueError, TypeError, KeyError, RecursionError) as fault:
+        except (RecordError, ValueError, TypeError, KeyError, RecursionError) as fault:
             raise DeclarationError(str(fault)) from fault
 
 
@@ -323,57 +260,6 @@ def _checked(declaration: Declaration) -> Declaration:
     if declaration.printer is not None and not declaration.printer.strip():
         raise DeclarationError("the printer has no name")
     return declaration
-
-
-def _tree(value: Any) -> Any:
-    if isinstance(value, float):
-        return round(value, 4) + 0.0
-    if isinstance(value, tuple):
-        return [_tree(item) for item in value]
-    if is_dataclass(value):
-        return {name: _tree(getattr(value, name)) for name in _hints(type(value))}  # type: ignore[arg-type]
-    return value
-
-
-def _record(kind: type[T], tree: Any) -> T:
-    if not isinstance(tree, Mapping):
-        raise DeclarationError(f"{kind.__name__} is not a table")
-    hints = _hints(kind)  # type: ignore[arg-type]
-    if not _required(kind) <= set(tree) <= set(hints):  # type: ignore[arg-type]
-        raise DeclarationError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
-    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items() if name in tree})
-
-
-@cache
-def _hints(kind: type[Any]) -> dict[str, Any]:
-    return get_type_hints(kind)
-
-
-@cache
-def _required(kind: type[Any]) -> set[str]:
-    """Name the keys without a default: what was declared before a key was thought of is still read."""
-    return {one.name for one in fields(kind) if one.default is MISSING}
-
-
-def _value(hint: Any, tree: Any) -> Any:
-    origin, inner = get_origin(hint), get_args(hint)
-    if origin is UnionType:
-        return None if tree is None else _value(inner[0], tree)
-    if origin is tuple:
-        if not isinstance(tree, list):
-            raise DeclarationError("a list is missing")
-        if inner[-1] is Ellipsis:
-            return tuple(_value(inner[0], item) for item in tree)
-        return tuple(_value(item, part) for item, part in zip(inner, tree, strict=True))
-    if is_dataclass(hint):
-        return _record(hint, tree)  # type: ignore[arg-type]
-    if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
-        if not abs(tree) < LONGEST:
-            raise DeclarationError(f"{tree} mm is no length of a pattern")
-        return float(tree)
-    if not isinstance(tree, hint) or isinstance(tree, bool) is not (hint is bool):
-        raise DeclarationError(f"{tree!r} is not of the kind {hint.__name__}")
-    return tree
 
 
 def _refuse(constant: str) -> float:

@@ -7,7 +7,7 @@ import pytest
 from PIL import ImageDraw
 
 from tiler.arc import Bezier, Curve
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.curve_picture import LEGEND, LONGEST, NumberedCurve, curve_picture
 
 LETTER = Box(0, 0, 215.9, 279.4)

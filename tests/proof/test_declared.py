@@ -10,7 +10,8 @@ import pytest
 from pikepdf import Pdf
 
 from tests.proof.conftest import proved
-from tiler.declaration import Box, Declaration, Mark, Notch, Piece
+from tiler.box import Box
+from tiler.declaration import Declaration, Mark, Notch, Piece
 from tiler.proof import Report
 from tiler.sheets.document import Document
 

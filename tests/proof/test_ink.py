@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.ink import Ink, clip_segment
 from tiler.reading.strokes import Stroke
 

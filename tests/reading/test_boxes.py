@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import UnreadableError
 from tiler.reading.boxes import page_boxes
 

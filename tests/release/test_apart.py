@@ -12,7 +12,7 @@ from tests.proof import faults as f
 from tests.proof.conftest import SPEC
 from tests.reading.files import labelled_square, pdf, saved
 from tests.sheets.jobs import drawn
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import EncryptedError, UnreadableError
 from tiler.proof import Check, Expected, Report, prove
 from tiler.proof.record import from_record, to_record

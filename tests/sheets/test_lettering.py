@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tiler.declaration import Box, Tag
+from tiler.box import Box
+from tiler.declaration import Tag
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
 from tiler.draft.spec import read_spec

@@ -12,7 +12,8 @@ import pytest
 
 from tests.sheets.jobs import drawn
 from tests.sheets.test_lettering import long_lines
-from tiler.declaration import Box, Point, Tag
+from tiler.box import Box, Point
+from tiler.declaration import Tag
 from tiler.draft.fit import figure_job
 from tiler.draft.piece import draw_piece
 from tiler.draft.spec import read_spec

@@ -14,8 +14,9 @@ from pathlib import Path
 import pytest
 
 from tests.sheets.jobs import drawn
+from tiler.box import Box
 from tiler.commands.draft import command
-from tiler.declaration import PANE, Box
+from tiler.declaration import PANE
 from tiler.draft.spec import read_spec
 from tiler.errors import SpecError
 from tiler.paper import FEWEST, GRID, STACKED, PaperChoice, page_size

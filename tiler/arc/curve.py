@@ -18,8 +18,8 @@ from math import ceil, copysign, degrees, fsum, sqrt
 from tiler.arc.affine import Affine
 from tiler.arc.bezier import Bezier, line
 from tiler.arc.ellipse import EllipseArc
+from tiler.box import Box
 from tiler.curve import Turn
-from tiler.declaration import Box
 
 Segment = Bezier | EllipseArc
 

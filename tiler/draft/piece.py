@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from tiler.declaration import Part, Point, Subpath, Tag
+from tiler.box import Point, Subpath
+from tiler.declaration import Part, Tag
 from tiler.draft.corner import Corner
 from tiler.draft.figures import Figures
 from tiler.draft.finish import Cut

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import floor
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.ink import InkFault
 from tiler.proof.panes import Layer
 from tiler.reading.strokes import Stroke

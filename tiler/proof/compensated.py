@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from tiler.declaration import ONLY_FOR, Box, Declaration, Point
+from tiler.box import Box, Point
+from tiler.declaration import ONLY_FOR, Declaration
 from tiler.proof.page import PageSeen
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.reading.document import PageRead

@@ -14,7 +14,7 @@ from math import hypot
 from PIL import Image, ImageDraw, ImageFont
 
 from tiler.arc import Curve
-from tiler.declaration import Box
+from tiler.box import Box
 
 LONGEST = 12
 """So many curves are drawn thick, and named in the list at the side."""

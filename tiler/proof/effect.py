@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tiler.declaration import Box
+from tiler.box import Box
 
 LEAST = 0.00005
 """A share off that is smaller is written as none: a hundredth of a millimetre on 20 cm."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.effect import effect, where
 from tiler.proof.pixels import Pixels
 from tiler.proof.report import FAIL, PASS, Check

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 from tiler.proof.pixels import Pixels
 from tiler.proof.runs import Pen, Run
 from tiler.proof.slanted import sample_line

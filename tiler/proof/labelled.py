@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import hypot, log
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.causes import by_unit
 from tiler.proof.effect import effect, where
 from tiler.proof.pixels import Pixels

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil, floor
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.ink import Ink, InkFault
 from tiler.proof.runs import LIGHT
 from tiler.reading.text import Glyph, Text

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import dist
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 from tiler.proof.tolerances import VECTOR
 from tiler.reading.strokes import Stroke
 

@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import PIECE_TAGS, Box, Point, Tag
+from tiler.box import Box, Point
+from tiler.declaration import PIECE_TAGS, Tag
 from tiler.proof.beside import Beside
 from tiler.proof.ink import Ink, InkFault
 from tiler.proof.lettering import missing_words

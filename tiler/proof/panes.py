@@ -12,7 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Box, Point, Tag
+from tiler.box import Box, Point
+from tiler.declaration import Tag
 from tiler.reading.document import PageRead
 from tiler.reading.strokes import Stroke
 from tiler.reading.text import Text

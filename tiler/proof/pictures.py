@@ -11,7 +11,8 @@ from pathlib import Path
 
 from PIL import Image
 
-from tiler.declaration import Box, Declaration, DeclarationError, Point
+from tiler.box import Box, Point
+from tiler.declaration import Declaration, DeclarationError
 from tiler.proof.page import PaneSeen, see
 from tiler.proof.pages import identify
 from tiler.proof.rendering import DOTS_PER_INCH, MOST_PIXELS, Rendering

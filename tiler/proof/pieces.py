@@ -11,7 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist, floor
 
-from tiler.declaration import Box, Piece, Point, Tag, layer_name
+from tiler.box import Box, Point
+from tiler.declaration import Piece, Tag, layer_name
 from tiler.proof.page import Line, PaneSeen
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.proof.tolerances import VECTOR

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 
 
 class Pixels:

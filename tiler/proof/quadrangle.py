@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.sides import MEET, Side, corners_of, sides_of, straight_runs
 from tiler.reading.strokes import Stroke
 

@@ -6,7 +6,7 @@ from base64 import b64decode, b64encode
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.report import Check, Report
 
 

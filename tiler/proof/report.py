@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import ExitCode
 
 PASS, WARN, FAIL = "pass", "warn", "fail"

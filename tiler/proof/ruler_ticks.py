@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.sides import MEET, Side, sides_of
 from tiler.proof.tolerances import VECTOR
 from tiler.reading.strokes import Stroke

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import dist, hypot
 
-from tiler.declaration import Point, Rule
+from tiler.box import Point
+from tiler.declaration import Rule
 from tiler.proof.report import FAIL, PASS, Check
 from tiler.proof.squares import paired, place_check, size_check
 from tiler.proof.tolerances import SCALE, VECTOR

@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import dist, floor
 from statistics import median
 
-from tiler.declaration import PANE, Box, Declaration, Page, Point
+from tiler.box import Box, Point
+from tiler.declaration import PANE, Declaration, Page
 from tiler.proof.page import PaneSeen
 from tiler.proof.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report import FAIL, PASS, WARN, Check

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.effect import WHERE, error
 from tiler.proof.report import FAIL, Check
 

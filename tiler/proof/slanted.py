@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil, hypot
 
-from tiler.declaration import Point
+from tiler.box import Point
 from tiler.proof.pixels import Pixels
 from tiler.proof.runs import LIGHT
 from tiler.proof.tolerances import LONGEST_GAP, PIXEL

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from math import dist
 from typing import TypeVar
 
-from tiler.declaration import Box, Point, Square
+from tiler.box import Box, Point
+from tiler.declaration import Square
 from tiler.proof.report import FAIL, PASS, WARN, Check
 from tiler.proof.tolerances import MISPLACED, SCALE, VECTOR
 from tiler.reading.strokes import Stroke

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from math import dist
 from statistics import median
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 from tiler.proof.marks import by_side
 from tiler.proof.page import PaneSeen, row_and_column, strip_and_part
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from pdfminer.pdftypes import PDFObjRef, resolve_all
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import UnreadableError
 
 MM_PER_UNIT = 25.4 / 72

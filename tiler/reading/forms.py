@@ -14,7 +14,7 @@ from typing import Any
 
 from pdfminer.layout import LTContainer, LTCurve, LTImage
 
-from tiler.declaration import Point
+from tiler.box import Point
 from tiler.reading.strokes import Stroke, strokes_of
 from tiler.reading.text import Text, texts_of
 

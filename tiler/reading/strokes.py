@@ -13,7 +13,7 @@ from typing import Any
 
 from pdfminer.layout import LTContainer, LTCurve
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 
 NO_LAYERS: Mapping[str, str] = {}
 

@@ -15,7 +15,7 @@ from typing import Any
 
 from pdfminer.layout import LTChar, LTContainer, LTCurve, LTItem
 
-from tiler.declaration import Box
+from tiler.box import Box
 
 Matrix = tuple[float, float, float, float, float, float]
 

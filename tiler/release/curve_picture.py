@@ -5,7 +5,7 @@ from __future__ import annotations
 from io import BytesIO
 from pathlib import Path
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.proof.curve_picture import Backdrop, NumberedCurve, curve_picture
 from tiler.proof.rendering import Rendering
 from tiler.reading.document import Document

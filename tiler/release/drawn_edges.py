@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tiler.arc import Affine, Curve
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import NothingToMeasureError, OffScaleError
 from tiler.reading.document import Document, PageRead
 from tiler.reading.drawing import (

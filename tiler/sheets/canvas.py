@@ -19,7 +19,8 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
-from tiler.declaration import PIECE_TAGS, Box, Point, Subpath, Tag
+from tiler.box import Box, Point, Subpath
+from tiler.declaration import PIECE_TAGS, Tag
 from tiler.errors import SpecError, TilerError
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.figures import Figures
 from tiler.paper import ONE_SHEET, PAPERS

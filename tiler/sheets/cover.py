@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tiler.declaration import PANE, Box, Page, Rule, Square
+from tiler.box import Box
+from tiler.declaration import PANE, Page, Rule, Square
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.scales import (
     LONG_ACROSS,

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import ceil
 
-from tiler.declaration import PANE, Box, Page, printed_pages
+from tiler.box import Box
+from tiler.declaration import PANE, Page, printed_pages
 from tiler.sheets.canvas import Canvas, shortened, text_width
 from tiler.sheets.style import LEADING, SMALL
 

@@ -10,12 +10,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tiler.box import Box
 from tiler.declaration import (
     ALL_SIZES,
     COVER,
     PANE,
     TILE,
-    Box,
     Declaration,
     Mark,
     Page,

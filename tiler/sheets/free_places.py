@@ -10,7 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Box, Point
+from tiler.box import Box, Point
 
 INSET = 2.0
 """White between the page frame and a block."""

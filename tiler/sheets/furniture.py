@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Box, Mark, Page, Rule, Square, Subpath, Tag
+from tiler.box import Box, Subpath
+from tiler.declaration import Mark, Page, Rule, Square, Tag
 from tiler.paper import MARK_SIZE
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.free_places import ON_TEXT, Obstacle, Places

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.sheets.lettering import Lettered
 
 

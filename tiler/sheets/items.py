@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from tiler.declaration import Box, Subpath, Tag
+from tiler.box import Box, Subpath
+from tiler.declaration import Tag
 from tiler.draft.piece import Piece
 from tiler.sheets.group import Group
 from tiler.sheets.layout import Item

@@ -17,7 +17,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, inf
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import MOST_PAGES, PageSize
 

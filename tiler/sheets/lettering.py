@@ -12,7 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from tiler.declaration import Box, Part, Subpath
+from tiler.box import Box, Subpath
+from tiler.declaration import Part
 from tiler.draft.piece import BRACKET_REACH, Piece, arrow
 from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.label import broken, columns, merged, put_block, put_scattered

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.declaration import Box, Mark, Point
+from tiler.box import Box, Point
+from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout import TINY, Tile
 from tiler.sheets.stack import Pane

@@ -12,7 +12,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from tiler.declaration import Box, Subpath, Tag
+from tiler.box import Box, Subpath
+from tiler.declaration import Tag
 from tiler.draft.piece import Piece, Word
 from tiler.errors import SpecError
 from tiler.sheets.group import Group

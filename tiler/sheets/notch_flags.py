@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Box, Subpath
+from tiler.box import Box, Subpath
 from tiler.sheets.canvas import text_width
 from tiler.sheets.rows import ASCENT, DESCENT, Text
 from tiler.sheets.style import LEADING

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize, check_margins, checked
 from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH

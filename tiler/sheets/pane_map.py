@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from tiler.declaration import Box, Page, printed_pages
+from tiler.box import Box
+from tiler.declaration import Page, printed_pages
 from tiler.sheets.canvas import Canvas, shortened, text_width
 from tiler.sheets.style import HAIR, LEADING
 

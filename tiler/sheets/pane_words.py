@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.declaration import Box, Page, Tag
+from tiler.box import Box
+from tiler.declaration import Page, Tag
 from tiler.sheets.canvas import Canvas, text_width, wrapped
 from tiler.sheets.free_places import ON_LINE, ON_PIECE, Obstacle, Places
 from tiler.sheets.furniture import TITLE_COLUMNS, TITLE_WIDTHS, cut_to, folded

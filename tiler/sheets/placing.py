@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tiler.declaration import Box, Notch
+from tiler.box import Box
+from tiler.declaration import Notch
 from tiler.declaration import Piece as DeclaredPiece
 from tiler.sheets.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.lettering import Lettered

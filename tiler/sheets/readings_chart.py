@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE

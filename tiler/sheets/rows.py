@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from tiler.declaration import Box, Part, Subpath
+from tiler.box import Box, Subpath
+from tiler.declaration import Part
 from tiler.draft.piece import BRACKET_REACH, KEEP, Piece
 from tiler.sheets.canvas import text_width
 from tiler.sheets.style import LEADING, SMALL

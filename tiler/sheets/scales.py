@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tiler.declaration import Box, Point, Rule, Square, Subpath, Tag
+from tiler.box import Box, Point, Subpath
+from tiler.declaration import Rule, Square, Tag
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas, text_width
 from tiler.sheets.style import LABEL

@@ -15,7 +15,7 @@ from enum import Enum
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
-from tiler.declaration import Box, Point, Subpath
+from tiler.box import Box, Point, Subpath
 
 PITCH = 2.0
 """From the middle of one layer to the middle of the next, mm."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import cos, hypot, pi, sin
 
-from tiler.declaration import Box, Point, Subpath
+from tiler.box import Box, Point, Subpath
 from tiler.sheets.canvas import Canvas, text_width
 from tiler.sheets.rows import ASCENT, DESCENT
 from tiler.sheets.section import THICK, Cloth, Label, Layer, Run, Section, frays, hatching

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Box
+from tiler.box import Box
 from tiler.paper import PageSize
 from tiler.sheets.cutting import Part, Strip
 from tiler.sheets.layout import TINY, Item

@@ -1,0 +1,64 @@
+"""Points, lines and upright rectangles, mm; which plane they lie on says who holds them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+Point = tuple[float, float]
+Subpath = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle, mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @classmethod
+    def around(cls, points: Iterable[Point]) -> Box:
+        """Give the box around points; there must be some."""
+        xs, ys = zip(*points, strict=True)
+        return cls(min(xs), min(ys), max(xs), max(ys))
+
+    @classmethod
+    def enclosing(cls, boxes: Iterable[Box]) -> Box:
+        """Give the box around boxes; there must be some."""
+        return cls.around(corner for box in boxes for corner in ((box.x0, box.y0), (box.x1, box.y1)))
+
+    @property
+    def width(self) -> float:
+        """Extent across."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """Extent down."""
+        return self.y1 - self.y0
+
+    def overlaps(self, other: Box, by: float = 0.0) -> bool:
+        """Tell whether both share more than ``by`` mm on each axis."""
+        return (
+            min(self.x1, other.x1) - max(self.x0, other.x0) > by
+            and min(self.y1, other.y1) - max(self.y0, other.y0) > by
+        )
+
+    def grown(self, by: float) -> Box:
+        """Give the box that is larger by ``by`` on every side."""
+        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
+
+    def within(self, other: Box) -> Box:
+        """Give the part that lies in another box, which must share some of it or be near."""
+        return Box(
+            min(max(self.x0, other.x0), other.x1),
+            min(max(self.y0, other.y0), other.y1),
+            max(min(self.x1, other.x1), other.x0),
+            max(min(self.y1, other.y1), other.y0),
+        )
+
+    def moved(self, dx: float, dy: float) -> Box:
+        """Give the same box elsewhere."""
+        return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)

@@ -1,0 +1,71 @@
+"""Frozen records as JSON: written, and read back strictly, key for key and kind for kind."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import MISSING, fields, is_dataclass
+from functools import cache
+from types import UnionType
+from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+
+LONGEST = 1e6
+"""No length in a record reaches a kilometre, mm."""
+
+T = TypeVar("T")
+
+
+class RecordError(Exception):
+    """The text is not that of the record."""
+
+
+def tree_of(value: Any) -> Any:
+    """Give a record as JSON knows it: tables, lists and plain values, lengths to 0.0001 mm."""
+    if isinstance(value, float):
+        return round(value, 4) + 0.0
+    if isinstance(value, tuple):
+        return [tree_of(item) for item in value]
+    if is_dataclass(value):
+        return {name: tree_of(getattr(value, name)) for name in _hints(type(value))}  # type: ignore[arg-type]
+    return value
+
+
+def record_of(kind: type[T], tree: Any) -> T:
+    """Read a record of a kind; raises :class:`RecordError` for other keys, kinds or lengths."""
+    if not isinstance(tree, Mapping):
+        raise RecordError(f"{kind.__name__} is not a table")
+    hints = _hints(kind)  # type: ignore[arg-type]
+    if not _required(kind) <= set(tree) <= set(hints):  # type: ignore[arg-type]
+        raise RecordError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
+    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items() if name in tree})
+
+
+@cache
+def _hints(kind: type[Any]) -> dict[str, Any]:
+    return get_type_hints(kind)
+
+
+@cache
+def _required(kind: type[Any]) -> set[str]:
+    """Name the keys without a default: what was declared before a key was thought of is still read."""
+    return {one.name for one in fields(kind) if one.default is MISSING}
+
+
+def _value(hint: Any, tree: Any) -> Any:
+    origin, inner = get_origin(hint), get_args(hint)
+    if origin is UnionType:
+        return None if tree is None else _value(inner[0], tree)
+    if origin is tuple:
+        if not isinstance(tree, list):
+            raise RecordError("a list is missing")
+        if inner[-1] is Ellipsis:
+            return tuple(_value(inner[0], item) for item in tree)
+        return tuple(_value(item, part) for item, part in zip(inner, tree, strict=True))
+    if is_dataclass(hint):
+        return record_of(hint, tree)  # type: ignore[arg-type]
+    if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
+        if not abs(tree) < LONGEST:
+            raise RecordError(f"{tree} mm is no length of a pattern")
+        return float(tree)
+    if not isinstance(tree, hint) or isinstance(tree, bool) is not (hint is bool):
+        raise RecordError(f"{tree!r} is not of the kind {hint.__name__}")
+    return tree
