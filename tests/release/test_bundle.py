@@ -46,6 +46,12 @@ def spec(tmp_path: Path) -> Path:
     return path
 
 
+@pytest.fixture(autouse=True)
+def one_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw here, where other processes are not what a test is about: they take a while to start."""
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
+
+
 def bundled(release: Release, force: bool = False) -> tuple[FileRecord, ...]:
     return make(plan(release, force), force)
 
@@ -99,9 +105,8 @@ def test_the_archive_holds_the_same_bytes_with_one_time_for_all(released: Path) 
 
 
 def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(
-    released: Path, spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    released: Path, spec: Path, tmp_path: Path
 ) -> None:
-    monkeypatch.setattr(os, "cpu_count", lambda: 1)
     bundled(Release(spec, tmp_path / "out"))
     assert files_of(tmp_path / "out") == files_of(released)
 

@@ -57,7 +57,6 @@ def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
         pytest.param(DEN, Wishes(), SPEC, id="small, letter"),
         pytest.param(WIDE, Wishes(paper="a4", cover=False), SPEC, id="large, a4, no cover"),
         pytest.param(DEN, Wishes(paper="a4", cover=False), MIXED, id="small, a4, no cover, mixed"),
-        pytest.param(WIDE, Wishes(), MIXED, id="large, letter, mixed"),
         pytest.param(DEN, Wishes(paper="one-sheet"), MIXED, id="small, one sheet, mixed"),
         pytest.param(WIDE, Wishes(paper="one-sheet"), SPEC, id="large, one sheet"),
     ],
