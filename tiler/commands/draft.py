@@ -140,7 +140,7 @@ def told(made: Proved, output: Path, clock: Clock) -> str:
         f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
         f"proved true to scale{only} in {clock}."
     )
-    return f"{line}\n{_planned(made.plan)}" if made.plan else line
+    return f"{line}\n{_planned(made.plan)}" if made.plan and _choice(made.plan) else line
 
 
 def _printer(name: str) -> Printer:
@@ -176,6 +176,11 @@ def _shown(pages: Sequence[Page]) -> str:
     if len(codes) <= 8:
         return f"{cover}{what}s {', '.join(codes)}"
     return f"{cover}{what}s {codes[0]} to {codes[-1]}"
+
+
+def _choice(plan: Plan) -> bool:
+    """Tell whether there is anything to choose: a single page is a single page."""
+    return any(count != 1 for count in (plan.grid, plan.stacked) if count is not None)
 
 
 def _planned(plan: Plan) -> str:

@@ -31,13 +31,18 @@ class SizePages:
 
 
 def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page]) -> tuple[SizePages, ...]:
-    """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet."""
+    """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet.
+
+    Where all need the same pages, that is said once.
+    """
     found = []
     for size in dict.fromkeys(size for size, _ in bounds):
         own = [box for one, box in bounds if one == size]
         shown = [tile for tile in tiles if tile.window and any(tile.window.overlaps(box) for box in own)]
         if size is not None:
             found.append(SizePages(size, _listed(shown)))
+    if len(found) > 1 and len({one.pages for one in found}) == 1:
+        return (SizePages("all sizes", found[0].pages),)
     return tuple(found)
 
 
