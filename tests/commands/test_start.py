@@ -225,6 +225,7 @@ def test_a_wrong_answer_is_explained_and_asked_again(talk: Talk) -> None:
     ("text", "message"),
     [
         ('widht = "1 in"', "widht: is not a question; did you mean width?"),
+        ('kind = "cuff"', "kind: is not a question; did you mean place?"),
         ("cut = true", 'cut: must be a text or a number, not true or false; write cut = "…"'),
         ('place = "cuff"', 'edge: is missing; write edge = "22 in" (How long is the whole edge?)'),
         ('place = "cufff"', 'place: "cufff" is not one of the answers; did you mean cuff?'),

@@ -19,6 +19,9 @@ from tiler.release.replace import beside, put_in_place, write_through
 LARGEST_FILE = 100_000
 """A larger file, in bytes, is no file of answers."""
 
+_IN_A_SPEC = {"kind": "place", "whole": "edge", "finished-width": "width"}
+"""Keys that a spec has for what is asked under another name."""
+
 _FOR_INSTANCE = 'write one answer a line, for instance front-half = "18 cm"'
 
 _HEADING = "Answers to tiler start, one a line, kept so that none is lost."
@@ -38,7 +41,8 @@ def load_answers(path: Path) -> dict[str, str]:
     answers = {}
     for key, value in read_toml(path, LARGEST_FILE, "file of answers", _FOR_INSTANCE).items():
         if key not in keys:
-            raise SpecError(f"{path.name}: {_shown(key)}: is not a question; {nearest(key, keys)}")
+            meant = f"did you mean {_IN_A_SPEC[key]}?" if key in _IN_A_SPEC else nearest(key, keys)
+            raise SpecError(f"{path.name}: {_shown(key)}: is not a question; {meant}")
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             raise SpecError(f'{path.name}: {key}: must be a text or a number, not {kind_of(value)}; write {key} = "…"')
         answers[key] = str(value)
