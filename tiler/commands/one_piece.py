@@ -91,11 +91,11 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
             click.echo(f"{saved}: the spec of this piece, for tiler draft.")
 
 
-def refuse_files(output: Path | None, saved: Path | None, force: bool) -> None:
-    """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written."""
+def refuse_files(output: Path | None, saved: Path | None, force: bool, inputs: tuple[Path, ...] = ()) -> None:
+    """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written, as over an input."""
     for target in (output, saved):
         if target is not None:
-            refuse_existing(target, force, (), ".pdf" if target is output else "")
+            refuse_existing(target, force, inputs, ".pdf" if target is output else "")
     if output is not None and saved is not None and output.absolute() == saved.absolute():
         raise CannotWriteError(f"{saved} cannot be both the PDF and the spec; name two files")
 

@@ -30,7 +30,7 @@ from tiler.commands.start_questions import path
 from tiler.commands.terminal import printable
 from tiler.draft.spec_text import spec_text
 from tiler.errors import ExitCode, TilerError
-from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.release.replace import beside, put_in_place, write_through
 
 
 @click.command(epilog="Example: tiler start -o neckband.pdf")
@@ -58,10 +58,8 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     such as front-half = "18 cm"; a missing one gets its usual value.
     """
     inputs = () if answers is None else (answers,)
-    refuse_existing(output, force, inputs, ".pdf")
     target = output.with_suffix(".toml") if spec is None else spec
-    refuse_existing(target, force, inputs)
-    refuse_files(output, target, force)
+    refuse_files(output, target, force, inputs)
     if answers is not None:
         piece = _from_file(answers)
         print_chart(piece.job, piece.figures, piece.words)

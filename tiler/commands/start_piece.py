@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.commands.one_piece import said_in
 from tiler.commands.option_words import PLACE, OptionWords
 from tiler.commands.piece_options import PieceOption, options_of
 from tiler.commands.piece_table import FabricNames, fabric_names, piece_tables
@@ -78,12 +79,10 @@ def started_piece(answers: Answers) -> StartedPiece:
     given = _given(answers)
     names = fabric_names(given)
     words = QuestionWords(options, names)
-    try:
+    with said_in(words):
         tables = piece_tables(options, given, finish)
         job = read_tables(tables, PLACE)
         return StartedPiece(finish, options, names, tables, job, figure_job(job), words)
-    except SpecError as fault:
-        raise type(fault)(words.fault(str(fault))) from fault
 
 
 def judged(question: Question, text: str, answers: Answers) -> str:
