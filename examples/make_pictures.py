@@ -14,10 +14,10 @@ from pathlib import Path
 import pypdfium2 as pdfium
 from PIL import Image, ImageChops
 
-from tiler.draft.finish import Finish
+from tiler.draft.strip.finish import Finish
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.folds import sections
-from tiler.sheets.section_drawing import draw_section
+from tiler.sheets.sewing.folds import sections
+from tiler.sheets.sewing.section_drawing import draw_section
 
 EXAMPLES = Path(__file__).parent
 PICTURES = EXAMPLES / "pictures"

@@ -12,6 +12,7 @@ import re
 import subprocess
 import sys
 import tomllib
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
@@ -19,17 +20,18 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-WORDS = ("__init__", "errors", "lengths", "curve", "arc", "paper", "box", "records", "declaration")
+WORDS = ("__init__", "errors", "lengths", "turn", "curves", "paper", "box", "records", "declaration")
 """The shared words: what lies in ``tiler`` itself."""
 
 MAY_IMPORT = {
     "words": {"words"},
     "draft": {"words", "draft"},
-    "sheets": {"words", "draft", "sheets"},
+    "catalog": {"words", "catalog"},
+    "sheets": {"words", "draft", "catalog", "sheets"},
     "reading": {"words", "reading"},
     "proof": {"words", "reading", "proof"},
-    "release": {"words", "draft", "sheets", "reading", "proof", "release"},
-    "commands": {"words", "draft", "sheets", "reading", "proof", "release", "commands"},
+    "usecases": {"words", "draft", "catalog", "sheets", "reading", "proof", "usecases"},
+    "commands": {"words", "draft", "catalog", "sheets", "reading", "proof", "usecases", "commands"},
 }
 
 SOLE_IMPORTERS = {
@@ -39,12 +41,12 @@ SOLE_IMPORTERS = {
     "pdfplumber": "tiler/reading/",
     "PIL": "tiler/proof/",
     "pint": "tiler/lengths.py",
-    "pypdf": "tiler/sheets/catalog/",
+    "pypdf": "tiler/catalog/",
     "pypdfium2": "tiler/proof/",
     "reportlab": "tiler/sheets/canvas.py",
 }
 
-MEETING = {"arc", "box", "declaration", "errors", "lengths", "paper"}
+MEETING = {"curves", "box", "declaration", "errors", "lengths", "paper"}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 the names and sizes of papers."""
 
@@ -135,6 +137,47 @@ def meeting_faults(root: Path) -> list[str]:
     ]
 
 
+MOST_LINES, MOST_FILES = 300, 16
+
+
+def size_faults(root: Path) -> list[str]:
+    """Name the modules that are too long to have one subject, and the rooms that are too full to answer one question."""
+    rooms = Counter(file.parent for file in source_files(root) if file.name != "__init__.py")
+    return [
+        *(
+            f"{file.relative_to(root)} has {lines} lines"
+            for file in source_files(root)
+            if (lines := file.read_text(encoding="utf-8").count("\n")) > MOST_LINES
+        ),
+        *(f"{place.relative_to(root)} holds {count} files" for place, count in rooms.items() if count > MOST_FILES),
+    ]
+
+
+def circles(root: Path) -> list[list[str]]:
+    """Name the modules that import each other round in a circle, inside functions too."""
+    names = {module_name(file, root): file for file in source_files(root)}
+    graph = {
+        name: {found for module in imports(file, root) if (found := _module_of(module, names)) and found != name}
+        for name, file in names.items()
+    }
+    # what imports nothing of the rest, or is imported by nothing of it, lies on no circle
+    while leaves := {name for name, taken in graph.items() if not taken} | (
+        graph.keys() - {one for taken in graph.values() for one in taken}
+    ):
+        graph = {name: taken - leaves for name, taken in graph.items() if name not in leaves}
+    return [sorted(graph)] if graph else []
+
+
+def module_name(file: Path, root: Path) -> str:
+    parts = file.relative_to(root).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def _module_of(imported: str, names: Mapping[str, Path]) -> str | None:
+    """Give the module that an imported name belongs to: itself, or the one it is taken from."""
+    return imported if imported in names else above if (above := imported.rpartition(".")[0]) in names else None
+
+
 def stray_files(root: Path) -> set[str]:
     """Name what lies at the top level of a tree without being ignored by its ``.gitignore``."""
     ignored = [line.rstrip("/") for line in (root / ".gitignore").read_text(encoding="utf-8").split()]
@@ -167,15 +210,15 @@ def test_packages_import_one_way() -> None:
 @pytest.mark.parametrize(
     ("place", "line"),
     [
-        ("tiler/draft/piece.py", "from tiler.sheets.canvas import Canvas"),
-        ("tiler/proof/ink.py", "import tiler.sheets.canvas"),
-        ("tiler/sheets/cover.py", "from tiler import proof"),
-        ("tiler/reading/text.py", "from ..proof import report"),
-        ("tiler/sheets/cover.py", "def late():\n    from tiler.release import proved"),
-        ("tiler/release/proved.py", "import importlib\nimportlib.import_module('tiler.commands.draft')"),
+        ("tiler/draft/outline.py", "from tiler.sheets.canvas import Canvas"),
+        ("tiler/proof/ink/lines.py", "import tiler.sheets.canvas"),
+        ("tiler/sheets/cover/sizes.py", "from tiler import proof"),
+        ("tiler/reading/pdf/text.py", "from ...proof import report"),
+        ("tiler/sheets/cover/sizes.py", "def late():\n    from tiler.usecases import draft"),
+        ("tiler/usecases/draft.py", "import importlib\nimportlib.import_module('tiler.commands.draft')"),
         ("tiler/lengths.py", "from .draft import spec"),
         ("tiler/helpers/text.py", ""),
-        ("tiler/draft/spec.py", "from tiler.elsewhere import word"),
+        ("tiler/draft/spec/read.py", "from tiler.elsewhere import word"),
     ],
 )
 def test_an_import_against_the_order_is_found(tmp_path: Path, place: str, line: str) -> None:
@@ -189,13 +232,13 @@ def test_each_library_has_one_importer() -> None:
 @pytest.mark.parametrize(
     ("place", "line"),
     [
-        ("tiler/sheets/cover.py", "from reportlab.pdfgen.canvas import Canvas"),
-        ("tiler/proof/report.py", "def late():\n    import pypdf"),
-        ("tiler/release/proved.py", "import click"),
-        ("tiler/draft/spec.py", "from pint import UnitRegistry"),
-        ("tiler/proof/report.py", "import pdfminer.layout"),
+        ("tiler/sheets/cover/sizes.py", "from reportlab.pdfgen.canvas import Canvas"),
+        ("tiler/proof/report/verdict.py", "def late():\n    import pypdf"),
+        ("tiler/usecases/draft.py", "import click"),
+        ("tiler/draft/spec/read.py", "from pint import UnitRegistry"),
+        ("tiler/proof/report/verdict.py", "import pdfminer.layout"),
         ("tiler/sheets/canvas.py", "import pypdfium2"),
-        ("tiler/draft/spec.py", "import numpy"),
+        ("tiler/draft/spec/read.py", "import numpy"),
     ],
 )
 def test_a_second_importer_is_found(tmp_path: Path, place: str, line: str) -> None:
@@ -207,8 +250,32 @@ def test_writer_and_witness_meet_only_in_the_declaration() -> None:
 
 
 def test_another_meeting_is_found(tmp_path: Path) -> None:
-    tree = made_tree(tmp_path, {"tiler/proof/tiles.py": "from tiler.curve import Turn"})
-    assert meeting_faults(tree) == ["tiler/proof/tiles.py imports tiler.curve.Turn"]
+    tree = made_tree(tmp_path, {"tiler/proof/tiles.py": "from tiler.turn import Turn"})
+    assert meeting_faults(tree) == ["tiler/proof/tiles.py imports tiler.turn.Turn"]
+
+
+def test_modules_and_rooms_are_small() -> None:
+    assert size_faults(ROOT) == []
+
+
+def test_a_long_module_and_a_crowded_room_are_found(tmp_path: Path) -> None:
+    files = {f"tiler/draft/m{number}.py": "" for number in range(MOST_FILES + 1)}
+    tree = made_tree(tmp_path, {**files, "tiler/lengths.py": "\n" * (MOST_LINES + 1)})
+    assert size_faults(tree) == ["tiler/lengths.py has 301 lines", "tiler/draft holds 17 files"]
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    assert circles(ROOT) == []
+
+
+def test_a_circle_is_found(tmp_path: Path) -> None:
+    files = {
+        "tiler/draft/a.py": "from tiler.draft.b import one",
+        "tiler/draft/b.py": "def late():\n    from tiler.draft import c",
+        "tiler/draft/c.py": "import tiler.draft.a",
+        "tiler/draft/d.py": "from tiler.draft.a import two",
+    }
+    assert circles(made_tree(tmp_path, files)) == [["tiler.draft.a", "tiler.draft.b", "tiler.draft.c"]]
 
 
 def test_every_declared_dependency_is_imported_and_the_other_way_round() -> None:

@@ -11,8 +11,8 @@ import pytest
 
 from tiler.commands import run
 from tiler.proof import prove
-from tiler.release.bundle import Release, plan
-from tiler.release.proved import Wishes, draw_job
+from tiler.usecases.bundle.make import Release, plan
+from tiler.usecases.draft import Wishes, draw_job
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
 SPEC = EXAMPLES / "saltmarsh-sizes.toml"

@@ -9,14 +9,19 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import COMMANDS
-from tiler.draft import change_of_finish, fabric, loop, piece_spec, stated_edge, trials
-from tiler.draft.corner import Corner
-from tiler.draft.ease import Ease
-from tiler.draft.edge import Kind, MeasuredOn
-from tiler.draft.finish import Cut, Finish
-from tiler.draft.fit import figure_job
-from tiler.draft.shape import Shape
-from tiler.draft.spec import read_spec
+from tiler.draft import fabric
+from tiler.draft.compute import figure_job
+from tiler.draft.edge import read as stated_edge
+from tiler.draft.edge.seam_line import Kind, MeasuredOn
+from tiler.draft.edge.shape import Shape
+from tiler.draft.spec import piece as piece_spec
+from tiler.draft.spec.read import read_spec
+from tiler.draft.strip import fittings as trials
+from tiler.draft.strip import loop
+from tiler.draft.strip import refinish as change_of_finish
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.finish import Cut, Finish
 from tiler.errors import ExitCode
 from tiler.paper import PAPER_NAMES
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from tiler.release.ending import listen
+from tiler.usecases.files.ending import listen
 
 
 def main() -> None:

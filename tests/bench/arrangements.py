@@ -14,13 +14,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from statistics import mean, quantiles
 
-from tiler.draft.fit import figure_job
-from tiler.draft.piece import draw_piece
-from tiler.draft.spec import read_spec
+from tiler.draft.compute import figure_job
+from tiler.draft.outline import draw_piece
+from tiler.draft.spec.read import read_spec
 from tiler.paper import FEWEST, GRID, PaperChoice, page_size
-from tiler.sheets.arranging import Plan, arrange_as
-from tiler.sheets.items import group_items
-from tiler.sheets.layout import Item
+from tiler.sheets.layout.choose import Plan, arrange_as
+from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.items import group_items
 
 JOBS, SEED = 200, 20260
 RUNS = 3

@@ -53,7 +53,7 @@ def whole_files(folder: Path) -> list[bytes]:
     from tests.reading.files import labelled_square, pdf
     from tests.reading.hostile import forms_in_forms
     from tests.sheets.jobs import drawn
-    from tiler.release.proved import Wishes
+    from tiler.usecases.draft import Wishes
 
     small = drawn(SPEC, folder, Wishes(cover=False)).data
     ours = [small, small, drawn(SPEC, folder, Wishes(paper="a4")).data, drawn(LARGER, folder).data]
@@ -79,10 +79,10 @@ def work(folder: Path) -> None:
 
 def judged(path: Path) -> tuple[int | None, str]:
     """Give the exit code of a file and its sentence; None and the traceback when there is no exit code."""
-    from tiler.proof.record import from_record
-    from tiler.proof.wording import lines
-    from tiler.release import witness
-    from tiler.release.apart import Limits
+    from tiler.proof.report.record import from_record
+    from tiler.proof.report.wording import lines
+    from tiler.usecases.verify import witness
+    from tiler.usecases.verify.apart import Limits
 
     limits, answers = Limits(), BytesIO()
     request = {"path": str(path), "memory": limits.memory, "objects": limits.objects, "expected": None}

@@ -22,12 +22,12 @@ import pikepdf  # noqa: E402
 from pypdf import PdfReader, PdfWriter  # noqa: E402
 from reportlab.pdfgen.canvas import Canvas  # noqa: E402
 
-from tests.sheets import bases  # noqa: E402
+from tests.catalog import bases  # noqa: E402
 from tests.sheets.jobs import EXAMPLES, drawn  # noqa: E402
+from tiler.catalog.base.forecast import foresee  # noqa: E402
+from tiler.catalog.base.join import join  # noqa: E402
+from tiler.catalog.base.survey import survey  # noqa: E402
 from tiler.proof import prove  # noqa: E402
-from tiler.sheets.catalog.forecast import foresee  # noqa: E402
-from tiler.sheets.catalog.join import join  # noqa: E402
-from tiler.sheets.catalog.survey import survey  # noqa: E402
 
 PAGES, RUNS = 300, 5
 

@@ -221,7 +221,7 @@ def whole(origin: str, paper: str) -> bytes:
         return foreign_files(paper)[origin]
     from tests.proof.conftest import SPEC
     from tests.sheets.jobs import drawn
-    from tiler.release.proved import Wishes
+    from tiler.usecases.draft import Wishes
 
     with tempfile.TemporaryDirectory() as folder:
         return drawn(SPEC, Path(folder), Wishes(paper=paper)).data

@@ -11,7 +11,7 @@ from PIL import Image
 
 from tests.reading.files import labelled_square, pdf, saved
 from tiler.commands import run
-from tiler.release.drawn_edges import edge_curve
+from tiler.usecases.drawings.edges import edge_curve
 
 MM = 25.4 / 72
 NECK = "q {0} 0 0 {0} 100 400 cm 0 0 m 0 -226.771654 170.078740 -283.464567 255.118110 -283.464567 c S Q "

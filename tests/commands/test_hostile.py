@@ -16,7 +16,7 @@ import pytest
 from tests.reading.files import saved
 from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, squeezed
 from tiler.commands import run
-from tiler.commands.terminal import printable
+from tiler.commands.output.terminal import printable
 from tiler.errors import ExitCode
 
 FILES = hostile_files()

@@ -4,7 +4,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
+from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.errors import LengthError
 
 

@@ -9,8 +9,12 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run
-from tiler.commands.piece_options import FINISH, GROUPS, PIECE
-from tiler.draft import fabric, loop, piece_spec, stated_edge, trials
+from tiler.commands.one_piece.options import FINISH, GROUPS, PIECE
+from tiler.draft import fabric
+from tiler.draft.edge import read as stated_edge
+from tiler.draft.spec import piece as piece_spec
+from tiler.draft.strip import fittings as trials
+from tiler.draft.strip import loop
 
 CREW = (
     "band", "--front-half", "7 in", "--back-half", "4 1/4 in", "--measured-on", "cut-edge", "--garment-allowance", "3/8 in",

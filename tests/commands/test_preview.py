@@ -13,7 +13,7 @@ from tests.proof import faults as f
 from tests.proof.conftest import SPEC, changed
 from tests.sheets.jobs import drawn
 from tiler.commands import run
-from tiler.proof.pictures import Pictures
+from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
 
 PIXEL = 25.4 / 100

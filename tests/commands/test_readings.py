@@ -10,7 +10,7 @@ import pdfplumber
 import pytest
 
 from tiler.commands import run
-from tiler.sheets.readings_chart import Chart, Dot, Row, readings_chart
+from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "saltmarsh-readings.csv"
 HEAD = "tester,printer,viewer,nominal,across,down"

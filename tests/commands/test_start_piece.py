@@ -6,12 +6,12 @@ from itertools import product, takewhile
 
 import pytest
 
-from tiler.commands.piece_options import options_of
-from tiler.commands.start_dialogue import DRAW, GO_ON, answered
-from tiler.commands.start_piece import judged, started_piece
-from tiler.commands.start_question import PLACES
-from tiler.commands.start_questions import QUESTIONS, path
-from tiler.draft.finish import Finish
+from tiler.commands.interview.dialogue import DRAW, GO_ON, answered
+from tiler.commands.interview.path import QUESTIONS, path
+from tiler.commands.interview.piece import judged, started_piece
+from tiler.commands.interview.question import PLACES
+from tiler.commands.one_piece.options import options_of
+from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 
 BY_KEY = {question.key: question for question in QUESTIONS}

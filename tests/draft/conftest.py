@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
-from tiler.draft.fit import figure_job
-from tiler.draft.spec import Job, read_spec
+from tiler.draft.spec.read import Job, read_spec
 
 HEAD = """
 title = "Invented top"

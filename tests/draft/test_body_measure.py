@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run
-from tiler.draft.body_measure import body_measure
+from tiler.draft.advice.body import body_measure
 from tiler.errors import SpecError
 
 WHO_97_CM = {6: (45.64, 44.66), 12: (48.48, 47.45), 24: (50.81, 49.81), 36: (52.13, 51.17), 60: (53.55, 52.60)}

@@ -91,7 +91,7 @@ def test_a_fold_that_just_meets_the_stitching_is_named(figure, finish):
 
 
 def test_poor_recovery_is_named(figure, read):
-    from tiler.draft.fit import figure_job
+    from tiler.draft.compute import figure_job
 
     text = """
         title = "Invented"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tiler.draft.piece import draw_piece
+from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
 IN = 25.4
@@ -27,7 +27,7 @@ edge = {{ kind = "straight", whole = 60 }}
 
 @pytest.fixture
 def hem(read):
-    from tiler.draft.fit import figure_job
+    from tiler.draft.compute import figure_job
 
     def figure(width, loop=50, cut="full-loop", quantity=1):
         return figure_job(read(SPEC.format(width=width, loop=loop, cut=cut, quantity=quantity)))[0]

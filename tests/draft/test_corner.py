@@ -4,8 +4,8 @@ from math import atan2, cos, degrees, hypot, radians, sin, tan
 
 import pytest
 
-from tiler.draft.fit import figure_job
-from tiler.draft.piece import draw_piece
+from tiler.draft.compute import figure_job
+from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
 IN = 25.4

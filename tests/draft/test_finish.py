@@ -9,7 +9,7 @@ from math import pi
 
 import pytest
 
-from tiler.draft.finish import Allowances, Finish, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.strip.finish import Allowances, Finish, cut_width, finished_width, press_lines, sewn_edges
 
 IN = 25.4
 

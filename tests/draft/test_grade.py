@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from tiler.draft.fit import figure_job
-from tiler.draft.grade import slips
-from tiler.release.job import read_job
+from tiler.draft.advice.grade import slips
+from tiler.draft.compute import figure_job
+from tiler.usecases.job import read_job
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "saltmarsh-sizes.toml"
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tiler.draft.loop import tension
+from tiler.draft.strip.loop import tension
 from tiler.errors import SpecError
 
 IN = 25.4

@@ -6,14 +6,14 @@ a strip of 0.75 of the neck base needs 98.3 % stretch.
 
 import pytest
 
-from tiler.draft.opening import Ring
+from tiler.draft.advice.opening import Ring
 from tiler.errors import SpecError
 
 IN = 25.4
 
 
 def neckline(read, *, stretch, garment=None, ratio="0.75", neck="14 5/8", head="21 3/4"):
-    from tiler.draft.fit import figure_job
+    from tiler.draft.compute import figure_job
 
     job = read(f"""
         title = "Invented"

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from tiler.draft.fit import figure_job
-from tiler.draft.sizes import picked
-from tiler.draft.spec import Job
+from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import Job
+from tiler.draft.spec.sizes import picked
 from tiler.errors import SpecError
 
 SPEC = """
@@ -113,7 +113,7 @@ def test_a_strip_that_cannot_be_in_one_size_names_that_size(read: Read) -> None:
 
 
 def test_each_size_may_be_drawn(tmp_path: Path) -> None:
-    from tiler.release.job import read_job
+    from tiler.usecases.job import read_job
 
     line = '<path id="{}" d="M0 0 H{}" fill="none"/>'
     svg = '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="9mm" viewBox="0 0 300 9">'

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from tiler.draft.fit import figure_job
-from tiler.draft.spec import read_spec
+from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import read_spec
 from tiler.errors import ExitCode, SpecError, TilerError
 from tiler.paper import Margins
 

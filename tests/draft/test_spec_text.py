@@ -4,7 +4,7 @@ import tomllib
 
 import pytest
 
-from tiler.draft.spec_text import spec_text
+from tiler.draft.spec.write import spec_text
 
 TABLES = {
     "title": "Invented",

@@ -9,9 +9,9 @@ from math import cos, hypot, radians, sin, sqrt, tan
 
 import pytest
 
-from tiler.curve import Turn, corner_change
-from tiler.draft.fit import figure_job
-from tiler.draft.loop import flat_limit, flat_loop
+from tiler.draft.compute import figure_job
+from tiler.draft.strip.loop import flat_limit, flat_loop
+from tiler.turn import Turn, corner_change
 
 IN = 25.4  # NIST SP 811, App. B
 

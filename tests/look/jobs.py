@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 from typing import NamedTuple
 
-from tiler.release.proved import Wishes
+from tiler.usecases.draft import Wishes
 
 LONG = "Neckline band for the gathered yoke, wrong side facing, left"
 assert len(LONG) == 60

@@ -13,15 +13,15 @@ from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import LONG, THREE, TITLE, TWELVE, sizes
 from tests.look.printed import printed
 from tests.sheets.jobs import EXAMPLES, MIXED
-from tiler.draft.fit import figure_job
-from tiler.draft.spec import Job
-from tiler.release.job import read_job
-from tiler.sheets.chart_pages import chart_pdf
+from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import Job
 from tiler.sheets.edition import Edition
-from tiler.sheets.finish_steps import finishes_of
-from tiler.sheets.proof_page import ProofPage, SizeRow, SquarePicture, proof_page
-from tiler.sheets.readings_chart import Chart, Dot, Row, readings_chart
-from tiler.sheets.steps import instruction_pdf
+from tiler.sheets.reports.chart import chart_pdf
+from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
+from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
+from tiler.sheets.sewing.finishes import finishes_of
+from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.usecases.job import read_job
 
 SPECS = {
     "mixed": MIXED,

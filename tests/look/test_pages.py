@@ -16,9 +16,9 @@ from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import ARRANGEMENTS, NARROW, NESTS, WIDTHS, Case, cases, pairs
 from tests.look.printed import Area, printed
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn
-from tiler.release.printers import Axis, Printer
-from tiler.release.proved import Wishes
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
+from tiler.usecases.printers.profiles import Axis, Printer
 
 CASES = cases()
 

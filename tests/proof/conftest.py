@@ -11,8 +11,8 @@ import pytest
 
 from tests.sheets.jobs import drawn
 from tiler.proof import Report, prove
-from tiler.release.proved import Wishes
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
 
 SPEC = """
 title = "Proof sample"

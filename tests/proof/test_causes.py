@@ -11,8 +11,8 @@ import pytest
 from tests.proof.conftest import changed
 from tests.proof.faults import scaled, whole_pages
 from tiler.proof import prove
-from tiler.proof.causes import causes, fit_factor, in_words, paper_of
-from tiler.proof.wording import lines
+from tiler.proof.report.causes import causes, fit_factor, in_words, paper_of
+from tiler.proof.report.wording import lines
 from tiler.sheets.document import Document
 
 LETTER, A4 = (215.9, 279.4), (210.0, 297.0)

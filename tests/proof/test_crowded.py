@@ -8,7 +8,7 @@ import pytest
 
 from tests.sheets.jobs import drawn
 from tiler.proof import prove
-from tiler.release.proved import Wishes
+from tiler.usecases.draft import Wishes
 
 PIECE = """
 [[pieces]]

@@ -6,9 +6,9 @@ from random import Random
 import pytest
 from PIL import ImageDraw
 
-from tiler.arc import Bezier, Curve
 from tiler.box import Box
-from tiler.proof.curve_picture import LEGEND, LONGEST, NumberedCurve, curve_picture
+from tiler.curves import Bezier, Curve
+from tiler.proof.report.curve_picture import LEGEND, LONGEST, NumberedCurve, curve_picture
 
 LETTER = Box(0, 0, 215.9, 279.4)
 

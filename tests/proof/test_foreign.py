@@ -10,7 +10,7 @@ from pikepdf import Array, Dictionary, Name, Page, Pdf
 
 from tests.proof.foreign import DRAWN, PAPERS, foreign_files, rescaled
 from tiler.proof import Report, prove
-from tiler.proof.wording import lines
+from tiler.proof.report.wording import lines
 
 LETTER = foreign_files("letter")
 EACH = pytest.mark.parametrize("name", DRAWN)

@@ -8,14 +8,14 @@ import pikepdf
 import pytest
 from pikepdf import Pdf
 
+from tests.catalog import bases
 from tests.proof import faults as f
 from tests.proof.faults import Fault
 from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
-from tests.sheets import bases
+from tiler.catalog.base.join import join
 from tiler.proof import Report, prove
-from tiler.proof.pictures import Pictures
-from tiler.proof.wording import sentence
-from tiler.sheets.catalog.join import join
+from tiler.proof.report.page_pictures import Pictures
+from tiler.proof.report.wording import sentence
 from tiler.sheets.document import Document
 
 AFTER = 2

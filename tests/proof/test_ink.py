@@ -7,8 +7,8 @@ from collections.abc import Callable
 import pytest
 
 from tiler.box import Box
-from tiler.proof.ink import Ink, clip_segment
-from tiler.reading.strokes import Stroke
+from tiler.proof.ink.lines import Ink, clip_segment
+from tiler.reading.pdf.strokes import Stroke
 
 SIZE = 400
 MM = 100.0

@@ -18,9 +18,9 @@ from tests.proof.test_faults import HARMLESS
 from tests.sheets.jobs import drawn
 from tiler.errors import ExitCode
 from tiler.proof import prove
-from tiler.proof.pictures import Pictures
-from tiler.release.proved import Wishes
+from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
 
 SPEC = """
 title = "Strips"

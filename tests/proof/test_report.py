@@ -6,8 +6,8 @@ import pytest
 
 from tiler.errors import ExitCode
 from tiler.proof import Check, Report
-from tiler.proof.report import FAIL, PASS, WARN
-from tiler.proof.wording import lines, sentence
+from tiler.proof.report.verdict import FAIL, PASS, WARN
+from tiler.proof.report.wording import lines, sentence
 
 
 def size(measured: float, nominal: float, axis: str, status: str = PASS) -> Check:

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from tiler.proof.runs import SOUNDING, Run
+from tiler.proof.ink.runs import SOUNDING, Run
 
 WIDTH, HEIGHT = 50, 20
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tiler.proof.size_words import sizes_named
+from tiler.proof.foreign.size_words import sizes_named
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import pytest
 
 from tiler.box import Box
 from tiler.errors import UnreadableError
-from tiler.reading.boxes import page_boxes
+from tiler.reading.pdf.boxes import page_boxes
 
 INCH = 25.4
 MEDIA = [0, 0, 612, 792]

@@ -6,10 +6,10 @@ Operators are those of Table 59 (path construction), boxes those of Table 30; on
 import pytest
 
 from tests.reading.files import LETTER, pdf
-from tiler.arc import Bezier, Curve
+from tiler.curves import Bezier, Curve
 from tiler.errors import UnreadableError
-from tiler.reading.curves import curves_of
-from tiler.reading.document import Document
+from tiler.reading.pdf.curves import curves_of
+from tiler.reading.pdf.document import Document
 
 MM = 25.4 / 72
 

@@ -12,9 +12,9 @@ from pikepdf import Array, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
 from tiler.errors import EncryptedError, ExitCode, UnreadableError
-from tiler.reading import document as reading
-from tiler.reading.document import Document, read_pages
 from tiler.reading.limits import TooManyObjectsError
+from tiler.reading.pdf import document as reading
+from tiler.reading.pdf.document import Document, read_pages
 
 
 def drawn(pages: int = 1) -> bytes:
@@ -149,7 +149,7 @@ def test_an_attachment_is_found_by_name_and_bounded(monkeypatch: pytest.MonkeyPa
     with pikepdf.open(BytesIO(drawn())) as pdf:
         pdf.attachments["tiler.json"] = bytes(4000)
         data = saved(pdf)
-    monkeypatch.setattr("tiler.reading.facts.MOST_ATTACHED", 1000)
+    monkeypatch.setattr("tiler.reading.pdf.facts.MOST_ATTACHED", 1000)
     assert Document(data).declaration() is None
     assert len(zlib.compress(bytes(4000))) < 1000
 

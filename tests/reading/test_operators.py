@@ -13,7 +13,7 @@ from pdfminer.pdfinterp import PDFContentParser
 from pdfminer.pdftypes import PDFStream
 from pdfminer.psparser import PSEOF, PSKeyword
 
-from tiler.reading.operators import Operator, plain_objects
+from tiler.reading.pdf.operators import Operator, plain_objects
 
 
 def by_library(*streams: bytes) -> list[Any]:

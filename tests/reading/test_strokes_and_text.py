@@ -11,8 +11,8 @@ import pymupdf
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from tiler.reading.document import PageRead, read_pages
-from tiler.reading.strokes import Stroke
+from tiler.reading.pdf.document import PageRead, read_pages
+from tiler.reading.pdf.strokes import Stroke
 
 PT = 72 / 25.4
 

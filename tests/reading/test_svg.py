@@ -10,8 +10,8 @@ from random import Random
 import pytest
 
 from tiler.errors import UnreadableError
-from tiler.reading.svg import SvgDrawing, read_svg
-from tiler.reading.svg_shapes import arc_between
+from tiler.reading.svg.read import SvgDrawing, read_svg
+from tiler.reading.svg.shapes import arc_between
 
 MM = 'width="200mm" height="100mm" viewBox="0 0 200 100"'
 LINE = '<path id="line" d="M10,20 L40,60"/>'

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tiler.draft.fit import figure_job
-from tiler.release.job import read_job
-from tiler.release.proved import Wishes, draw_job
+from tiler.draft.compute import figure_job
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes, draw_job
+from tiler.usecases.job import read_job
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

@@ -18,8 +18,8 @@ from tests.sheets.jobs import EXAMPLES, MIXED, drawn
 from tiler.declaration import FILE_NAME, Declaration, Tag
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES
-from tiler.release.proved import Wishes
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
 
 POINT = 25.4 / 72
 

@@ -13,7 +13,7 @@ import pytest
 
 from tiler.errors import SpecError
 from tiler.paper import PAPERS, Margins, PageSize, PaperChoice, page_size
-from tiler.sheets.layout import GAP, Item, arrange, row_letters, tiles_needed
+from tiler.sheets.layout.grid import GAP, Item, arrange, row_letters, tiles_needed
 
 
 def shelf_pages(items: list[Item], page: PageSize) -> int:

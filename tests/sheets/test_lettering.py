@@ -9,10 +9,10 @@ import pytest
 
 from tiler.box import Box
 from tiler.declaration import Tag
-from tiler.draft.fit import figure_job
-from tiler.draft.piece import draw_piece
-from tiler.draft.spec import read_spec
-from tiler.sheets.lettering import Lettered, letter
+from tiler.draft.compute import figure_job
+from tiler.draft.outline import draw_piece
+from tiler.draft.spec.read import read_spec
+from tiler.sheets.pieces.lettering import Lettered, letter
 
 SPEC = """
 title = "{title}"

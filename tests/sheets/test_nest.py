@@ -15,7 +15,7 @@ from tests.sheets.jobs import drawn
 from tiler.declaration import Tag
 from tiler.errors import SpecError
 from tiler.proof import Report, prove
-from tiler.release.proved import Wishes
+from tiler.usecases.draft import Wishes
 
 SIZES = ("XS", "S", "M", "L", "XL")
 FRONTS = ("7 3/8", "7 5/8", "7 7/8", "8 1/8", "8 3/8")

@@ -14,11 +14,11 @@ from math import pi
 
 import pytest
 
-from tiler.draft.finish import Allowances, Finish, cut_width
-from tiler.sheets.folds import sections
-from tiler.sheets.section import PITCH, THICK, Cloth, Layer, Run, Section, hatching
-from tiler.sheets.step_words import FinishSteps, steps
-from tiler.sheets.strip_section import COVER, TRIM, TRIMMED, WIDTH, strip_width
+from tiler.draft.strip.finish import Allowances, Finish, cut_width
+from tiler.sheets.sewing.folds import sections
+from tiler.sheets.sewing.section import PITCH, THICK, Cloth, Layer, Run, Section, hatching
+from tiler.sheets.sewing.strip import COVER, TRIM, TRIMMED, WIDTH, strip_width
+from tiler.sheets.sewing.words import FinishSteps, steps
 
 BINDINGS = [finish for finish in Finish if not finish.is_band]
 NOTHING = Allowances()

@@ -11,10 +11,10 @@ from pypdf import PdfReader
 from tests.sheets.jobs import EXAMPLES, drawn
 from tiler.declaration import Declaration
 from tiler.paper import PaperChoice, page_size
-from tiler.release.proved import Wishes, draft_file
-from tiler.sheets.cover_sizes import SizePages, fits
+from tiler.sheets.cover.sizes import SizePages, fits
 from tiler.sheets.document import Document
-from tiler.sheets.layout import Item, arrange
+from tiler.sheets.layout.grid import Item, arrange
+from tiler.usecases.draft import Wishes, draft_file
 
 SIZES = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL")
 

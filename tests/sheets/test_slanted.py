@@ -14,11 +14,11 @@ from tests.sheets.jobs import drawn
 from tests.sheets.test_lettering import long_lines
 from tiler.box import Box, Point
 from tiler.declaration import Tag
-from tiler.draft.fit import figure_job
-from tiler.draft.piece import draw_piece
-from tiler.draft.spec import read_spec
+from tiler.draft.compute import figure_job
+from tiler.draft.outline import draw_piece
+from tiler.draft.spec.read import read_spec
 from tiler.proof import prove
-from tiler.sheets.lettering import Lettered, letter
+from tiler.sheets.pieces.lettering import Lettered, letter
 
 POINT = 25.4 / 72
 

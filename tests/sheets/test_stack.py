@@ -17,14 +17,14 @@ from tests.sheets.jobs import drawn
 from tiler.box import Box
 from tiler.commands.draft import command
 from tiler.declaration import PANE
-from tiler.draft.spec import read_spec
+from tiler.draft.spec.read import read_spec
 from tiler.errors import SpecError
 from tiler.paper import FEWEST, GRID, STACKED, PaperChoice, page_size
-from tiler.release.proved import Wishes, chosen_paper
-from tiler.sheets.arranging import arrange_as, least_pages
-from tiler.sheets.cutting import Strip, least_width
-from tiler.sheets.layout import Item
-from tiler.sheets.stack import Pane
+from tiler.sheets.layout.choose import arrange_as, least_pages
+from tiler.sheets.layout.cutting import Strip, least_width
+from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.stack import Pane
+from tiler.usecases.draft import Wishes, chosen_paper
 
 PAGE = page_size(PaperChoice("letter"))
 

@@ -15,13 +15,13 @@ import pytest
 
 from tests.look.faults import page_faults, style_faults
 from tests.look.printed import printed
-from tiler.draft.finish import Allowances, Finish, press_lines
-from tiler.draft.fit import figure_job
+from tiler.draft.compute import figure_job
+from tiler.draft.strip.finish import Allowances, Finish, press_lines
 from tiler.errors import SpecError
-from tiler.release.job import read_job
-from tiler.sheets.finish_steps import FinishSteps, finishes_of
-from tiler.sheets.step_words import steps
-from tiler.sheets.steps import instruction_pdf
+from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
+from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.sheets.sewing.words import steps
+from tiler.usecases.job import read_job
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 

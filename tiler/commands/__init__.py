@@ -17,9 +17,9 @@ from importlib import import_module
 import click
 
 from tiler import __version__
-from tiler.commands.terminal import close_output, prepare_output, printable
+from tiler.commands.output.terminal import close_output, prepare_output, printable
 from tiler.errors import ExitCode, TilerError
-from tiler.release.ending import asked_to_end
+from tiler.usecases.files.ending import asked_to_end
 
 COMMANDS = {
     "start": "Answer a few questions, see the figures, get the PDF: begin here.",
@@ -62,7 +62,7 @@ class CommandGroup(click.Group):
         if args[0] not in COMMANDS:
             if args[0].startswith("-"):
                 return super().resolve_command(ctx, args)
-            from tiler.commands.usage_words import nearest_of
+            from tiler.commands.typed.words import nearest_of
 
             raise click.UsageError(f'"{args[0]}" is not a command; {nearest_of(args[0], list(COMMANDS))}', ctx)
         return super().resolve_command(ctx, args)
@@ -131,7 +131,7 @@ def _explained(fault: BaseException) -> tuple[int, str]:
     if isinstance(fault, TilerError):
         return fault.code, str(fault)
     if isinstance(fault, click.UsageError):
-        from tiler.commands.usage_words import usage_message
+        from tiler.commands.typed.words import usage_message
 
         path = fault.ctx.command_path if fault.ctx else "tiler"
         said = usage_message(fault)

@@ -6,9 +6,9 @@ from typing import Any
 
 import click
 
-from tiler.commands.one_piece import draft_piece, file_options
-from tiler.commands.piece_options import GroupedCommand, with_piece_options
-from tiler.draft.finish import Finish
+from tiler.commands.one_piece.draft import draft_piece, file_options
+from tiler.commands.one_piece.options import GroupedCommand, with_piece_options
+from tiler.draft.strip.finish import Finish
 
 
 @with_piece_options(band=True)

@@ -6,10 +6,10 @@ from typing import Any
 
 import click
 
-from tiler.commands.one_piece import draft_piece, file_options
-from tiler.commands.piece_options import BINDINGS, GroupedCommand, with_piece_options
-from tiler.draft.finish import Finish
-from tiler.draft.table import nearest
+from tiler.commands.one_piece.draft import draft_piece, file_options
+from tiler.commands.one_piece.options import BINDINGS, GroupedCommand, with_piece_options
+from tiler.draft.spec.table import nearest
+from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 
 

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.completion import size_names
-from tiler.commands.count_type import CountType
-from tiler.commands.length_type import LENGTH
-from tiler.commands.progress import page_progress
+from tiler.commands.output.progress import page_progress
+from tiler.commands.typed.completion import size_names
+from tiler.commands.typed.count import CountType
+from tiler.commands.typed.length import LENGTH
 from tiler.paper import PAPER_WORDS
 
 
@@ -62,8 +62,8 @@ def command(
     """
     from dataclasses import asdict
 
-    from tiler.commands.duration import Clock
-    from tiler.release.bundle import Release, make, plan
+    from tiler.commands.output.duration import Clock
+    from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
     planned = plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force)

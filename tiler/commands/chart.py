@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.completion import size_names
+from tiler.commands.typed.completion import size_names
 from tiler.errors import SpecError
 from tiler.paper import PAPERS
 
@@ -26,9 +26,9 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     whether it is a PDF to print or a CSV for a spreadsheet.
     """
     from tiler.draft.chart import chart_csv
-    from tiler.draft.fit import figure_job
-    from tiler.release.job import read_job
-    from tiler.release.replace import beside, put_in_place, refuse_existing, write_through
+    from tiler.draft.compute import figure_job
+    from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+    from tiler.usecases.job import read_job
 
     kind = output.suffix.casefold()
     if kind not in (".pdf", ".csv"):
@@ -41,8 +41,8 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     if kind == ".csv":
         data = chart_csv(figures).encode("utf-8")
     else:
-        from tiler.sheets.chart_pages import chart_pdf
         from tiler.sheets.edition import Edition
+        from tiler.sheets.reports.chart import chart_pdf
 
         edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
         data = chart_pdf(figures, edition, paper or job.paper.name)

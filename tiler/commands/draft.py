@@ -11,18 +11,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tiler.commands.completion import printer_names, size_names
-from tiler.commands.length_type import LENGTH, LENGTH_OR_ZERO
-from tiler.commands.progress import page_progress
+from tiler.commands.output.progress import page_progress
+from tiler.commands.typed.completion import printer_names, size_names
+from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.declaration import COVER, PANE, Page
 from tiler.draft.figures import Figures
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
 if TYPE_CHECKING:
-    from tiler.commands.duration import Clock
-    from tiler.release.printers import Printer
-    from tiler.release.proved import Proved
-    from tiler.sheets.arranging import Plan
+    from tiler.commands.output.duration import Clock
+    from tiler.sheets.layout.choose import Plan
+    from tiler.usecases.draft import Proved
+    from tiler.usecases.printers.profiles import Printer
 
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
@@ -81,8 +81,8 @@ def command(
     to scale is never written. Print the first page alone, at 100 %, and measure
     its squares before you print the rest.
     """
-    from tiler.commands.duration import Clock
-    from tiler.release.proved import Watch, Wishes, draft_file
+    from tiler.commands.output.duration import Clock
+    from tiler.usecases.draft import Watch, Wishes, draft_file
 
     clock = Clock()
     known = _printer(printer) if printer else None
@@ -105,7 +105,7 @@ def command(
         return
     click.echo(told(made, output, clock))
     if known:
-        from tiler.release.print_error import doubts
+        from tiler.usecases.printers.print_error import doubts
 
         for warning in doubts(known):
             click.echo(warning, err=True)
@@ -145,8 +145,8 @@ def told(made: Proved, output: Path, clock: Clock) -> str:
 
 def _printer(name: str) -> Printer:
     """Load what is known of a printer; a draft without one needs none of it."""
-    from tiler.commands.printer import printer_folder
-    from tiler.release.printers import load_printer
+    from tiler.commands.typed.printer_folder import printer_folder
+    from tiler.usecases.printers.profiles import load_printer
 
     return load_printer(printer_folder(), name)
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.count_type import CountType
-from tiler.commands.length_type import LENGTH
-from tiler.commands.progress import page_progress
+from tiler.commands.output.progress import page_progress
+from tiler.commands.typed.count import CountType
+from tiler.commands.typed.length import LENGTH
 
 
 @click.command(epilog="Example: tiler edge crew.pdf --page 2 --picture curves.png")
@@ -43,10 +43,10 @@ def command(
     crowded page --picture shows which number is which. A PDF with a test square
     that is off is refused, unless --scale-from-square corrects it.
     """
-    from tiler.commands.curve_table import table
+    from tiler.commands.output.curve_table import table
     from tiler.reading.limits import bounded
-    from tiler.release.drawn_edges import list_curves
-    from tiler.release.replace import refuse_existing
+    from tiler.usecases.drawings.edges import list_curves
+    from tiler.usecases.files.replace import refuse_existing
 
     if picture is not None:
         refuse_existing(picture, force, (file,), ".png")
@@ -54,7 +54,7 @@ def command(
         with page_progress("reading") as progress:
             listing = list_curves(file, page, least, scale_from_square=scale_from_square, progress=progress)
         if picture is not None:
-            from tiler.release.curve_picture import draw_picture
+            from tiler.usecases.drawings.picture import draw_picture
 
             page_shown = draw_picture(file, listing, picture, force)
             if page is None and page_shown is not None and any(row.page != page_shown for row in listing.curves):

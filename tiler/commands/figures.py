@@ -7,10 +7,10 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.completion import size_names
-from tiler.commands.cutting_chart import chart
-from tiler.draft.fit import figure_job
-from tiler.release.job import read_job
+from tiler.commands.output.cutting_chart import chart
+from tiler.commands.typed.completion import size_names
+from tiler.draft.compute import figure_job
+from tiler.usecases.job import read_job
 
 
 @click.command(epilog="Example: tiler figures examples/saltmarsh-crew.toml")
@@ -33,7 +33,7 @@ def command(spec: Path, sizes: str | None, as_json: bool) -> None:
     lines = chart(job, pieces)
     if len({piece.size for piece in pieces}) > 1:
         # most specs have no sizes, and starting is to stay quick
-        from tiler.commands.size_table import size_tables
+        from tiler.commands.output.size_table import size_tables
 
         lines = size_tables(job, pieces)
     for line in lines:

@@ -22,7 +22,7 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     Each step shows the layers of cloth in section. The pages hold nothing to
     measure and may be printed at any size.
     """
-    from tiler.release.instructions import write_instructions
+    from tiler.usecases.instructions import write_instructions
 
     finishes, chosen = write_instructions(spec, output, paper, force)
     count = "1 page" if len(finishes) == 1 else f"{len(finishes)} pages"

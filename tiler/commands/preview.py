@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.progress import page_progress
+from tiler.commands.output.progress import page_progress
 from tiler.errors import CannotWriteError
 
 ASSEMBLED = "assembled.png"
@@ -29,9 +29,9 @@ def command(pdf: Path, output: Path, force: bool) -> None:
     assembled.png is made of the file's own pages, laid where their register
     marks meet. A file without tiles has none.
     """
-    from tiler.proof.pictures import Pictures
+    from tiler.proof.report.page_pictures import Pictures
     from tiler.reading.limits import bounded
-    from tiler.release.replace import refuse_existing
+    from tiler.usecases.files.replace import refuse_existing
 
     with bounded(), Pictures(pdf) as pictures, page_progress("drawing") as progress:
         folder = _folder(output)
@@ -63,7 +63,7 @@ def _folder(path: Path) -> Path:
 def _save(picture: object, target: Path, force: bool) -> None:
     from io import BytesIO
 
-    from tiler.release.replace import beside, put_in_place, write_through
+    from tiler.usecases.files.replace import beside, put_in_place, write_through
 
     data = BytesIO()
     picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import json
-import os
 from pathlib import Path
 
 import click
 
-from tiler.commands.completion import printer_names
-from tiler.commands.length_type import LENGTH
+from tiler.commands.typed.completion import printer_names
+from tiler.commands.typed.length import LENGTH
+from tiler.commands.typed.printer_folder import printer_folder
 from tiler.lengths import both
-from tiler.release.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
-from tiler.release.printers import (
+from tiler.usecases.printers.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
+from tiler.usecases.printers.profiles import (
     READING_ERROR,
     Axis,
     Printer,
@@ -22,14 +22,6 @@ from tiler.release.printers import (
     remove_printer,
     save_printer,
 )
-
-FOLDER = "TILER_PRINTERS"
-"""Environment variable with the folder for the files of printers."""
-
-
-def printer_folder() -> Path:
-    """Give the folder that holds one file a printer."""
-    return Path(os.environ.get(FOLDER) or Path(click.get_app_dir("tiler")) / "printers")
 
 
 @click.group(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
@@ -120,9 +112,9 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
 
 def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
     """Judge the pieces of a spec, laid out as they would be drawn."""
-    from tiler.draft.fit import figure_job
-    from tiler.release.job import read_job
-    from tiler.release.proved import Wishes, draw_job
+    from tiler.draft.compute import figure_job
+    from tiler.usecases.draft import Wishes, draw_job
+    from tiler.usecases.job import read_job
 
     job = read_job(spec)
     figures = figure_job(job)

@@ -8,7 +8,7 @@ from textwrap import wrap
 
 import click
 
-from tiler.commands.length_type import LENGTH
+from tiler.commands.typed.length import LENGTH
 from tiler.errors import NothingToMeasureError
 from tiler.paper import PAPERS
 
@@ -35,10 +35,10 @@ def command(
     one printed test square or ruler line, as a ruler showed it. Lines that
     cannot be used are named and left out.
     """
-    from tiler.release.print_quality import READING_ERROR, judge_round
-    from tiler.release.readings import read_table
-    from tiler.release.readings_report import in_lines, to_json, write_chart
-    from tiler.release.replace import refuse_existing
+    from tiler.usecases.files.replace import refuse_existing
+    from tiler.usecases.rounds.judging import READING_ERROR, judge_round
+    from tiler.usecases.rounds.report import in_lines, to_json, write_chart
+    from tiler.usecases.rounds.table import read_table
 
     if chart is not None:
         refuse_existing(chart, force, (csv,), ".pdf")

@@ -8,10 +8,8 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.one_piece import draw, print_chart, refuse_files, said_in
-from tiler.commands.piece_table import comments_of
-from tiler.commands.start_answers import kept_beside, load_answers, remove_answers, save_answers
-from tiler.commands.start_dialogue import (
+from tiler.commands.interview.answers import kept_beside, load_answers, remove_answers, save_answers
+from tiler.commands.interview.dialogue import (
     BACK,
     DRAW,
     GO_ON,
@@ -24,13 +22,15 @@ from tiler.commands.start_dialogue import (
     step_back,
     taken_up,
 )
-from tiler.commands.start_piece import StartedPiece, started_piece
-from tiler.commands.start_question import Answers
-from tiler.commands.start_questions import path
-from tiler.commands.terminal import printable
-from tiler.draft.spec_text import spec_text
+from tiler.commands.interview.path import path
+from tiler.commands.interview.piece import StartedPiece, started_piece
+from tiler.commands.interview.question import Answers
+from tiler.commands.one_piece.draft import draw, print_chart, refuse_files, said_in
+from tiler.commands.one_piece.table import comments_of
+from tiler.commands.output.terminal import printable
+from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
-from tiler.release.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import beside, put_in_place, write_through
 
 
 @click.command(epilog="Example: tiler start -o neckband.pdf")

@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tiler.commands.count_type import CountType
-from tiler.commands.length_type import LENGTH
-from tiler.commands.progress import page_progress
-from tiler.commands.terminal import printable
+from tiler.commands.output.progress import page_progress
+from tiler.commands.output.terminal import printable
+from tiler.commands.typed.count import CountType
+from tiler.commands.typed.length import LENGTH
 
 if TYPE_CHECKING:
-    from tiler.proof.record import Picture
+    from tiler.proof.report.record import Picture
 
 
 @click.command(epilog="Example: tiler verify crew.pdf")
@@ -57,8 +57,8 @@ def command(
     4 when there is nothing to measure. The file is read apart from tiler itself; one
     that needs more than the limits is given up, with exit code 5.
     """
-    from tiler.proof.wording import lines
-    from tiler.release.apart import Limits, prove_apart
+    from tiler.proof.report.wording import lines
+    from tiler.usecases.verify.apart import Limits, prove_apart
 
     default = Limits()
     limits = Limits(
@@ -69,14 +69,14 @@ def command(
     expected = (expect, f"{expect:g} mm") if expect else None
     pictures: list[Picture] | None = None
     if report_file:
-        from tiler.release.replace import refuse_existing
+        from tiler.usecases.files.replace import refuse_existing
 
         refuse_existing(report_file, force, (pdf,), ".pdf")
         pictures = []
     with page_progress("measuring") as progress:
         report = prove_apart(pdf, progress, expected, limits, pictures)
     if report_file:
-        from tiler.release.proof_report import write_report
+        from tiler.usecases.verify.report import write_report
 
         write_report(pdf, report, pictures or [], report_file, force)
     if as_json:

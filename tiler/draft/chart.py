@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 from tiler.draft.figures import Figures
-from tiler.draft.finish import Cut
+from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
 
 CSV_HEAD = (

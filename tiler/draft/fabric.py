@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tiler.draft.table import Table
+from tiler.draft.spec.table import Table
 
 MOST_STRETCH = 4.0
 """A fabric that stretches to more than five times its length is taken for a mistake."""

@@ -9,12 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from tiler.draft.change_of_finish import NewCutEdge
-from tiler.draft.cloth import Cloth
-from tiler.draft.corner import Corner, StripEnd
-from tiler.draft.edge_figures import Before, Edge
-from tiler.draft.finish import Cut, Finish, PressLine
-from tiler.draft.trials import Fitting
+from tiler.draft.edge.numbers import Before, Edge
+from tiler.draft.strip.cloth import Cloth
+from tiler.draft.strip.corner import Corner, StripEnd
+from tiler.draft.strip.finish import Cut, Finish, PressLine
+from tiler.draft.strip.fittings import Fitting
+from tiler.draft.strip.refinish import NewCutEdge
 
 
 @dataclass(frozen=True)

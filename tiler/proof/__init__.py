@@ -7,10 +7,10 @@ that words a report, which another process has made, needs neither.
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from tiler.proof.report import Check, Report
+from tiler.proof.report.verdict import Check, Report
 
 if TYPE_CHECKING:
-    from tiler.proof.others import Expected
+    from tiler.proof.foreign.any_pdf import Expected
     from tiler.proof.proving import Progress, prove
 
 __all__ = ["Check", "Expected", "Progress", "Report", "prove"]

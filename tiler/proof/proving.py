@@ -10,23 +10,23 @@ from pathlib import Path
 
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
-from tiler.proof.hints import compare_fonts, compare_hints
-from tiler.proof.host import compare_host
-from tiler.proof.ink import Ink
-from tiler.proof.layers import compare_layers, switched_off
-from tiler.proof.others import Expected, Others
-from tiler.proof.page import PageSeen, is_tagged, see
-from tiler.proof.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify, page_of
-from tiler.proof.rendering import Rendering
-from tiler.proof.report import FAIL, Check, Report
-from tiler.proof.rules import RuleSeen, compare_rules
-from tiler.proof.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
-from tiler.proof.squares import compare_squares
-from tiler.proof.tiles import assemble
-from tiler.reading.document import Document, PageRead
-from tiler.reading.facts import Facts
+from tiler.proof.compare.hints import compare_fonts, compare_hints
+from tiler.proof.compare.host import compare_host
+from tiler.proof.compare.layers import compare_layers, switched_off
+from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify, page_of
+from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
+from tiler.proof.foreign.any_pdf import Expected, Others
+from tiler.proof.ink.lines import Ink
+from tiler.proof.ink.rendering import Rendering
+from tiler.proof.report.verdict import FAIL, Check, Report
+from tiler.proof.seen.page import PageSeen, is_tagged, see
+from tiler.proof.seen.rules import RuleSeen, compare_rules
+from tiler.proof.seen.squares import compare_squares
+from tiler.proof.seen.tiles import assemble
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.limits import MOST_OBJECTS
+from tiler.reading.pdf.document import Document, PageRead
+from tiler.reading.pdf.facts import Facts
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are measured."""
@@ -82,7 +82,7 @@ def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen
     """Measure a page as the printer that it is made for will show it; its ink is judged as it is drawn."""
     if declaration.printer is None:
         return see(page, ink)
-    from tiler.proof.compensated import said_printer, undone
+    from tiler.proof.compare.compensated import said_printer, undone
 
     drawn = see(page, ink)
     factors = (declaration.factor_across, declaration.factor_down)
@@ -115,7 +115,7 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     yield from compare_places(tiles, places)
     yield from compare_pieces(declaration, pairs, places, assembly)
     if declaration.printer is not None:
-        from tiler.proof.compensated import compare_printer
+        from tiler.proof.compare.compensated import compare_printer
 
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)

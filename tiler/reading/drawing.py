@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import Path
 
-from tiler.arc import Curve, chain, crossing
+from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
-from tiler.reading.curves import curves_of
-from tiler.reading.document import Document, PageRead
+from tiler.reading.pdf.curves import curves_of
+from tiler.reading.pdf.document import Document, PageRead
 
 LEAST_LENGTH = 0.01
 """A shorter curve is a point, mm."""
@@ -68,7 +68,7 @@ def page_curves(page: PageRead) -> Iterator[DrawnCurve]:
 
 def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, float]]:
     """Give the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
-    from tiler.reading.svg import read_svg
+    from tiler.reading.svg.read import read_svg
 
     try:
         data = file.read_bytes()

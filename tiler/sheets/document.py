@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tiler.box import Box
+from tiler.catalog import finish_document
 from tiler.declaration import (
     ALL_SIZES,
     COVER,
@@ -25,16 +26,20 @@ from tiler.declaration import (
     layer_name,
     printed_pages,
 )
-from tiler.draft.piece import Piece
+from tiler.draft.outline import Piece
 from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, PaperChoice, page_size
-from tiler.sheets.arranging import Arranged, Plan, arrange_as
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
-from tiler.sheets.catalog import finish_document
-from tiler.sheets.cover import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
-from tiler.sheets.cover_pieces import cover_words
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
+from tiler.sheets.cover.words import cover_words
 from tiler.sheets.edition import Edition, facts_line, refuse_unprintable
-from tiler.sheets.free_places import ON_TEXT, Obstacle, Places
-from tiler.sheets.furniture import (
+from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
+from tiler.sheets.layout.items import group_items
+from tiler.sheets.layout.marks import pane_marks, register_marks
+from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
+from tiler.sheets.layout.placed import Placed, placed
+from tiler.sheets.page.free_places import ON_TEXT, Obstacle, Places
+from tiler.sheets.page.pane import draw_page_title, draw_pane_code, frame_obstacles, join_words
+from tiler.sheets.page.tile import (
     TileWords,
     draw_frame,
     draw_marks,
@@ -43,13 +48,8 @@ from tiler.sheets.furniture import (
     draw_title,
     mark_obstacles,
 )
-from tiler.sheets.group import Group
-from tiler.sheets.items import group_items
-from tiler.sheets.lettering import Lettered
-from tiler.sheets.marks import pane_marks, register_marks
-from tiler.sheets.one_sheet import OneSheet, arrange_one_sheet
-from tiler.sheets.pane_words import draw_page_title, draw_pane_code, frame_obstacles, join_words
-from tiler.sheets.placing import Placed, placed
+from tiler.sheets.pieces.group import Group
+from tiler.sheets.pieces.lettering import Lettered
 from tiler.sheets.style import HAIR
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.draft.piece import Piece
+from tiler.draft.outline import Piece
 from tiler.sheets.canvas import refuse_missing_characters
 
 

@@ -1,0 +1,299 @@
+"""A release as a whole: its files, its list, its archive; joined to a base; replaced as a whole or not at all."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import signal
+import subprocess
+import sys
+import zipfile
+from io import BytesIO
+from pathlib import Path
+from time import sleep
+
+import pikepdf
+import pymupdf
+import pytest
+
+from tests.proof.foreign import foreign_files, rescaled
+from tiler.commands import run
+from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
+from tiler.proof import prove
+from tiler.usecases.bundle.archive import FileRecord
+from tiler.usecases.bundle.folder import staged
+from tiler.usecases.bundle.make import Release, make, plan
+from tiler.usecases.files.naming import size_words, slug
+
+ROOT = Path(__file__).parent.parent.parent
+SPEC = """title = "Saltmarsh cuffs"
+version = "2"
+units = "in"
+sizes = ["S", "M"]
+[[pieces]]
+name = "Cuff"
+finish = "folded-band"
+finished-width = "1 in"
+edge = { kind = "straight", whole = { S = "8 in", M = "9 in" } }
+"""
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> Path:
+    path = tmp_path / "cuffs.toml"
+    path.write_text(SPEC)
+    return path
+
+
+@pytest.fixture(autouse=True)
+def one_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw here, where other processes are not what a test is about: they take a while to start."""
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
+
+
+def bundled(release: Release, force: bool = False) -> tuple[FileRecord, ...]:
+    return make(plan(release, force), force)
+
+
+def files_of(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
+
+
+@pytest.fixture(scope="module")
+def released(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a release that a process of its own has made."""
+    folder = tmp_path_factory.mktemp("release")
+    (folder / "cuffs.toml").write_text(SPEC)
+    environment = os.environ | {"PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "7"}
+    command = [sys.executable, "-m", "tiler", "bundle", "cuffs.toml", "-o", "out"]
+    subprocess.run(command, check=True, cwd=folder, env=environment, capture_output=True)
+    return folder / "out"
+
+
+def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
+    held = files_of(released)
+    papers = ("letter", "a4", "one-sheet")
+    assert set(held) == {
+        *(f"saltmarsh-cuffs-{paper}.pdf" for paper in papers),
+        *(f"saltmarsh-cuffs-size-{size}-{paper}.pdf" for size in "SM" for paper in papers),
+        "saltmarsh-cuffs-chart.pdf",
+        "saltmarsh-cuffs-chart.csv",
+        "saltmarsh-cuffs-instructions.pdf",
+        "manifest.json",
+        "saltmarsh-cuffs.zip",
+    }
+    listed = {one["name"]: one for one in json.loads(held["manifest.json"])["files"]}
+    for name, data in held.items():
+        if name not in ("manifest.json", "saltmarsh-cuffs.zip"):
+            assert listed[name]["sha256"] == hashlib.sha256(data).hexdigest()
+        if name in listed and listed[name]["paper"]:
+            assert prove(data).verdict == listed[name]["verdict"] == "true-to-scale"
+            with pymupdf.open(stream=data, filetype="pdf") as pdf:
+                assert pdf.page_count == listed[name]["pages"]
+    assert listed["saltmarsh-cuffs-a4.pdf"]["sizes"] == ["S", "M"]
+    assert listed["saltmarsh-cuffs-size-M-a4.pdf"]["sizes"] == ["M"]
+    assert sorted(path.name for path in released.parent.iterdir()) == ["cuffs.toml", "out"]
+
+
+def test_the_archive_holds_the_same_bytes_with_one_time_for_all(released: Path) -> None:
+    with zipfile.ZipFile(released / "saltmarsh-cuffs.zip") as packed:
+        assert packed.testzip() is None
+        assert {one.date_time for one in packed.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        for name in packed.namelist():
+            assert packed.read(name) == (released / name).read_bytes()
+
+
+def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(
+    released: Path, spec: Path, tmp_path: Path
+) -> None:
+    bundled(Release(spec, tmp_path / "out"))
+    assert files_of(tmp_path / "out") == files_of(released)
+
+
+def base(paper: str, scale: float = 1.0) -> bytes:
+    data = foreign_files(paper)["rectangle"]
+    with pikepdf.Pdf.open(BytesIO(rescaled(data, scale))) as pdf:
+        pdf.pages.append(pdf.pages[0])
+        with pdf.open_outline() as outline:
+            outline.root.append(pikepdf.OutlineItem("Front piece", 0))
+        out = BytesIO()
+        pdf.save(out, deterministic_id=True)
+    return out.getvalue()
+
+
+def test_a_base_joins_the_file_of_its_own_paper(spec: Path, tmp_path: Path) -> None:
+    (tmp_path / "top.pdf").write_bytes(base("a4"))
+    planned = plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), after=1), False)
+    assert planned.alone == ("letter", "one-sheet")
+    records = {one.name: one for one in make(planned, False)}
+    assert records["saltmarsh-cuffs-a4.pdf"].base == "top.pdf"
+    assert records["saltmarsh-cuffs-letter.pdf"].base is None
+    with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-a4.pdf") as pdf:
+        titles = [title for _, title, _ in pdf.get_toc()]
+        assert titles[0] == "Front piece"
+        assert any("Cuff" in title for title in titles)
+        assert pdf.page_count == (records["saltmarsh-cuffs-a4.pdf"].pages or 0)
+        words = [page.get_text() for page in pdf]
+    assert "2 in" in words[0]
+    assert "Saltmarsh cuffs" in words[1]
+    assert prove(tmp_path / "out" / "saltmarsh-cuffs-a4.pdf").verdict == "true-to-scale"
+
+
+def test_the_command_names_what_is_kept_and_who_stays_alone(
+    spec: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "top.pdf").write_bytes(base("letter"))
+    words = ["bundle", str(spec), "-o", str(tmp_path / "out"), "--with", str(tmp_path / "top.pdf"), "--sizes", "S"]
+    assert run(words) == 0
+    told = capsys.readouterr()
+    assert "ours follow page 2" in told.err
+    assert "No base for A4 and one sheet" in told.err
+    assert "joined to top.pdf" in told.out
+
+
+def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Path) -> None:
+    (tmp_path / "top.pdf").write_bytes(base("letter", 0.97))
+    release = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S")
+    with pytest.raises(OffScaleError, match="--accept off-scale"):
+        plan(release, False)
+    assert not (tmp_path / "out").exists()
+    accepted = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S", accept=("off-scale",))
+    assert {one.base for one in bundled(accepted)} == {None, "top.pdf"}
+
+
+@pytest.mark.parametrize(
+    ("bases", "after", "words"),
+    [(("a4", "a4"), None, "are both A4"), ((), 3, "there is no base"), (("odd",), None, "and a release has")],
+)
+def test_bases_that_cannot_be_joined_are_refused(
+    spec: Path, tmp_path: Path, bases: tuple[str, ...], after: int | None, words: str
+) -> None:
+    paths = []
+    for number, paper in enumerate(bases):
+        data = base("letter" if paper == "odd" else paper)
+        if paper == "odd":
+            with pikepdf.Pdf.open(BytesIO(data)) as pdf:
+                for page in pdf.pages:
+                    page.MediaBox = pikepdf.Array([0, 0, 700, 900])
+                out = BytesIO()
+                pdf.save(out)
+                data = out.getvalue()
+        paths.append(tmp_path / f"{number}.pdf")
+        paths[-1].write_bytes(data)
+    with pytest.raises(SpecError, match=words):
+        plan(Release(spec, tmp_path / "out", tuple(paths), after), False)
+
+
+def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Path) -> None:
+    release = Release(spec, tmp_path / "out", sizes="S")
+    bundled(release)
+    before = files_of(tmp_path / "out")
+    with pytest.raises(CannotWriteError, match="--force"):
+        plan(release, False)
+    bundled(release, force=True)
+    assert files_of(tmp_path / "out") == before
+    (tmp_path / "out" / "diary.txt").write_text("mine")
+    with pytest.raises(CannotWriteError, match=r"diary\.txt, which is no part of a release"):
+        plan(release, True)
+    with pytest.raises(CannotWriteError):
+        plan(Release(spec, tmp_path, sizes="S"), True)
+
+
+def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    release = Release(spec, tmp_path / "out", sizes="S")
+    bundled(release)
+    before = files_of(tmp_path / "out")
+    planned = plan(release, True)
+
+    def fails(*_: object) -> bytes:
+        raise TilerError("no more")
+
+    monkeypatch.setattr("tiler.usecases.bundle.make.archive", fails)
+    with pytest.raises(TilerError):
+        make(planned, True)
+    assert files_of(tmp_path / "out") == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
+
+
+def test_an_interrupt_between_the_renamings_puts_the_old_release_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    real = Path.rename
+
+    def interrupted(source: Path, target: Path) -> Path:
+        moved = real(source, target)
+        if source.name == "out":
+            raise KeyboardInterrupt
+        return moved
+
+    monkeypatch.setattr(Path, "rename", interrupted)
+    with pytest.raises(KeyboardInterrupt), staged(tmp_path / "out", True) as folder:
+        (folder / "new.txt").write_text("new")
+    assert files_of(tmp_path / "out") == {"manifest.json": b'{"files": []}'}
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_an_old_release_that_cannot_be_put_back_is_kept_beside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    real = Path.rename
+
+    def once(source: Path, target: Path) -> Path:
+        if source.name == "out":
+            return real(source, target)
+        raise PermissionError(13, "not allowed")
+
+    monkeypatch.setattr(Path, "rename", once)
+    with (
+        pytest.raises(CannotWriteError, match=r"not allowed; the earlier release lies in"),
+        staged(tmp_path / "out", True) as folder,
+    ):
+        (folder / "new.txt").write_text("new")
+    (kept,) = tmp_path.glob(".out.*.old/old")
+    assert files_of(kept) == {"manifest.json": b'{"files": []}'}
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")
+@pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGINT])
+def test_an_interrupt_leaves_the_old_release_and_no_process(spec: Path, tmp_path: Path, end: signal.Signals) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    command = [sys.executable, "-m", "tiler", "bundle", str(spec), "-o", "out", "--force"]
+    with subprocess.Popen(
+        command, cwd=tmp_path, env=environment, stderr=subprocess.PIPE, start_new_session=True
+    ) as asked:
+        while not list(tmp_path.glob(".out.*.part")) and asked.poll() is None:
+            sleep(0.01)
+        asked.send_signal(end)
+        _, said = asked.communicate(timeout=60)
+        assert asked.returncode == 130, said
+        assert gone(asked.pid)
+    assert files_of(tmp_path / "out") == {"manifest.json": b'{"files": []}'}
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
+
+
+def gone(group: int) -> bool:
+    """Tell whether every process of a group has ended, within a while."""
+    for _ in range(500):
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return True
+        sleep(0.01)
+    return False
+
+
+def test_names_are_safe_and_unlike() -> None:
+    assert slug("Saltmarsh Top: Größe ½!") == "saltmarsh-top-grosse-1-2"
+    assert slug("針") == "pattern"
+    assert size_words(["S", "s", "針", "4/5", "4-5"]) == {
+        "S": "S",
+        "s": "s-2",
+        "針": "size-3",
+        "4/5": "4-5",
+        "4-5": "4-5-5",
+    }

@@ -1,0 +1,222 @@
+"""A file for one printer: what that printer makes of it is right, and it never passes for a plain one.
+
+The printer is played by arithmetic: what the file draws, times reading over nominal.
+The file is measured with pdfplumber, which the drawing does not use.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
+
+import pdfplumber
+import pikepdf
+import pytest
+
+from tests.proof.conftest import SPEC, changed, proved
+from tests.proof.faults import Fault
+from tests.proof.test_faults import judged, page_faults
+from tests.sheets.jobs import MIXED, drawn
+from tiler.commands import run
+from tiler.declaration import Declaration
+from tiler.errors import ExitCode
+from tiler.proof import prove
+from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
+from tiler.usecases.printers.profiles import Axis, Printer
+
+MM = 25.4 / 72
+DEN = Printer("den", Axis(150.0, 148.2, 0.5), Axis(200.0, 196.6, 0.5))
+WIDE = Printer("hall laser", Axis(150.0, 158.0, 0.5), Axis(200.0, 200.2, 0.5))
+
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("den"), Wishes(printer=DEN))
+
+
+def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
+    """Give page number, width and height of every closed path under a tag, mm as drawn."""
+    with pdfplumber.open(BytesIO(document.data)) as pdf:
+        return [
+            (page.page_number, one["width"] * MM, one["height"] * MM)
+            for page in pdf.pages
+            for one in (*page.rects, *page.curves)
+            if one.get("tag") == tag
+        ]
+
+
+@pytest.mark.parametrize(
+    ("printer", "wishes", "spec"),
+    [
+        pytest.param(DEN, Wishes(), SPEC, id="small, letter"),
+        pytest.param(WIDE, Wishes(paper="a4", cover=False), SPEC, id="large, a4, no cover"),
+        pytest.param(DEN, Wishes(paper="a4", cover=False), MIXED, id="small, a4, no cover, mixed"),
+        pytest.param(DEN, Wishes(paper="one-sheet"), MIXED, id="small, one sheet, mixed"),
+        pytest.param(WIDE, Wishes(paper="one-sheet"), SPEC, id="large, one sheet"),
+    ],
+)
+def test_what_the_printer_makes_of_it_is_true(tmp_path: Path, printer: Printer, wishes: Wishes, spec: str) -> None:
+    document = drawn(spec, tmp_path, replace(wishes, printer=printer))
+    across, down = printer.across.scale, printer.down.scale
+    squares = sorted((width * across, height * down) for _, width, height in tagged(document, "TestSquare"))
+    # Half of the last digit of the factors, 0.005 %, is all that may be lost.
+    assert squares == [pytest.approx((side, side), rel=6e-5) for side in (50.0, 50.8)]
+    outlines = [(width * across, height * down) for _, width, height in tagged(document, "CutLine")]
+    for piece in document.declaration.pieces:
+        size = (piece.cut_length_mm, piece.cut_width_mm)
+        wanted = size[::-1] if piece.turned else size
+        assert any(outline == pytest.approx(wanted, rel=6e-5) for outline in outlines)
+    report = prove(document.data)
+    assert (report.verdict, report.printer, int(report.exit_code)) == ("compensated", printer.name, 0)
+    assert not report.warned
+
+
+def test_the_paper_is_real_and_the_page_frames_keep_their_margins(made: Document) -> None:
+    with pdfplumber.open(BytesIO(made.data)) as pdf:
+        for page in pdf.pages[1:]:
+            assert (page.width, page.height) == (612, 792)
+            (frame,) = [one for one in page.rects if one.get("tag") == "PageFrame"]
+            sides = [frame["x0"], 612 - frame["x1"], frame["y0"], 792 - frame["y1"]]
+            assert [side * MM for side in sides] == pytest.approx([10.0] * 4, abs=0.01)
+
+
+def test_every_page_and_the_title_name_the_printer(made: Document) -> None:
+    with pdfplumber.open(BytesIO(made.data)) as pdf:
+        assert "only for the printer den" in pdf.metadata["Title"]
+        assert all("Only for the printer den" in page.extract_text() for page in pdf.pages)
+
+
+def test_a_page_that_does_not_name_the_printer_fails(made: Document) -> None:
+    def hush(pdf: pikepdf.Pdf) -> None:
+        declared = replace(made.declaration, printer="attic")
+        pdf.attachments["tiler.json"] = declared.to_bytes()
+
+    report = proved(made, hush)
+    assert "printer" in {check.name for check in report.failed}
+    assert report.exit_code == ExitCode.OFF_SCALE
+
+
+def without(key: str) -> Callable[[Declaration], bytes]:
+    def cut(declared: Declaration) -> bytes:
+        tree = json.loads(declared.to_bytes())
+        del tree[key]
+        return json.dumps(tree).encode()
+
+    return cut
+
+
+def but(**changes: object) -> Callable[[Declaration], bytes]:
+    def change(declared: Declaration) -> bytes:
+        return json.dumps({**json.loads(declared.to_bytes()), **changes}).encode()
+
+    return change
+
+
+@pytest.mark.parametrize(
+    "attach",
+    [
+        pytest.param(None, id="no declaration"),
+        pytest.param(without("printer"), id="printer key gone"),
+        pytest.param(without("factor_down"), id="factor key gone"),
+        pytest.param(but(printer=None), id="no printer, factors left"),
+        pytest.param(but(printer=None, factor_across=1.0, factor_down=1.0), id="said to be plain"),
+        pytest.param(but(printer=""), id="nameless"),
+        pytest.param(but(factor_across=1.0, factor_down=1.0), id="factors of one"),
+        pytest.param(but(factor_across=1.0173, factor_down=1.0121), id="factors exchanged"),
+        pytest.param(but(factor_down=1.0163), id="one factor a little less"),
+        pytest.param(but(factor_across=0), id="factor nought"),
+        pytest.param(but(factor_across=1e300), id="factor beyond all"),
+    ],
+)
+def test_a_compensated_file_never_passes_with_another_declaration(
+    made: Document, attach: Callable[[Declaration], bytes] | None
+) -> None:
+    def change(pdf: pikepdf.Pdf) -> None:
+        del pdf.attachments["tiler.json"]
+        if attach:
+            pdf.attachments["tiler.json"] = attach(made.declaration)
+
+    report = proved(made, change)
+    assert report.verdict in ("off-scale", "incomplete")
+    assert report.exit_code == ExitCode.OFF_SCALE
+
+
+def test_without_its_declaration_the_squares_read_off_scale(made: Document) -> None:
+    def bare(pdf: pikepdf.Pdf) -> None:
+        del pdf.attachments["tiler.json"]
+
+    report = proved(made, bare)
+    assert report.verdict == "off-scale"
+    assert report.scale == pytest.approx((150 / 148.2, 200 / 196.6), rel=1e-4)
+
+
+def test_a_plain_file_does_not_pass_for_a_compensated_one(letter_plain: Document) -> None:
+    def claim(pdf: pikepdf.Pdf) -> None:
+        declared = replace(letter_plain.declaration, printer="den", factor_across=1.0121, factor_down=1.0173)
+        pdf.attachments["tiler.json"] = declared.to_bytes()
+
+    assert proved(letter_plain, claim).verdict == "off-scale"
+
+
+@pytest.fixture(scope="module")
+def letter_plain(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("plain"), Wishes())
+
+
+@pytest.mark.parametrize("page", [0, 1])
+def test_a_page_shrunk_by_one_percent_more_is_found(made: Document, page: int) -> None:
+    def shrink(pdf: pikepdf.Pdf) -> None:
+        pdf.pages[page].contents_add(b"0.99 0 0 0.99 0 0 cm", prepend=True)
+
+    report = prove(changed(made, shrink))
+    assert report.verdict == "off-scale"
+
+
+@pytest.mark.parametrize("fault", page_faults()[::3], ids=lambda fault: fault.name)
+def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Document, fault: Fault) -> None:
+    judged(made, fault)
+
+
+def test_draft_and_verify_name_the_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
+    monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
+    spec, out = tmp_path / "spec.toml", tmp_path / "out.pdf"
+    spec.write_text(SPEC, encoding="utf-8")
+    reading = ["--nominal", "20 cm", "--down", "196.6 mm", "--across", "198 mm"]
+    assert run(["printer", "add", "den", *reading]) == 0
+    capsys.readouterr()
+    assert run(["draft", str(spec), "-o", str(out), "--printer", "den", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["printer"], told["proof"]["printer"], told["proof"]["verdict"]) == ("den", "den", "compensated")
+    assert run(["verify", str(out), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["printer"] == "den"
+    assert run(["verify", str(out)]) == 0
+    assert capsys.readouterr().out.startswith("Made for the printer den:")
+
+
+@pytest.mark.parametrize(
+    ("across", "down", "code", "words"),
+    [
+        ("17 cm", "17 cm", ExitCode.USAGE, "fit"),
+        ("200.4 mm", "199.6 mm", ExitCode.USAGE, "nothing to undo"),
+        ("200.4 mm", "198 mm", ExitCode.OK, "too coarse to decide"),
+    ],
+    ids=["fitted to the page", "true already", "in doubt"],
+)
+def test_what_no_printer_does_is_refused_and_what_is_in_doubt_is_warned_of(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture, across: str, down: str, code: int, words: str
+) -> None:
+    monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
+    spec, out = tmp_path / "spec.toml", tmp_path / "out.pdf"
+    spec.write_text(SPEC, encoding="utf-8")
+    assert run(["printer", "add", "den", "--nominal", "20 cm", "--across", across, "--down", down]) == 0
+    capsys.readouterr()
+    assert run(["draft", str(spec), "-o", str(out), "--printer", "den"]) == code
+    assert words in capsys.readouterr().err
+    assert out.exists() == (code == 0)
+    assert run(["draft", str(spec), "-o", str(tmp_path / "x.pdf"), "--printer", "nobody"]) == ExitCode.USAGE

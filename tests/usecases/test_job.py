@@ -1,0 +1,206 @@
+"""Edges of a spec that come from drawings: the same figures as for the shape that was drawn.
+
+The shapes have closed forms of their own (see ``tests/draft``); here a drawing of
+a shape must give what the shape gives.
+"""
+
+from __future__ import annotations
+
+import os
+from math import atan2, degrees
+from pathlib import Path
+
+import pytest
+
+from tiler.commands import run
+from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.errors import NothingToMeasureError, SpecError, TilerError, UnreadableError
+from tiler.usecases.job import read_job
+
+SPEC = """
+title = "Drawn top"
+units = "cm"
+[fabrics.rib]
+stretch = "60 %"
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "1.5 cm"
+fabric = "rib"
+ratio = "flat"
+{more}
+edge = {{ kind = "{kind}", {edge} }}
+"""
+
+# quarter ellipses with semi-axes 85 and 108 mm in front, 85 and 25 mm behind; a vee 85 wide, 200 deep; user unit 1 mm
+DRAWING = """<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">
+<g transform="translate(20 30) rotate(17)">
+<path id="front" d="M 0 108 A 85 108 0 0 0 85 0"/>
+<path id="front-back-to-front" d="M 85 0 A 85 108 0 0 1 0 108"/>
+<path id="back" d="M 0 25 A 85 25 0 0 0 85 0"/>
+<path id="vee" d="M 0 200 L 85 0"/>
+<path id="square-front" d="M 0 90 L 85 90 L 85 0"/>
+<path id="ring" d="M 200 50 A 40 40 0 1 0 200 130 A 40 40 0 1 0 200 50 Z"/>
+<path id="first-half" d="M 0 108 A 85 108 0 0 0 60.10407640 76.36753236"/>
+<path id="second-half" d="M 60.10407640 76.36753236 A 85 108 0 0 0 85 0"/>
+<path id="straight" d="M 0 250 L 210 250"/>
+</g></svg>
+"""
+
+
+def figures(folder: Path, edge: str, kind: str = "neckline", more: str = "") -> Figures:
+    (folder / "front.svg").write_text(DRAWING)
+    spec = folder / "spec.toml"
+    spec.write_text(SPEC.format(edge=edge, kind=kind, more=more))
+    return figure_job(read_job(spec))[0]
+
+
+def drawn(id: str) -> str:
+    return f'{{ svg = "front.svg", id = "{id}" }}'
+
+
+def same(one: Figures, other: Figures) -> None:
+    a, b = one.to_json(), other.to_json()
+    for key in ("edge_mm", "turning_deg", "loop_mm", "cut_length_mm"):
+        assert a[key] == pytest.approx(b[key], rel=1e-6), key
+    for key in ("used", "flat", "flat_limit"):
+        assert a["ratio"][key] == pytest.approx(b["ratio"][key], rel=1e-6), key
+    for part, twin in zip(a["parts"], b["parts"], strict=True):
+        assert part["edge_mm"] == pytest.approx(twin["edge_mm"], rel=1e-6)
+        assert part["strip_mm"] == pytest.approx(twin["strip_mm"], rel=1e-6)
+
+
+SCOOP = 'shape = "scoop", neck-width = "17 cm", front-depth = "10.8 cm", back-depth = "2.5 cm"'
+
+
+@pytest.mark.parametrize("front", ["front", "front-back-to-front"])
+@pytest.mark.parametrize("ease", ["even", "by-curve"])
+def test_a_drawn_scoop_gives_the_figures_of_the_scoop(tmp_path: Path, front: str, ease: str) -> None:
+    more = f'ease = "{ease}"'
+    halves = f"front-half = {drawn(front)}, back-half = {drawn('back')}"
+    same(figures(tmp_path, halves, more=more), figures(tmp_path, SCOOP, more=more))
+
+
+def test_on_the_cut_edge_the_corners_at_the_shoulder_count(tmp_path: Path) -> None:
+    line = ', measured-on = "cut-edge", garment-allowance = "1 cm"'
+    halves = f"front-half = {drawn('front')}, back-half = {drawn('back')}"
+    same(figures(tmp_path, halves + line), figures(tmp_path, SCOOP + line))
+
+
+def test_curves_are_chained_in_the_order_given(tmp_path: Path) -> None:
+    chained = '{ svg = "front.svg", id = ["first-half", "second-half"] }'
+    # the joint lies on the ellipse to 1e-7 mm
+    one = figures(tmp_path, f"front-half = {chained}, back-half = {drawn('back')}")
+    same(one, figures(tmp_path, SCOOP))
+
+
+@pytest.mark.parametrize("corner", ["none", "mitre"])
+def test_a_drawn_vee_with_its_point_stated_gives_the_figures_of_the_vee(tmp_path: Path, corner: str) -> None:
+    point = 180 - 2 * degrees(atan2(85, 200))
+    halves = f"front-half = {drawn('vee')}, back-half = {drawn('back')}, corners = [{point!r}]"
+    vee = 'shape = "vee", neck-width = "17 cm", front-depth = "20 cm", back-depth = "2.5 cm"'
+    more = f'corner = "{corner}"'
+    same(figures(tmp_path, halves, more=more), figures(tmp_path, vee, more=more))
+
+
+def test_corners_within_a_drawn_half_are_found(tmp_path: Path) -> None:
+    halves = f"front-half = {drawn('square-front')}, back-half = {drawn('back')}"
+    shape = 'shape = "square", neck-width = "17 cm", front-depth = "9 cm", back-depth = "2.5 cm"'
+    same(figures(tmp_path, halves), figures(tmp_path, shape))
+
+
+def test_one_half_may_be_drawn_and_the_other_measured(tmp_path: Path) -> None:
+    one = figures(tmp_path, f'front-half = {drawn("front")}, back-half = "9.5 cm", end-allowance = "1 cm"')
+    scoop = figures(tmp_path, SCOOP)
+    lengths = [part.edge_mm for part in one.edge.parts]
+    assert lengths == [pytest.approx(scoop.edge.parts[0].edge_mm - 10), pytest.approx(85)]
+    assert one.edge.turning_deg == pytest.approx(280)
+
+
+def test_a_closed_curve_is_a_whole_edge(tmp_path: Path) -> None:
+    one = figures(tmp_path, f"whole = {drawn('ring')}", "curved")
+    # two half circles of radius 40: 2 pi r, and 360 degrees
+    assert one.edge.edge_mm == pytest.approx(251.327412, rel=1e-6)
+    assert one.edge.turning_deg == pytest.approx(360)
+
+
+def test_a_drawn_straight_edge_may_not_turn(tmp_path: Path) -> None:
+    spec = SPEC.replace('ratio = "flat"', "")
+    (tmp_path / "front.svg").write_text(DRAWING)
+    (tmp_path / "spec.toml").write_text(spec.format(edge=f"whole = {drawn('straight')}", kind="straight", more=""))
+    assert figure_job(read_job(tmp_path / "spec.toml"))[0].edge.edge_mm == pytest.approx(210)
+    with pytest.raises(SpecError, match='write kind = "curved"'):
+        figures(tmp_path, f"whole = {drawn('front')}", "straight")
+
+
+REFUSED = {
+    "missing file": ('front-half = { svg = "frnt.svg", id = "front" }, back-half = "9 cm"', UnreadableError, "no such"),
+    "missing id": (f'front-half = {drawn("frnt")}, back-half = "9 cm"', SpecError, "front"),
+    "closed half": (f'front-half = {drawn("ring")}, back-half = "9 cm"', SpecError, "is closed"),
+    "vee without its point": (f"front-half = {drawn('vee')}, back-half = {drawn('back')}", SpecError, "corners = "),
+    "turning besides": (
+        f'front-half = {drawn("front")}, back-half = "9 cm", turning = "280"',
+        SpecError,
+        "contradicts the drawing",
+    ),
+    "no file": ('front-half = { id = "front" }, back-half = "9 cm"', SpecError, "svg: is missing"),
+    "two files": ('front-half = { svg = "a.svg", pdf = "b.pdf" }, back-half = "9 cm"', SpecError, "contradicts"),
+    "page of an svg": ('front-half = { svg = "front.svg", page = 2 }, back-half = "9 cm"', SpecError, "is for a PDF"),
+    "no such number": ('front-half = { svg = "front.svg", curve = 70 }, back-half = "9 cm"', SpecError, "70"),
+    "number in quotes": (
+        'front-half = { svg = "front.svg", curve = "7" }, back-half = "9 cm"',
+        SpecError,
+        "whole number",
+    ),
+    "outside": ('front-half = { svg = "../front.svg", id = "front" }, back-half = "9 cm"', SpecError, "outside"),
+    "gap in a chain": (
+        'front-half = { svg = "front.svg", id = ["front", "straight"] }, back-half = "9 cm"',
+        SpecError,
+        "mm",
+    ),
+}
+
+
+@pytest.mark.parametrize(("edge", "kind", "words"), REFUSED.values(), ids=REFUSED.keys())
+def test_a_drawing_that_cannot_be_used_is_refused(
+    tmp_path: Path, edge: str, kind: type[TilerError], words: str
+) -> None:
+    with pytest.raises(kind, match=words) as caught:
+        figures(tmp_path, edge)
+    assert "edge" in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+def test_a_link_that_leads_outside_is_refused(tmp_path: Path) -> None:
+    outside = tmp_path / "elsewhere.svg"
+    outside.write_text(DRAWING)
+    folder = tmp_path / "specs"
+    folder.mkdir()
+    os.symlink(outside, folder / "link.svg")
+    with pytest.raises(SpecError, match="outside"):
+        figures(folder, 'front-half = { svg = "link.svg", id = "front" }, back-half = "9 cm"')
+
+
+def test_the_chart_names_the_drawings(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    figures(tmp_path, f"front-half = {drawn('front')}, back-half = {drawn('back')}")
+    assert run(["figures", str(tmp_path / "spec.toml")]) == 0
+    told = capsys.readouterr().out
+    assert "front half: front.svg, front\n" in told
+    assert "back half: front.svg, back\n" in told
+
+
+def test_an_empty_drawing_has_its_own_exit_code(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "empty.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"/>'
+    )
+    edge = 'front-half = { svg = "empty.svg" }, back-half = "9 cm"'
+    with pytest.raises(NothingToMeasureError):
+        figures(tmp_path, edge)
+    assert run(["figures", str(tmp_path / "spec.toml")]) == 4
+    assert "front-half" in capsys.readouterr().err
+
+
+def test_a_drawn_neckband_is_drafted_and_proved(tmp_path: Path) -> None:
+    figures(tmp_path, f"front-half = {drawn('front')}, back-half = {drawn('back')}")
+    assert run(["draft", str(tmp_path / "spec.toml"), "-o", str(tmp_path / "out.pdf")]) == 0

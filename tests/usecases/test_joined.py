@@ -1,0 +1,90 @@
+"""Joining with the proof before and after: a base off scale, and a joined file that is not what it should be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from tests.catalog import bases
+from tests.catalog.test_join import SPEC
+from tests.sheets.jobs import drawn
+from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError
+from tiler.sheets.document import Document
+from tiler.usecases.bundle import joined as release
+from tiler.usecases.bundle.joined import join_proved, weigh
+from tiler.usecases.draft import Wishes
+
+
+@pytest.fixture(scope="module")
+def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("joined"), Wishes(paper="letter", arrange="grid"))
+
+
+def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
+    base = bases.full()
+    weighed = weigh(base, 2)
+    assert (weighed.doubts, weighed.forecast.losses) == ((), ())
+    joined, report = join_proved(base, ours.data, weighed)
+    assert report.verdict == "true-to-scale"
+    assert joined.losses == weighed.forecast.losses
+
+
+def test_a_base_off_scale_is_refused_with_its_numbers() -> None:
+    """This test ensures that a 2 in square drawn as 49.4 mm (140 pt) is named as that."""
+    with pytest.raises(OffScaleError, match=r"the 2 in square on page 1 measures 49.39 mm across instead of 50.80 mm"):
+        weigh(bases.plain(side=140))
+
+
+def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> None:
+    base = bases.plain(side=140)
+    weighed = weigh(base, 0, accept=("off-scale",))
+    assert "off scale, and accepted so" in weighed.doubts[0]
+    _, report = join_proved(base, ours.data, weighed)
+    assert report.verdict == "off-scale"
+    assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
+
+
+def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
+    base = bases.plain(side=0)
+    weighed = weigh(base)
+    assert "no test square" in weighed.doubts[0]
+    assert join_proved(base, ours.data, weighed)[1].verdict == "true-to-scale"
+
+
+def test_what_is_refused_is_refused_before_it_is_measured() -> None:
+    import pikepdf
+
+    with pytest.raises(SpecError, match="signed"):
+        weigh(bases.edited(bases.plain(side=140), bases.signed))
+    with pytest.raises(EncryptedError):
+        weigh(bases.edited(bases.plain(), deterministic_id=False, encryption=pikepdf.Encryption(owner="x", user="")))
+
+
+def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
+    base = bases.plain()
+
+    def faulty(*args: object) -> object:
+        joined = real(*args)  # type: ignore[arg-type]
+        return replace(joined, pdf=bases.edited(joined.pdf, lambda pdf: pdf.pages.__delitem__(7)))
+
+    real = release.join
+    monkeypatch.setattr(release, "join", faulty)
+    with pytest.raises(FailedProofError, match=r"page A\d+ is missing"):
+        join_proved(base, ours.data, weigh(base))
+
+
+def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
+    """This test ensures that even a change within the tolerance of a foreign square is seen."""
+    from tests.proof import faults
+
+    base = bases.plain()
+
+    def faulty(*args: object) -> object:
+        joined = real(*args)  # type: ignore[arg-type]
+        return replace(joined, pdf=bases.edited(joined.pdf, faults.whole_pages(faults.scaled(0.999), [1])))
+
+    real = release.join
+    monkeypatch.setattr(release, "join", faulty)
+    with pytest.raises(FailedProofError, match="measures differently"):
+        join_proved(base, ours.data, weigh(base))

@@ -1,0 +1,136 @@
+"""The document around the pages: preferences, labels, outline, title, attachment.
+
+Names and sections are those of ISO 32000:
+viewer preferences (12.2, Enforce from 32000-2 and, for a 1.7 header, the ADBE
+extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from io import BytesIO
+
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
+
+from tiler import __version__
+from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
+from tiler.paper import ONE_SHEET
+
+NO_TRAY = ("letter-a4", ONE_SHEET)
+"""Papers that match no tray, so that picking a tray by size would mislead."""
+
+
+def finish_document(
+    pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
+) -> bytes:
+    """Give the finished file: the drawn pages with their catalog and the declaration attached.
+
+    ``layers`` gives the layer of each form that is on one.
+    """
+    writer, root = _opened(pages)
+    root[NameObject("/Extensions")] = _names(
+        {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
+    )
+    root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
+    root[NameObject("/PageLabels")] = _page_labels(declaration)
+    _outline(writer, declaration)
+    if layers:
+        from tiler.catalog.ours.size_layers import layer_forms
+
+        layer_forms(writer, layers)
+    subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
+    writer.metadata = _information(_title(declaration), subject, copyright_text)
+    writer.add_attachment(FILE_NAME, declaration.to_bytes())
+    return _written(writer)
+
+
+def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
+    """Give the finished cutting chart; nothing in it is to scale, so it asks for none."""
+    writer, root = _opened(pages)
+    root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = _information(title, "What to cut, in every size", copyright_text)
+    return _written(writer)
+
+
+def _opened(pages: BytesIO) -> tuple[PdfWriter, DictionaryObject]:
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for page in writer.pages:
+        page.pop("/Trans", None)
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
+    return writer, root
+
+
+def _information(title: str, subject: str, copyright_text: str | None) -> dict[str, str]:
+    return {
+        "/Title": title,
+        "/Subject": subject,
+        "/Creator": f"tiler {__version__}",
+        "/Producer": f"tiler {__version__}",
+        **({"/Author": copyright_text} if copyright_text else {}),
+    }
+
+
+def _written(writer: PdfWriter) -> bytes:
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def _title(declaration: Declaration) -> str:
+    if declaration.printer is None:
+        return declaration.title
+    return f"{declaration.title} ({ONLY_FOR[0].lower()}{ONLY_FOR[1:]} {declaration.printer})"
+
+
+def _names(items: dict[str, object]) -> DictionaryObject:
+    return DictionaryObject({NameObject(key): value for key, value in items.items()})
+
+
+def _preferences(paper: str) -> DictionaryObject:
+    preferences = {
+        "/PrintScaling": NameObject("/None"),
+        "/Enforce": ArrayObject([NameObject("/PrintScaling")]),
+        "/Duplex": NameObject("/Simplex"),
+        "/DisplayDocTitle": BooleanObject(True),
+    }
+    if paper not in NO_TRAY:
+        preferences["/PickTrayByPDFSize"] = BooleanObject(True)
+    return _names(preferences)
+
+
+def _page_labels(declaration: Declaration) -> DictionaryObject:
+    numbers = ArrayObject()
+    for number, label in enumerate(declaration.page_labels()):
+        numbers.append(NumberObject(number))
+        numbers.append(_names({"/P": TextStringObject(label or "print first")}))
+    return _names({"/Nums": numbers})
+
+
+def _outline(writer: PdfWriter, declaration: Declaration) -> None:
+    tiles = [page for page in declaration.pages if page.window]
+    if declaration.pages[0].kind == "cover":
+        writer.add_outline_item(title="Print this page first", page_number=0)
+    for piece in declaration.pieces:
+        bounds = piece.sheet_bounds()
+        shown = [page for page in tiles if page.window and page.window.overlaps(bounds)]
+        name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
+        codes = ", ".join(page.code or "" for page in shown)
+        writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)
+
+
+def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
+    """Give a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
+    writer = PdfWriter(clone_from=PdfReader(pages))
+    writer.pdf_header = "%PDF-1.7"
+    for number, (page, name) in enumerate(zip(writer.pages, names, strict=True)):
+        page.pop("/Trans", None)
+        writer.add_outline_item(title=name, page_number=number)
+    writer.root_object[NameObject("/Lang")] = TextStringObject("en")
+    writer.root_object[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
+    writer.metadata = {"/Title": title, "/Creator": f"tiler {__version__}", "/Producer": f"tiler {__version__}"}
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()

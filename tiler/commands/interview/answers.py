@@ -1,0 +1,72 @@
+"""The file of answers of ``tiler start``: TOML, a line for each answer under the key of its question.
+
+The file that keeps the answers of a dialogue and the file that ``--answers`` takes are one format.
+"""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from pathlib import Path
+
+from tiler.commands.interview.path import QUESTIONS
+from tiler.commands.interview.question import Answers
+from tiler.draft.spec.table import LONGEST_TEXT, kind_of, nearest
+from tiler.draft.spec.toml import read_toml
+from tiler.draft.spec.write import Comments, spec_text
+from tiler.errors import SpecError
+from tiler.usecases.files.replace import beside, put_in_place, write_through
+
+LARGEST_FILE = 100_000
+"""A larger file, in bytes, is no file of answers."""
+
+_IN_A_SPEC = {"kind": "place", "whole": "edge", "finished-width": "width"}
+"""Keys that a spec has for what is asked under another name."""
+
+_FOR_INSTANCE = 'write one answer a line, for instance front-half = "18 cm"'
+
+_HEADING = "Answers to tiler start, one a line, kept so that none is lost."
+
+
+def kept_beside(spec: Path) -> Path:
+    """Give the file in which the answers are kept while the spec is not there yet."""
+    return spec.with_name(f"{spec.stem}.answers.toml")
+
+
+def load_answers(path: Path) -> dict[str, str]:
+    """Read a file of answers, unjudged but for its keys.
+
+    Raises :class:`SpecError` for a file that cannot be read and for a key that belongs to no question.
+    """
+    keys = [question.key for question in QUESTIONS]
+    answers = {}
+    for key, value in read_toml(path, LARGEST_FILE, "file of answers", _FOR_INSTANCE).items():
+        if key not in keys:
+            meant = f"did you mean {_IN_A_SPEC[key]}?" if key in _IN_A_SPEC else nearest(key, keys)
+            raise SpecError(f"{path.name}: {_shown(key)}: is not a question; {meant}")
+        if isinstance(value, bool) or not isinstance(value, str | int | float):
+            raise SpecError(f'{path.name}: {key}: must be a text or a number, not {kind_of(value)}; write {key} = "…"')
+        answers[key] = str(value)
+    return answers
+
+
+def save_answers(path: Path, answers: Answers) -> None:
+    """Keep the answers in one step: a file that was there is whole until the new one is.
+
+    Raises :class:`tiler.errors.CannotWriteError`.
+    """
+    asks: Comments = {(question.key,): question.asks for question in QUESTIONS}
+    ordered = {question.key: answers[question.key] for question in QUESTIONS if question.key in answers}
+    with beside(path) as part:
+        write_through(part, spec_text(ordered, asks, _HEADING).encode("utf-8"))
+        put_in_place(part, path, force=True)
+
+
+def remove_answers(path: Path) -> None:
+    """Remove the kept answers, once spec and PDF stand in place."""
+    with suppress(FileNotFoundError):
+        path.unlink()
+
+
+def _shown(key: str) -> str:
+    shown = key if key.isprintable() else ascii(key)
+    return shown if len(shown) <= LONGEST_TEXT else f"{shown[:37]}..."

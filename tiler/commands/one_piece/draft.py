@@ -1,0 +1,170 @@
+"""What ``tiler band`` and ``tiler binding`` do: options become the tables of a spec, and the spec is drafted.
+
+The reader of specs judges the options, so that every check is the same; its messages
+are put into the words of the options.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tiler.commands.one_piece.options import options_of
+from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
+from tiler.commands.one_piece.words import PLACE, OptionWords
+from tiler.commands.typed.length import LENGTH
+from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.draft.spec.read import Job, read_tables
+from tiler.draft.strip.finish import Finish
+from tiler.errors import CannotWriteError, SpecError
+from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+
+if TYPE_CHECKING:
+    from tiler.usecases.draft import Wishes
+
+_FILE_OPTIONS = (
+    click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile."),
+    click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'."),
+    click.option(
+        "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
+    ),
+    click.option(
+        "-o",
+        "--output",
+        type=click.Path(path_type=Path),
+        metavar="FILE",
+        help="The PDF to write; without it only figures are printed.",
+    ),
+    click.option(
+        "--save-spec", type=click.Path(path_type=Path), metavar="FILE", help="Write the spec that says the same."
+    ),
+    click.option(
+        "--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm."
+    ),
+    click.option("--force", is_flag=True, help="Replace a file that is there already."),
+)
+
+
+def file_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Put the options of what comes out below a command."""
+    for option in reversed(_FILE_OPTIONS):
+        command = option(command)
+    return command
+
+
+def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
+    """Print the figures of the piece that the options state, and write what was asked for.
+
+    Raises :class:`SpecError` in the words of the options, and what drafting raises.
+    """
+    output, saved, force = given["output"], given["save_spec"], given["force"]
+    refuse_files(output, saved, force)
+    options = [option for group in options_of(finish.is_band).values() for option in group]
+    names = fabric_names(given)
+    words = OptionWords(options, names, click.get_current_context().meta["typed"])
+    with said_in(words):
+        tables = piece_tables(options, given, finish)
+        job = read_tables(tables, PLACE)
+        pieces = figure_job(job)
+    if not given["as_json"]:
+        print_chart(job, pieces, words)
+    if output is None and given["as_json"]:
+        _print_json(job, pieces)
+    if output is not None:
+        with said_in(words):
+            draw(job, pieces, output, given)
+    if saved is not None:
+        from tiler.draft.spec.write import spec_text
+
+        text = spec_text(tables, comments_of(options, names, finish), _heading(saved, output, given))
+        with beside(saved) as part:
+            write_through(part, text.encode("utf-8"))
+            put_in_place(part, saved, force)
+        if not given["as_json"]:
+            click.echo(f"{saved}: the spec of this piece, for tiler draft.")
+
+
+def refuse_files(output: Path | None, saved: Path | None, force: bool, inputs: tuple[Path, ...] = ()) -> None:
+    """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written, as over an input."""
+    for target in (output, saved):
+        if target is not None:
+            refuse_existing(target, force, inputs, ".pdf" if target is output else "")
+    if output is not None and saved is not None and output.absolute() == saved.absolute():
+        raise CannotWriteError(f"{saved} cannot be both the PDF and the spec; name two files")
+
+
+@contextmanager
+def said_in(words: OptionWords) -> Iterator[None]:
+    """Put what the reader of specs raises into the words of what was given."""
+    try:
+        yield
+    except SpecError as fault:
+        raise type(fault)(words.fault(str(fault))) from fault
+
+
+def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:
+    """Print the numbers to cut by, their warnings in the words of what was given."""
+    from tiler.commands.output.cutting_chart import chart
+
+    told = [
+        replace(
+            piece,
+            ratio=replace(piece.ratio, source=words.advice(piece.ratio.source)),
+            warnings=tuple(words.advice(warning) for warning in piece.warnings),
+        )
+        for piece in pieces
+    ]
+    for line in chart(job, told):
+        click.echo(click.style(line.text, bold=True) if line.is_heading else line.text)
+
+
+def _print_json(job: Job, pieces: Sequence[Figures]) -> None:
+    import json
+
+    click.echo(json.dumps({"title": job.title, "pieces": [piece.to_json() for piece in pieces]}, indent=2))
+
+
+def _wishes(given: dict[str, Any]) -> Wishes:
+    from tiler.usecases.draft import Wishes
+
+    return Wishes(cover=not given["no_cover"], roll=given["roll"], line_weight=given["line_weight"])
+
+
+def draw(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
+    """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
+    from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
+    from tiler.commands.output.duration import Clock
+    from tiler.commands.output.progress import page_progress
+    from tiler.usecases.draft import Watch, draft_job
+
+    clock = Clock()
+    with page_progress("drawing") as drawing, page_progress("proving") as proving:
+        made = draft_job(job, pieces, output, _wishes(given), given["force"], Watch(drawing, proving))
+    if given["as_json"]:
+        click.echo(as_told_json(made, output))
+        return
+    click.echo(f"\n{told(made, output, clock)}")
+    if sys.stdout.isatty():
+        click.echo(PRINT_PAGE_1)
+
+
+def _heading(saved: Path, output: Path | None, given: dict[str, Any]) -> str:
+    """Say above a spec how it is drafted; a name that does not print is not repeated."""
+    spec, pdf = (
+        path.name if path is not None and path.name.isprintable() else usual
+        for path, usual in ((saved, "spec.toml"), (output, "piece.pdf"))
+    )
+    more = " --no-cover" if given["no_cover"] else ""
+    more += "".join(
+        f' --{option.replace("_", "-")} "{given[option]:.10g} mm"'
+        for option in ("roll", "line_weight")
+        if given[option] is not None
+    )
+    return f"Draft it: tiler draft {spec} -o {pdf}{more}"

@@ -1,0 +1,1 @@
+"""What a person sees on a terminal: tables, progress, durations, and lines that fit."""

@@ -1,0 +1,89 @@
+"""The list of curves as people read it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from tiler.lengths import centimetres, tape
+from tiler.reading.drawing import shown
+from tiler.usecases.drawings.edges import ListedCurve, Listing
+
+MOST_ROWS = 40
+"""So many curves are listed unless a least length is given."""
+
+MOST_CORNERS = 2
+"""The angles of so many corners are listed; of more only how many there are."""
+
+BENT = 10.0
+"""A line that turns by fewer degrees is hardly the edge that is looked for."""
+
+
+def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
+    """Give the lines of the list: the scale, the curves, and what to paste into a spec."""
+    yield from _scale(listing)
+    rows = listing.curves if all_rows else listing.curves[:MOST_ROWS]
+    pages = any(row.page is not None for row in rows)
+    ids = any(row.id for row in rows)
+    yield _line("curve", "page" if pages else "", "length", "turns", "ends", "from left/foot, mm", "")
+    for row in rows:
+        yield _row(row, pages)
+    left = len(listing.curves) - len(rows)
+    if left:
+        yield f"… and {left} shorter ones; --least '2 cm' lists all that are longer than that"
+    if any(len(row.corners_deg) > 0 for row in rows):
+        yield "turns: the whole angle, with the sharp corners in brackets"
+    yield ""
+    yield f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:"
+    likely = next((row for row in listing.curves if not row.closed and row.turning_deg > BENT), rows[0])
+    yield f"front-half = {_toml(file, likely, listing.curves)}"
+
+
+def _scale(listing: Listing) -> Iterator[str]:
+    if listing.scale:
+        words = listing.scale.words
+        yield f"Scale: {words}; " + ("all lengths are corrected by it." if listing.corrected else "true to scale.")
+        yield ""
+    if listing.in_px:
+        yield "Scale: the size is stated in px, taken as 96 to the inch (CSS). Some programs"
+        yield "write 72: compare one known length before you trust the list."
+        yield ""
+
+
+def _row(row: ListedCurve, pages: bool) -> str:
+    box = row.bounds
+    place = f"{box.x0:.0f}–{box.x1:.0f}/{box.y0:.0f}–{box.y1:.0f}".replace("-", "−")
+    return _line(
+        str(row.number),
+        str(row.page) if pages else "",
+        f"{tape(row.length_mm)} ({centimetres(row.length_mm)})",
+        _turns(row),
+        "closed" if row.closed else "open",
+        place,
+        shown(row.id) if row.id else "",
+    )
+
+
+def _turns(row: ListedCurve) -> str:
+    corners = row.corners_deg
+    sharp = ", ".join(f"{angle:.0f}°" for angle in corners)
+    if len(corners) > MOST_CORNERS:
+        sharp = f"{len(corners)} corners"
+    return (f"{row.turning_deg:.0f}°" + (f" ({sharp})" if sharp else "")).replace("-", "−")
+
+
+def _line(number: str, page: str, length: str, turns: str, ends: str, place: str, name: str) -> str:
+    paged = f"{page:>5}" if page else ""
+    return f"{number:>5}{paged}  {length:<22}  {turns:<16} {ends:<6} {place:<19} {name}".rstrip()
+
+
+def _toml(file: Path, row: ListedCurve, all_rows: Sequence[ListedCurve]) -> str:
+    name = file.name if file.is_absolute() else file.as_posix()
+    # a basic string of TOML takes the same escapes as JSON
+    text = json.dumps(name, ensure_ascii=False)
+    if row.page is not None:
+        return f"{{ pdf = {text}, page = {row.page}, curve = {row.number} }}"
+    if row.id and sum(other.id == row.id for other in all_rows) == 1:
+        return f"{{ svg = {text}, id = {json.dumps(row.id, ensure_ascii=False)} }}"
+    return f"{{ svg = {text}, curve = {row.number} }}"

@@ -1,0 +1,162 @@
+"""The cutting chart on a terminal: the numbers of every piece in 80 columns.
+
+Lengths are rounded to 1/16 in and to 1 mm; a full length is twice the rounded
+half, cut widths of bindings go up, what an opening opens to goes down and what
+must pass goes up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from tiler.commands.output.edge_story import (
+    cloth_rows,
+    drawn_rows,
+    finish_rows,
+    part_rows,
+    shape_rows,
+    to_buy,
+    trial_rows,
+)
+from tiler.commands.output.wrapping import Line
+from tiler.commands.output.wrapping import wrapped as _wrapped
+from tiler.draft.edge.seam_line import Kind
+from tiler.draft.figures import Figures, Notch
+from tiler.draft.spec.read import Job
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.loop import ASSUMED_STRETCH
+from tiler.lengths import both, percent
+
+LABEL = 20
+NAME = 20
+
+CLOTH_DIRECTION = (
+    "Lay the strips with the arrow of greatest stretch across the cloth, which on most knits is from selvage to "
+    "selvage."
+)
+
+
+def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
+    """Lay out the pieces of a job: what to cut in short where there are several, then each in full."""
+    yield from _wrapped(" · ".join(part for part in (job.title, job.version, job.date) if part), heading=True)
+    if len(pieces) > 1:
+        yield from (Line(""), Line("To cut: length × width", True))
+        for piece in pieces:
+            yield from _short(piece, job.units)
+    for piece in pieces:
+        yield Line("")
+        size = f", size {piece.size}" if piece.size else ""
+        yield from _wrapped(f"{piece.name}{size}: {piece.finish.words}", heading=True)
+        yield from _to_cut(piece, job.units)
+        yield from _to_sew(piece, job.units)
+        yield from _to_match(piece, job.units)
+        yield from _opening(piece, job.units)
+        yield from _rows(cloth_rows(piece, job.units))
+        for step in piece.instructions:
+            yield from _wrapped(step, "  > ", "    ")
+        for warning in piece.warnings:
+            yield from _wrapped(warning, "  ! ", "    ")
+    cloths = list(to_buy(pieces, job.units))
+    if cloths:
+        yield from (Line(""), Line("Cloth to buy", True))
+        yield from _rows(cloths)
+        yield from _wrapped(CLOTH_DIRECTION, "  ", "  ")
+
+
+def _short(piece: Figures, units: str) -> Iterator[Line]:
+    text = f"{_cut_words(piece)}: {_drawn_length(piece, units)} × {_cut_width(piece, units)}"
+    if len(piece.name) <= NAME:
+        yield from _wrapped(text, f"  {piece.name:<{NAME}}  ", " " * (NAME + 4))
+    else:
+        yield from _wrapped(piece.name, "  ", "  ")
+        yield from _wrapped(text, " " * (NAME + 4), " " * (NAME + 4))
+
+
+def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
+    on_fold = piece.cut is Cut.ON_FOLD
+    yield from _row(_cut_words(piece), f"{_drawn_length(piece, units)} long{' from the fold' if on_fold else ''}")
+    yield from _row("", f"{_cut_width(piece, units)} wide")
+    if on_fold:
+        yield from _row("", f"(full length {both(piece.half_length_mm, units, times=2)})")
+    joined = f" ({piece.join_place})" if piece.join_place else ""
+    yield from _row("finished width", both(piece.finished_width_mm, units))
+    yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
+    yield from _row(f"{'lapped end' if piece.end.style is Corner.LAPPED else 'end seam'}{joined}", _end(piece, units))
+    label = "press lines"
+    for line in piece.press_lines:
+        yield from _row(label, f"{line.label}, {both(line.y_mm, units)} from the edge sewn first")
+        label = ""
+
+
+def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
+    edge, ratio = piece.edge, piece.ratio
+    yield from _rows(shape_rows(piece, units))
+    yield from _rows(finish_rows(piece, units))
+    yield from _row("edge", piece.edge_text)
+    yield from _rows(drawn_rows(piece))
+    if edge.kind != Kind.STRAIGHT:
+        yield from _row("curve angle", f"{edge.turning_deg:.4g}°")
+    yield from _row("sewn length", f"{both(piece.loop_mm, units)}, {percent(ratio.used)} of the edge")
+    yield from _row("", f"({ratio.source})")
+    others = f"usual {percent(ratio.usual)}"
+    if ratio.flat is not None:
+        limit = percent(ratio.flat_limit, down=True)
+        assumed = "" if piece.fabric else f" ({percent(ASSUMED_STRETCH)} stretch assumed)"
+        others += f", flat {percent(ratio.flat)}{assumed}, longest that lies flat {limit}"
+    yield from _rows(trial_rows(piece, units))
+    yield from _row("to compare", others)
+    used = f", {percent(piece.stretch_used)} of the stretch of {piece.fabric}" if piece.stretch_used is not None else ""
+    yield from _row("stretched by", f"{percent(piece.seam_strain)}{used}")
+
+
+def _to_match(piece: Figures, units: str) -> Iterator[Line]:
+    yield from _rows(part_rows(piece, units))
+    label = "notches"
+    for notch in piece.notches:
+        yield from _row(label, _notch(notch, "the fold" if piece.cut is Cut.ON_FOLD else "the left end", units))
+        label = ""
+
+
+def _end(piece: Figures, units: str) -> str:
+    allowance = both(piece.join_allowance_mm, units)
+    if not piece.pointed:
+        return allowance
+    return f"{allowance}, slanted: {both(piece.end.allowance_along, units)} along the strip"
+
+
+def _opening(piece: Figures, units: str) -> Iterator[Line]:
+    opening = piece.opening
+    if opening is None:
+        return
+    verdict = "passes" if opening.passes else f"does not pass, the {opening.limited_by} limits it"
+    yield from _row("must go over", both(opening.must_pass_mm, units, up=True))
+    if opening.source:
+        yield from _row("", f"({opening.source})")
+    yield from _row("opens to", f"{both(opening.opens_to_mm, units, down=True)}: {verdict}")
+
+
+def _cut_words(piece: Figures) -> str:
+    return f"cut {piece.quantity} {piece.cut.words}"
+
+
+def _drawn_length(piece: Figures, units: str) -> str:
+    return both(piece.half_length_mm, units, times=1 if piece.cut is Cut.ON_FOLD else 2)
+
+
+def _cut_width(piece: Figures, units: str) -> str:
+    return both(piece.cut_width_mm, units, up=not piece.finish.is_band)
+
+
+def _notch(notch: Notch, start: str, units: str) -> str:
+    name = f"{notch.name} (double)" if notch.double else notch.name
+    return f"{name} at {start}" if notch.at_mm == 0 else f"{name} {both(notch.at_mm, units)} from {start}"
+
+
+def _row(label: str, text: str) -> Iterator[Line]:
+    return _wrapped(text, f"  {label:<{LABEL}}", " " * (LABEL + 2))
+
+
+def _rows(rows: Iterable[tuple[str, str]]) -> Iterator[Line]:
+    for label, text in rows:
+        yield from _row(label, text)

@@ -1,0 +1,86 @@
+"""The cutting chart of several sizes on a terminal: a table of each piece with a row for each size.
+
+Lengths are rounded as in :mod:`tiler.commands.output.cutting_chart`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
+from tiler.commands.output.edge_story import to_buy
+from tiler.commands.output.wrapping import WIDTH, Line, wrapped
+from tiler.draft.figures import Figures
+from tiler.draft.spec.read import Job
+from tiler.draft.strip.finish import Cut
+from tiler.lengths import both, percent
+
+HEAD = ("size", "edge", "cut length", "cut width", "of edge", "")
+APART = "  "
+NARROW = " "
+FLAG = "!"
+
+
+def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
+    """Lay out the pieces of a job in several sizes; a row with warnings is flagged, and they stand below."""
+    yield from wrapped(" · ".join(part for part in (job.title, job.version, job.date) if part), heading=True)
+    for _, group in groupby(figures, key=lambda one: one.name):
+        yield Line("")
+        yield from _table(list(group), job.units)
+    yield from _cloth(figures, job.units)
+    yield Line("")
+    first = figures[0].size
+    yield from wrapped(f"Press lines, notches and all the rest of one size: tiler figures SPEC --sizes {first}")
+
+
+def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
+    one = group[0]
+    cloth = f", {one.fabric}" if one.fabric else ""
+    yield from wrapped(f"{one.name}: {one.finish.words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True)
+    rows = [_row(each, units) for each in group]
+    widths = [max(len(row[index]) for row in (HEAD, *rows)) for index in range(len(HEAD))]
+    # long sizes leave less white between the columns
+    apart = APART if sum(widths) + len(APART) * len(HEAD) <= WIDTH else NARROW
+    for row in (HEAD, *rows):
+        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
+        yield Line((APART + apart.join(cells)).rstrip(), row is HEAD)
+    if one.cut is Cut.ON_FOLD:
+        yield Line(f"{APART}cut length from the fold")
+    yield from _warnings(group)
+
+
+def _row(one: Figures, units: str) -> tuple[str, ...]:
+    return (
+        one.size or "",
+        both(one.edge.edge_mm, units),
+        both(one.half_length_mm, units, times=1 if one.cut is Cut.ON_FOLD else 2),
+        both(one.cut_width_mm, units, up=not one.finish.is_band),
+        percent(one.ratio.used),
+        FLAG if one.warnings else "",
+    )
+
+
+def _warnings(group: Sequence[Figures]) -> Iterator[Line]:
+    """Give each warning once, with the sizes that it is about."""
+    found: dict[str, list[str]] = {}
+    for one in group:
+        for warning in one.warnings:
+            found.setdefault(warning, []).append(one.size or "")
+    for warning, sizes in found.items():
+        who = "all sizes" if len(sizes) == len(group) else ", ".join(sizes)
+        yield from wrapped(f"{who}: {warning}", f"  {FLAG} ", "    ")
+
+
+def _cloth(figures: Sequence[Figures], units: str) -> Iterator[Line]:
+    rows = [
+        (size, fabric, words)
+        for size in dict.fromkeys(one.size for one in figures)
+        for fabric, words in to_buy([one for one in figures if one.size == size], units)
+    ]
+    if not rows:
+        return
+    yield from (Line(""), Line("Cloth to buy", True))
+    for size, fabric, words in rows:
+        yield from wrapped(f"size {size}: {fabric}, {words}", APART, "    ")
+    yield from wrapped(CLOTH_DIRECTION, APART, APART)

@@ -1,0 +1,1 @@
+"""What a person types: lengths, counts, words that are nearly right, and words that the shell completes."""

@@ -1,0 +1,43 @@
+"""What the shell completes beside commands and options: sizes of the spec, names of printers.
+
+Reads no more than that: a shell asks while somebody is typing, so nothing here may fail
+or take long.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+import click
+
+from tiler.errors import TilerError
+
+
+def size_names(ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:
+    """Give the sizes of the spec that was named before; of a list such as ``S,M`` the last is completed."""
+    from tiler.draft.spec.read import LARGEST_FILE
+    from tiler.draft.spec.toml import read_toml
+
+    # while an option waits for its value, the words before it are not taken apart yet
+    spec = ctx.params.get("spec") or next((word for word in ctx.args if word.lower().endswith(".toml")), None)
+    try:
+        sizes = read_toml(Path(spec), LARGEST_FILE, "spec").get("sizes") if spec else None
+    except TilerError:
+        return []
+    before, _, last = typed.rpartition(",")
+    start = f"{before}," if before else ""
+    names = sizes if isinstance(sizes, list) else []
+    return [f"{start}{name}" for name in names if isinstance(name, str) and name.startswith(last)]
+
+
+def printer_names(_ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:
+    """Give the printers that are known."""
+    from tiler.commands.typed.printer_folder import printer_folder
+    from tiler.usecases.printers.profiles import printers
+
+    try:
+        known: Iterable[object] = list(printers(printer_folder()))
+    except OSError:
+        return []
+    return [name for one in known if (name := getattr(one, "name", "")) and name.startswith(typed)]

@@ -1,0 +1,1 @@
+"""What may go wrong, whether it goes over the head, how sizes follow each other; in sentences."""

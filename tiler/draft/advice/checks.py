@@ -1,0 +1,207 @@
+"""What may go wrong in sewing and wearing, each in one sentence that says what to change.
+
+Lengths are millimetres, shares plain numbers.  The thresholds are common
+practice or ours: 60 % of the fabric's stretch taken by sewing (ours), 25 % stretch
+of the finished edge (ours), 3/16 in finished width (common practice), 90 %
+recovery (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from tiler.draft.edge.numbers import Part
+from tiler.draft.edge.seam_line import Kind, SeamLine
+from tiler.draft.spec.piece import PieceSpec
+from tiler.draft.strip.ease import tightest
+from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
+from tiler.lengths import both, percent
+from tiler.paper import IN
+
+MOST_STRETCH_USED = 0.60
+MOST_FINISHED_STRETCH = 0.25
+NARROWEST = float(IN * 3 / 16)
+LEAST_RECOVERY = 0.90
+COVER = float(IN / 8)
+"""The cover that is suggested where the fold just meets the stitching, mm."""
+
+NOISE = 0.01
+"""Lengths that differ by less, mm, are equal to anybody who sews."""
+
+
+@dataclass(frozen=True)
+class Sewn:
+    """A strip on its edge, mm: the seam line, W and C of the loop's formula, and what came out.
+
+    ``worn`` is the seam line without the corner that slanted ends take up.
+    """
+
+    piece: PieceSpec
+    line: SeamLine
+    worn: SeamLine
+    taken_up_mm: float
+    in_corners_mm: float
+    loop_mm: float
+    finished_width_mm: float
+    sewn_at_mm: float
+
+    @property
+    def longest_flat_mm(self) -> float:
+        """The longest loop that lies flat."""
+        return self.line.length_mm - self.taken_up_mm
+
+    @property
+    def strain(self) -> float:
+        """By which share the strip is stretched in sewing."""
+        return self.line.length_mm / self.loop_mm - 1
+
+    @property
+    def finished_stretch(self) -> float:
+        """By which share the finished edge of the strip stays stretched."""
+        own = self.loop_mm - self.in_corners_mm
+        return (self.line.length_mm - self.taken_up_mm - self.in_corners_mm) / own - 1
+
+    @property
+    def stretch_used(self) -> float | None:
+        """The share of the fabric's stretch that sewing takes; unknown without a stretch."""
+        fabric = self.piece.fabric
+        return max(self.strain, 0.0) / fabric.stretch if fabric and fabric.stretch else None
+
+
+def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
+    """Judge the strip on its edge."""
+    return (
+        *_too_short(sewn, units),
+        *_too_long(sewn, units),
+        *_puckers(sewn, units),
+        *_tight_bends(sewn, units),
+        *_allowances(sewn, units),
+        *_fabric(sewn),
+        *_notch_layer(sewn),
+    )
+
+
+def _too_short(sewn: Sewn, units: str) -> Iterator[str]:
+    fabric, strain = sewn.piece.fabric, sewn.strain
+    if fabric is None or strain <= 0:
+        return
+    used = sewn.stretch_used
+    roomy = sewn.line.length_mm / (1 + MOST_STRETCH_USED * fabric.stretch)
+    change = f"take a fabric with at least {percent(strain / MOST_STRETCH_USED, up=True)} stretch"
+    if roomy <= sewn.longest_flat_mm:
+        change = f"lengthen the strip to at least {both(roomy, units, up=True)} sewn length, or {change}"
+    if used is None or used > 1:
+        yield (
+            f"Cannot be sewn flat: the strip must be stretched by {percent(strain)}, and {fabric.name} stretches by "
+            f"only {percent(fabric.stretch)}; {change}."
+        )
+    elif used > MOST_STRETCH_USED:
+        yield (
+            f"Sewing takes {percent(used)} of the stretch of {fabric.name}, over {percent(MOST_STRETCH_USED)} is hard "
+            f"to sew evenly; {change}."
+        )
+
+
+def _too_long(sewn: Sewn, units: str) -> Iterator[str]:
+    over = sewn.loop_mm - sewn.longest_flat_mm
+    if over > NOISE:
+        yield (
+            f"Stands away: the sewn length of {both(sewn.loop_mm, units)} is more than the finished edge; at most "
+            f"{both(sewn.longest_flat_mm, units, down=True)} lies flat. Shorten the strip by at least "
+            f"{both(over, units, up=True)}, or make it narrower."
+        )
+    elif sewn.strain < 0:
+        yield (
+            f"The strip is longer than the seam line by {both(-sewn.strain * sewn.loop_mm, units)}: ease it in evenly."
+        )
+
+
+def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
+    if sewn.finished_stretch > MOST_FINISHED_STRETCH:
+        own = (sewn.longest_flat_mm - sewn.in_corners_mm) / (1 + MOST_FINISHED_STRETCH) + sewn.in_corners_mm
+        yield (
+            f"May pucker: the finished edge stays stretched by {percent(sewn.finished_stretch)}, over "
+            f"{percent(MOST_FINISHED_STRETCH)} gathers the garment. If that is not wanted, lengthen the strip to at "
+            f"least {both(own, units, up=True)} sewn length."
+        )
+
+
+def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
+    """Judge how the strip is shared out between the parts."""
+    fabric = sewn.piece.fabric
+    for part in parts:
+        if fabric and sewn.strain <= fabric.stretch < part.strain:
+            yield (
+                f"Cannot be sewn flat along the {part.name.replace('-', ' ')}: eased by the curve, the strip is "
+                f"stretched there by {percent(part.strain)}, and {fabric.name} stretches by only "
+                f'{percent(fabric.stretch)}. Write ease = "even", lengthen the strip or make it narrower.'
+            )
+
+
+def _tight_bends(sewn: Sewn, units: str) -> Iterator[str]:
+    for part in sewn.line.parts:
+        found = tightest((part,), sewn.finished_width_mm)
+        if found and found.radius_mm < sewn.finished_width_mm - NOISE:
+            yield (
+                f"Too tight a bend {found.place}: the seam line has a radius of only "
+                f"{both(found.radius_mm, units, down=True)} there, less than the finished width of "
+                f"{both(sewn.finished_width_mm, units)}, so the strip cannot lie flat. Make the strip narrower or the "
+                "curve rounder."
+            )
+
+
+def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
+    piece, sewn_at = sewn.piece, sewn.sewn_at_mm
+    if sewn.finished_width_mm < NARROWEST - NOISE:
+        yield (
+            f"The finished width of {both(sewn.finished_width_mm, units, down=True)} is hard to sew; "
+            f"{both(NARROWEST, units)} or more is easier."
+        )
+    garment = piece.edge.garment_allowance_mm
+    # with another finish the garment gets a new cut edge, whose allowance is the strip's
+    if garment is not None and piece.replaces is None and abs(garment - sewn_at) > NOISE:
+        change = "set seam-allowance to that of the garment, or " if piece.finish.is_band else ""
+        yield (
+            f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}: "
+            f"{change}trim or mark the garment for {both(sewn_at, units)}."
+        )
+    stated = piece.seam_allowance_mm
+    if not piece.finish.is_band and stated is not None and abs(stated - sewn_at) > NOISE:
+        yield (
+            f"The seam-allowance of {both(stated, units)} is not used: a binding is sewn at its finished width, "
+            f"{both(sewn_at, units)}."
+        )
+    if piece.finish in (Finish.DOUBLE_FOLD, Finish.FRENCH) and piece.cover_mm == 0:
+        yield (
+            "The back fold just meets the stitching; to catch it from the right side let it pass by "
+            f'{both(COVER, units)}: write cover = "1/8 in".'
+        )
+
+
+def _fabric(sewn: Sewn) -> Iterator[str]:
+    fabric = sewn.piece.fabric
+    if fabric is None and isinstance(sewn.piece.loop, FlatRatio):
+        yield (
+            f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the flat length; "
+            "measure the fabric and name it."
+        )
+    if fabric and fabric.recovery is not None and fabric.recovery < LEAST_RECOVERY:
+        yield (
+            f"{fabric.name} recovers only {percent(fabric.recovery)} of its stretch; under {percent(LEAST_RECOVERY)} "
+            "the edge grows in wear: take a fabric that comes back further, or cut the strip shorter after a trial."
+        )
+
+
+def _notch_layer(sewn: Sewn) -> Iterator[str]:
+    piece, parts = sewn.piece, sewn.line.parts
+    if piece.edge.kind is not Kind.ARMHOLE or piece.cut is not Cut.ON_FOLD or len(parts) != 2:
+        return
+    front, back = (part.length_mm for part in parts)
+    if abs(front - back) > 1.0:
+        layer = "front" if front > back else "back"
+        yield (
+            f"Cut on fold, the shoulder notch belongs on one layer only: the longer half, which is the {layer}. "
+            'Mark that layer, or write cut = "full-loop".'
+        )

@@ -1,0 +1,243 @@
+"""A spec becomes the numbers to cut by.
+
+Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
+(seam line), ``loop`` (length), ``ease`` (shares), ``corner`` (ends), ``strip``
+(drawn length) and ``checks``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tiler.draft.advice.checks import Sewn, part_warnings, sewing_warnings
+from tiler.draft.advice.garment import instructions
+from tiler.draft.advice.opening import Ring, opening, opening_warnings
+from tiler.draft.edge.numbers import Before, Edge, Part
+from tiler.draft.edge.seam_line import Kind, SeamLine, seam_line
+from tiler.draft.figures import Figures, Ratio
+from tiler.draft.spec.piece import PieceSpec
+from tiler.draft.spec.read import Job
+from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
+from tiler.draft.strip.ease import eased, tightest
+from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.strip.fittings import after_trials, fittings, total_change
+from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
+from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source, usual_ratio
+from tiler.draft.strip.notches import JOIN_PLACES, POINT_PLACES, notches_of
+from tiler.draft.strip.refinish import NewCutEdge, new_cut_edge
+from tiler.errors import SpecError
+from tiler.lengths import both
+from tiler.paper import IN
+
+__all__ = ["Figures", "figure_job", "figure_piece"]
+
+USUAL_ALLOWANCE = float(IN / 4)
+"""Seam and end allowance where nothing says otherwise: 1/4 in."""
+
+USUAL_TRIM = float(IN * 3 / 8)
+"""What a raw-edge binding is cut wider so that it can be trimmed: 3/8 in, ours."""
+
+
+@dataclass(frozen=True)
+class _Widths:
+    cut: float
+    finished: float
+    sewn_at: float
+    extra: Allowances
+
+
+def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
+    """Compute every piece of a job, in the sizes that ``sizes`` names ("S,M"), else in all that it has.
+
+    A piece is compared over all its sizes, so that one that is out of line is warned of.
+    Raises :class:`SpecError` for a piece that cannot be made, and for an unknown size.
+    """
+    if not job.sizes and sizes is None:
+        return tuple(figure_piece(piece, job) for piece in job.pieces)
+    # most specs have no sizes, and starting is to stay quick
+    from tiler.draft.advice.grade import with_slips
+    from tiler.draft.spec.sizes import picked
+
+    wanted, count = picked(sizes, job.sizes), len(job.sizes)
+    figures = [_figure_size(piece, job) for piece in job.pieces]
+    in_sizes = (with_slips(figures[start : start + count], job.units) for start in range(0, len(figures), count))
+    return tuple(one for each in in_sizes for one in each if one.size in wanted)
+
+
+def _figure_size(piece: PieceSpec, job: Job) -> Figures:
+    try:
+        return figure_piece(piece, job)
+    except SpecError as fault:
+        raise SpecError(f"{fault} (size {piece.size})") from fault
+
+
+def figure_piece(piece: PieceSpec, job: Job) -> Figures:
+    """Compute one piece, and the same on the edge as it was before a change.
+
+    Raises :class:`SpecError` when no such strip can be: no finished width left,
+    no finished edge left, a notch outside the strip.
+    """
+    found = _figure(piece, job.units)
+    was = piece.edge.before
+    if was is None or was.outline is None:
+        return found
+    try:
+        old = _figure(replace(piece, edge=was, notches=(), must_pass_mm=None), job.units)
+    except SpecError:
+        # the strip did not fit the neckline as it was, which may be why it was changed
+        return found
+    before = Before(was.outline, piece.edge.neck_drop_mm, old.edge.edge_mm, old.loop_mm, old.cut_length_mm)
+    return replace(found, before=before)
+
+
+def _figure(piece: PieceSpec, units: str) -> Figures:
+    widths = _widths(piece, units)
+    line, new_edge = _line(piece, widths, units)
+    sewn, ratio, start = _sew(piece, line, widths, units)
+    loop = sewn.loop_mm
+    join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
+    end = _end(piece, widths, join)
+    strip = lay_out(piece, loop, end, join, units)
+    edge = _edge(piece, sewn)
+    pointed = end.style is not Corner.NONE
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed)
+    figures = Figures(
+        name=piece.name,
+        size=piece.size,
+        finish=piece.finish,
+        cut=piece.cut,
+        quantity=piece.quantity,
+        edge=edge,
+        ratio=ratio,
+        loop_mm=loop,
+        cut_length_mm=strip.length_mm,
+        cut_width_mm=widths.cut,
+        finished_width_mm=widths.finished,
+        seam_allowance_mm=widths.sewn_at,
+        join_allowance_mm=join,
+        join_place=(POINT_PLACES if pointed else JOIN_PLACES).get(piece.edge.kind, ""),
+        cover_mm=piece.cover_mm,
+        thickness_mm=widths.extra.thickness,
+        press_lines=press_lines(piece.finish, widths.finished, widths.extra),
+        sewn_edges=sewn_edges(piece.finish),
+        notches=strip_notches(piece, own, strip, units),
+        seam_strain=sewn.strain,
+        stretch_used=sewn.stretch_used,
+        opening=None,
+        fabric=piece.fabric.name if piece.fabric else None,
+        fabric_stretch=piece.fabric.stretch if piece.fabric else None,
+        edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
+        end=end,
+        extra_seams_mm=strip.extra_seams_mm,
+        fittings=fittings(piece.trials, start, line.length_mm),
+        trial_change_mm=total_change(piece.trials),
+        new_cut_edge=new_edge,
+        cloth=cloth_of(piece, strip, widths.cut),
+        instructions=instructions(piece, new_edge, units),
+        warnings=(*sewing_warnings(sewn, units), *part_warnings(edge.parts, sewn)),
+    )
+    return _open(figures, sewn, units)
+
+
+def _widths(piece: PieceSpec, units: str) -> _Widths:
+    # a binding's garment allowance is its finished width and says nothing about a band that replaces it
+    kept = piece.replaces is None or piece.replaces.finish.is_band
+    garment = piece.edge.garment_allowance_mm if kept else None
+    seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
+    extra = Allowances(
+        seam=seam,
+        trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
+        cover=piece.cover_mm,
+        thickness=piece.fabric.thickness_mm if piece.fabric else 0.0,
+    )
+    if piece.finished_width_mm is not None:
+        finished, cut = piece.finished_width_mm, cut_width(piece.finish, piece.finished_width_mm, extra)
+    else:
+        cut = piece.cut_width_mm or 0.0
+        finished = finished_width(piece.finish, cut, extra)
+        if finished <= 0:
+            raise SpecError(
+                f"{piece.where}.cut-width: {both(cut, units)} leaves no finished width, since allowances and turns of "
+                f"cloth take {both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider"
+            )
+    return _Widths(cut, finished, seam if piece.finish.is_band else finished, extra)
+
+
+def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
+    """Give the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
+    old = piece.replaces
+    if old is None:
+        return seam_line(piece.edge, piece.finish, widths.finished, units), None
+    new = new_cut_edge(piece.edge, old, piece.finish, widths.finished, widths.sewn_at, units)
+    beyond = widths.finished - old.finished_width_mm
+    return seam_line(piece.edge, old.finish, old.finished_width_mm, units, beyond), new
+
+
+def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
+    """Give the sewn strip, its ratio, and the sewn length before any fitting."""
+    point = piece.edge.point_deg if piece.corner is not Corner.NONE else None
+    worn = line if point is None else line.without(point)
+    edge, taken_up = line.length_mm, worn.turn.change(widths.finished)
+    in_corners = line.turn.change(widths.finished) - taken_up
+    if edge - taken_up - in_corners <= 0:
+        raise SpecError(
+            f"{piece.where}.{'finished-width' if piece.finished_width_mm else 'cut-width'}: a finished width of "
+            f"{both(widths.finished, units)} does not fit inside an edge of {both(edge, units)}, since its finished "
+            "edge would have no length left; take a narrower strip or check the edge"
+        )
+    stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
+    usual = usual_ratio(piece.finish)
+    flat = flat_loop(edge, taken_up, in_corners, stretch)
+    start = loop_length(piece.loop, edge, usual, flat)
+    loop = start + total_change(piece.trials)
+    if loop <= 0:
+        raise SpecError(f"{piece.where}.trials: nothing is left of a strip of {both(start, units)}; check the changes")
+    if loop <= in_corners:
+        raise SpecError(
+            f"{piece.where}.corner: the slanted ends take up the whole strip of {both(loop, units)}; "
+            "take a narrower strip or a longer one"
+        )
+    ratio = Ratio(
+        used=loop / edge,
+        usual=usual,
+        flat=None if piece.edge.kind is Kind.STRAIGHT else flat / edge,
+        flat_limit=flat_limit(edge, taken_up),
+        source=source(piece.loop, stretch, units) + after_trials(piece.trials),
+    )
+    return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at), ratio, start
+
+
+def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
+    if piece.corner is Corner.NONE or piece.edge.point_deg is None:
+        return straight_end(widths.cut, join)
+    return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
+
+
+def _edge(piece: PieceSpec, sewn: Sewn) -> Edge:
+    line, kind = sewn.line, piece.edge.kind
+    parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, piece.where)
+    return Edge(
+        kind=kind.value,
+        edge_mm=line.length_mm,
+        turning_deg=line.turn.total_deg,
+        parts=parts,
+        label=f"{kind.value} seam line",
+        ease=piece.ease.value,
+        tightest=tightest(line.parts, sewn.finished_width_mm),
+        outline=piece.edge.outline,
+    )
+
+
+def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
+    piece, edge = sewn.piece, sewn.line.length_mm
+    if piece.must_pass_mm is None:
+        return figures
+    if piece.fabric is None:
+        raise SpecError(f"{piece.where}.opening: needs the stretch of the strip; name its fabric")
+    strip = Ring(sewn.loop_mm, piece.fabric.stretch)
+    garment = Ring(edge, piece.garment_fabric.stretch) if piece.garment_fabric else None
+    found = opening_warnings(
+        piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
+    )
+    judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
+    return replace(figures, opening=judged, warnings=(*found, *figures.warnings))

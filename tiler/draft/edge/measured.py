@@ -1,0 +1,168 @@
+"""An edge that was measured with a tape: its parts and its curve angle, read from the spec.
+
+Lengths are millimetres, angles degrees.  Every end that lies in a sewn shoulder
+or side seam loses the end allowance: one for a neckline's half, two for a part
+of an armhole.
+
+The curve angle follows from the shoulder slope by Gauss-Bonnet: each shoulder
+seam takes twice the slope out of a neckline's full circle and adds it to an
+armhole's half circle.  A slope of 20 degrees is our assumption.
+
+Corners of a neckline stand in its front, the negative ones at the shoulders, so
+that every half turns by a quarter of the whole; those of an armhole are shared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import fsum
+
+from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
+from tiler.draft.spec.table import Table
+from tiler.turn import Turn
+
+SHOULDER_SLOPE = 20.0
+"""The slope of a shoulder seam unless the spec gives it, degrees: our assumption."""
+
+STEEPEST_SHOULDER = 60.0
+SHARPEST_CORNER = 170.0
+MOST_TURNING = 720.0
+
+KEYS = ("front-half", "back-half", "front", "back", "whole", "end-allowance", "turning", "corners")
+
+
+def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
+    """Read the measured parts, the whole turn, and the corner of an edge that has just one.
+
+    A part may be a curve of a drawing, which ``find`` gives.
+    """
+    names = _part_names(table, kind)
+    if any(is_drawn(table, name) for name in names):
+        return _read_with_drawings(table, kind, names, find)
+    turn = _read_turn(table, kind)
+    parts = tuple(
+        MeasuredPart(name, (Leg(_read_length(table, name, kind), _part_turn(kind, name, turn)),)) for name in names
+    )
+    return parts, turn, _only_point(turn.corners_deg, kind)
+
+
+def _only_point(corners: Sequence[float], kind: Kind) -> float | None:
+    points = [corner for corner in corners if corner > 0]
+    return points[0] if len(points) == 1 and kind in (Kind.NECKLINE, Kind.CURVED) else None
+
+
+def _read_with_drawings(
+    table: Table, kind: Kind, names: Sequence[str], find: FindCurve
+) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
+    """Read an edge of which at least one part is drawn: the drawing says how that part turns."""
+    if table.has("turning"):
+        table.refuse("turning", "contradicts the drawing, which says how the edge turns; leave it out")
+    if kind in (Kind.STRAIGHT, Kind.CURVED):
+        return _read_whole_drawing(table, kind, find)
+    turn = _read_turn(table, kind)
+    points = [corner for corner in turn.corners_deg if corner > 0]
+    if len(points) < len(turn.corners_deg):
+        table.refuse("corners", "at the seams follow from the drawing; state only those at CF, which are positive")
+    if points and kind is Kind.ARMHOLE:
+        table.refuse("corners", "of an armhole follow from its drawing; leave them out")
+    ends = _ends(table, kind, names)
+    parts = []
+    for name in names:
+        if is_drawn(table, name):
+            parts.append(shortened(read_part(table, name, find, closed_ok=name == "whole"), ends, table))
+        else:
+            smooth = _part_turn(kind, name, Turn(turn.total_deg)).smooth_deg
+            front = name == "front-half" and points
+            own = smooth - fsum(points) / 2 if front else smooth
+            parts.append(MeasuredPart(name, (Leg(_read_length(table, name, kind), Turn(own)),)))
+    ended, whole = with_ends(parts, kind, turn.total_deg, points, table)
+    return ended, whole, _only_point(points, kind)
+
+
+def _read_whole_drawing(
+    table: Table, kind: Kind, find: FindCurve
+) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
+    if table.has("corners"):
+        table.refuse("corners", "follow from the drawing; leave them out")
+    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED)
+    turn = turn_of(part)
+    if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
+        table.refuse("whole", f'the curve turns by {turn.total_deg:.0f}°; for such an edge write kind = "curved"')
+    return (part,), turn, None
+
+
+def read_slope(table: Table) -> float:
+    """Read the slope of the shoulder seam, degrees."""
+    if not table.has("shoulder-slope"):
+        return SHOULDER_SLOPE
+    return table.angle("shoulder-slope", 0, STEEPEST_SHOULDER)
+
+
+def _part_names(table: Table, kind: Kind) -> tuple[str, ...]:
+    """Give the parts that this edge is measured in; raises :class:`SpecError` for a mixture."""
+    names = {Kind.NECKLINE: ("front-half", "back-half"), Kind.ARMHOLE: ("front", "back")}.get(kind, ())
+    given = [name for name in ("front-half", "back-half", "front", "back", "whole") if table.has(name)]
+    allowed = ("whole",) if given == ["whole"] or not names else names
+    for name in given:
+        if name not in allowed:
+            table.refuse(name, f"does not belong to {_measured(kind, allowed)}; give {' and '.join(allowed)}")
+    return allowed
+
+
+def _ends(table: Table, kind: Kind, names: Sequence[str]) -> float:
+    """Give what every part loses at its sewn ends, mm."""
+    if list(names) == ["whole"]:
+        if table.has("end-allowance"):
+            table.refuse("end-allowance", "is for parts that end in a sewn seam; leave it out with whole")
+        return 0.0
+    seams = 1 if kind is Kind.NECKLINE else 2
+    return seams * (table.optional_length("end-allowance", zero_ok=True) or 0.0)
+
+
+def _read_length(table: Table, name: str, kind: Kind) -> float:
+    ends = _ends(table, kind, (name,))
+    if name == "whole":
+        return table.length("whole", 'whole = "24 cm"')
+    length = table.length(name, f'{name} = "18 cm", or whole for the edge in one') - ends
+    if length <= 0:
+        what = "end allowance" if kind is Kind.NECKLINE else "two end allowances"
+        table.refuse(name, f"is not longer than its {what}; check both")
+    return length
+
+
+def _measured(kind: Kind, allowed: tuple[str, ...]) -> str:
+    return f"{'an' if kind is Kind.ARMHOLE else 'a'} {kind} edge measured as {' and '.join(allowed)}"
+
+
+def _read_turn(table: Table, kind: Kind) -> Turn:
+    shoulders = kind in (Kind.NECKLINE, Kind.ARMHOLE)
+    if table.has("shoulder-slope") and not shoulders:
+        table.refuse("shoulder-slope", f"has no meaning for a {kind} edge; leave it out")
+    for key in ("turning", "corners"):
+        if kind is Kind.STRAIGHT and table.has(key):
+            table.refuse(key, 'has no meaning for a straight edge; write kind = "curved"')
+    corners = table.angles("corners", -SHARPEST_CORNER, SHARPEST_CORNER)
+    match table.only_one("turning", "shoulder-slope"):
+        case "turning":
+            total = table.angle("turning", -MOST_TURNING, MOST_TURNING)
+        case None if kind is Kind.CURVED:
+            table.raw("turning", 'turning = "180 deg", the whole angle through which the edge turns')
+        case _:
+            total = {Kind.NECKLINE: 360 - 4 * read_slope(table), Kind.ARMHOLE: 180 + 2 * read_slope(table)}.get(
+                kind, 0.0
+            )
+    return Turn(total - fsum(corners), corners)
+
+
+def _part_turn(kind: Kind, name: str, turn: Turn) -> Turn:
+    """Give a part its share of the whole turn; a half of a corner at CF or at a shoulder belongs to each side."""
+    corners = turn.corners_deg
+    if name == "whole":
+        return turn
+    if kind is Kind.ARMHOLE:
+        return Turn(turn.smooth_deg / 2, corners, (0.5,) * len(corners))
+    front = [corner for corner in corners if corner > 0] if name == "front-half" else []
+    shoulder = [corner for corner in corners if corner < 0]
+    smooth = turn.total_deg / 4 - fsum(front) / 2 - fsum(shoulder) / 4
+    return Turn(smooth, (*front, *shoulder), (0.5,) * len(front) + (0.25,) * len(shoulder))

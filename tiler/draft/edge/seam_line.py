@@ -1,0 +1,169 @@
+"""The edge that a strip is sewn to: its parts and their seam line.
+
+Lengths are millimetres, angles degrees.  A neckline has two halves, front and
+back, from the centre to the shoulder; an armhole a front and a back; any other
+edge is whole.  A part that turns sharply on its way consists of several legs.
+A line that lies beside the seam line differs from it by the parallel-curve rule
+(``tiler.turn``), leg by leg.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from math import fsum, isclose
+
+from tiler.draft.edge.shape import Outline
+from tiler.draft.strip.finish import Finish
+from tiler.errors import SpecError
+from tiler.lengths import both
+from tiler.turn import Turn
+
+
+class Kind(StrEnum):
+    """What the edge is, which says how it is measured, joined and notched."""
+
+    NECKLINE = "neckline"
+    ARMHOLE = "armhole"
+    STRAIGHT = "straight"
+    CURVED = "curved"
+
+
+class MeasuredOn(StrEnum):
+    """The line that was measured or stated: the stitching line or the garment's raw edge."""
+
+    SEAM_LINE = "seam-line"
+    CUT_EDGE = "cut-edge"
+
+
+@dataclass(frozen=True)
+class Leg:
+    """A part, or what lies of it between two sharp corners: its length, mm, and its own share of the turn."""
+
+    length_mm: float
+    turn: Turn
+
+
+@dataclass(frozen=True)
+class TightBend:
+    """The place where a part bends most: its radius, and how far it lies from the part's start, mm."""
+
+    radius_mm: float
+    along_mm: float
+
+
+@dataclass(frozen=True)
+class MeasuredPart:
+    """A part less its end allowances: its legs from the centre or the underarm on; the bend where it is known.
+
+    ``drawn`` names the drawing that it comes from, in which it may run either way.
+    """
+
+    name: str
+    legs: tuple[Leg, ...]
+    bend: TightBend | None = None
+    drawn: str = ""
+
+    @property
+    def length_mm(self) -> float:
+        """The length of the part."""
+        return fsum(leg.length_mm for leg in self.legs)
+
+    def change(self, distance: float) -> float:
+        """Give by how much the part is longer at ``distance`` mm, on the outside of its bends."""
+        return fsum(leg.turn.change(distance) for leg in self.legs)
+
+    def at(self, distance: float) -> MeasuredPart:
+        """Give the same part of the line at ``distance`` mm, on the outside of its bends."""
+        bend = self.bend and TightBend(self.bend.radius_mm + distance, self.bend.along_mm)
+        legs = tuple(Leg(leg.length_mm + leg.turn.change(distance), leg.turn) for leg in self.legs)
+        return replace(self, legs=legs, bend=bend)
+
+    def without(self, corner_deg: float) -> MeasuredPart:
+        """Give the part less one corner of this angle, which the strip's own ends take up."""
+        for index, leg in enumerate(self.legs):
+            if corner_deg in leg.turn.corners_deg:
+                rest = Leg(leg.length_mm, leg.turn.without(corner_deg))
+                return replace(self, legs=(*self.legs[:index], rest, *self.legs[index + 1 :]))
+        return self
+
+
+@dataclass(frozen=True)
+class EdgeSpec:
+    """The edge as the spec states it.
+
+    ``point_deg`` is its one sharp corner, which lies at CF on a neckline; ``outline``
+    its shape where it is described; ``before`` the same edge before the spec changes
+    it, ``neck_drop_mm`` how far down the shoulder seam that change moves the neck points.
+    """
+
+    where: str
+    kind: Kind
+    parts: tuple[MeasuredPart, ...]
+    measured_on: MeasuredOn
+    garment_allowance_mm: float | None
+    turn: Turn
+    point_deg: float | None = None
+    outline: Outline | None = None
+    before: EdgeSpec | None = None
+    neck_drop_mm: float = 0.0
+
+    @property
+    def times(self) -> int:
+        """How often every part is met on the whole edge: a neckline's halves twice."""
+        return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 else 1
+
+
+@dataclass(frozen=True)
+class SeamLine:
+    """The edge on its seam line: whole length, and the parts as they were measured, mm."""
+
+    length_mm: float
+    parts: tuple[MeasuredPart, ...]
+    turn: Turn
+
+    def without(self, corner_deg: float) -> SeamLine:
+        """Give the line less one corner of this angle, which the strip's own ends take up."""
+        parts = tuple(part.without(corner_deg) for part in self.parts)
+        return SeamLine(self.length_mm, parts, self.turn.without(corner_deg))
+
+
+def seam_line(edge: EdgeSpec, finish: Finish, finished_width: float, units: str, beyond: float = 0.0) -> SeamLine:
+    """Carry the edge to the seam line of this finish, or ``beyond`` mm further out.
+
+    Raises :class:`SpecError` when the garment allowance is missing or cannot be,
+    or when a part shrinks to nothing.
+    """
+    line = line_at(edge, seam_distance(edge, finish, finished_width, units) + beyond)
+    for part in line.parts:
+        if min(leg.length_mm for leg in part.legs) <= 0:
+            raise SpecError(f"{edge.where}.{part.name}: nothing is left of it on the seam line; check turning")
+    return line
+
+
+def line_at(edge: EdgeSpec, distance: float) -> SeamLine:
+    """Give the line at ``distance`` mm from the stated one, on the outside of its bends."""
+    parts = tuple(part.at(distance) for part in edge.parts)
+    return SeamLine(edge.times * fsum(part.length_mm for part in parts), parts, edge.turn)
+
+
+def seam_distance(edge: EdgeSpec, finish: Finish, finished_width: float, units: str) -> float:
+    """Give the distance from the stated line to the seam line, mm.
+
+    Raises :class:`SpecError` when the garment allowance is missing, or is not that of a binding.
+    """
+    allowance = edge.garment_allowance_mm
+    if edge.measured_on is MeasuredOn.SEAM_LINE:
+        return 0.0
+    if finish.is_band:
+        if allowance is None:
+            raise SpecError(
+                f"{edge.where}.garment-allowance: is missing; write how far the seam line lies from the cut edge"
+            )
+        return allowance
+    if allowance is not None and not isclose(allowance, finished_width, abs_tol=0.01):
+        raise SpecError(
+            f"{edge.where}.garment-allowance: a binding wraps the raw edge and is sewn one finished width "
+            f"inside it, so this is {both(finished_width, units)}; leave it out, or trim the edge and measure again"
+        )
+    return finished_width

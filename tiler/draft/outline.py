@@ -1,0 +1,241 @@
+"""The drawn piece: the strip's lines and its words, in piece millimetres.
+
+The strip lies along x; x = 0 is the fold edge or the left cut end, y = 0 the
+long edge that is sewn first.  Where the words stand is decided on the sheet,
+which knows the type; this module says which words there are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from tiler.box import Point, Subpath
+from tiler.declaration import Part, Tag
+from tiler.draft.figures import Figures
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.finish import Cut
+from tiler.lengths import both, percent
+
+NOTCH_DEPTH = 3.0
+"""Less than 1/8 in, so that a snip on the line stays inside any seam."""
+
+NOTCH_APART = 3.0
+"""Between the two cuts of a double notch."""
+
+BRACKET_REACH = 6.0
+ARROW_HEAD = 1.8
+
+EXTRA_SEAM = "extra end seam: cut apart, join"
+
+KEEP = "\u00a0"
+"""A space at which no line is broken; it prints as a plain one."""
+
+
+@dataclass(frozen=True)
+class Word:
+    """A word that belongs to a place: the x or y it speaks of, mm."""
+
+    text: str
+    at: float
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A strip as it is drawn.
+
+    ``facts`` are the lines of the label, the first ``bold`` of them in bold, and
+    ``advice`` what is added where there is room; ``notch_words`` stand at x,
+    ``press_words`` at y, ``end_words`` at the x of an end seam, ``seam_words`` beside
+    the x of an extra one; ``edge_words`` names what is sewn at the "lower" and
+    "upper" edge.
+    """
+
+    id: str
+    figures: Figures
+    length: float
+    width: float
+    on_fold: bool
+    parts: tuple[Part, ...]
+    lanes: tuple[float, ...]
+    cut_size: str
+    facts: tuple[str, ...]
+    advice: tuple[str, ...]
+    bold: int
+    notch_words: tuple[Word, ...]
+    press_words: tuple[Word, ...]
+    end_words: tuple[Word, ...]
+    seam_words: tuple[Word, ...]
+    edge_words: tuple[tuple[str, str], ...]
+
+    def room(self, low: float, high: float) -> tuple[float, float]:
+        """Give from where to where the strip is free of its ends between two heights, mm."""
+        reach = self.figures.end.reach_between(low, high)
+        start, end = sewn_ends(self.figures)
+        return (0.0 if self.on_fold else start - reach), end + reach
+
+
+def sewn_ends(figures: Figures) -> tuple[float, float]:
+    """Give where the sewn length begins and ends on the drawn strip; the fold is its beginning."""
+    beyond = figures.end.longest
+    return (0.0 if figures.cut is Cut.ON_FOLD else beyond), figures.cut_length_mm - beyond
+
+
+def draw_piece(figures: Figures, number: int, title: str, units: str) -> Piece:
+    """Draw the strip of these figures; ``number`` makes its id, ``units`` leads on the label."""
+    width = figures.cut_width_mm
+    on_fold = figures.cut is Cut.ON_FOLD
+    parts = [
+        Part(Tag.CUT_LINE, (_outline(figures),)),
+        *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(width)))] if on_fold else []),
+        *(Part(Tag.PRESS_LINE, (_across(figures, line.y_mm),)) for line in figures.press_lines),
+        *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
+        *_extra_seams(figures),
+        *_notches(figures),
+    ]
+    ends = sewn_ends(figures)
+    return Piece(
+        id=f"p{number}",
+        figures=figures,
+        length=figures.cut_length_mm,
+        width=width,
+        on_fold=on_fold,
+        parts=tuple(parts),
+        lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
+        cut_size=_cut_size(figures, units).replace(KEEP, " "),
+        facts=_facts(figures, title, units),
+        advice=figures.instructions,
+        bold=2,
+        notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
+        press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
+        end_words=tuple(Word(_end_words(figures), x) for x in (ends[1:] if on_fold else ends)),
+        seam_words=tuple(Word(EXTRA_SEAM, x) for x in figures.extra_seams_mm),
+        edge_words=tuple((edge, _sewn_words(figures, units)) for edge in figures.sewn_edges),
+    )
+
+
+def _outline(figures: Figures) -> Subpath:
+    start, end = sewn_ends(figures)
+    beyond = figures.end.allowance_along
+    right = _corners((end + reach + beyond, y) for y, reach in figures.end.seam)
+    if figures.cut is Cut.ON_FOLD:
+        return ((0.0, 0.0), *right, (0.0, figures.cut_width_mm))
+    left = _corners((start - reach - beyond, y) for y, reach in figures.end.seam)
+    return (left[0], *right, *reversed(left))
+
+
+def _corners(points: Iterable[Point]) -> Subpath:
+    """Leave out the points at which a line runs straight on."""
+    kept: list[Point] = []
+    for point in points:
+        while len(kept) > 1 and _in_line(kept[-2], kept[-1], point):
+            kept.pop()
+        kept.append(point)
+    return tuple(kept)
+
+
+def _in_line(a: Point, b: Point, c: Point) -> bool:
+    return abs((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])) < 1e-9
+
+
+def _across(figures: Figures, y: float) -> Subpath:
+    """Give a line along the strip from cut edge to cut edge, or from the fold."""
+    start, end = sewn_ends(figures)
+    beyond = figures.end.reach_between(y, y) + figures.end.allowance_along
+    return ((0.0 if figures.cut is Cut.ON_FOLD else start - beyond, y), (end + beyond, y))
+
+
+def _end_seams(figures: Figures) -> Iterator[Subpath]:
+    start, end = sewn_ends(figures)
+    low = figures.end.open_below
+    high = figures.cut_width_mm - (low if "upper" in figures.sewn_edges else 0.0)
+    seam = [(y, reach) for y, reach in figures.end.seam if low - 1e-9 <= y <= high + 1e-9]
+    if figures.cut is not Cut.ON_FOLD:
+        yield _corners((start - reach, y) for y, reach in seam)
+    yield _corners((end + reach, y) for y, reach in seam)
+
+
+def _extra_seams(figures: Figures) -> Iterator[Part]:
+    """Give both stitching lines of an extra end seam, and between them the line at which its sections are cut apart."""
+    width, join = figures.cut_width_mm, figures.join_allowance_mm
+    for x in figures.extra_seams_mm:
+        apart = ((x, 0.0), (x, width))
+        yield Part(Tag.JOIN_LINE, (((x - join, 0.0), (x - join, width)), apart))
+        yield Part(Tag.JOIN_LINE, (((x + join, 0.0), (x + join, width)),))
+
+
+def _end_words(figures: Figures) -> str:
+    name = "lapped end" if figures.end.style is Corner.LAPPED else "end seam"
+    return f"{name} ({figures.join_place})" if figures.join_place else name
+
+
+def _bracket(width: float) -> tuple[Subpath, ...]:
+    """Give the trade's bracket: two arrows that point at the fold edge, joined by a line."""
+    low, high = 0.22 * width, 0.78 * width
+    tip = 1.0
+    head = min(ARROW_HEAD, 0.1 * width)
+    arms: list[Subpath] = [((tip, low), (BRACKET_REACH, low), (BRACKET_REACH, high), (tip, high))]
+    arms += [((tip + head, y - head / 2), (tip, y), (tip + head, y + head / 2)) for y in (low, high)]
+    return tuple(arms)
+
+
+def _notches(figures: Figures) -> list[Part]:
+    depth = min(NOTCH_DEPTH, figures.seam_allowance_mm / 2)
+    apart = min(NOTCH_APART, figures.join_allowance_mm)
+    parts = []
+    for notch in figures.notches:
+        cuts = (notch.at_mm - apart / 2, notch.at_mm + apart / 2) if notch.double else (notch.at_mm,)
+        for edge in figures.sewn_edges:
+            start, end = (0.0, depth) if edge == "lower" else (figures.cut_width_mm, figures.cut_width_mm - depth)
+            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in cuts)))
+    return parts
+
+
+def _sewn_words(figures: Figures, units: str) -> str:
+    return f"sew this edge, {both(figures.seam_allowance_mm, units)} in from it"
+
+
+def _facts(figures: Figures, title: str, units: str) -> tuple[str, ...]:
+    on_fold = figures.cut is Cut.ON_FOLD
+    size = f", size {figures.size}" if figures.size else ""
+    share = f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_both(figures.edge.edge_mm, units)}"
+    cloth = ""
+    if figures.fabric and figures.fabric_stretch is not None:
+        cloth = f" · {figures.fabric}, {percent(figures.fabric_stretch)} stretch"
+    return (
+        f"{figures.name}{size}",
+        f"CUT {figures.quantity} {'ON FOLD' if on_fold else 'FULL LENGTH'}",
+        title,
+        f"cut {_cut_size(figures, units)}",
+        f"finished width {_both(figures.finished_width_mm, units)} · sewn length {_both(figures.loop_mm, units)}",
+        f"{figures.finish.words}{cloth}",
+        share,
+    )
+
+
+def _cut_size(figures: Figures, units: str) -> str:
+    """Give length and width as the cutting chart has them: a full length is twice the rounded half."""
+    half, width = figures.half_length_mm, _both(figures.cut_width_mm, units, up=not figures.finish.is_band)
+    if figures.cut is Cut.ON_FOLD:
+        return f"{_both(half, units)} from the fold × {width}"
+    return f"{both(half, units, times=2).replace(' ', KEEP)} × {width}"
+
+
+def _both(mm: float, units: str, up: bool = False) -> str:
+    """Give a length that no line break parts."""
+    return both(mm, units, up=up).replace(" ", KEEP)
+
+
+def arrow(start: Point, length: float) -> Part:
+    """Give the arrow of greatest stretch: a line along the strip with a head at both ends."""
+    x, y = start
+    end = x + length
+    head = ARROW_HEAD
+    return Part(
+        Tag.STRETCH_ARROW,
+        (
+            ((x, y), (end, y)),
+            ((x + head, y - head / 2), (x, y), (x + head, y + head / 2)),
+            ((end - head, y - head / 2), (end, y), (end - head, y + head / 2)),
+        ),
+    )

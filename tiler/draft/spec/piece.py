@@ -1,0 +1,187 @@
+"""A piece as the spec states it: its table read into one record.
+
+Lengths are millimetres, shares plain numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tiler.draft.edge import read as stated_edge
+from tiler.draft.edge.from_drawing import FindCurve
+from tiler.draft.edge.read import read_edge
+from tiler.draft.edge.seam_line import EdgeSpec, Kind
+from tiler.draft.fabric import Fabric
+from tiler.draft.spec.table import Table, nearest
+from tiler.draft.strip import loop
+from tiler.draft.strip.corner import FLATTEST_LAP, Corner
+from tiler.draft.strip.ease import Ease, usual_ease
+from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.fittings import Trial, read_trials
+from tiler.draft.strip.loop import LoopSpec, read_loop
+from tiler.draft.strip.refinish import OldFinish, read_old_finish
+
+MOST_QUANTITY = 999
+
+KEYS = (
+    "name",
+    "finish",
+    "finished-width",
+    "cut-width",
+    "seam-allowance",
+    "join-allowance",
+    "trim-allowance",
+    "cover",
+    "cut",
+    "quantity",
+    "fabric",
+    "garment-fabric",
+    *loop.KEYS,
+    "edge",
+    "ease",
+    "corner",
+    "replaces",
+    "trials",
+    "opening",
+    "notches",
+)
+_EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
+
+
+@dataclass(frozen=True)
+class NamedNotch:
+    """A notch that the spec adds: its distance from the fold or the left cut end, mm."""
+
+    name: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class PieceSpec:
+    """A piece as the spec states it; ``None`` where the design has a default that depends on other keys."""
+
+    where: str
+    name: str
+    finish: Finish
+    finished_width_mm: float | None
+    cut_width_mm: float | None
+    seam_allowance_mm: float | None
+    join_allowance_mm: float | None
+    trim_allowance_mm: float | None
+    cover_mm: float
+    cut: Cut
+    quantity: int
+    fabric: Fabric | None
+    garment_fabric: Fabric | None
+    loop: LoopSpec
+    edge: EdgeSpec
+    must_pass_mm: float | None
+    must_pass_source: str | None
+    notches: tuple[NamedNotch, ...]
+    ease: Ease
+    corner: Corner
+    replaces: OldFinish | None
+    trials: tuple[Trial, ...]
+    size: str | None = None
+
+
+def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:
+    """Read one piece; raises :class:`SpecError` with the key and what to write."""
+    name = table.text("name", 'name = "Neckband"')
+    finish = table.word("finish", Finish)
+    if table.only_one("finished-width", "cut-width") is None:
+        table.raw("finished-width", 'finished-width = "1/2 in", or cut-width')
+    for key, finishes in (
+        ("cover", (Finish.DOUBLE_FOLD, Finish.FRENCH)),
+        ("trim-allowance", (Finish.RAW_EDGE,)),
+    ):
+        if table.has(key) and finish not in finishes:
+            table.refuse(key, f"has no meaning for a {finish}; leave it out")
+    line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
+    must_pass, must_pass_source = _read_opening(table)
+    return PieceSpec(
+        where=table.where,
+        name=name,
+        finish=finish,
+        finished_width_mm=table.optional_length("finished-width"),
+        cut_width_mm=table.optional_length("cut-width"),
+        seam_allowance_mm=table.optional_length("seam-allowance"),
+        join_allowance_mm=table.optional_length("join-allowance"),
+        trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
+        cover_mm=table.optional_length("cover", zero_ok=True) or 0.0,
+        cut=table.word("cut", Cut, Cut.ON_FOLD),
+        quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
+        fabric=_named(table, "fabric", fabrics),
+        garment_fabric=_named(table, "garment-fabric", fabrics),
+        loop=read_loop(table, line.kind),
+        edge=line,
+        must_pass_mm=must_pass,
+        must_pass_source=must_pass_source,
+        notches=_read_notches(table),
+        ease=_read_ease(table, line),
+        corner=_read_corner(table, finish, line),
+        replaces=read_old_finish(table),
+        trials=read_trials(table),
+    )
+
+
+def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:
+    if not table.has(key):
+        return None
+    name = table.text(key, '"rib"')
+    if name not in fabrics:
+        table.refuse(key, f"there is no [fabrics.{name}]; {nearest(name, fabrics)}")
+    return fabrics[name]
+
+
+def _read_opening(table: Table) -> tuple[float | None, str | None]:
+    """Give what must pass, mm, and for a body measure that is referred to whose it is."""
+    if not table.has("opening"):
+        return None, None
+    opening = table.table("opening", ("must-pass",), "")
+    hint = 'must-pass = "22 in", or "head, 24 months"'
+    value, where = opening.by_size("must-pass", hint)
+    if not isinstance(value, str) or not value.strip()[:1].isalpha():
+        return opening.length("must-pass", hint), None
+    # a length needs no table of heads
+    from tiler.draft.advice.body import body_measure
+
+    found = body_measure(value, where)
+    return found.around_mm, found.source
+
+
+def _read_notches(table: Table) -> tuple[NamedNotch, ...]:
+    if not table.has("notches"):
+        return ()
+    return tuple(
+        NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True))
+        for entry in table.tables("notches", ("name", "at"), '[{ name = "pocket", at = "4 in" }]')
+    )
+
+
+def _read_ease(table: Table, line: EdgeSpec) -> Ease:
+    ease = table.word("ease", Ease, usual_ease(line))
+    if table.has("ease") and ease is Ease.BY_CURVE and len(line.parts) == 1:
+        table.refuse("ease", '"by-curve" shares the strip out between parts; measure the edge in parts')
+    return ease
+
+
+def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
+    # both spellings are at home in the trade
+    corner = table.word("corner", Corner, Corner.NONE, {"miter": "mitre"})
+    if corner is Corner.NONE:
+        return corner
+    if line.point_deg is None:
+        table.refuse(
+            "corner",
+            f'"{corner}" is for one sharp corner, as at CF of a vee: state it as corners = [132.7], or '
+            "leave corner out and the strip runs round",
+        )
+    if corner is Corner.LAPPED and not finish.is_band:
+        table.refuse("corner", f'"lapped" is for a folded-band; a {finish} wraps both sides, so write "mitre"')
+    if corner is Corner.LAPPED and line.point_deg < FLATTEST_LAP:
+        table.refuse(
+            "corner", f"a corner of {line.point_deg:.3g} degrees is too flat to lap (under {FLATTEST_LAP:g}); mitre it"
+        )
+    return corner

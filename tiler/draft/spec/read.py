@@ -1,0 +1,158 @@
+"""The spec: the TOML file that states a job, read into records.
+
+The file is UTF-8 TOML 1.0.  Every value is checked here, once; what leaves as a
+:class:`Job` is trusted.  Lengths are millimetres, shares plain numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from pathlib import Path
+from typing import Any, NoReturn
+
+from tiler.draft import fabric
+from tiler.draft.edge.from_drawing import FindCurve, Source
+from tiler.draft.fabric import Fabric, read_fabric
+from tiler.draft.spec import piece as piece_spec
+from tiler.draft.spec.piece import PieceSpec, read_piece
+from tiler.draft.spec.table import AtSize, Table, nearest
+from tiler.draft.spec.toml import read_toml
+from tiler.errors import SpecError, TilerError
+from tiler.paper import ARRANGEMENTS, PAPER_NAMES, Margins, PaperChoice
+
+LARGEST_FILE = 4_000_000
+"""A larger file, in bytes, is no spec."""
+
+_JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
+_SIDES = ("left", "right", "top", "bottom")
+
+
+class Units(StrEnum):
+    """The unit that is shown first, and that a bare number has."""
+
+    IN = "in"
+    CM = "cm"
+
+
+@dataclass(frozen=True)
+class Job:
+    """A whole spec; where it has ``sizes``, a piece stands there once for each, one after the other."""
+
+    title: str
+    units: str
+    version: str | None
+    date: str | None
+    copyright: str | None
+    paper: PaperChoice
+    fabrics: Mapping[str, Fabric]
+    pieces: tuple[PieceSpec, ...]
+    sizes: tuple[str, ...] = ()
+
+
+def no_drawings(source: Source) -> NoReturn:
+    """Refuse an edge from a drawing, where nobody reads files."""
+    raise SpecError(f"{source.file} is a drawing, and drawings cannot be read here")
+
+
+def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
+    """Read the spec at ``path``; ``find`` gives the curve of a drawing that an edge names.
+
+    Raises :class:`SpecError` with one sentence that names the file, the key or
+    the line, and what to do.
+    """
+    return read_tables(read_toml(path, LARGEST_FILE, "spec"), f"{path.name}:", find)
+
+
+def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings) -> Job:
+    """Read a spec out of its parsed tables; ``place``, such as ``crew.toml:``, stands before the keys in messages.
+
+    Raises :class:`SpecError` as :func:`read_spec` does.
+    """
+    first = Table(data, place, "", _JOB_KEYS)
+    units = first.word("units", Units)
+    table = Table(data, place, units, _JOB_KEYS)
+    title = table.text("title", 'title = "My crew top"')
+    fabrics = {
+        name: read_fabric(name, Table(value, f"{table.at('fabrics')}.{name}", units, fabric.KEYS))
+        for name, value in table.named("fabrics").items()
+    }
+    sizes = _read_sizes(table)
+    return Job(
+        title=title,
+        units=units.value,
+        version=table.optional_text("version", 'version = "1.0"'),
+        date=table.optional_text("date", 'date = "2031-05-01"'),
+        copyright=table.optional_text("copyright", "whose pattern it is"),
+        paper=_read_paper(table),
+        fabrics=fabrics,
+        pieces=_read_pieces(table, fabrics, find, sizes),
+        sizes=sizes,
+    )
+
+
+def _read_paper(table: Table) -> PaperChoice:
+    usual = PaperChoice()
+    if not table.has("paper"):
+        return usual
+    paper = table.table("paper", ("size", "margin", "overlap", "arrange"), "")
+    name = paper.text("size", '"letter"') if paper.has("size") else usual.name
+    if name not in PAPER_NAMES:
+        paper.refuse("size", f'"{name}" is not known; {nearest(name, PAPER_NAMES)}')
+    overlap = paper.optional_length("overlap", zero_ok=True)
+    arrange = paper.text("arrange", '"fewest"') if paper.has("arrange") else usual.arrange
+    if arrange not in ARRANGEMENTS:
+        paper.refuse("arrange", f'"{arrange}" is not known; {nearest(arrange, ARRANGEMENTS)}')
+    margins = _read_margins(paper, usual.margins)
+    return PaperChoice(name, margins, usual.overlap if overlap is None else overlap, arrange)
+
+
+def _read_margins(paper: Table, usual: Margins) -> Margins:
+    if not paper.has("margin"):
+        return usual
+    if not isinstance(paper.raw("margin", ""), dict):
+        return Margins(*(4 * (paper.length("margin", "", zero_ok=True),)))
+    sides = paper.table("margin", _SIDES, "")
+    given = {side: sides.length(side, "", zero_ok=True) for side in _SIDES if sides.has(side)}
+    return Margins(**given)
+
+
+def _read_sizes(table: Table) -> tuple[str, ...]:
+    if not table.has("sizes"):
+        return ()
+    # most specs have no sizes, and starting is to stay quick
+    from tiler.draft.spec.sizes import read_sizes
+
+    return read_sizes(table)
+
+
+def _read_pieces(
+    table: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
+) -> tuple[PieceSpec, ...]:
+    pieces: dict[str, tuple[PieceSpec, ...]] = {}
+    for entry in table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"):
+        in_sizes = tuple(_read_in_sizes(entry, fabrics, find, sizes))
+        name = in_sizes[0].name
+        if name in pieces:
+            entry.refuse("name", f'"{name}" is also the name of {pieces[name][0].where}; give each its own')
+        pieces[name] = in_sizes
+    if not pieces:
+        table.refuse("pieces", "is empty; add [[pieces]] with its keys below")
+    return tuple(piece for in_sizes in pieces.values() for piece in in_sizes)
+
+
+def _read_in_sizes(
+    entry: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
+) -> Iterator[PieceSpec]:
+    if not sizes:
+        yield read_piece(entry, fabrics, find)
+    for size in sizes:
+        table = entry.for_size(AtSize(size, sizes), piece_spec.KEYS)
+        try:
+            yield replace(read_piece(table, fabrics, find), size=size)
+        except TilerError as fault:
+            # what the first size shares with all others is no matter of a size
+            if size == sizes[0] or f".{size}" in str(fault):
+                raise
+            raise type(fault)(f"{fault} (size {size})") from fault

@@ -1,0 +1,139 @@
+"""Corners: how the strip meets a sharp corner of the edge, and what its ends look like.
+
+Millimetres.  At a corner that turns by phi the seam lines of its two arms enclose
+the angle 2 beta = 180 - phi.  What lies d inside the seam line is shorter by
+d / tan(alpha) on each arm, what lies outside it longer:
+
+- mitre:  both ends meet on the middle line of the corner, alpha = beta, so that
+          d / tan(alpha) = d tan(phi / 2);
+- lapped: each end is sewn into the seam of the other arm, alpha = 2 beta.
+
+An end seam allowance j adds j / sin(alpha) along the edge.  A band's raw edges lie s
+outside the seam line, its fold w inside.  The first layer of a binding keeps its
+full length up to the seam line, where the end seam stops; from there the strip runs
+w inside to the garment's edge and back behind it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import pairwise
+from math import pi, radians, sin, tan
+
+from tiler.draft.strip.finish import Allowances, Finish, cut_width
+from tiler.lengths import both
+from tiler.paper import IN
+
+FLATTEST_LAP = 60.0
+"""A corner that turns by less, degrees, cannot be lapped: the ends would run along the seam."""
+
+STAY_STITCHED = float(IN)
+"""How far to each side of a corner the garment is stay-stitched: ours."""
+
+Profile = tuple[tuple[float, float], ...]
+
+
+class Corner(StrEnum):
+    """How the strip meets the corner; without, it runs round."""
+
+    NONE = "none"
+    MITRE = "mitre"
+    LAPPED = "lapped"
+
+
+@dataclass(frozen=True)
+class StripEnd:
+    """An end of the strip: its end seam as points (y, reach), from the lower to the upper long edge.
+
+    ``reach`` is how far the end seam lies beyond the end of the sewn length;
+    ``allowance_along`` is its seam allowance along the strip; the end seam begins
+    and stops ``open_below`` from the long edges that are sewn first.
+    """
+
+    style: Corner
+    seam: Profile
+    allowance_along: float
+    open_below: float = 0.0
+
+    @property
+    def longest(self) -> float:
+        """How far the cut end lies beyond the end of the sewn length where it is longest."""
+        return max(reach for _, reach in self.seam) + self.allowance_along
+
+    @property
+    def depth(self) -> float:
+        """How much shorter the strip is at one height than at another."""
+        reaches = [reach for _, reach in self.seam]
+        return max(reaches) - min(reaches)
+
+    def reach_between(self, low: float, high: float) -> float:
+        """Give the least reach of the end seam over a range of y."""
+        inside = [reach for y, reach in self.seam if low <= y <= high]
+        return min(inside + [self._reach_at(y) for y in (low, high)])
+
+    def _reach_at(self, y: float) -> float:
+        for (y0, reach0), (y1, reach1) in pairwise(self.seam):
+            if y0 <= y <= y1:
+                return reach0 + (reach1 - reach0) * (y - y0) / (y1 - y0)
+        return self.seam[0 if y < self.seam[0][0] else -1][1]
+
+
+def straight_end(width: float, join: float) -> StripEnd:
+    """Give the end of a strip that is cut square."""
+    return StripEnd(Corner.NONE, ((0.0, 0.0), (width, 0.0)), join)
+
+
+def slanted_end(
+    style: Corner, point_deg: float, join: float, finish: Finish, width: float, extra: Allowances
+) -> StripEnd:
+    """Give the end of a mitred or lapped strip of the finished width ``width`` at a corner of ``point_deg``."""
+    alpha = radians(180 - point_deg) / (2 if style is Corner.MITRE else 1)
+    seam = tuple((y, -inside / tan(alpha)) for y, inside in _inside(finish, width, extra))
+    return StripEnd(style, seam, join / sin(alpha), 0.0 if finish.is_band else width)
+
+
+def _inside(finish: Finish, w: float, extra: Allowances) -> Profile:
+    """Give how far inside the seam line the strip's lines come to lie when it is finished: (y, distance)."""
+    cut = cut_width(finish, w, extra)
+    wrap = pi * extra.thickness
+    match finish:
+        case Finish.FOLDED_BAND:
+            return ((0.0, -extra.seam), (cut / 2, w), (cut, -extra.seam))
+        case Finish.DOUBLE_FOLD:
+            return (
+                (0.0, 0.0),
+                (w, 0.0),
+                (2 * w + wrap, w),
+                (cut - w, -extra.cover),
+                (cut, w - extra.cover),
+            )
+        case Finish.RAW_EDGE:
+            return ((0.0, 0.0), (w, 0.0), (2 * w + 0.75 * wrap, w), (cut, -extra.trim))
+        case Finish.FRENCH:
+            half = ((0.0, 0.0), (w, 0.0), (2 * w + 1.25 * wrap, w), (cut / 2, -extra.cover))
+            return (*half, *((cut - y, inside) for y, inside in reversed(half[:-1])))
+
+
+def corner_instructions(style: Corner, corners: int, finish: Finish, units: str) -> tuple[str, ...]:
+    """Say how a garment with ``corners`` inward corners is prepared, and how the strip is sewn to them."""
+    if not corners:
+        return ()
+    reach = both(STAY_STITCHED, units)
+    where = "the garment's corner" if corners == 1 else "every corner of the garment"
+    prepare = f"Stay-stitch {where} on the seam line, {reach} to each side, and clip the allowance to that stitching."
+    match style:
+        case Corner.NONE:
+            return (prepare, "Spread the clipped corner straight when the strip is sewn on.")
+        case Corner.MITRE:
+            close = "Sew the end seam" if finish.is_band else "Sew the end seam only as far as it is drawn"
+            return (
+                prepare,
+                f"{close} and press it open; lay the point notch on the clip and sew from there to either side.",
+            )
+        case Corner.LAPPED:
+            return (
+                prepare,
+                "Do not close the strip: sew each arm up to the clip, lay one end over the other and sew each slanted "
+                "end into the seam of the other arm.",
+            )

@@ -1,0 +1,89 @@
+"""Fittings: by how much the strip was changed after each, from the starting length to the last one.
+
+Millimetres.  A change that is measured on the folded strip counts twice, since both
+layers change; one on the whole loop counts once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import fsum
+
+from tiler.draft.spec.table import Table
+
+KEYS = ("shorten", "lengthen", "on", "note")
+_HINT = '[{ shorten = "3/16 in", on = "fold" }]'
+
+
+class ChangedOn(StrEnum):
+    """What the change was measured on: the strip folded in two, or the whole loop."""
+
+    FOLD = "fold"
+    LOOP = "loop"
+
+
+@dataclass(frozen=True)
+class Trial:
+    """One fitting: the change as it was measured, mm, negative when shorter; what it was measured on; a note."""
+
+    measured_mm: float
+    on: ChangedOn
+    note: str | None
+
+    @property
+    def change_mm(self) -> float:
+        """What it changes in the sewn length."""
+        return self.measured_mm * (2 if self.on is ChangedOn.FOLD else 1)
+
+
+@dataclass(frozen=True)
+class Fitting:
+    """A trial with the sewn length that it led to, mm, and that length as a share of the edge."""
+
+    trial: Trial
+    loop_mm: float
+    ratio: float
+
+
+def read_trials(table: Table) -> tuple[Trial, ...]:
+    """Read the ``trials`` of a piece."""
+    if not table.has("trials"):
+        return ()
+    return tuple(_read_trial(entry) for entry in table.tables("trials", KEYS, _HINT))
+
+
+def total_change(trials: Sequence[Trial]) -> float:
+    """Give the change of the sewn length after all of them, mm."""
+    return fsum(trial.change_mm for trial in trials)
+
+
+def after_trials(trials: Sequence[Trial]) -> str:
+    """Say how many fittings changed the length, to follow where it started."""
+    match len(trials):
+        case 0:
+            return ""
+        case 1:
+            return "; then one fitting"
+        case count:
+            return f"; then {count} fittings"
+
+
+def fittings(trials: Sequence[Trial], start: float, edge: float) -> tuple[Fitting, ...]:
+    """Tell the story from the starting length ``start`` on an edge of ``edge`` mm."""
+    told = []
+    for count, trial in enumerate(trials, 1):
+        loop = start + total_change(trials[:count])
+        told.append(Fitting(trial, loop, loop / edge))
+    return tuple(told)
+
+
+def _read_trial(entry: Table) -> Trial:
+    key = entry.only_one("shorten", "lengthen")
+    if key is None:
+        entry.raw("shorten", 'shorten = "3/16 in", or lengthen')
+    amount = entry.length(key or "shorten", "")
+    entry.raw("on", 'on = "fold" when it was measured on the folded strip, or on = "loop"')
+    on = entry.word("on", ChangedOn)
+    return Trial(-amount if key == "shorten" else amount, on, entry.optional_text("note", '"gapes at CF"'))

@@ -1,0 +1,1 @@
+"""What was seen, held against what was declared."""

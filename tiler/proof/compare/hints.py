@@ -1,0 +1,63 @@
+"""What a file asks of viewers and carries along: hints that help the print, warnings when they are gone.
+
+ISO 32000-2, Table 147 (PrintScaling, Enforce, Duplex, PickTrayByPDFSize); Enforce
+belongs to PDF 2.0 or to a 1.7 file that declares level 3 of the ADBE extensions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tiler.declaration import Declaration
+from tiler.proof.compare.pages import Pairs
+from tiler.proof.report.verdict import PASS, WARN, Check
+from tiler.proof.seen.page import PageSeen
+from tiler.reading.pdf.facts import Facts
+
+NO_TRAY = ("letter-a4", "one-sheet")
+"""Papers that match no tray."""
+
+
+def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
+    """Hold viewer preferences, labels, outline, title and language; the last two are a host's own."""
+    preferences = facts.preferences
+    gone = []
+    if preferences.get("PrintScaling") != "None":
+        gone.append("it does not ask viewers to print at 100 %")
+    elif "PrintScaling" not in (preferences.get("Enforce") or ()):
+        gone.append("it does not insist on 100 %")
+    elif facts.version < (2, 0) and facts.extension_level < 3:
+        gone.append("it insists on 100 % without naming the extension that this belongs to")
+    if preferences.get("Duplex") != "Simplex":
+        gone.append("it does not ask for one-sided pages")
+    if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
+        gone.append("it does not ask for the paper tray of its own size")
+    yield _hint("preferences", gone, "the file asks for 100 %, one side, and its own paper")
+    lost = []
+    labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
+    if not all(seen.number in labels and wanted[page.number] in (None, labels[seen.number]) for page, seen in pairs):
+        lost.append("page labels")
+    joined = declaration.host is not None
+    lost += [
+        what
+        for what, there in (
+            ("outline", facts.has_outline),
+            ("title", facts.title or joined),
+            ("language", facts.language or joined),
+        )
+        if not there
+    ]
+    named = ["it has lost its " + ", ".join(lost)] if lost else []
+    yield _hint("document", named, "page labels, outline, title and language are there")
+
+
+def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:
+    """Hold that every font is carried along."""
+    missing = dict.fromkeys(name for page in pages for name in page.unembedded)
+    yield _hint("fonts", [f"not embedded: {', '.join(missing)}"] if missing else [], "every font is embedded")
+
+
+def _hint(name: str, faults: Sequence[str], fine: str) -> Check:
+    if faults:
+        return Check(name, WARN, None, detail="; ".join(faults))
+    return Check(name, PASS, None, detail=fine)

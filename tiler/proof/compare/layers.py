@@ -1,0 +1,37 @@
+"""The layers of a file with sizes: one for each, and which of them are switched off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tiler.declaration import Declaration, layer_name
+from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.reading.pdf.layers import Layers
+
+
+def declared_layers(declaration: Declaration) -> list[str]:
+    """Give the layers that the sizes of a file need, each once."""
+    return list(dict.fromkeys(layer_name(piece.size) for piece in declaration.pieces if piece.size is not None))
+
+
+def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
+    """Give the layers of sizes that are not shown when the file is opened.
+
+    A person may have switched off what is not sewn; then every size is proved with its layer on.
+    """
+    return [name for name in declared_layers(declaration) if name in layers.off] if declaration else []
+
+
+def compare_layers(declaration: Declaration, layers: Layers) -> Iterator[Check]:
+    """Hold the layers of a file against the sizes that it states."""
+    wanted = declared_layers(declaration)
+    lost = [name for name in wanted if layers.names.count(name) != 1]
+    for name in lost:
+        detail = f"the layer {name} is there {layers.names.count(name)} times instead of once"
+        yield Check("layers", FAIL, None, detail=detail)
+    off = switched_off(declaration, layers)
+    if off:
+        detail = f"switched off and not printed until switched on: {', '.join(off)}"
+        yield Check("layers", WARN, None, detail=detail)
+    if wanted and not lost:
+        yield Check("layers", PASS, None, detail=f"each of the {len(wanted)} sizes has its own layer")

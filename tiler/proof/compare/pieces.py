@@ -1,0 +1,206 @@
+"""Pieces: every part once on every tile that it belongs to, in its place and size; sheet mm.
+
+The reader of lines sees a piece whole on each tile, since clips are not its matter.
+So each tile is carried to the sheet by the measured assembly and its lines are
+looked up one by one among those declared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import dist, floor
+
+from tiler.box import Box, Point
+from tiler.declaration import Piece, Tag, layer_name
+from tiler.proof.report.verdict import FAIL, PASS, Check
+from tiler.proof.seen.page import Line, PaneSeen
+from tiler.proof.tolerances import VECTOR
+
+CELL = 0.5
+"""Lines are looked up by the cell of their first point, mm."""
+
+TOUCHING = 0.05
+"""A piece that overlaps a window by less need not be painted there, and may be."""
+
+NAMES: dict[str, str] = {
+    Tag.CUT_LINE: "cut line",
+    Tag.FOLD_LINE: "fold line",
+    Tag.PRESS_LINE: "press line",
+    Tag.JOIN_LINE: "end seam line",
+    Tag.NOTCH: "notch",
+    Tag.STRETCH_ARROW: "stretch arrow",
+}
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A declared piece with its lines and bounds carried to the sheet."""
+
+    piece: Piece
+    lines: tuple[Line, ...]
+    bounds: Box
+
+
+def laid(piece: Piece) -> Laid:
+    """Carry a piece to the sheet."""
+    lines = tuple(
+        Line(part.tag, tuple(piece.on_sheet(point) for point in subpath), layer_name(piece.size))
+        for part in piece.parts
+        for subpath in part.subpaths
+    )
+    return Laid(piece, lines, piece.sheet_bounds())
+
+
+class _Index:
+    """The lines of one tile on the sheet; each can be taken once."""
+
+    def __init__(self, lines: Iterable[Line], place: Point) -> None:
+        self._cells: dict[tuple[str, int, int, int], list[Line]] = {}
+        dx, dy = place
+        for line in lines:
+            moved = Line(line.tag, tuple((x + dx, y + dy) for x, y in line.points), line.layer)
+            x, y = moved.points[0]
+            self._cells.setdefault((line.tag, len(line.points), floor(x / CELL), floor(y / CELL)), []).append(moved)
+
+    def take(self, wanted: Line) -> bool:
+        """Take the line that lies where this one is wanted; False when there is none."""
+        x, y = wanted.points[0]
+        columns = {floor((x - VECTOR) / CELL), floor((x + VECTOR) / CELL)}
+        rows = {floor((y - VECTOR) / CELL), floor((y + VECTOR) / CELL)}
+        for column in columns:
+            for row in rows:
+                cell = self._cells.get((wanted.tag, len(wanted.points), column, row), [])
+                for index, line in enumerate(cell):
+                    if _same(line, wanted):
+                        del cell[index]
+                        return True
+        return False
+
+    def left(self) -> list[Line]:
+        """Give what nobody has taken."""
+        return [line for cell in self._cells.values() for line in cell]
+
+
+def _same(line: Line, wanted: Line) -> bool:
+    return line.layer == wanted.layer and all(
+        abs(x - u) <= VECTOR and abs(y - v) <= VECTOR for (x, y), (u, v) in zip(line.points, wanted.points, strict=True)
+    )
+
+
+def compare_tile(
+    page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
+) -> Iterator[Check]:
+    """Hold one tile against the pieces that its window shows.
+
+    ``place`` carries the page to the sheet; ``allowed`` pieces may be painted but
+    need not.  ``found`` gets the extent of every cut line that is in its place.
+    """
+    index = _Index(page.lines, place)
+    lost: list[tuple[Laid, Line]] = []
+    for one in needed:
+        for line in one.lines:
+            if not index.take(line):
+                lost.append((one, line))
+            elif line.tag == Tag.CUT_LINE:
+                found.setdefault(one.piece.id, extent(line))
+    for one in allowed:
+        for line in one.lines:
+            index.take(line)
+    left = index.left()
+    yield from _lost(page, lost, left)
+    if left:
+        kinds = ", ".join(f"{NAMES.get(line.tag, line.tag)}" for line in left[:3])
+        more = f" and {len(left) - 3} more" if len(left) > 3 else ""
+        yield Check("stray", FAIL, page.number, detail=f"lines that belong to no piece there: {kinds}{more}")
+    ghosts = _ghosts(page.loose, needed)
+    if ghosts:
+        yield Check(
+            "stray", FAIL, page.number, detail=f"{ghosts} outlines that look like a piece but are not marked so"
+        )
+
+
+def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
+    """Give one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
+    by_piece: dict[str, list[tuple[Laid, Line]]] = {}
+    for one, line in lost:
+        by_piece.setdefault(one.piece.id, []).append((one, line))
+    for missing in by_piece.values():
+        piece = missing[0][0].piece
+        notches_only = all(line.tag == Tag.NOTCH for _, line in missing)
+        texts = dict.fromkeys(_what_became(line, left) for _, line in missing)
+        shown = "; ".join(list(texts)[:3]) + ("; and more" if len(texts) > 3 else "")
+        yield Check("notch" if notches_only else "piece", FAIL, page.number, detail=f"{piece.name}: {shown}")
+
+
+def _what_became(line: Line, left: list[Line]) -> str:
+    name = NAMES.get(line.tag, line.tag)
+    kin = [other for other in left if other.tag == line.tag and len(other.points) == len(line.points)]
+    if not kin:
+        return f"{name} missing"
+    nearest = min(kin, key=lambda other: dist(other.points[0], line.points[0]))
+    left.remove(nearest)
+    off = max(dist(p, q) for p, q in zip(nearest.points, line.points, strict=True))
+    if off <= VECTOR and nearest.layer != line.layer:
+        return f"{name} is not on the layer {line.layer or 'that is always shown'}"
+    return f"{name} off by {off:.2f} mm"
+
+
+def extent(line: Line) -> Box:
+    """Give the box around a line."""
+    return Box.around(line.points)
+
+
+def _ghosts(loose: Sequence[Line], needed: Sequence[Laid]) -> int:
+    shapes = [(len(line.points), extent(line)) for one in needed for line in one.lines if line.tag == Tag.CUT_LINE]
+    count = 0
+    for line in loose:
+        box = extent(line)
+        count += any(
+            len(line.points) == points and abs(box.width - want.width) < 0.1 and abs(box.height - want.height) < 0.1
+            for points, want in shapes
+        )
+    return count
+
+
+def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Mapping[str, int]) -> Iterator[Check]:
+    """Hold the measured cut lines, and the notches as declared, against the sizes that the file states."""
+    for one in pieces:
+        piece = one.piece
+        page = page_of.get(piece.id)
+        box = found.get(piece.id)
+        if box is None or page is None:
+            # Where a page should show it, its missing lines are told already.
+            if page is None:
+                yield Check("piece", FAIL, None, None, piece.cut_length_mm, f"{piece.name}: no page shows it")
+            continue
+        length, width = (box.height, box.width) if piece.turned else (box.width, box.height)
+        right = abs(length - piece.cut_length_mm) <= VECTOR and abs(width - piece.cut_width_mm) <= VECTOR
+        detail = f"{piece.name}: cut length, by {width:.2f} mm wide"
+        if not right:
+            detail = f"{piece.name}: cut {length:.2f} × {width:.2f} mm, stated {piece.cut_length_mm:.2f} × "
+            detail += f"{piece.cut_width_mm:.2f} mm"
+        yield Check("piece", PASS if right else FAIL, page, length, piece.cut_length_mm, detail)
+        if (piece.cut == "on-fold") != any(part.tag == Tag.FOLD_LINE for part in piece.parts):
+            yield Check("piece", FAIL, page, detail=f"{piece.name}: it is stated {piece.cut}, but drawn otherwise")
+        yield from _notches(piece, page)
+
+
+def _notches(piece: Piece, page: int) -> Iterator[Check]:
+    marks = [
+        sum(x for subpath in part.subpaths for x, _ in subpath) / sum(len(subpath) for subpath in part.subpaths)
+        for part in piece.parts
+        if part.tag == Tag.NOTCH
+    ]
+    for notch in piece.notches:
+        nearest = min((abs(mark - notch.at_mm) for mark in marks), default=None)
+        if nearest is None or nearest > VECTOR:
+            yield Check(
+                "notch", FAIL, page, None, notch.at_mm, f"{piece.name}: no notch stands where {notch.name} is stated"
+            )
+    if (
+        piece.notches
+        and marks
+        and all(min(abs(mark - notch.at_mm) for notch in piece.notches) <= VECTOR for mark in marks)
+    ):
+        yield Check("notch", PASS, page, detail=f"{piece.name}: {len(piece.notches)} notches in their places")

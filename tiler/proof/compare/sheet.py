@@ -1,0 +1,251 @@
+"""The tiles against the declared sheet: marks, frames, places, and whether the windows leave a gap; mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from math import dist, floor
+from statistics import median
+
+from tiler.box import Box, Point
+from tiler.declaration import PANE, Declaration, Page
+from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
+from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.proof.seen.page import PaneSeen
+from tiler.proof.seen.tiles import Assembly
+from tiler.proof.tolerances import MISPLACED, VECTOR
+
+CELL = 100.0
+"""Windows are looked up by cells of this size, mm."""
+
+
+def compare_marks(declaration: Declaration, assembly: Assembly) -> Iterator[Check]:
+    """Hold how the tiles meet against each other, then the marks against their declared places."""
+    worst = 0.0
+    for join in assembly.joins:
+        pages = assembly.tiles[join.first].number
+        both = f"{join.first} and {join.second}"
+        if join.step is None:
+            ours, theirs = join.marks
+            yield Check(
+                "register-marks",
+                FAIL,
+                pages,
+                detail=f"{both} share {ours} register marks on one page, {theirs} on the other",
+            )
+            continue
+        worst = max(worst, join.apart)
+        if join.apart > VECTOR:
+            yield Check("register-marks", FAIL, pages, join.apart, 0.0, f"the register marks of {both} do not meet")
+    yield from _marks_in_place(declaration, assembly)
+    if assembly.joins and worst <= VECTOR:
+        yield Check("register-marks", PASS, None, worst, 0.0, f"the marks of {len(assembly.joins)} seams meet")
+
+
+def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Check]:
+    wanted: dict[str, list[Point]] = {}
+    pages = {page.code: page for page in declaration.pages if page.code}
+    for mark in declaration.marks:
+        for code in mark.tiles:
+            page = pages.get(code)
+            if page and page.window and page.frame:
+                x, y = mark.at
+                wanted.setdefault(code, []).append(
+                    (x - page.window.x0 + page.frame.x0, y - page.window.y0 + page.frame.y0)
+                )
+    usual = median([mark.size for seen in assembly.tiles.values() for mark in seen.marks] or [0.0])
+    for code, seen in assembly.tiles.items():
+        places = wanted.get(code, [])
+        if len(seen.marks) != len(places):
+            detail = f"{code} has {len(seen.marks)} register marks instead of {len(places)}"
+            yield Check("register-marks", FAIL, seen.number, detail=detail)
+        if any(not mark.whole or abs(mark.size - usual) > VECTOR for mark in seen.marks):
+            yield Check(
+                "register-marks",
+                FAIL,
+                seen.number,
+                detail=f"a register mark of {code} is not whole, or has another size",
+            )
+        offs = [min(dist(mark.at, place) for place in places) for mark in seen.marks if places]
+        off = max(offs, default=0.0)
+        if off > VECTOR:
+            status = FAIL if off > MISPLACED else WARN
+            detail = f"a register mark of {code} stands {off:.2f} mm from its place on the page"
+            yield Check("register-marks", status, seen.number, off, 0.0, detail)
+
+
+def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
+    """Hold the page frames against their declared places."""
+    worst = 0.0
+    for declared, seen in pages:
+        if declared.frame is None:
+            continue
+        if seen.frame is None or seen.frames != 1:
+            found = "no page frame" if seen.frame is None else f"{seen.frames} page frames"
+            yield Check("frame", FAIL, seen.number, detail=f"{declared.code} has {found}")
+            continue
+        want, got = declared.frame, seen.frame
+        off = max(abs(want.x0 - got.x0), abs(want.y0 - got.y0), abs(want.x1 - got.x1), abs(want.y1 - got.y1))
+        worst = max(worst, off)
+        if off > VECTOR or seen.frame_crooked > VECTOR:
+            status = FAIL if off > MISPLACED or seen.frame_crooked > VECTOR else WARN
+            detail = f"the page frame of {declared.code} stands {off:.2f} mm from its place on the page"
+            yield Check("frame", status, seen.number, off, 0.0, detail)
+    if worst <= VECTOR and any(declared.frame for declared, _ in pages):
+        yield Check("frame", PASS, None, worst, 0.0, "the page frames stand in their places")
+
+
+def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:
+    """Carry every group of tiles to the sheet as a whole; give each tile's place there.
+
+    A group is laid where most of its windows say, so that one moved frame does not
+    move the others.
+    """
+    declared = {page.code: page for page, _ in pages if page.code and page.window}
+    places: dict[str, Point] = {}
+    for group in assembly.groups:
+        shifts = []
+        for code, (x, y) in group.items():
+            page, seen = declared.get(code), assembly.tiles[code]
+            if page and page.window and seen.frame:
+                shifts.append((page.window.x0 - seen.frame.x0 - x, page.window.y0 - seen.frame.y0 - y))
+        if shifts:
+            dx, dy = median(x for x, _ in shifts), median(y for _, y in shifts)
+            places |= {code: (x + dx, y + dy) for code, (x, y) in group.items()}
+    return places
+
+
+def compare_places(pages: Sequence[tuple[Page, PaneSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
+    """Hold where each page came to lie against the declared window."""
+    worst, count = 0.0, 0
+    for declared, seen in pages:
+        place = places.get(declared.code or "")
+        if place is None or declared.window is None or declared.frame is None:
+            continue
+        count += 1
+        want = (declared.window.x0 - declared.frame.x0, declared.window.y0 - declared.frame.y0)
+        off = dist(place, want)
+        worst = max(worst, off)
+        if off > VECTOR:
+            status = FAIL if off > MISPLACED else WARN
+            detail = f"{declared.code} comes to lie {off:.2f} mm from its place when its marks meet"
+            yield Check("assembly", status, seen.number, off, 0.0, detail)
+    if count and worst <= VECTOR:
+        yield Check("assembly", PASS, None, worst, 0.0, f"{count} tiles put together by their marks")
+
+
+def compare_pieces(
+    declaration: Declaration,
+    pages: Sequence[tuple[Page, PaneSeen]],
+    places: Mapping[str, Point],
+    assembly: Assembly,
+) -> Iterator[Check]:
+    """Hold the pieces of every tile against the declaration, and the windows against the pieces."""
+    pieces = [laid(piece) for piece in declaration.pieces]
+    cells = _by_cell(pieces)
+    found: dict[str, Box] = {}
+    page_of: dict[str, int] = {}
+    windows: dict[str, list[tuple[str, Box]]] = {}
+    painted: dict[str, list[Box]] = {}
+    for declared, seen in pages:
+        code, place = declared.code or "", places.get(declared.code or "")
+        if declared.window is None or seen.frame is None or place is None:
+            yield from _lines_elsewhere(seen)
+            continue
+        near = _near(cells, declared.window)
+        needed = [one for one in near if one.bounds.overlaps(declared.window, TOUCHING)]
+        allowed = [one for one in near if not one.bounds.overlaps(declared.window, TOUCHING)]
+        yield from compare_tile(seen, place, needed, allowed, found)
+        yield from _turned_text(seen, place, needed)
+        words = [box.moved(*place) for box in seen.words]
+        for one in needed:
+            if declared.kind == PANE:
+                painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
+            page_of.setdefault(one.piece.id, seen.number)
+            windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
+    yield from compare_sizes(pieces, found, page_of)
+    group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
+    yield from _coverage(pieces, windows, painted, group_of)
+
+
+def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:
+    if seen.lines:
+        yield Check("stray", FAIL, seen.number, detail="lines of a piece stand on a page that is no tile")
+    if seen.sideways:
+        yield Check("text", FAIL, seen.number, detail="words are turned sideways")
+
+
+def _turned_text(seen: PaneSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
+    homes = [one.bounds for one in needed if one.piece.turned]
+    for box in seen.sideways:
+        moved = box.moved(*place)
+        if not any(home.overlaps(moved) for home in homes):
+            yield Check("text", FAIL, seen.number, detail="words are turned sideways where the piece is not")
+            return
+
+
+def _by_cell(pieces: Sequence[Laid]) -> dict[tuple[int, int], list[Laid]]:
+    cells: dict[tuple[int, int], list[Laid]] = {}
+    for one in pieces:
+        for cell in _cells(one.bounds):
+            cells.setdefault(cell, []).append(one)
+    return cells
+
+
+def _cells(box: Box) -> Iterator[tuple[int, int]]:
+    for column in range(floor(box.x0 / CELL), floor(box.x1 / CELL) + 1):
+        for row in range(floor(box.y0 / CELL), floor(box.y1 / CELL) + 1):
+            yield column, row
+
+
+def _near(cells: Mapping[tuple[int, int], list[Laid]], window: Box) -> list[Laid]:
+    near = {one.piece.id: one for cell in _cells(window) for one in cells.get(cell, ())}
+    return [one for one in near.values() if one.bounds.overlaps(window, -TOUCHING)]
+
+
+def _coverage(
+    pieces: Sequence[Laid],
+    windows: Mapping[str, list[tuple[str, Box]]],
+    painted: Mapping[str, list[Box]],
+    group_of: Mapping[str, int],
+) -> Iterator[Check]:
+    """Hold that the windows show all of each piece; panes leave out what is white round its lines and words."""
+    whole = True
+    everything = list(dict.fromkeys(box for shown in windows.values() for _, box in shown))
+    for one in pieces:
+        shown = windows.get(one.piece.id, [])
+        words = painted.get(one.piece.id)
+        areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
+        own = [box for _, box in shown]
+        # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
+        if not all(_covered(area.grown(-VECTOR), own) for area in areas) or not all(
+            _in_one(word, own) or _covered(word.grown(-VECTOR), everything) for word in words or ()
+        ):
+            whole = False
+            yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: the pages leave a part of it out")
+        elif len({group_of[code] for code, _ in shown}) > 1:
+            whole = False
+            yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: its pages do not hang together")
+    if whole and pieces:
+        yield Check("coverage", PASS, None, detail="the windows leave no gap")
+
+
+def _in_one(box: Box, windows: Sequence[Box]) -> bool:
+    return any(
+        window.x0 <= box.x0 and box.x1 <= window.x1 and window.y0 <= box.y0 and box.y1 <= window.y1
+        for window in windows
+    )
+
+
+def _covered(box: Box, windows: Sequence[Box]) -> bool:
+    """Tell whether the windows cover the whole box: every cell between their edges lies in one of them."""
+    if _in_one(box, windows):
+        return True
+    xs = sorted({box.x0, box.x1, *(x for window in windows for x in (window.x0, window.x1) if box.x0 < x < box.x1)})
+    ys = sorted({box.y0, box.y1, *(y for window in windows for y in (window.y0, window.y1) if box.y0 < y < box.y1)})
+    return all(
+        any(window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1 for window in windows)
+        for xa, xb in pairwise(xs)
+        for ya, yb in pairwise(ys)
+        for x, y in [((xa + xb) / 2, (ya + yb) / 2)]
+    )

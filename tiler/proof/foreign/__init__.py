@@ -1,0 +1,1 @@
+"""Squares and ruler lines of any PDF, however they are drawn; mm."""

@@ -1,0 +1,81 @@
+"""Pages as PDFium renders them: the second engine, which shares no code with the first.
+
+The only module that imports pypdfium2.  One page is held at a time.  Pixels are
+addressed from the lower left corner of the page as it is shown, in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pypdfium2 as pdfium
+
+from tiler.errors import UnreadableError
+from tiler.proof.ink.lines import Ink
+from tiler.reading.pdf.boxes import PageBoxes
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+DOTS_PER_INCH = 100
+MOST_PIXELS = 40_000_000
+"""A larger page is rendered more coarsely, so that memory stays flat."""
+
+
+class Rendering:
+    """An open PDF, ready to be rendered; use it as a context."""
+
+    def __init__(self, source: str | Path | bytes) -> None:
+        """Open a file or its bytes; raises :class:`UnreadableError`."""
+        try:
+            self._pdf = pdfium.PdfDocument(source)
+        except pdfium.PdfiumError as fault:
+            raise UnreadableError("the file has no pages or is damaged; make or download it again") from fault
+
+    def __enter__(self) -> Rendering:
+        """Give the rendering itself."""
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Close the file."""
+        self._pdf.close()
+
+    @property
+    def page_count(self) -> int:
+        """How many pages this engine finds."""
+        return len(self._pdf)
+
+    def ink(self, number: int, boxes: PageBoxes) -> Ink:
+        """Render a page in grey and give its ink; pages count from 1."""
+        with self._bitmap(number, grayscale=True) as bitmap:
+            return Ink(
+                bytes(bitmap.buffer),
+                bitmap.stride,
+                bitmap.width,
+                bitmap.height,
+                boxes.shown,
+            )
+
+    def image(self, number: int) -> Image:
+        """Render a page in colour."""
+        with self._bitmap(number, grayscale=False) as bitmap:
+            image: Image = bitmap.to_pil().convert("RGB")
+            return image
+
+    @contextmanager
+    def _bitmap(self, number: int, grayscale: bool) -> Iterator[pdfium.PdfBitmap]:
+        try:
+            page = self._pdf[number - 1]
+        except (pdfium.PdfiumError, IndexError) as fault:
+            raise UnreadableError(f"page {number} cannot be rendered: it is damaged") from fault
+        try:
+            width, height = page.get_size()
+            scale = min(DOTS_PER_INCH / 72, (MOST_PIXELS / (width * height)) ** 0.5)
+            # What counts is the print: hidden layers and marks for the screen are left out as a printer would.
+            bitmap = page.render(scale=scale, grayscale=grayscale, optimize_mode="print")
+            yield bitmap
+        finally:
+            page.close()

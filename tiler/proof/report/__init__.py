@@ -1,0 +1,1 @@
+"""The verdict: checks, what they add up to, sentences, tables and pictures."""

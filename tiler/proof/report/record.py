@@ -1,0 +1,50 @@
+"""A report as a record of plain values, so that one process can hand it to another; nothing is rounded."""
+
+from __future__ import annotations
+
+from base64 import b64decode, b64encode
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from tiler.box import Box
+from tiler.proof.report.verdict import Check, Report
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture (PNG) of the square that the row of that number in the table of sizes speaks of; pixels."""
+
+    row: int
+    png: bytes
+    width: int
+    height: int
+
+    def to_record(self) -> dict[str, Any]:
+        """Give the picture as plain values."""
+        return asdict(self) | {"png": b64encode(self.png).decode("ascii")}
+
+    @classmethod
+    def from_record(cls, record: dict[str, Any]) -> Picture:
+        """Make the picture again."""
+        return cls(**(record | {"png": b64decode(record["png"])}))
+
+
+def to_record(report: Report) -> dict[str, Any]:
+    """Give everything that a report holds as dictionaries, lists, texts and numbers."""
+    return asdict(report)
+
+
+def from_record(record: dict[str, Any]) -> Report:
+    """Make the report again; raises ``TypeError`` and ``KeyError`` when the record is none."""
+    checks = tuple(_check(check) for check in record["checks"])
+    others = {name: _plain(value) for name, value in record.items() if name != "checks"}
+    return Report(checks=checks, **others)
+
+
+def _check(record: dict[str, Any]) -> Check:
+    box = record["box"]
+    return Check(**(record | {"box": Box(**box) if box else None}))
+
+
+def _plain(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value

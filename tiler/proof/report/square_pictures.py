@@ -1,0 +1,46 @@
+"""Pictures of the squares that were measured, cut out of the rendered pages."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+from tiler.box import Box
+from tiler.proof.ink.rendering import Rendering
+from tiler.proof.report.record import Picture
+from tiler.proof.report.size_table import rows_of
+from tiler.proof.report.verdict import FAIL, Report
+from tiler.reading.pdf.document import Document
+
+AROUND = 6.0
+"""White or neighbours shown around a square, mm."""
+
+MOST = 6
+
+
+def square_pictures(source: str | Path | bytes, report: Report) -> list[Picture]:
+    """Give pictures of squares whose place the report knows: wrong ones first, in order of the table."""
+    rows = rows_of(report.sizes)
+    shown = [index for index, (check, _) in enumerate(rows) if check.box and check.name == "square"]
+    shown.sort(key=lambda index: all(check.status != FAIL for check in rows[index][1].values()))
+    pictures = []
+    with Document(source) as document, Rendering(source) as rendering:
+        for index in sorted(shown[:MOST]):
+            check, _ = rows[index]
+            page = next(document.pages(check.page))
+            assert check.box
+            assert check.page
+            pictures.append(_cut(index, rendering, check.page, check.box, page.boxes.shown))
+    return pictures
+
+
+def _cut(row: int, rendering: Rendering, number: int, box: Box, shown: Box) -> Picture:
+    image = rendering.image(number)
+    kx, ky = image.width / shown.width, image.height / shown.height
+    around = box.grown(AROUND)
+    left, right = (min(max(0, round((x - shown.x0) * kx)), image.width) for x in (around.x0, around.x1))
+    top, foot = (min(max(0, round((shown.y1 - y) * ky)), image.height) for y in (around.y1, around.y0))
+    cut = image.crop((left, top, max(right, left + 1), max(foot, top + 1))).convert("L")
+    out = BytesIO()
+    cut.save(out, "PNG")
+    return Picture(row, out.getvalue(), cut.width, cut.height)

@@ -1,0 +1,1 @@
+"""What a page shows, measured from the page alone; page mm."""

@@ -1,0 +1,1 @@
+"""A PDF read page by page: boxes, strokes, texts and curves; mm, y up."""

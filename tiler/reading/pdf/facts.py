@@ -1,0 +1,156 @@
+"""What a PDF says of itself as a whole: header, catalog, information, attachments.
+
+Terms and keys are those of ISO 32000-1: viewer preferences 12.2 (Table 150), page
+labels 12.4.2, outline 12.3.3, language 14.9.2, extensions 7.12, embedded files
+7.11.4.  Read through the reading library's own parser, without the library that
+writes our files.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import islice
+from typing import Any
+
+from pdfminer.pdfdocument import PDFDocument, PDFNoPageLabels
+from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
+from pdfminer.psparser import PSLiteral
+from pdfminer.utils import decode_text
+
+from tiler.reading.pdf.layers import NO_LAYERS, Layers, read_layers
+
+MOST_ATTACHED = 64 * 2**20
+"""A longer attachment is not read, bytes."""
+
+DEEPEST_TREE = 32
+"""A name tree with more levels is not followed."""
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Document-wide facts; ``preferences`` are the viewer preferences with names as plain text.
+
+    ``extension_level`` is the level of the ADBE extensions, 0 without them.
+    """
+
+    version: tuple[int, int]
+    extension_level: int
+    preferences: Mapping[str, Any]
+    page_labels: tuple[str, ...]
+    has_outline: bool
+    title: str
+    language: str
+    encrypted: bool
+    layers: Layers = NO_LAYERS
+
+
+def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
+    """Collect the facts; ``header`` is the beginning of the file."""
+    catalog = document.catalog
+    outline = resolve1(catalog.get("Outlines"))
+    return Facts(
+        version=_version(header, catalog),
+        extension_level=_extension_level(catalog),
+        preferences=_preferences(catalog),
+        page_labels=_page_labels(document, pages),
+        has_outline=isinstance(outline, dict) and "First" in outline,
+        title=_title(document),
+        language=_text(resolve1(catalog.get("Lang"))),
+        encrypted=document.encryption is not None,
+        layers=read_layers(document),
+    )
+
+
+def attached(document: PDFDocument, name: str) -> bytes | None:
+    """Give the embedded file of that name, or None; one longer than :data:`MOST_ATTACHED` counts as none."""
+    names = resolve1(document.catalog.get("Names"))
+    tree = resolve1(names.get("EmbeddedFiles")) if isinstance(names, dict) else None
+    for key, value in _leaves(tree, DEEPEST_TREE):
+        specification = resolve1(value)
+        if not isinstance(specification, dict):
+            continue
+        known = {_text(key), *(_text(resolve1(specification.get(entry))) for entry in ("F", "UF"))}
+        files = resolve1(specification.get("EF"))
+        if name in known and isinstance(files, dict):
+            stream = resolve1(files.get("UF", files.get("F")))
+            if isinstance(stream, PDFStream):
+                return _bounded(stream)
+    return None
+
+
+def _leaves(tree: Any, depth: int) -> Iterator[tuple[Any, Any]]:
+    if not isinstance(tree, dict) or not depth:
+        return
+    pairs = resolve1(tree.get("Names")) or []
+    yield from zip(pairs[::2], pairs[1::2], strict=False)
+    for kid in resolve1(tree.get("Kids")) or []:
+        yield from _leaves(resolve1(kid), depth - 1)
+
+
+def _bounded(stream: PDFStream) -> bytes | None:
+    filters = [_text(name) for name, _ in stream.get_filters()]
+    if filters == ["FlateDecode"] and stream.decipher is None and stream.rawdata is not None:
+        inflate = zlib.decompressobj()
+        data = inflate.decompress(stream.rawdata, MOST_ATTACHED)
+        return None if inflate.unconsumed_tail else data
+    data = stream.get_data()
+    return data if len(data) <= MOST_ATTACHED else None
+
+
+def _version(header: bytes, catalog: Mapping[str, Any]) -> tuple[int, int]:
+    start = header.find(b"%PDF-")
+    found = [header[start + 5 : start + 8].decode("ascii", "replace")] if start >= 0 else []
+    # 7.2.2: the catalog's Version wins when it is later than the header's.
+    found.append(_text(resolve1(catalog.get("Version"))))
+    versions = []
+    for text in found:
+        major, _, minor = text.partition(".")
+        if major.isdecimal() and minor.isdecimal():
+            versions.append((int(major), int(minor)))
+    return max(versions, default=(0, 0))
+
+
+def _extension_level(catalog: Mapping[str, Any]) -> int:
+    extensions = resolve_all(catalog.get("Extensions"))
+    level = extensions.get("ADBE", {}).get("ExtensionLevel", 0) if isinstance(extensions, dict) else 0
+    return level if isinstance(level, int) else 0
+
+
+def _preferences(catalog: Mapping[str, Any]) -> dict[str, Any]:
+    tree = resolve_all(catalog.get("ViewerPreferences"))
+    if not isinstance(tree, dict):
+        return {}
+    return {str(key): _plain(value) for key, value in tree.items()}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, PSLiteral):
+        return _text(value)
+    if isinstance(value, list):
+        return [_plain(item) for item in value]
+    return value
+
+
+def _page_labels(document: PDFDocument, pages: int) -> tuple[str, ...]:
+    try:
+        return tuple(islice(document.get_page_labels(), pages))
+    except PDFNoPageLabels:
+        return ()
+
+
+def _title(document: PDFDocument) -> str:
+    for information in document.info:
+        title = _text(resolve1(information.get("Title")))
+        if title:
+            return title
+    return ""
+
+
+def _text(value: Any) -> str:
+    if isinstance(value, PSLiteral):
+        value = value.name
+    if isinstance(value, bytes):
+        return decode_text(value)
+    return value if isinstance(value, str) else ""

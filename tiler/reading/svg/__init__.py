@@ -1,0 +1,1 @@
+"""An SVG drawing read as curves; mm, y up."""

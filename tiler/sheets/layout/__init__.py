@@ -1,0 +1,1 @@
+"""Where pieces lie on the sheet, how it is cut into pages and panes, and where these meet; sheet mm."""

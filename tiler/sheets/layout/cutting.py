@@ -1,0 +1,120 @@
+"""Where a strip is cut across into parts, each of which fits a page; mm.
+
+A part shows a stretch of its strip, full width, and the next part begins one overlap
+before it ends, so that both show what lies there.  A cut keeps clear of words and
+notches where the strip has such a place at all in two thirds of the length wanted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tiler.paper import MARK_SIZE
+from tiler.sheets.layout.grid import TINY, Item, row_letters
+
+LEAST_PART = 40.0
+"""A shorter part is more tape than strip."""
+
+CODE_ROOM, FIGURE = 9.0, 2.8
+"""Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
+
+CLEAR = 1.0
+"""White between a cut and a word or a notch."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """A stretch of a strip: where it begins and ends along it, and from where to where it is shown across."""
+
+    strip: int
+    number: int
+    start: float
+    end: float
+    low: float
+    high: float
+
+    @property
+    def length(self) -> float:
+        """Extent along the strip."""
+        return self.end - self.start
+
+    @property
+    def width(self) -> float:
+        """Extent across it."""
+        return self.high - self.low
+
+    @property
+    def code(self) -> str:
+        """Number of the strip and letter of the part, such as 3B."""
+        return f"{self.strip + 1}{row_letters(self.number)}"
+
+
+class Strip:
+    """An item with what a cut must keep clear of."""
+
+    def __init__(self, index: int, item: Item, overlap: float) -> None:
+        """Find what cuts must keep clear of."""
+        self.index, self.item, self.overlap = index, item, overlap
+        self.least = max(LEAST_PART, 2 * overlap + MARK_SIZE)
+        self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
+        self.narrowest = least_width(overlap)
+        self._parts: dict[tuple[int, float, float], Part] = {}
+        self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
+        self._taken = _merged((box.x0 - CLEAR, box.x1 + CLEAR) for box in (*item.words, *item.notches))
+
+    def part(self, number: int, start: float, limit: float) -> Part:
+        """Cut the next part, no longer than ``limit``; the last one goes to the end of the strip."""
+        key = (number, start, limit)
+        if key not in self._parts:
+            self._parts[key] = self._part(number, start, limit)
+        return self._parts[key]
+
+    def _part(self, number: int, start: float, limit: float) -> Part:
+        item = self.item
+        end = item.length if start + limit >= item.length - TINY else self._cut(start, limit)
+        low, high = item.body
+        for x0, x1, y0, y1 in self._words:
+            if x0 < end and x1 > start:
+                low, high = min(low, y0), max(high, y1)
+        low, high = max(0.0, low - item.border), min(item.width, high + item.border)
+        if item.lane < self.code_room:
+            high = max(high, item.body[1] + self.code_room)
+        # all of it above, where the label of a thin strip stands
+        wanting = max(0.0, self.narrowest - (high - low))
+        return Part(self.index, number, start, end, low, high + wanting)
+
+    def _cut(self, start: float, limit: float) -> float:
+        last = min(start + limit, self.item.length - self.least + self.overlap)
+        end = last
+        for a, b in reversed(self._taken):
+            if a < end and b > end - self.overlap:
+                end = a
+        if end >= start + max(self.least, limit / 3):
+            return end
+        places = [last - k * limit / 24 for k in range(17)]
+        return min((place for place in places if place >= start + self.least), key=self._hits, default=last)
+
+    def is_clear(self, part: Part) -> bool:
+        """Tell whether a part ends clear of words and notches; the end of the strip is."""
+        return part.end >= self.item.length or self._hits(part.end) == 0
+
+    def _hits(self, end: float) -> int:
+        start = end - self.overlap
+        notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
+        return 10 * notches + sum(x0 < end and x1 > start for x0, x1, _, _ in self._words)
+
+
+def least_width(overlap: float) -> float:
+    """Give the least width of a part: three register marks stand in its overlap, none nearest to another side."""
+    return overlap + 2 * MARK_SIZE + 3.0
+
+
+def _merged(spans: Iterator[tuple[float, float]]) -> list[tuple[float, float]]:
+    merged: list[tuple[float, float]] = []
+    for a, b in sorted(spans):
+        if merged and a <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(b, merged[-1][1]))
+        else:
+            merged.append((a, b))
+    return merged

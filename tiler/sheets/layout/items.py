@@ -1,0 +1,53 @@
+"""What lies on the sheet: lettered pieces, or nests of sizes, and what of them no cut may cross; piece mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from tiler.box import Box, Subpath
+from tiler.declaration import Tag
+from tiler.draft.outline import Piece
+from tiler.sheets.layout.grid import Item
+from tiler.sheets.pieces.group import Group
+from tiler.sheets.pieces.lettering import BORDER, letter
+
+
+def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
+    """Letter the pieces and give what lies on the sheet as one, and its extent with what no cut may cross."""
+    groups = _groups(pieces, nest)
+    return groups, [_item(group, nest) for group in groups]
+
+
+def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
+    if nest and any(piece.figures.size is not None for piece in pieces):
+        # most jobs have no sizes, and starting is to stay quick
+        from tiler.sheets.pieces.nest import nested
+
+        return nested(pieces)
+    return [Group((letter(piece),)) for piece in pieces]
+
+
+def _item(group: Group, nest: bool) -> Item:
+    first = group.members[0].piece
+    bounds = group.bounds
+    ones = [*group.members, *([group.shared] if group.shared else [])]
+    arrows = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.STRETCH_ARROW]
+    leaders = [_around(line) for one in ones for line in one.leaders]
+    words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
+    notches = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
+    return Item(
+        first.id,
+        bounds.width,
+        bounds.height,
+        None if nest else first.figures.size,
+        tuple(box.moved(-bounds.x0, -bounds.y0) for box in words),
+        tuple(box.moved(-bounds.x0, -bounds.y0) for box in notches),
+        (-bounds.y0, first.width - bounds.y0),
+        BORDER,
+        max(high - low for low, high in pairwise(first.lanes)),
+    )
+
+
+def _around(*subpaths: Subpath) -> Box:
+    return Box.around(point for subpath in subpaths for point in subpath)

@@ -1,0 +1,58 @@
+"""A lettered piece in its place on the sheet: what is declared of it, and what it keeps others off; sheet mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from tiler.box import Box
+from tiler.declaration import Notch
+from tiler.declaration import Piece as DeclaredPiece
+from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
+from tiler.sheets.pieces.lettering import Lettered
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A piece in its place: what it occupies on the sheet, line by line and text by text."""
+
+    declared: DeclaredPiece
+    bounds: Box
+    obstacles: tuple[Obstacle, ...]
+
+
+def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
+    """Put a lettered piece where the layout wants the bounds ``inner`` of its group."""
+    at = (box.x0 + inner.y1, box.y0 - inner.x0) if turned else (box.x0 - inner.x0, box.y0 - inner.y0)
+    figures = one.piece.figures
+    declared = DeclaredPiece(
+        id=one.piece.id,
+        name=figures.name,
+        size=figures.size,
+        finish=figures.finish.value,
+        cut=figures.cut.value,
+        quantity=figures.quantity,
+        cut_length_mm=figures.cut_length_mm,
+        cut_width_mm=figures.cut_width_mm,
+        notches=tuple(Notch(notch.name, notch.at_mm) for notch in figures.notches),
+        bounds=one.bounds,
+        at=at,
+        turned=turned,
+        parts=one.parts,
+    )
+
+    def on_sheet(inner: Box) -> Box:
+        xa, ya = declared.on_sheet((inner.x0, inner.y0))
+        xb, yb = declared.on_sheet((inner.x1, inner.y1))
+        return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
+
+    obstacles = [Obstacle(on_sheet(Box(0.0, 0.0, one.piece.length, one.piece.width)).grown(1.0), ON_PIECE)]
+    obstacles += [Obstacle(on_sheet(text.box).grown(0.8), ON_TEXT) for text in one.texts]
+    lines = [(subpath, ON_LINE) for part in one.parts for subpath in part.subpaths]
+    # leaders belong to the words
+    lines += [(leader, ON_TEXT) for leader in one.leaders]
+    for subpath, cost in lines:
+        for (xa, ya), (xb, yb) in pairwise(subpath):
+            line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
+            obstacles.append(Obstacle(on_sheet(line), cost))
+    return Placed(declared, declared.sheet_bounds(), tuple(obstacles))

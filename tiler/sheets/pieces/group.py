@@ -1,0 +1,21 @@
+"""What lies on the sheet as one; piece mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.box import Box
+from tiler.sheets.pieces.lettering import Lettered
+
+
+@dataclass(frozen=True)
+class Group:
+    """What lies on the sheet as one: a piece, or the sizes of one within each other with the words of all."""
+
+    members: tuple[Lettered, ...]
+    shared: Lettered | None = None
+
+    @property
+    def bounds(self) -> Box:
+        """All that it paints."""
+        return Box.enclosing(one.bounds for one in (*self.members, *([self.shared] if self.shared else [])))

@@ -1,0 +1,83 @@
+"""The label of a piece: its lines in columns, broken and joined to fit the rows of the strip; piece mm.
+
+Between two columns there is white, through which a strip can be cut into parts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil
+
+from tiler.sheets.canvas import text_width, wrapped
+from tiler.sheets.pieces.rows import APART, CLEAR, Line, Row, Strip
+from tiler.sheets.style import SMALL
+
+
+def merged(label: Sequence[Line]) -> list[Line]:
+    """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
+    plain = [text for text, bold in label if not bold]
+    joined = [" · ".join(plain[start : start + 2]) for start in range(0, len(plain), 2)]
+    return [line for line in label if line[1]] + [(text, False) for text in joined]
+
+
+def broken(label: Sequence[Line], room: float) -> list[Line]:
+    """Break lines that are longer than the strip is."""
+    return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
+
+
+def put_scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
+    """Put each line in the next row that has room; False when the rows do not do."""
+    waiting = list(rows)
+    # beside a slanted end the lines of the label stand flush all the same
+    flush, _ = strip.room(0.0, strip.piece.width)
+    for text, bold in lines:
+        while waiting and not strip.put_first(waiting[:1], text, bold, start=flush):
+            waiting.pop(0)
+        if not waiting:
+            return False
+        waiting.pop(0)
+    return True
+
+
+def columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
+    """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
+    count = ceil(len(facts) / max(rows, 1))
+    high = ceil(len(facts) / max(count, 1))
+    return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
+
+
+def put_block(
+    strip: Strip, rows: Sequence[Row], lines: Sequence[Line], after: float = 0.0, before: float = 0.0
+) -> bool:
+    """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
+
+    ``after`` is white that later words of these rows leave at their right; ``before`` is
+    white at their left in all rows, that a cut can go through.
+    """
+    wide = max(text_width(text, SMALL, bold) for text, bold in lines)
+    # beside a slanted end the lines of the label stand flush all the same
+    flush, _ = strip.room(0.0, strip.piece.width)
+    taken = _stretches(strip) if before else []
+    for start in range(len(rows) - len(lines) + 1):
+        block = rows[start : start + len(lines)]
+        first = strip.inner.index(block[0])
+        if strip.inner[first : first + len(lines)] != block:
+            # words of another kind would stand between the lines
+            continue
+        places = {max(flush, place) for row in block for place in row.places(wide, flush)}
+        places |= {end + before + APART for _, end in taken}
+        for x in sorted(places):
+            if all(row.fits(x, wide) for row in block) and not any(
+                end > x - before - 2 * CLEAR and begin < x for begin, end in taken
+            ):
+                for row, (text, bold) in zip(block, lines, strict=True):
+                    strip.put(row, x, text, bold)
+                    row.taken.append((x, x + wide + after))
+                return True
+    return False
+
+
+def _stretches(strip: Strip) -> list[tuple[float, float]]:
+    """Give from where to where words and notches stand."""
+    words = [(text.box.x0, text.box.x1) for text in strip.texts]
+    return words + [(word.at, word.at) for word in strip.piece.notch_words]

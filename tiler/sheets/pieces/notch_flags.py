@@ -1,0 +1,66 @@
+"""Names of notches below a strip: each beside a line that leads to its notch, in as many rows as they need; piece mm.
+
+A name stands to the right of its line, or to its left where it would reach beyond the
+strip and no other line is in its way.  Those to the left come first, then from right to
+left the others: so no name ever stands where a later line must pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tiler.box import Box, Subpath
+from tiler.sheets.canvas import text_width
+from tiler.sheets.pieces.rows import ASCENT, DESCENT, Text
+from tiler.sheets.style import LEADING
+
+WHITE = 0.4
+"""Least white round names and lines, mm."""
+
+BELOW = 0.6
+"""From the edge of the strip to a line, mm."""
+
+
+@dataclass(frozen=True)
+class Flag:
+    """The name of a notch and the line that leads to it."""
+
+    text: Text
+    leader: Subpath
+
+
+def flags(wanted: Sequence[tuple[float, str]], length: float, taken: Sequence[Box] = ()) -> list[Flag]:
+    """Give the flags of these notches in the order given, clear of each other and of words that stand there already."""
+    lettered, lines = [box for box in taken if box.y0 < 0], list[Box]()
+    sides = [_to_left(at, name, wanted, length) for at, name in wanted]
+    order = sorted(range(len(wanted)), key=lambda k: (not sides[k], wanted[k][0] if sides[k] else -wanted[k][0]))
+    found: dict[int, Flag] = {}
+    for index in order:
+        at, name = wanted[index]
+        x = at - 1.0 - text_width(name) if sides[index] else at + 1.0
+        row = 0
+        while True:
+            text = Text(x, -1.6 - ASCENT - row * LEADING, name)
+            leader = Box(at, text.y - DESCENT, at, -BELOW)
+            # leaders may run together, as those of two sizes do whose notches all but coincide
+            if not any(_touch(one, text.box.grown(WHITE)) for one in (*lettered, *lines)) and not any(
+                _touch(one, leader.grown(WHITE)) for one in lettered
+            ):
+                break
+            row += 1
+        lettered.append(text.box)
+        lines.append(leader)
+        found[index] = Flag(text, ((at, -BELOW), (at, text.y - DESCENT)))
+    return [found[index] for index in range(len(wanted))]
+
+
+def _to_left(at: float, name: str, wanted: Sequence[tuple[float, str]], length: float) -> bool:
+    reach = text_width(name) + 1.0
+    if at + reach <= length or at - reach < 0.0:
+        return False
+    return not any(at - reach - 2 * WHITE < other < at for other, _ in wanted)
+
+
+def _touch(one: Box, two: Box) -> bool:
+    return one.x0 < two.x1 and two.x0 < one.x1 and one.y0 < two.y1 and two.y0 < one.y1

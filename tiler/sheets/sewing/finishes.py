@@ -1,0 +1,82 @@
+"""The finishes that get an instruction page, and the figures of their strips in words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from tiler.draft.figures import Figures
+from tiler.draft.strip.finish import Cut, Finish
+from tiler.lengths import both
+
+_WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|%|[0-9]+/)")
+_NO_BREAK = "\u00a0"
+
+
+@dataclass(frozen=True)
+class FinishSteps:
+    """A finish to print a page for, with the strips that are sewn that way; without strips the words are neutral.
+
+    ``units`` is "in" or "cm", the unit that stands first.
+    """
+
+    finish: Finish
+    title: str = ""
+    units: str = "in"
+    strips: tuple[Figures, ...] = ()
+
+    @property
+    def in_ditch(self) -> bool:
+        """Tell whether the last seam runs in the ditch: the back passes the first seam and is caught from there."""
+        raw = self.finish is Finish.RAW_EDGE
+        return raw or (bool(self.strips) and all(strip.cover_mm > 0 for strip in self.strips))
+
+
+@dataclass(frozen=True)
+class StripFigures:
+    """The figures of a strip in a sentence.
+
+    ``whole`` goes on with what is done to the garment's edge and at corners; ``short`` says where that stands.
+    """
+
+    name: str
+    short: str
+    whole: str
+
+
+def finishes_of(figures: Sequence[Figures], title: str, units: str) -> tuple[FinishSteps, ...]:
+    """Give one entry for every finish that the pieces use, in the order of :class:`Finish`."""
+    used = {finish: tuple(one for one in figures if one.finish is finish) for finish in Finish}
+    return tuple(FinishSteps(finish, title, units, strips) for finish, strips in used.items() if strips)
+
+
+def strip_lines(page: FinishSteps) -> list[StripFigures]:
+    """Give what every strip of the page is cut to and sewn to."""
+    return [_figures(strip, page.units) for strip in page.strips]
+
+
+def _name(strip: Figures) -> str:
+    return strip.name if strip.size is None else f"{strip.name}, size {strip.size}"
+
+
+def _figures(strip: Figures, units: str) -> StripFigures:
+    on_fold = strip.cut is Cut.ON_FOLD
+    length = both(strip.half_length_mm, units, times=1 if on_fold else 2)
+    width = both(strip.cut_width_mm, units, up=not strip.finish.is_band)
+    cut = f"cut {strip.quantity} {strip.cut.words}, {length} × {width}"
+    pull = f"stretch {both(strip.loop_mm, units)} of strip to {both(strip.edge.edge_mm, units)} of edge"
+    figures = unbroken(f"{cut}; {pull}.")
+    short = f"{figures} For edge and corners see the cutting chart." if strip.instructions else figures
+    return StripFigures(_name(strip), short, " ".join((figures, *strip.instructions)))
+
+
+def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:
+    """Put a length into the words where all strips have the same; else give the neutral words."""
+    found = {both(measure(strip), page.units) for strip in page.strips}
+    return words.format(found.pop()) if len(found) == 1 else neutral
+
+
+def unbroken(text: str) -> str:
+    """Keep a number and its unit on one line."""
+    return _WITHIN_A_NUMBER.sub(_NO_BREAK, text)

@@ -1,0 +1,93 @@
+"""How each finish is folded and sewn, step by step, as sections; drawing mm as in ``strip_section``."""
+
+from __future__ import annotations
+
+from math import pi
+
+from tiler.draft.strip.finish import Finish
+from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
+from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
+from tiler.sheets.sewing.strip import (
+    BAND_SEAM,
+    BESIDE,
+    COVER,
+    LEFT,
+    TOUCH,
+    WIDTH,
+    P,
+    garment_layer,
+    pinned,
+    ring,
+    sewn,
+    strip_layer,
+    strip_width,
+)
+
+
+def sections(finish: Finish, in_ditch: bool) -> tuple[Section, ...]:
+    """Give the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding."""
+    match finish:
+        case Finish.FOLDED_BAND:
+            return (ring(), *_folded_band())
+        case Finish.DOUBLE_FOLD:
+            return (ring(), *double_fold(COVER if in_ditch else 0.0))
+        case Finish.FRENCH:
+            return (ring(), *french(COVER if in_ditch else 0.0))
+        case Finish.RAW_EDGE:
+            return (ring(), *raw_edge())
+
+
+def _folded_band() -> tuple[Section, ...]:
+    finish, s = Finish.FOLDED_BAND, BAND_SEAM
+    w = WIDTH[finish]
+    folded = strip_layer(Run(s, 0.0).to(-w).fold(P).to(s))
+    garment = garment_layer(s)
+    strip = strip_layer(Run(s, P).to(-w).fold(2 * P).to(s))
+    on_garment = pinned(garment, strip, s)
+    turned, seam = _turned_band(strip_width(finish))
+    return (
+        Section(
+            (folded,),
+            labels=(
+                Label("press", (-w, P + TOUCH), -w - 6.0, press=True),
+                Label("wrong sides meet", (-3.0, P / 2), -1.0),
+                Label("raw edges", (s, 0.0), s, above=False),
+            ),
+        ),
+        on_garment,
+        sewn(on_garment),
+        Section(
+            turned,
+            seams=(seam,),
+            labels=(
+                Label("right side", (-20.0, P * 0.3), -20.0),
+                Label("press", (0.0, TOUCH), 0.0, press=True),
+                Label("finished width", (12.0, P * 0.3), 18.0),
+                Label("allowances", (-5.0, -3 * P), -8.0, above=False),
+            ),
+        ),
+        Section(
+            turned, needle=-3.2, seams=(seam,), labels=(Label("2 garment + 2 strip", None, BESIDE - 3.2, above=False),)
+        ),
+    )
+
+
+def _turned_band(width: float) -> tuple[tuple[Layer, ...], tuple[tuple[float, float], ...]]:
+    """Turn the band outward and its seam under the garment; every layer is sewn at the same distance from its edge."""
+    s, quarter = BAND_SEAM, pi * P / 4
+    under = Run(LEFT, 0.0).to(-P).fold(-P).to(-P - (s - quarter))
+    # half of a step two levels down is a quarter circle and half a pitch of plumb line
+    half = quarter + P / 2
+
+    def strip(fold: float) -> Run:
+        outer, inner = -P / 2 + P, -P / 2 + 2 * P
+        low, high = outer - P / 2, inner - P / 2
+        run = Run(low - (s - half), -2 * P).to(low).step(0.0).to(fold).fold(-P)
+        return run.to(inner + P / 2).step(-3 * P).to(high - (s - half))
+
+    start = 10.0
+    fold = start + (width - path_length(strip(start).path())) / 2
+    band = strip_layer(strip(fold))
+    garment = Layer(Cloth.GARMENT, under.path(), (False, True))
+    seam = (garment.at(garment.length - s), band.at(s), band.at(band.length - s))
+    return (garment, band), seam

@@ -1,0 +1,156 @@
+"""A section on the page: outlines, hatching, needle, seams, pin and words; page mm.
+
+Everything is told apart in black and white: the right side of a cloth is the
+heavy line, its wrong side the light one, the strip is hatched, the garment
+plain, a raw edge frays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import cos, hypot, pi, sin
+
+from tiler.box import Box, Point, Subpath
+from tiler.sheets.canvas import Canvas, text_width
+from tiler.sheets.pieces.rows import ASCENT, DESCENT
+from tiler.sheets.sewing.section import THICK, Cloth, Label, Layer, Run, Section, frays, hatching
+from tiler.sheets.style import CASING, HAIR, HEAVY, MEDIUM
+
+RIGHT_SIDE, WRONG_SIDE, HATCH, LEADER = HEAVY, HAIR, HAIR, HAIR
+NEEDLE, THREAD, PIN = MEDIUM, HEAVY, MEDIUM
+NEEDLE_DASH = (1.4, 0.8)
+WORDS_CLEAR = 2.6
+"""From the layers to the words above or below them, mm."""
+
+NEEDLE_OVER = 2.4
+"""How far the needle's line reaches over the layers, mm."""
+
+KEY = (
+    ("strip", Layer(Cloth.STRIP, Run(0.0, 0.0).to(13.0).path(), (False, False))),
+    ("garment", Layer(Cloth.GARMENT, Run(0.0, 0.0).to(13.0).path(), (False, False))),
+    ("raw edge", Layer(Cloth.GARMENT, Run(0.0, 0.0).to(13.0).path(), (False, True))),
+)
+
+
+def bounds(section: Section) -> Box:
+    """Give the place that a section takes with all that belongs to it."""
+    stack = section.stack
+    needle = NEEDLE_OVER if section.needle is not None or section.pin else 0.0
+    top, bottom = stack.y1 + needle, stack.y0 - needle
+    if any(label.above for label in section.labels):
+        top = stack.y1 + WORDS_CLEAR + ASCENT + DESCENT
+    if any(not label.above for label in section.labels):
+        bottom = stack.y0 - WORDS_CLEAR - ASCENT - DESCENT
+    spans = [(stack.x0, stack.x1), *(_span(label) for label in section.labels)]
+    return Box(min(x0 for x0, _ in spans), bottom, max(x1 for _, x1 in spans), top)
+
+
+def draw_section(canvas: Canvas, section: Section, at: Point) -> None:
+    """Draw a section with its origin at a point of the page."""
+    draw_layers(canvas, section.layers, at)
+    for seam in section.seams:
+        _seam(canvas, seam, at)
+    if section.needle is not None:
+        _needle(canvas, section, section.needle, at)
+    if section.pin:
+        _pin(canvas, section, section.pin, at)
+    for label in section.labels:
+        _label(canvas, section, label, at)
+
+
+def draw_layers(canvas: Canvas, layers: Iterable[Layer], at: Point) -> None:
+    """Draw cloth: a heavy and a light line, hatching on the strip, threads at raw edges."""
+    layers = list(layers)
+    canvas.stroke(_moved((layer.side(THICK / 2) for layer in layers), at), RIGHT_SIDE)
+    canvas.stroke(_moved((layer.side(-THICK / 2) for layer in layers), at), WRONG_SIDE)
+    strokes = [stroke for layer in layers if layer.cloth is Cloth.STRIP for stroke in hatching(layer)]
+    if strokes:
+        canvas.stroke(_moved(strokes, at), HATCH)
+    threads = [stroke for layer in layers for stroke in frays(layer)]
+    if threads:
+        canvas.stroke(_moved(threads, at), WRONG_SIDE)
+
+
+def draw_key(canvas: Canvas, left: float, y: float) -> None:
+    """Draw what the lines of the sections mean, in one row from ``left`` on."""
+    x = left
+    for word, layer in KEY:
+        draw_layers(canvas, [layer], (x, y + 0.9))
+        canvas.text((x + 15.0, y), word)
+        x += 15.0 + text_width(word) + 4.0
+    for word, weight in (("right side", RIGHT_SIDE), ("wrong side", WRONG_SIDE)):
+        canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], weight)
+        canvas.text((x + 10.0, y), word)
+        x += 10.0 + text_width(word) + 4.0
+    canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], NEEDLE, NEEDLE_DASH)
+    canvas.text((x + 10.0, y), "needle")
+    x += 10.0 + text_width("needle") + 4.0
+    _seam(canvas, ((x, y + 1.0), (x + 4.0, y + 1.0)), (0.0, 0.0))
+    canvas.text((x + 6.5, y), "sewn")
+
+
+def _span(label: Label) -> tuple[float, float]:
+    width = text_width(label.text, bold=label.press)
+    if label.tip is None:
+        return (label.x, label.x + width)
+    half = width / 2
+    return (label.x - half, label.x + half)
+
+
+def _moved(lines: Iterable[Sequence[Point]], at: Point) -> list[Subpath]:
+    return [tuple((x + at[0], y + at[1]) for x, y in line) for line in lines]
+
+
+def _seam(canvas: Canvas, seam: Subpath, at: Point) -> None:
+    """Draw a thread through the layers: a line that reaches out of both ends, with a knot in every layer."""
+    (x0, y0), (x1, y1) = seam[0], seam[-1]
+    length = hypot(x1 - x0, y1 - y0)
+    ux, uy = 0.8 * (x1 - x0) / length, 0.8 * (y1 - y0) / length
+    line = ((x0 - ux, y0 - uy), *seam, (x1 + ux, y1 + uy))
+    canvas.clear(_moved([line], at), THREAD + CASING)
+    canvas.stroke(_moved([line], at), THREAD)
+    canvas.fill(_moved([_dot(point, 0.55) for point in (line[0], line[-1])], at))
+
+
+def _needle(canvas: Canvas, section: Section, x: float, at: Point) -> None:
+    crossed = section.levels(x)
+    top, bottom = max(crossed) + THICK / 2 + NEEDLE_OVER, min(crossed) - THICK / 2 - NEEDLE_OVER + 0.6
+    line = _moved([((x, top), (x, bottom + 1.2))], at)
+    canvas.clear(line, NEEDLE + CASING)
+    canvas.stroke(line, NEEDLE, NEEDLE_DASH)
+    canvas.fill(_moved([((x - 0.6, bottom + 1.4), (x + 0.6, bottom + 1.4), (x, bottom))], at))
+
+
+def _pin(canvas: Canvas, section: Section, pin: tuple[float, float], at: Point) -> None:
+    """Draw a pin that goes slantwise through all layers, head at the right."""
+    x0, x1 = pin
+    near = section.levels((x0 + x1) / 2)
+    high, low = max(near) + THICK / 2 + 1.6, min(near) - THICK / 2 - 1.2
+    canvas.stroke(_moved([((x0 - 1.0, low), (x1 + 1.0, high))], at), PIN)
+    canvas.fill(_moved([_dot((x1 + 1.0, high), 0.8)], at))
+
+
+def _label(canvas: Canvas, section: Section, label: Label, at: Point) -> None:
+    stack = section.stack
+    if label.above:
+        base, end = stack.y1 + WORDS_CLEAR + DESCENT, stack.y1 + WORDS_CLEAR - 0.4
+    else:
+        base, end = stack.y0 - WORDS_CLEAR - ASCENT, stack.y0 - WORDS_CLEAR + 0.4
+    if label.tip is None:
+        canvas.text((at[0] + label.x, at[1] + base), label.text)
+        return
+    start = (min(max(label.tip[0], _span(label)[0] + 2.0), _span(label)[1] - 2.0), end)
+    canvas.stroke(_moved([(start, label.tip)], at), LEADER)
+    canvas.fill(_moved([_arrowhead(start, label.tip) if label.press else _dot(label.tip, 0.35)], at))
+    canvas.text((at[0] + label.x, at[1] + base), label.text, bold=label.press, align="centre")
+
+
+def _dot(at: Point, radius: float) -> Subpath:
+    return tuple((at[0] + radius * cos(2 * pi * k / 12), at[1] + radius * sin(2 * pi * k / 12)) for k in range(12))
+
+
+def _arrowhead(start: Point, tip: Point, size: float = 1.6) -> Subpath:
+    length = hypot(tip[0] - start[0], tip[1] - start[1])
+    ux, uy = size * (tip[0] - start[0]) / length, size * (tip[1] - start[1]) / length
+    back = (tip[0] - ux, tip[1] - uy)
+    return (tip, (back[0] - 0.4 * uy, back[1] + 0.4 * ux), (back[0] + 0.4 * uy, back[1] - 0.4 * ux))

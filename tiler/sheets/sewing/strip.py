@@ -1,0 +1,106 @@
+"""What the sections of all finishes share: the drawn sizes, the strip's ends, the strip on the garment; drawing mm.
+
+The garment comes in from the left, right side up, and x = 0 is its seam line.
+Each strip is as wide as ``tiler.draft.strip.finish`` cuts it for a cloth of one
+:data:`~tiler.sheets.section.PITCH` of thickness, plus the turns at its own
+folds, and is laid from the edge that is sewn first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import pi
+
+from tiler.draft.strip.finish import Allowances, Finish, cut_width
+from tiler.sheets.sewing.section import PITCH, THICK, Cloth, Label, Layer, Run, Section
+
+BAND_SEAM = 8.0
+WIDTH: Mapping[Finish, float] = {
+    Finish.FOLDED_BAND: 16.0,
+    Finish.DOUBLE_FOLD: 8.5,
+    Finish.FRENCH: 7.0,
+    Finish.RAW_EDGE: 8.5,
+}
+"""The finished width as drawn."""
+
+COVER = 6.5
+"""How far the back fold passes the stitching where it is caught in the ditch."""
+
+TRIM = 9.0
+TRIMMED = 5.0
+"""What stays of a raw back edge beyond the seam line."""
+
+LEFT = -44.0
+"""Where the drawing of the garment stops."""
+
+EDGE_STITCH = 1.6
+"""How far inside the binding an edge stitch runs."""
+
+DITCH = {Finish.DOUBLE_FOLD: -2.8, Finish.RAW_EDGE: -2.8, Finish.FRENCH: -4.6}
+"""Where the needle goes down beside the fold at the seam."""
+
+BESIDE = 2.0
+"""From the needle to the words beside it."""
+
+_OWN_FOLDS: Mapping[Finish, float] = {
+    Finish.FOLDED_BAND: 0.5 * pi * PITCH,
+    Finish.DOUBLE_FOLD: pi * PITCH,
+    Finish.FRENCH: 2.5 * pi * PITCH,
+    Finish.RAW_EDGE: 0.5 * pi * PITCH,
+}
+"""What the folds of the strip upon itself take, which no cut width counts."""
+
+P = PITCH
+TOUCH = THICK / 2 + 0.3
+"""From the middle of a layer to an arrow that touches its outside."""
+
+
+def strip_width(finish: Finish, cover: float = 0.0) -> float:
+    """Give the width of the drawn strip, flat."""
+    return cut_width(finish, WIDTH[finish], Allowances(BAND_SEAM, TRIM, cover, PITCH)) + _OWN_FOLDS[finish]
+
+
+def strip_layer(run: Run, raw: tuple[bool, bool] = (True, True)) -> Layer:
+    """Give a layer of the strip."""
+    return Layer(Cloth.STRIP, run.path(), raw)
+
+
+def garment_layer(edge: float) -> Layer:
+    """Give the garment, flat, with its raw edge at ``edge``."""
+    return Layer(Cloth.GARMENT, Run(LEFT, 0.0).to(edge).path(), (False, True))
+
+
+def ring() -> Section:
+    """Two ends of the strip, right sides together: the only section along the strip."""
+    lower, upper = Run(-26.0, 0.0).to(7.0), Run(7.0, P).to(-26.0)
+    return Section(
+        (strip_layer(lower, (False, True)), strip_layer(upper, (True, False))),
+        needle=0.0,
+        labels=(Label("along the strip, right sides meet", (-22.0, P / 2), -22.0),),
+    )
+
+
+def pinned(garment: Layer, strip: Layer, edge: float) -> Section:
+    """Give the strip on the garment, their raw edges at ``edge``."""
+    return Section(
+        (garment, strip),
+        pin=(-2.0, 2.0),
+        labels=(
+            Label("right sides meet", (-16.0, P / 2), -16.0),
+            Label("raw edges even", (edge, P / 2), edge + 12.0),
+        ),
+    )
+
+
+def sewn(before: Section) -> Section:
+    """Give the same layers under the needle."""
+    strip = before.layers[1]
+    return Section(
+        before.layers,
+        needle=0.0,
+        labels=(
+            Label("stretch the strip", (-16.0, max(strip.levels(-16.0))), -16.0),
+            Label("never the garment", (-20.0, 0.0), -20.0, above=False),
+            Label(f"1 garment + {len(strip.levels(0.0))} strip", None, BESIDE, above=False),
+        ),
+    )

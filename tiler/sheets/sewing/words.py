@@ -1,0 +1,209 @@
+"""What an instruction page says: before the first cut, then step by step for each finish.
+
+Stitch types are numbered by ISO 4915.  A figure of the strip stands in the
+sentence where all strips of the page share it; otherwise plain words do.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.finish import Finish
+from tiler.lengths import both
+from tiler.sheets.sewing.finishes import FinishSteps, shared, unbroken
+
+STITCHES = (
+    "Stitch types by ISO 4915: 301 lockstitch (the plain straight stitch), 304 zigzag, 401 two-thread chainstitch, "
+    "406 two-needle coverstitch, 504 three-thread and 514 four-thread overlock."
+)
+
+GOLDEN_RULE = "Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy."
+
+
+@dataclass(frozen=True)
+class Step:
+    """What is done, in short and in full."""
+
+    name: str
+    text: str
+
+
+def before_cutting(page: FinishSteps) -> tuple[str, ...]:
+    """Say what is done before the good cloth is cut."""
+    length = shared(page, lambda strip: strip.loop_mm, "pin it to a ring of {}", "pin it to a ring of its sewn length")
+    words = (
+        "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
+        "Sew a scrap of both fabrics with all the layers of the finish, and pull the seam as far as the fabric goes. "
+        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no plain "
+        "lockstitch where a seam must stretch by over a quarter.",
+        f"Cut one strip from a scrap of the same fabric, {length}, and pull it over the head, hand or heel that must "
+        f"pass{_must_pass(page)}. It must go over without force and come back. Correct the length now, not later.",
+    )
+    return tuple(unbroken(line) for line in words)
+
+
+def steps(page: FinishSteps) -> tuple[Step, ...]:
+    """Give the steps of a finish in the order of work, one for every section of it."""
+    match page.finish:
+        case Finish.FOLDED_BAND:
+            found = _folded_band(page)
+        case Finish.DOUBLE_FOLD:
+            found = (_turn_under(page), *_bound(page), _catch_fold(page))
+        case Finish.FRENCH:
+            found = (_press_in_half(), *_bound(page), _catch_fold(page))
+        case Finish.RAW_EDGE:
+            found = (*_bound(page), *_catch_raw(page))
+    return tuple(Step(step.name, unbroken(step.text)) for step in (_close(page), *found))
+
+
+def _width(page: FinishSteps) -> str:
+    return shared(page, lambda strip: strip.finished_width_mm, "{}", "one finished width")
+
+
+def _must_pass(page: FinishSteps) -> str:
+    """Say what the opening must go over, where all strips that have one agree."""
+    found = {both(strip.opening.must_pass_mm, page.units, up=True) for strip in page.strips if strip.opening}
+    return f" ({found.pop()})" if len(found) == 1 else ""
+
+
+def _pull(page: FinishSteps) -> str:
+    pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
+    if len(pairs) == 1:
+        ((loop, edge),) = pairs
+        return f"stretch {loop} of strip to {edge} of edge, notch to notch"
+    return "stretch the strip from notch to notch until it is as long as the edge"
+
+
+def _close(page: FinishSteps) -> Step:
+    allowance = shared(page, lambda strip: strip.join_allowance_mm, "{} from the ends", "at the end seam's line")
+    places = {strip.join_place for strip in page.strips}
+    place = places.pop() if len(places) == 1 else ""
+    lapped = any(strip.end.style is Corner.LAPPED for strip in page.strips)
+    stays_open = " Strips with lapped ends stay open: the cutting chart says how." if lapped else ""
+    return Step(
+        "Close the strip" + (f" ({place})" if place else ""),
+        f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
+        f"401. Press the seam open.{stays_open}",
+    )
+
+
+def _pin(what: str) -> Step:
+    return Step(
+        "Pin it to the garment",
+        f"Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and every "
+        "notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack.",
+    )
+
+
+def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
+    allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{}", "one seam allowance")
+    width = shared(page, lambda strip: strip.finished_width_mm, " It is now {} wide.", "")
+    return (
+        Step(
+            "Press it in half",
+            "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
+            "lift it again: pushed along, it stretches the strip.",
+        ),
+        _pin("both raw edges of the strip"),
+        Step(
+            "Sew, stretching the strip only",
+            f"Strip uppermost, sew {allowance} from the raw edges: overlock 514 or 504, or a narrow zigzag 304. From "
+            f"pin to pin, {_pull(page)}. Guide the garment's edge flat under the foot; never pull it.",
+        ),
+        Step(
+            "Turn it out and press",
+            f"Turn the band away from the garment and the allowances into the garment.{width} Hover with steam, pat "
+            "the seam flat and let it cool before you move it: steam draws the band in again.",
+        ),
+        Step(
+            "Topstitch, if you like",
+            "From the right side, on the garment close to the seam, through the allowances and not through the band: "
+            "coverstitch 406 or a narrow zigzag 304. Do not stretch anything here.",
+        ),
+    )
+
+
+def _turn_under(page: FinishSteps) -> Step:
+    return Step(
+        "Press one edge under",
+        f"Along the line “turn under”, press {_width(page)} of the edge that is not sewn first to the wrong side. "
+        "Leave the other press lines: they are pressed as they are sewn. Set the iron down and lift it, do not push.",
+    )
+
+
+def _press_in_half() -> Step:
+    return Step(
+        "Press it in half",
+        "Fold along the line “press in half”, wrong sides together, both raw edges even. From here on the strip is "
+        "handled as one, two layers thick. Set the iron down and lift it again, do not push.",
+    )
+
+
+def _bound(page: FinishSteps) -> tuple[Step, ...]:
+    """Give the steps that all bindings share, from the first pin to the wrapped edge."""
+    doubled = page.finish is Finish.FRENCH
+    line = "" if doubled else "on the line “sew, press over”, "
+    return (
+        _pin("both raw edges of the strip" if doubled else "the edge that is sewn first"),
+        Step(
+            "Sew, stretching the strip only",
+            f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: "
+            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From "
+            f"pin to pin, {_pull(page)}; never pull the garment.",
+        ),
+        Step(
+            "Press over the seam",
+            f"Turn the {'doubled strip' if doubled else 'strip'} up over the seam and press it towards the raw edges. "
+            "Do not trim them: they fill the binding and give it its width.",
+        ),
+        Step("Fold over the edge", _wrap_words(page)),
+    )
+
+
+def _wrap_words(page: FinishSteps) -> str:
+    if page.finish is Finish.RAW_EDGE:
+        back = "Its raw edge lies flat on the wrong side, past the first seam"
+    elif page.in_ditch:
+        back = "Its fold lies on the wrong side and passes the first seam by " + shared(
+            page, lambda strip: strip.cover_mm, "{}", "the cover"
+        )
+    elif any(strip.cover_mm for strip in page.strips):
+        back = "Its fold meets the first seam on the wrong side, or passes it by the cover"
+    else:
+        back = "Its fold just meets the first seam on the wrong side"
+    line = "" if page.finish is Finish.FRENCH else ": they reach the line “fold over the edge”"
+    return (
+        f"Wrap the strip firmly round the raw edges to the back{line}. {back}. Press lightly and pin from the "
+        "right side. Do not stretch strip or garment now."
+    )
+
+
+def _catch_fold(page: FinishSteps) -> Step:
+    if page.in_ditch:
+        return Step(
+            "Catch the back in the ditch",
+            "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
+            "seam and holds the back fold: lockstitch 301, long stitch, stretch thread, or chainstitch 401. Press.",
+        )
+    return Step(
+        "Catch the back fold",
+        "From the right side, stitch on the binding, a thread's breadth from its inner fold, through all layers, so "
+        "that the back fold is held: narrow zigzag 304, chainstitch 401, or a coverstitch 406. Press.",
+    )
+
+
+def _catch_raw(page: FinishSteps) -> tuple[Step, ...]:
+    width = shared(page, lambda strip: strip.finished_width_mm, " The binding shows {} wide.", "")
+    return (
+        Step(
+            "Stitch in the ditch",
+            "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
+            "seam: lockstitch 301 with a long stitch and stretch thread, or chainstitch 401, which gives more.",
+        ),
+        Step(
+            "Trim the back",
+            "Trim the raw back edge along the stitching with small scissors, held flat so that they cannot bite into "
+            f"the garment; leave a little beyond the thread. Press.{width}",
+        ),
+    )

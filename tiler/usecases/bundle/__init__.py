@@ -1,0 +1,1 @@
+"""A pattern release: every paper, size and list in one folder, joined to the pattern's own PDF."""

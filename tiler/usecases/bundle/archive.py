@@ -1,0 +1,55 @@
+"""The list of a release and its archive, the same bytes for the same files."""
+
+from __future__ import annotations
+
+import json
+import zipfile
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from io import BytesIO
+from pathlib import Path
+
+from tiler import __version__
+from tiler.draft.spec.read import Job
+
+EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""The first moment that an archive can state; all files bear it."""
+
+RIGHTS = 0o100644 << 16
+
+
+@dataclass(frozen=True)
+class FileRecord:
+    """A file of a release; paper, pages and verdict are those of a true-scale PDF, ``base`` what it was joined to."""
+
+    name: str
+    sha256: str
+    bytes: int
+    paper: str | None
+    sizes: tuple[str, ...]
+    pages: int | None
+    verdict: str | None
+    base: str | None = None
+
+
+def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
+    """Give ``manifest.json``."""
+    held = {
+        "tiler": __version__,
+        "title": job.title,
+        "version": job.version,
+        "date": job.date,
+        "files": [asdict(record) for record in records],
+    }
+    return (json.dumps(held, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+
+
+def archive(folder: Path, names: Sequence[str]) -> bytes:
+    """Pack files of a folder, in the given order and with fixed times."""
+    out = BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as packed:
+        for name in names:
+            entry = zipfile.ZipInfo(name, EARLIEST)
+            entry.compress_type, entry.external_attr, entry.create_system = zipfile.ZIP_DEFLATED, RIGHTS, 3
+            packed.writestr(entry, (folder / name).read_bytes())
+    return out.getvalue()

@@ -1,0 +1,92 @@
+"""Our pages joined to a pattern PDF: weighed before anything is written, proved afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from tiler.catalog.base.forecast import Forecast, foresee
+from tiler.catalog.base.join import Joined, join
+from tiler.catalog.base.survey import Survey, survey
+from tiler.declaration import printed_pages
+from tiler.errors import FailedProofError, OffScaleError
+from tiler.proof import Report, prove
+
+OFF_SCALE = "off-scale"
+"""What a caller accepts by this word: that the squares of the base say that it is not true to scale."""
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """A base that may be joined: what it holds, what becomes of it, how its own squares measure."""
+
+    survey: Survey
+    forecast: Forecast
+    report: Report
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What is to be said of the scale of the base; empty when its own squares are right."""
+        if self.report.verdict == "nothing-to-measure":
+            return ("the base has no test square that says its size; nobody can tell whether it is true to scale",)
+        if self.report.verdict == "off-scale":
+            return (f"the base is off scale, and accepted so: {_off(self.report)}",)
+        if self.report.failed:
+            return (f"it is not certain that the base is true to scale: {self.report.first_failure()}",)
+        return ()
+
+
+def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -> Weighed:
+    """Say what joining pages to a base would keep and lose, and measure its own squares; writes nothing.
+
+    Raises :class:`OffScaleError` when a square or ruler line of the base is wrong and ``accept`` does
+    not hold :data:`OFF_SCALE`, and what :func:`survey` and :func:`foresee` raise.
+    """
+    surveyed = survey(base)
+    forecast = foresee(surveyed, after, accept)
+    report = prove(base)
+    if report.verdict == "off-scale" and OFF_SCALE not in accept:
+        raise OffScaleError(
+            f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
+            f"(--accept {OFF_SCALE})"
+        )
+    return Weighed(surveyed, forecast, report)
+
+
+def join_proved(base: bytes, ours: bytes, weighed: Weighed, accept: Collection[str] = ()) -> tuple[Joined, Report]:
+    """Join a base that was weighed, and prove the longer file.
+
+    Raises :class:`FailedProofError` when ours are not true to scale and whole in there,
+    or when a square of the base measures differently from before.
+    """
+    joined = join(base, ours, weighed.forecast.after, accept)
+    report = prove(joined.pdf)
+    first = weighed.forecast.after + 1
+    last = weighed.forecast.after + len(printed_pages(joined.declaration.pages))
+    wrong = [check for check in report.failed if check.page is None or first <= check.page <= last]
+    if wrong:
+        where = f"on page {wrong[0].page}, " if wrong[0].page else ""
+        raise FailedProofError(f"the joined file failed its own proof and was not written: {where}{wrong[0].detail}")
+    before = [(check.page, check.measured_mm) for check in weighed.report.sizes]
+    count = len(printed_pages(joined.declaration.pages))
+    after = [
+        (check.page - count if check.page > last else check.page, check.measured_mm)
+        for check in report.sizes
+        if check.page is not None and not first <= check.page <= last
+    ]
+    if before != after:
+        raise FailedProofError("the joined file was not written: a square of the base measures differently in it")
+    return joined, report
+
+
+def _off(report: Report) -> str:
+    """Word the size that is furthest from what it should be."""
+    wrong = [check for check in report.failed if check.ratio is not None]
+    worst = max(wrong, key=lambda check: round(abs((check.ratio or 1.0) - 1), 6), default=None)
+    if worst is None:
+        return report.first_failure()
+    label, kind = worst.detail.split(f" {worst.axis}")[0], "ruler line" if worst.name == "rule" else "square"
+    return (
+        f"the {label} {kind} on page {worst.page} measures {worst.measured_mm:.2f} mm {worst.axis} "
+        f"instead of {worst.nominal_mm:.2f} mm"
+    )

@@ -1,0 +1,63 @@
+"""Work that is shared out over processes: the fonts of the drawing library are global, so threads will not do."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
+from multiprocessing import get_context
+from typing import Any, TypeVar
+
+from tiler.usecases.files.ending import go_on
+
+T = TypeVar("T")
+R = TypeVar("R")
+
+FEW = 3
+"""So few tasks are done here: other processes take a while to start."""
+
+_shared: tuple[Any, ...] = ()
+
+
+def each(
+    work: Callable[..., R], tasks: Sequence[T], shared: tuple[Any, ...], processes: int | None = None
+) -> Iterator[R]:
+    """Give ``work(task, *shared)`` for each task, in their order; few results wait at a time.
+
+    An error of one task is raised here and ends the others; so does an interrupt.
+    """
+    count = min(processes or os.cpu_count() or 1, len(tasks))
+    if count < 2 or len(tasks) <= FEW:
+        for task in tasks:
+            yield work(task, *shared)
+        return
+    pool = ProcessPoolExecutor(count, get_context("spawn"), _begin, (shared,))
+    try:
+        waiting: deque[Future[R]] = deque()
+        rest = iter(tasks)
+        for task in rest:
+            waiting.append(pool.submit(_do, work, task))
+            if len(waiting) >= 2 * count:
+                yield waiting.popleft().result()
+                go_on()
+        while waiting:
+            yield waiting.popleft().result()
+            go_on()
+    except BaseException:
+        for process in list((pool._processes or {}).values()):
+            process.terminate()
+        raise
+    finally:
+        pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _begin(shared: tuple[Any, ...]) -> None:
+    # Ctrl-C goes to all processes of a terminal; the one that asked ends the others.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    globals()["_shared"] = shared
+
+
+def _do(work: Callable[..., R], task: Any) -> R:
+    return work(task, *_shared)

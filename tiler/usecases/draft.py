@@ -1,0 +1,146 @@
+"""A spec becomes a proved file: compute, draw, proof, put in place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tiler.declaration import MOST_COMPENSATED, Declaration
+from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.draft.outline import draw_piece
+from tiler.draft.spec.read import Job
+from tiler.errors import FailedProofError, SpecError
+from tiler.paper import ONE_SHEET, Margins, PaperChoice
+from tiler.proof import Report, prove
+from tiler.proof.report.verdict import COMPENSATED, TRUE
+from tiler.proof.tolerances import FOREIGN_SCALE
+from tiler.sheets.document import Document, Progress, draw_document
+from tiler.sheets.edition import Edition
+from tiler.sheets.layout.choose import Plan
+from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.job import read_job
+
+LIGHTEST, HEAVIEST = 0.2, 1.2
+"""Weights of a cut line that can be seen and that still say where to cut, mm."""
+if TYPE_CHECKING:
+    from tiler.sheets.compensation import Compensation
+    from tiler.usecases.printers.profiles import Printer
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What the command line asks for; None leaves it to the spec.  Lengths in mm."""
+
+    paper: str | None = None
+    margin: float | None = None
+    overlap: float | None = None
+    cover: bool = True
+    roll: float | None = None
+    line_weight: float | None = None
+    sizes: str | None = None
+    nest: bool = True
+    arrange: str | None = None
+    printer: Printer | None = None
+
+
+@dataclass(frozen=True)
+class Watch:
+    """Who is told of the pages that are drawn, and of those that are measured."""
+
+    drawing: Progress | None = None
+    proving: Progress | None = None
+
+
+@dataclass(frozen=True)
+class Proved:
+    """A file that stands in place, with its figures, its declaration and its proof."""
+
+    figures: tuple[Figures, ...]
+    declaration: Declaration
+    report: Report
+    plan: Plan | None = None
+    """How the pages were arranged; None on one sheet."""
+
+
+def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
+    """Give the paper of the spec with the wishes of the command line on top."""
+    paper = job.paper
+    if wishes.paper is not None:
+        paper = replace(paper, name=wishes.paper)
+    if wishes.margin is not None:
+        paper = replace(paper, margins=Margins(*[wishes.margin] * 4))
+    if wishes.overlap is not None:
+        paper = replace(paper, overlap=wishes.overlap)
+    if wishes.arrange is not None:
+        paper = replace(paper, arrange=wishes.arrange)
+    weight = wishes.line_weight
+    if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
+        raise SpecError(
+            f"--line-weight: {weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line"
+        )
+    if wishes.roll is not None:
+        if paper.name != ONE_SHEET:
+            raise SpecError(f"--roll: is for the paper one-sheet, not for {paper.name}; add --paper one-sheet")
+        paper = replace(paper, roll=wishes.roll)
+    return paper
+
+
+def compensation(printer: Printer) -> Compensation:
+    """Give the factors that undo a printer's error, to 0.01 %.
+
+    Raises :class:`SpecError` for more than a printer's own error can be, and for less
+    than could be told from a plain file.
+    """
+    from tiler.sheets.compensation import Compensation
+
+    factors = [round(1 / axis.scale, 4) for axis in (printer.across, printer.down)]
+    off = max(abs(factor - 1) for factor in factors)
+    if off > MOST_COMPENSATED:
+        raise SpecError(
+            f"--printer: {printer.name} is off by {100 * off:.1f} %, more than paper and feed can do; that is a page "
+            'fitted to the paper: switch "fit" off, print the first page again at 100 % and measure it'
+        )
+    if off <= FOREIGN_SCALE:
+        raise SpecError(
+            f"--printer: {printer.name} prints true to {100 * FOREIGN_SCALE:g} %, so there is nothing to undo; "
+            "draft without --printer"
+        )
+    return Compensation(printer.name, *factors)
+
+
+def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
+    """Draw all pieces of a job in memory."""
+    edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
+    pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
+    made_for = compensation(wishes.printer) if wishes.printer else None
+    paper = chosen_paper(job, wishes)
+    return draw_document(pieces, edition, paper, wishes.cover, progress, wishes.line_weight, wishes.nest, made_for)
+
+
+def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
+    """Draft the spec and put the PDF in place once it has passed its own proof.
+
+    Raises the errors of the spec, :class:`CannotWriteError`, and
+    :class:`FailedProofError` when the new file is not what it should be.
+    """
+    refuse_existing(target, force, (spec,), ".pdf")
+    job = read_job(spec)
+    return draft_job(job, figure_job(job, wishes.sizes), target, wishes, force, watch)
+
+
+def draft_job(
+    job: Job, figures: tuple[Figures, ...], target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()
+) -> Proved:
+    """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
+    document = draw_job(job, figures, wishes, watch.drawing)
+    with beside(target) as part:
+        write_through(part, document.data)
+        report = replace(prove(part, watch.proving), file=str(target))
+        if report.verdict != (COMPENSATED if wishes.printer else TRUE):
+            raise FailedProofError(
+                f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
+            )
+        put_in_place(part, target, force)
+    return Proved(figures, document.declaration, report, document.plan)

@@ -1,0 +1,1 @@
+"""Edges taken from drawings: the list of curves, the chosen one, and their picture."""

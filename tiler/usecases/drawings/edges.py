@@ -1,0 +1,213 @@
+"""Edges taken from drawings: the list to choose from, and the chosen one; mm, degrees.
+
+A PDF whose test squares are off is not measured, unless the squares themselves are to
+correct it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tiler.box import Box
+from tiler.curves import Affine, Curve
+from tiler.errors import NothingToMeasureError, OffScaleError
+from tiler.reading.drawing import (
+    LEAST_LENGTH,
+    DrawnCurve,
+    is_pdf,
+    page_curves,
+    pick,
+    refuse_missing_page,
+    refuse_page_of_svg,
+    svg_curves,
+)
+from tiler.reading.garbage import seldom_collected
+from tiler.reading.pdf.document import Document, PageRead
+
+if TYPE_CHECKING:
+    from tiler.proof.foreign.drawing_scale import DrawingScale
+    from tiler.proof.foreign.labelled import Labelled
+
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class ListedCurve:
+    """What the list says of a curve; ``turning_deg`` is the net turn without its sign."""
+
+    number: int
+    id: str | None
+    page: int | None
+    length_mm: float
+    turning_deg: float
+    corners_deg: tuple[float, ...]
+    closed: bool
+    bounds: Box
+
+    def to_json(self) -> dict[str, Any]:
+        """Give the curve in the published form."""
+        return {
+            "curve": self.number,
+            "id": self.id,
+            "page": self.page,
+            "length_mm": self.length_mm,
+            "turning_deg": self.turning_deg,
+            "corners": list(self.corners_deg),
+            "closed": self.closed,
+            "bounds_mm": [self.bounds.x0, self.bounds.y0, self.bounds.x1, self.bounds.y1],
+        }
+
+
+@dataclass(frozen=True)
+class Listing:
+    """The curves of a drawing, longest first; ``corrected`` says that the squares have set their lengths.
+
+    ``shorter`` counts the curves that were left out for their length, ``in_px`` says that
+    the size of an SVG is stated in px.
+    """
+
+    file: str
+    curves: tuple[ListedCurve, ...]
+    shorter: int
+    scale: DrawingScale | None = None
+    corrected: bool = False
+    in_px: bool = False
+
+    def to_json(self) -> dict[str, Any]:
+        """Give the list in the published form."""
+        return {"file": self.file, "curves": [curve.to_json() for curve in self.curves]}
+
+
+def list_curves(
+    file: Path,
+    page: int | None = None,
+    least: float = 0.0,
+    *,
+    scale_from_square: bool = False,
+    progress: Progress | None = None,
+) -> Listing:
+    """List the curves of a drawing that are at least ``least`` long.
+
+    Raises what reading raises, :class:`OffScaleError`, and
+    :class:`NothingToMeasureError` when there is nothing to list.
+    """
+    if is_pdf(file):
+        listing = _of_pdf(file, page, least, scale_from_square, progress)
+    else:
+        refuse_page_of_svg(file, page)
+        _believed(None, scale_from_square)
+        drawn, in_px, _ = svg_curves(file)
+        listing = Listing(str(file), *_kept([_listed(one, None) for one in drawn], least), in_px=in_px)
+    if not listing.curves:
+        where = f"{file}, page {page}," if page else f"{file}"
+        what = f"no curve of {least:g} mm or more" if listing.shorter else "no curve"
+        raise NothingToMeasureError(f"{where} holds {what}; is it the right file, and not a scan?")
+    return listing
+
+
+def edge_curve(
+    file: Path,
+    *,
+    id: str | Sequence[str] | None = None,
+    page: int | None = None,
+    curve: int | Sequence[int] | None = None,
+    scale_from_square: bool = False,
+) -> Curve:
+    """Give the chosen curve of a drawing at true size; raises what :func:`tiler.reading.drawing.pick` raises.
+
+    Further :class:`OffScaleError` for a PDF whose test squares are off.
+    """
+    chosen = pick(file, id=id, page=page, curve=curve)
+    correction = _believed(measured_scale(file) if is_pdf(file) else None, scale_from_square)
+    return chosen.mapped(correction) if correction else chosen
+
+
+def measured_scale(file: Path) -> DrawingScale | None:
+    """Measure the labelled test squares of a PDF; None without one."""
+    with Document(file) as document, ExitStack() as stack:
+        squares = [square for page in document.pages() for square in _squares(file, page, stack)]
+    return _scale(squares)
+
+
+def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress: Progress | None) -> Listing:
+    squares: list[Labelled] = []
+    rows: list[ListedCurve] = []
+    with Document(file) as document, ExitStack() as stack, seldom_collected():
+        refuse_missing_page(document, page)
+        for read in document.pages():
+            squares += _squares(file, read, stack)
+            if page in (None, read.number):
+                rows += _rows(read, None)
+            if progress:
+                progress(read.number, document.page_count)
+        scale = _scale(squares)
+        correction = _believed(scale, correct)
+        if correction:
+            # squares may stand behind the curves, and curves are not kept: so they are read again
+            rows = [row for read in document.pages(page) for row in _rows(read, correction)]
+    return Listing(str(file), *_kept(rows, least), scale=scale, corrected=correction is not None)
+
+
+def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
+    if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
+        return []
+    # a second engine, which takes its time to load, and only pages that may state a size need it
+    from tiler.proof.foreign.labelled import labelled_squares
+    from tiler.proof.ink.rendering import Rendering
+
+    return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
+
+
+def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:
+    if not squares:
+        return None
+    from tiler.proof.foreign.drawing_scale import drawing_scale
+
+    return drawing_scale(squares)
+
+
+def _believed(scale: DrawingScale | None, correct: bool) -> Affine | None:
+    """Give the map to true size where one is needed and wanted."""
+    if scale is None:
+        if correct:
+            raise NothingToMeasureError("the drawing has no test square that states its size; leave the correction out")
+        return None
+    if scale.true:
+        return None
+    if not correct:
+        raise OffScaleError(
+            f"the drawing is off scale: {scale.words}; get it at true size, "
+            "or let the square correct all lengths with --scale-from-square"
+        )
+    return scale.correction
+
+
+def _rows(page: PageRead, correction: Affine | None) -> Iterator[ListedCurve]:
+    return (_listed(drawn, correction) for drawn in page_curves(page))
+
+
+def _listed(drawn: DrawnCurve, correction: Affine | None) -> ListedCurve:
+    curve = drawn.curve.mapped(correction) if correction else drawn.curve
+    turn = curve.turn
+    return ListedCurve(
+        number=drawn.number,
+        id=drawn.id,
+        page=drawn.page,
+        length_mm=curve.length,
+        turning_deg=abs(curve.turning_deg),
+        corners_deg=turn.corners_deg,
+        closed=curve.closed,
+        bounds=curve.bounds,
+    )
+
+
+def _kept(rows: Sequence[ListedCurve], least: float) -> tuple[tuple[ListedCurve, ...], int]:
+    """Keep the curves that are long enough, longest first; points are no curves."""
+    drawn = [row for row in rows if row.length_mm >= LEAST_LENGTH]
+    kept = [row for row in drawn if row.length_mm >= least]
+    kept.sort(key=lambda row: (-row.length_mm, row.page or 0, row.number))
+    return tuple(kept), len(drawn) - len(kept)

@@ -1,0 +1,33 @@
+"""A spec becomes a file of instruction pages, one for every finish that it uses."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tiler.draft.compute import figure_job
+from tiler.paper import ONE_SHEET
+from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
+from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.job import read_job
+
+FITS_BOTH = "letter-a4"
+"""The paper for a spec whose pieces go on one sheet: instructions are read at the machine, on home paper."""
+
+
+def write_instructions(spec: Path, target: Path, paper: str | None, force: bool) -> tuple[tuple[FinishSteps, ...], str]:
+    """Write the instruction pages of a spec, and give their finishes and the paper; ``None`` takes the spec's paper.
+
+    Raises the errors of the spec and :class:`CannotWriteError`; what fails leaves
+    ``target`` as it was.
+    """
+    refuse_existing(target, force, (spec,), ".pdf")
+    job = read_job(spec)
+    chosen = paper or job.paper.name
+    chosen = FITS_BOTH if chosen == ONE_SHEET else chosen
+    finishes = finishes_of(figure_job(job), job.title, job.units)
+    data = instruction_pdf(finishes, chosen)
+    with beside(target) as part:
+        write_through(part, data)
+        put_in_place(part, target, force)
+    return finishes, chosen

@@ -1,0 +1,38 @@
+"""The spec with the drawings that its edges name."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tiler.draft.edge.from_drawing import Source
+from tiler.draft.spec.read import Job, read_spec
+
+if TYPE_CHECKING:
+    from tiler.curves import Curve
+
+
+def read_job(path: Path) -> Job:
+    """Read a spec; drawings stand relative to its folder and inside it.
+
+    Raises what :func:`tiler.draft.spec.read.read_spec` raises, and for a drawing that
+    cannot be used :class:`UnreadableError`, :class:`EncryptedError`,
+    :class:`NothingToMeasureError` or :class:`OffScaleError`.
+    """
+
+    @cache
+    def find(source: Source) -> Curve:
+        # a spec without drawings needs no reader of drawings
+        from tiler.reading.drawing import inside
+        from tiler.usecases.drawings.edges import edge_curve
+
+        return edge_curve(
+            inside(path.parent, source.file),
+            id=source.ids or None,
+            page=source.page,
+            curve=source.curves or None,
+            scale_from_square=source.scale_from_square,
+        )
+
+    return read_spec(path, find)

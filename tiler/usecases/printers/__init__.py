@@ -1,0 +1,1 @@
+"""What is known of a printer, and what its error does to a piece."""

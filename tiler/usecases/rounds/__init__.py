@@ -1,0 +1,1 @@
+"""Test rounds: the table of readings, what they show, and the report."""

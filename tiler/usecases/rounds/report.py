@@ -1,0 +1,246 @@
+"""What a test round shows, as sentences, as JSON, and as a page with a chart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+from tiler import __version__
+from tiler.lengths import percent
+from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary
+from tiler.usecases.rounds.table import Table
+
+MOST_CAUSES = 3
+"""So many fit-to-page factors are named; of more only how many there are."""
+
+MOST_ROWS = 40
+"""So many readings are told apart in each list; JSON has them all."""
+
+STATE_WORDS = {
+    State.AGREES: "agrees",
+    State.UNDECIDED: "differs, but may be within 1 %",
+    State.OFF: "off by more than 1 %",
+}
+
+_NO_SIZE = "no size given"
+
+
+def in_lines(result: Round) -> Iterator[str]:
+    """Give the report line by line, without headings' looks."""
+    total = len(result.overall.judged)
+    yield f"{_counted(total, 'reading')} of {_counted(len(result.testers), 'tester')}, percent of nominal"
+    yield ""
+    yield f"{'tester':<16} {'n':>3}  {'across: median (spread)':<27} down: median (spread)"
+    for one in (*result.testers, *([result.overall] if len(result.testers) > 1 else [])):
+        number = len(one.judged)
+        across, down = _spread(one.across, number), _spread(one.down, number)
+        yield f"{_short(one.name):<16} {number:>3}  {across:<27} {down}"
+    yield "spread: median absolute deviation; least to greatest"
+    yield from _states(result)
+    yield from _fit_to_page(result)
+    yield from _standing_out(result)
+    if result.sizes:
+        yield ""
+        yield "Fit, by size:"
+        for size in result.sizes:
+            yield f"  {size.size or _NO_SIZE}: " + "; ".join(f"{words} ({count})" for words, count in size.remarks)
+
+
+def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:
+    """Give the whole result; shares as ratios of nominal, lengths in mm."""
+    return {
+        "file": str(file),
+        "reading_error_mm": result.reading_error,
+        "tolerance": TOLERANCE,
+        "overall": _summary_json(result.overall),
+        "testers": [_summary_json(one) for one in result.testers],
+        "readings": [_reading_json(one) for one in result.overall.judged],
+        "stands_out": [
+            {
+                "kind": one.kind,
+                "name": one.name,
+                "axis": one.axis,
+                "lines": list(one.lines),
+                "median": one.median,
+                "others": one.others,
+                "limit": one.limit,
+                "same_readings_as": one.same_as or None,
+            }
+            for one in result.stands_out
+        ],
+        "sizes": [
+            {"size": one.size or None, "remarks": [{"fit": words, "count": n} for words, n in one.remarks]}
+            for one in result.sizes
+        ],
+        "skipped": [{"line": one.line, "message": one.words} for one in table.bad],
+        "notes": list(table.notes),
+    }
+
+
+def write_chart(file: Path, result: Round, paper: str, target: Path, force: bool) -> None:
+    """Draw the chart on a fixed paper and put it in place in one step; raises :class:`CannotWriteError`."""
+    from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
+
+    # the testers whose prints need a word stand on top
+    testers = sorted(result.testers, key=lambda one: -max(_excess(judged) for judged in one.judged))
+    rows = tuple(
+        Row(one.name, tuple(Dot(*each.reading.ratios, each.error) for each in one.judged), _chart_words(one))
+        for one in testers
+    )
+    chart = Chart(
+        title=file.name,
+        facts=f"{_counted(len(result.overall.judged), 'reading')} of {_counted(len(rows), 'tester')}; "
+        f"median across {_percent(result.overall.across.median)}, down {_percent(result.overall.down.median)}",
+        rows=rows,
+        tolerance=TOLERANCE,
+        remarks=(
+            "Percent of nominal. Full dot: across; ring: down; the line through it is what a ruler read to "
+            f"{result.reading_error:g} mm leaves open. Grey: within {percent(TOLERANCE)}, the heavy line is 100 %.",
+            *_standing_out_words(result),
+        ),
+    )
+    data = readings_chart(chart, paper, f"tiler {__version__}")
+    with beside(target) as part:
+        write_through(part, data)
+        put_in_place(part, target, force)
+
+
+def _states(result: Round) -> Iterator[str]:
+    judged = result.overall.judged
+    counts = {state: [one for one in judged if one.state is state] for state in State}
+    yield ""
+    yield (
+        f"{len(counts[State.AGREES])} of {len(judged)} agree with nominal as closely as a ruler tells "
+        f"(read to {result.reading_error:g} mm)."
+    )
+    apart = [*counts[State.OFF], *counts[State.UNDECIDED]]
+    for one in apart[:MOST_ROWS]:
+        yield f"  line {one.reading.line}, {one.reading.tester}: {_both(one)}: {STATE_WORDS[one.state]}"
+    yield from _more(apart)
+    if result.coarse:
+        yield (
+            f"Not decided: {_counted(len(result.coarse), 'reading')} of lengths under "
+            f"{2 * result.reading_error / TOLERANCE:.0f} mm. There a print that is off by {percent(TOLERANCE)} may "
+            "seem to agree; ask for a reading of 15 cm (6 in) of the long ruler lines."
+        )
+
+
+def _fit_to_page(result: Round) -> Iterator[str]:
+    fitted = [one for one in result.overall.judged if one.fit_to_page]
+    if not fitted:
+        return
+    yield ""
+    yield "Reads like fit-to-page; ask whether they printed at 100 %:"
+    for one in fitted[:MOST_ROWS]:
+        yield f"  line {one.reading.line}, {one.reading.tester} ({one.reading.viewer}): {_both(one)}; {_causes(one)}"
+    yield from _more(fitted)
+
+
+def _more(told: Sequence[Judged]) -> Iterator[str]:
+    if len(told) > MOST_ROWS:
+        yield f"  … and {len(told) - MOST_ROWS} more; --json lists all"
+
+
+def _causes(one: Judged) -> str:
+    named = "; ".join(f"{cause.words} ({100 * cause.factor:.2f} %)" for cause in one.fit_to_page[:MOST_CAUSES])
+    more = len(one.fit_to_page) - MOST_CAUSES
+    if len(one.fit_to_page) == 1:
+        return named
+    return f"the ruler cannot tell apart: {named}" + (f"; and {more} more" if more > 0 else "")
+
+
+def _standing_out(result: Round) -> Iterator[str]:
+    words = list(_standing_out_words(result))
+    yield ""
+    if not words:
+        yield "No viewer and no printer stands out."
+        return
+    yield from words
+    yield (
+        "Rule: the median lies further from 100 % than that of all other readings, and from theirs by more than "
+        "3 × 1.4826 times their median absolute deviation and more than both reading errors."
+    )
+
+
+def _standing_out_words(result: Round) -> Iterator[str]:
+    for (kind, name), axes in groupby(result.stands_out, lambda one: (one.kind, one.name)):
+        found = list(axes)
+        first, *more = found
+        side = "less" if first.median < first.others else "more"
+        where = f"{_apart(first)} percentage points {side} than the others"
+        where += "".join(f"; {_apart(one)} {'less' if one.median < one.others else 'more'}" for one in more)
+        lines = found[0].lines
+        of = f"{len(lines)} readings" if len(lines) > 1 else f"one reading only, line {lines[0]}"
+        same = found[0].same_as
+        twin = f"; they are the readings of the {same} too, and which of both it is cannot be told" if same else ""
+        yield f"The {kind} {name} stands out: {where} ({of}{twin})."
+
+
+def _apart(one: StandsOut) -> str:
+    return f"{one.axis} {_percent(one.median)}, {100 * abs(one.median - one.others):.1f}"
+
+
+def _chart_words(one: Summary) -> str:
+    fitted = sum(bool(judged.fit_to_page) for judged in one.judged)
+    off = sum(judged.state is State.OFF for judged in one.judged)
+    if fitted:
+        return f"like fit-to-page: {fitted} of {len(one.judged)}"
+    return f"off: {off} of {len(one.judged)}" if off else ""
+
+
+def _excess(one: Judged) -> float:
+    return max(abs(ratio - 1) for ratio in one.reading.ratios) - one.error
+
+
+def _summary_json(one: Summary) -> dict[str, Any]:
+    def axis(of: Spread) -> dict[str, float]:
+        return {"median": of.median, "mad": of.mad, "least": of.least, "greatest": of.greatest}
+
+    return {"name": one.name, "readings": len(one.judged), "across": axis(one.across), "down": axis(one.down)}
+
+
+def _reading_json(one: Judged) -> dict[str, Any]:
+    reading = one.reading
+    return {
+        "line": reading.line,
+        "tester": reading.tester,
+        "printer": reading.printer,
+        "viewer": reading.viewer,
+        "paper": reading.paper or None,
+        "nominal_mm": reading.nominal,
+        "across_mm": reading.across,
+        "down_mm": reading.down,
+        "size": reading.size or None,
+        "fit": reading.fit or None,
+        "across": reading.ratios[0],
+        "down": reading.ratios[1],
+        "reading_error": one.error,
+        "shows": one.state.value,
+        "fit_to_page": [{"cause": cause.words, "factor": cause.factor} for cause in one.fit_to_page],
+    }
+
+
+def _spread(one: Spread, number: int) -> str:
+    if number == 1:
+        return _percent(one.median)
+    return f"{_percent(one.median)} (±{100 * one.mad:.1f}; {100 * one.least:.1f}–{100 * one.greatest:.1f})"
+
+
+def _both(one: Judged) -> str:
+    across, down = one.reading.ratios
+    return f"{_percent(across)} across, {_percent(down)} down, ±{100 * one.error:.1f}"
+
+
+def _percent(ratio: float) -> str:
+    return f"{100 * ratio:.1f} %"
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" + ("" if number == 1 else "s")
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 16 else name[:15] + "…"
