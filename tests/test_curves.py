@@ -295,12 +295,6 @@ def test_bounds_of_an_arc_hold_every_point_and_are_reached(seed):
     assert arc.extent() == pytest.approx((min(xs), min(ys), max(xs), max(ys)), abs=1e-4)
 
 
-def test_maps_follow_each_other():
-    turned = Affine(a=0, b=1, c=-1, d=0)
-    assert Affine(e=5).after(turned)(1 + 0j) == 5 + 1j
-    assert turned.after(Affine(e=5))(1 + 0j) == 6j
-
-
 def test_a_line_without_length_has_none():
     dot = Curve.through([line(3 + 3j, 3 + 3j)])
     assert (dot.length, dot.turning_deg, dot.corners, dot.closed) == (0, 0, (), False)

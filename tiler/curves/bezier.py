@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import fsum
 
 from tiler.curves.affine import Affine
-from tiler.curves.quadrature import inside, panels, real_roots, roots
+from tiler.curves.quadrature import arc_length, inside, real_roots, roots
 
 HANDLE = 1e-5
 """Control points that are nearer to an end than this share of the curve's size lie on it."""
@@ -86,15 +86,7 @@ class Bezier:
         c0, c1, c2 = self._hodograph
         if self.straight:
             return abs(c0)
-        total = 0.0
-        for middle, half, nodes in panels(0.0, 1.0, self.zeros):
-            d0, d1, d2 = (c2 * middle + c1) * middle + c0, (2 * c2 * middle + c1) * half, c2 * half * half
-            part = 0.0
-            for x, square, weight in nodes:
-                even, odd = d0 + d2 * square, d1 * x
-                part += weight * (abs(even + odd) + abs(even - odd))
-            total += half * part
-        return total
+        return arc_length(lambda t: abs((c2 * t + c1) * t + c0))
 
     def turning(self) -> float:
         """Give the signed angle through which the direction turns, radians; free of cusps inside."""

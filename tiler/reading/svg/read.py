@@ -8,15 +8,17 @@ ends are no curves.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, sqrt
+
+from fontTools.misc.transform import Transform
 
 from tiler.curves import Affine, Curve
 from tiler.errors import UnreadableError
 from tiler.reading.svg.markup import Element, parse
 from tiler.reading.svg.shapes import Subpath, ellipse, path, polyline, rectangle, straight
 from tiler.reading.svg.style import StyleSheet, style_sheet
-from tiler.reading.svg.view import View, fitted, outer_view, transform, user_length, view_box
+from tiler.reading.svg.view import fitted, outer_view, transform, user_length, view_box
 
 GROUPS = ("g", "svg", "a", "switch")
 SHAPES = ("path", "line", "polyline", "polygon", "circle", "ellipse", "rect")
@@ -51,7 +53,7 @@ class SvgDrawing:
 class _Place:
     """Where an element stands: the map to mm, the size of the viewport, the groups around it."""
 
-    to_mm: Affine
+    to_mm: Transform
     width: float
     height: float
     visible: bool = True
@@ -64,16 +66,12 @@ def read_svg(data: bytes, name: str) -> SvgDrawing:
     root = parse(data, name)
     try:
         view = outer_view(dict(root.attributes), name)
-        curves = tuple(_Walk(root).content(root, _outermost(view)))
+        curves = tuple(_Walk(root).content(root, _Place(view.to_mm, view.width, view.height)))
     except UnreadableError as fault:
         text = str(fault)
         raise UnreadableError(text if text.startswith(name) else f"{name}: {text}") from fault
-    size = view.to_mm.direction(complex(view.width, view.height))
-    return SvgDrawing(curves, view.in_px, abs(size.real), abs(size.imag))
-
-
-def _outermost(view: View) -> _Place:
-    return _Place(view.to_mm, view.width, view.height)
+    width, height = view.to_mm.transformVector((view.width, view.height))
+    return SvgDrawing(curves, view.in_px, abs(width), abs(height))
 
 
 class _Walk:
@@ -108,7 +106,7 @@ class _Walk:
                 yield from self._shape(element, place)
             return
         own = (element.attributes["id"],) if "id" in element.attributes else ()
-        inner = _Place(place.to_mm, place.width, place.height, place.visible, place.groups + own, place.depth + 1)
+        inner = replace(place, groups=place.groups + own, depth=place.depth + 1)
         if element.name == "use":
             yield from self._used(element, inner)
         else:
@@ -120,8 +118,8 @@ class _Walk:
         text = element.attributes.get("transform")
         if self._styles.moved_by_css(element) or (text and "transform-origin" in element.attributes):
             raise UnreadableError("it moves things by CSS, which is not read; export it with plain transforms")
-        to_mm = outer.to_mm.after(transform(text)) if text else outer.to_mm
-        return _Place(to_mm, outer.width, outer.height, visible, outer.groups, outer.depth)
+        to_mm = outer.to_mm.transform(transform(text)) if text else outer.to_mm
+        return replace(outer, to_mm=to_mm, visible=visible)
 
     def _used(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
         target = self._by_id.get(element.attributes.get("href", "").strip().removeprefix("#"))
@@ -129,7 +127,7 @@ class _Walk:
             return
         x = user_length(element.attributes.get("x"), place.width, "x of a use") or 0.0
         y = user_length(element.attributes.get("y"), place.height, "y of a use") or 0.0
-        moved = _moved(place, place.to_mm.after(Affine(e=x, f=y)))
+        moved = replace(place, to_mm=place.to_mm.translate(x, y))
         if target.name in ("symbol", "svg"):
             if self._styles.value(target, "display") == "none":
                 return
@@ -140,16 +138,13 @@ class _Walk:
             yield from self._element(target, moved)
 
     def _shape(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
+        to_mm = Affine(*place.to_mm)
         for segments, closed in _subpaths(element, place):
-            drawn = [segment.mapped(place.to_mm) for segment in segments]
+            drawn = [segment.mapped(to_mm) for segment in segments]
             if not Curve.sane(drawn):
                 raise UnreadableError("it draws further than 10 km; check its numbers")
             curve = Curve.through(drawn, closed=closed)
             yield SvgCurve(curve, element.attributes.get("id"), place.groups)
-
-
-def _moved(place: _Place, to_mm: Affine) -> _Place:
-    return _Place(to_mm, place.width, place.height, place.visible, place.groups, place.depth)
 
 
 def _nested(element: Element, place: _Place) -> _Place:
@@ -160,12 +155,12 @@ def _nested(element: Element, place: _Place) -> _Place:
     width = user_length(given.get("width"), place.width, "width of an inner svg")
     height = user_length(given.get("height"), place.height, "height of an inner svg")
     width, height = place.width if width is None else width, place.height if height is None else height
-    to_mm = place.to_mm.after(Affine(e=x, f=y))
+    to_mm = place.to_mm.translate(x, y)
     box = view_box(given.get("viewBox"))
     if box:
-        to_mm = to_mm.after(fitted(box, width, height, given.get("preserveAspectRatio", "")))
+        to_mm = to_mm.transform(fitted(box, width, height, given.get("preserveAspectRatio", "")))
         width, height = box[2], box[3]
-    return _Place(to_mm, width, height, place.visible, place.groups, place.depth)
+    return replace(place, to_mm=to_mm, width=width, height=height)
 
 
 def _subpaths(element: Element, place: _Place) -> list[Subpath]:

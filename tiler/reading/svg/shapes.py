@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from cmath import exp, phase
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from itertools import pairwise
 from math import pi, radians, sqrt
 
@@ -127,40 +127,32 @@ def straight(measure: Measure) -> list[Subpath]:
 
 
 def ellipse(centre: complex, rx: float, ry: float) -> list[Subpath]:
-    """Give a whole ellipse, from its right end on clockwise as seen; one without a radius is not drawn."""
+    """Return a whole ellipse, from its right end on clockwise as seen; one without a radius is not drawn."""
     if rx <= 0 or ry <= 0:
         return []
     return [([EllipseArc(centre, complex(rx), 1j * ry, 0.0, 2 * pi)], True)]
 
 
 def rectangle(corner: complex, width: float, height: float, rx: float, ry: float) -> list[Subpath]:
-    """Give a rectangle, with quarter ellipses for corners where it has radii."""
+    """Return a rectangle as the standard draws it (SVG 2, 10.2), with quarter ellipses where it has radii."""
     if width <= 0 or height <= 0:
         return []
     rx, ry = min(max(rx, 0.0), width / 2), min(max(ry, 0.0), height / 2)
-    far = corner + complex(width, height)
-    x0, y0, x1, y1 = corner.real, corner.imag, far.real, far.imag
     if not rx or not ry:
-        points = [corner, complex(x1, y0), far, complex(x0, y1)]
-        return [([line(a, b) for a, b in pairwise([*points, corner])], True)]
-    return [(list(_rounded(x0, y0, x1, y1, rx, ry)), True)]
-
-
-def _rounded(x0: float, y0: float, x1: float, y1: float, rx: float, ry: float) -> Iterator[Segment]:
-    centres = (
-        complex(x1 - rx, y0 + ry),
-        complex(x1 - rx, y1 - ry),
-        complex(x0 + rx, y1 - ry),
-        complex(x0 + rx, y0 + ry),
-    )
-    here = complex(x0 + rx, y0)
-    for quarter, centre in enumerate(centres):
-        corner = EllipseArc(centre, complex(rx), 1j * ry, (quarter - 1) * pi / 2, pi / 2)
-        if abs(corner.start - here) > 1e-9 * (x1 - x0):
-            yield line(here, corner.start)
-        yield corner
-        here = corner.end
-    yield line(here, complex(x0 + rx, y0))
+        rx = ry = 0.0
+    (x0, y0), (x1, y1) = (corner.real, corner.imag), (corner.real + width, corner.imag + height)
+    pen = Pen()
+    pen.moveTo((x0 + rx, y0))
+    for beside, end in (
+        ((x1 - rx, y0), (x1, y0 + ry)),
+        ((x1, y1 - ry), (x1 - rx, y1)),
+        ((x0 + rx, y1), (x0, y1 - ry)),
+        ((x0, y0 + ry), (x0 + rx, y0)),
+    ):
+        pen.lineTo(beside)
+        pen.arcTo(rx, ry, 0.0, False, True, end)
+    pen.closePath()
+    return pen.subpaths
 
 
 def _plain(data: str) -> str:

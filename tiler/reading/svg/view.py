@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import cos, hypot, isfinite, radians, sin, sqrt, tan
+from math import hypot, isfinite, radians, sqrt
 
-from tiler.curves import Affine
+from fontTools.misc.transform import Identity, Offset, Transform
+
 from tiler.errors import UnreadableError
 
 MM_PER_PX = 25.4 / 96
@@ -40,7 +41,7 @@ class View:
     ``in_px`` says that the size was stated in px, which not all programs hold to be 1/96 in.
     """
 
-    to_mm: Affine
+    to_mm: Transform
     width: float
     height: float
     in_px: bool
@@ -65,36 +66,34 @@ def user_length(text: str | None, whole: float, what: str) -> float | None:
     return float(match[1]) * factor
 
 
-def transform(text: str) -> Affine:
+def transform(text: str) -> Transform:
     """Read a ``transform`` attribute."""
-    whole, place = Affine(), 0
+    whole, place = Identity, 0
     for match in _TRANSFORM.finditer(text):
         if match.start() != place:
             break
-        whole = whole.after(_one_transform(match[1], numbers(match[2], "the transform")))
+        whole = whole.transform(_one_transform(match[1], numbers(match[2], "the transform")))
         place = match.end()
     if text[place:].strip(" ,\t\r\n") not in ("", "none"):
         raise UnreadableError(f"the transform '{_short(text)}' cannot be read; export the file again")
     return whole
 
 
-def _one_transform(name: str, n: list[float]) -> Affine:
+def _one_transform(name: str, n: list[float]) -> Transform:
     match name, n:
-        case "matrix", [a, b, c, d, e, f]:
-            return Affine(a, b, c, d, e, f)
-        case "translate", [x, *y] if len(y) < 2:
-            return Affine(e=x, f=y[0] if y else 0.0)
-        case "scale", [x, *y] if len(y) < 2:
-            return Affine(a=x, d=y[0] if y else x)
+        case "matrix", [_, _, _, _, _, _]:
+            return Transform(*n)
+        case "translate", [_] | [_, _]:
+            return Offset(*n)
+        case "scale", [_] | [_, _]:
+            return Identity.scale(*n)
         case "rotate", [angle, *centre] if len(centre) in (0, 2):
-            turn = radians(angle)
-            cx, cy = centre or (0.0, 0.0)
-            turned = Affine(cos(turn), sin(turn), -sin(turn), cos(turn))
-            return Affine(e=cx, f=cy).after(turned).after(Affine(e=-cx, f=-cy))
+            x, y = centre or (0.0, 0.0)
+            return Offset(x, y).rotate(radians(angle)).translate(-x, -y)
         case "skewX", [angle]:
-            return Affine(c=tan(radians(angle)))
+            return Identity.skew(radians(angle), 0.0)
         case "skewY", [angle]:
-            return Affine(b=tan(radians(angle)))
+            return Identity.skew(0.0, radians(angle))
     raise UnreadableError(f"the transform '{name}' with {len(n)} numbers is not known; export the file again")
 
 
@@ -108,7 +107,7 @@ def view_box(text: str | None) -> tuple[float, float, float, float] | None:
     return (box[0], box[1], box[2], box[3])
 
 
-def fitted(box: tuple[float, float, float, float], width: float, height: float, ratio: str) -> Affine:
+def fitted(box: tuple[float, float, float, float], width: float, height: float, ratio: str) -> Transform:
     """Give the map that puts a view box into a viewport, by ``preserveAspectRatio``."""
     x, y, wide, high = box
     across, down = width / wide, height / high
@@ -121,7 +120,7 @@ def fitted(box: tuple[float, float, float, float], width: float, height: float, 
     top = (height - high * down) * shares.get(align[5:8], 0.5)
     if align == "none":
         left = top = 0.0
-    return Affine(across, 0.0, 0.0, down, left - x * across, top - y * down)
+    return Transform(across, 0.0, 0.0, down, left - x * across, top - y * down)
 
 
 def outer_view(attributes: dict[str, str], name: str) -> View:
@@ -142,10 +141,10 @@ def outer_view(attributes: dict[str, str], name: str) -> View:
         inner = fitted(box, width, height, attributes.get("preserveAspectRatio", ""))
         wide, high = box[2], box[3]
     else:
-        inner = Affine()
+        inner = Identity
         wide, high = width or 0.0, height or 0.0
-    up = Affine(MM_PER_PX, 0.0, 0.0, -MM_PER_PX, 0.0, (height or 0.0) * MM_PER_PX)
-    return View(up.after(inner), wide, high, in_px)
+    up = Transform(MM_PER_PX, 0.0, 0.0, -MM_PER_PX, 0.0, (height or 0.0) * MM_PER_PX)
+    return View(up.transform(inner), wide, high, in_px)
 
 
 def diagonal(view: View) -> float:
