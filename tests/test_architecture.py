@@ -44,13 +44,14 @@ SOLE_IMPORTERS = {
     "pypdf": "tiler/catalog/",
     "pypdfium2": "tiler/proof/",
     "reportlab": "tiler/sheets/canvas.py",
+    "tomlkit": "tiler/draft/spec/write.py",
 }
 
 MEETING = {"curves", "box", "declaration", "errors", "lengths", "paper"}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 the names and sizes of papers."""
 
-HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab"}
+HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
 
 TOP_LEVEL = {
     ".ci",

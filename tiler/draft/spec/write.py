@@ -1,4 +1,4 @@
-"""A spec written as text: TOML 1.0 of tables, lists, texts and numbers, each key with a comment beside it.
+"""A spec written as text: each key with a comment beside it, comments below each other.
 
 A sub-table stands under a heading of its own, so that its keys can have comments; a
 list of tables, such as notches, stands in line.
@@ -6,74 +6,71 @@ list of tables, such as notches, stands in line.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
-_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+import tomlkit
+from tomlkit.container import Container
+from tomlkit.items import Item, Table
+
 _COMMENT_AT = 36
-"""Where comments begin, so that they stand below each other."""
+"""The column where comments begin."""
 
 Comments = Mapping[tuple[str, ...], str]
 """Comments by place: ``("pieces", "edge", "whole")``; of a named fabric ``("fabrics", "rib", "stretch")``."""
 
 
 def spec_text(tables: Mapping[str, Any], comments: Comments, heading: str) -> str:
-    """Write ``tables`` so that reading the text gives them again.
+    """Return ``tables`` as TOML that reads as them again; ``heading`` stands above as comments, one a line."""
+    document = tomlkit.document()
+    for line in heading.splitlines():
+        document.add(tomlkit.comment(line))
+    _fill(document, tables, (), comments)
+    return tomlkit.dumps(document)
 
-    ``heading`` stands above as comments, one a line.
-    """
-    lines = [f"# {line}" for line in heading.splitlines()]
-    lines += _table(tables, (), comments)
-    return "\n".join(lines) + "\n"
 
-
-def _table(table: Mapping[str, Any], place: tuple[str, ...], comments: Comments) -> Iterator[str]:
-    """Give the plain keys first: what follows a heading belongs to that heading."""
+def _fill(into: Container | Table, table: Mapping[str, Any], place: tuple[str, ...], comments: Comments) -> None:
+    """Put the plain keys first: what follows a heading belongs to that heading."""
     below = {key: value for key, value in table.items() if _has_heading(key, value, place)}
     for key, value in table.items():
         if key not in below:
-            yield _commented(f"{_key(key)} = {_value(value)}", comments.get((*place, key)))
+            into.add(key, _commented(key, _in_line(value), comments.get((*place, key))))
     for key, value in below.items():
-        inner = (*place, key)
         if isinstance(value, list):
+            into.add(key, tomlkit.aot())
             for item in value:
-                yield from ("", f"[[{_heading(inner)}]]", *_table(item, inner, comments))
-        elif any(not isinstance(one, dict) for one in value.values()):
-            yield from ("", f"[{_heading(inner)}]", *_table(value, inner, comments))
+                into[key].append(made := _table(item, (*place, key), comments))
+                made.trivia.indent = "\n"
         else:
-            yield from _table(value, inner, comments)
+            into.add(key, _table(value, (*place, key), comments))
+
+
+def _table(table: Mapping[str, Any], place: tuple[str, ...], comments: Comments) -> Table:
+    made = tomlkit.table(is_super_table=all(isinstance(value, dict) for value in table.values()))
+    _fill(made, table, place, comments)
+    return made
 
 
 def _has_heading(key: str, value: Any, place: tuple[str, ...]) -> bool:
     return isinstance(value, dict) or (isinstance(value, list) and not place and key == "pieces")
 
 
-def _commented(line: str, comment: str | None) -> str:
-    return line if comment is None else f"{line:<{_COMMENT_AT - 2}}  # {comment}"
+def _commented(key: str, item: Item, comment: str | None) -> Item:
+    if comment is not None:
+        item.comment(comment)
+        width = len(tomlkit.dumps({key: 0})) - len("0\n") + len(item.as_string())
+        item.trivia.comment_ws = " " * max(2, _COMMENT_AT - width)
+    return item
 
 
-def _heading(place: tuple[str, ...]) -> str:
-    return ".".join(_key(key) for key in place)
-
-
-def _key(key: str) -> str:
-    return key if _BARE_KEY.fullmatch(key) else _text(key)
-
-
-def _value(value: Any) -> str:
-    match value:
-        case str():
-            return _text(value)
-        case list():
-            return f"[{', '.join(_value(item) for item in value)}]"
-        case dict():
-            return f"{{ {', '.join(f'{_key(key)} = {_value(item)}' for key, item in value.items())} }}"
-        case _:
-            return str(value)
-
-
-def _text(text: str) -> str:
-    """Write a basic string: quotes, backslashes and control characters are escaped (TOML 1.0, String)."""
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return '"' + re.sub(r"[\x00-\x1f\x7f]", lambda sign: f"\\u{ord(sign[0]):04x}", escaped) + '"'
+def _in_line(value: Any) -> Item:
+    if isinstance(value, list):
+        row = tomlkit.array()
+        row.extend(_in_line(item) for item in value)
+        return row
+    if isinstance(value, dict):
+        table = tomlkit.inline_table()
+        table.update({key: _in_line(item) for key, item in value.items()})
+        return table
+    item: Item = tomlkit.item(value)
+    return item
