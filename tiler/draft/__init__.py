@@ -1,1 +1,4 @@
-"""A spec becomes pieces: edge, finish, fit and piece, numbers and geometry in millimetres."""
+"""A spec becomes pieces: edge, strip, advice and outline; numbers and geometry in millimetres.
+
+Reads no file but the spec: the curve of a drawing comes through a function that the use case hands in.
+"""

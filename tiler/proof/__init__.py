@@ -1,5 +1,16 @@
 """Strokes and ink become a verdict.
 
+The proof measures before it believes. From the pages alone it finds squares, ruler lines,
+frames and marks, and puts the tiles together by their codes and register marks (``seen``);
+only then does it compare them with the declaration (``compare``). Lines come through
+pdfplumber, ink through PDFium (``ink``), page by page so that memory stays flat. Both are
+needed: a reader of lines also sees what is clipped, covered or white, and a rendering is
+only good to a pixel. A file without declaration or tags is judged as any PDF (``foreign``).
+The proof imports nothing of the writer and shares with it only the declaration.
+
+A change to a file that the proof does not know about is a fault in the proof: add it to
+``tests/proof/faults.py``, see it missed, then mend.
+
 ``prove`` and ``Expected`` load both engines, and only when they are asked for: a command
 that words a report, which another process has made, needs neither.
 """

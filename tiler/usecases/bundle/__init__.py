@@ -1,1 +1,7 @@
-"""A pattern release: every paper, size and list in one folder, joined to the pattern's own PDF."""
+"""A pattern release: every paper, size and list in one folder, joined to the pattern's own PDF.
+
+Everything is looked at before anything is written. Each file is drawn and proved in a
+process of its own (the fonts of the drawing library are global, so threads will not do), in
+a folder beside the target that takes its place by renaming. List and zip have fixed times,
+so the same job gives the same bytes.
+"""
