@@ -150,10 +150,6 @@ class Curve:
         sharp = tuple(corner.turn_deg for corner in self.corners)
         return Turn(sign * (self.turning_deg - fsum(sharp)), tuple(sign * angle for angle in sharp))
 
-    def parallel_length(self, distance: float) -> float:
-        """Give the length of the line at ``distance`` on the outside of the net turn; negative is the inside."""
-        return self.length + self.turn.change(distance)
-
     def reversed(self) -> Curve:
         """Give the same line run the other way."""
         return Curve(tuple(segment.reversed() for segment in reversed(self.segments)), self.closed)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import hypot, isfinite, radians, sqrt
+from math import isfinite, radians
 
 from fontTools.misc.transform import Identity, Offset, Transform
 
@@ -145,11 +145,6 @@ def outer_view(attributes: dict[str, str], name: str) -> View:
         wide, high = width or 0.0, height or 0.0
     up = Transform(MM_PER_PX, 0.0, 0.0, -MM_PER_PX, 0.0, (height or 0.0) * MM_PER_PX)
     return View(up.transform(inner), wide, high, in_px)
-
-
-def diagonal(view: View) -> float:
-    """Give what percentages of neither width nor height are of (SVG 2, 8.9)."""
-    return hypot(view.width, view.height) / sqrt(2)
 
 
 def _physical(text: str | None, key: str, name: str) -> tuple[float, str] | None:
