@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from tiler.box import Box
 from tiler.catalog import finish_document
@@ -26,12 +25,14 @@ from tiler.declaration import (
     layer_name,
     printed_pages,
 )
+from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
-from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, PaperChoice, page_size
+from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, page_size
 from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
 from tiler.sheets.cover.words import cover_words
-from tiler.sheets.edition import Edition, facts_line, refuse_unprintable
+from tiler.sheets.drawing import Drawing
+from tiler.sheets.edition import facts_line, refuse_unprintable
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.items import group_items
 from tiler.sheets.layout.marks import pane_marks, register_marks
@@ -51,9 +52,6 @@ from tiler.sheets.page.tile import (
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import Lettered
 from tiler.sheets.style import HAIR
-
-if TYPE_CHECKING:
-    from tiler.sheets.compensation import Compensation
 
 LEAST_FOOT = 6.0
 """Kept white below the first page's block where the drawing is enlarged for a printer, mm."""
@@ -75,26 +73,17 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece],
-    edition: Edition,
-    paper: PaperChoice,
-    cover: bool = True,
-    progress: Progress | None = None,
-    line_weight: float | None = None,
-    nest: bool = False,
-    compensation: Compensation | None = None,
+    pieces: Sequence[Piece], edition: Edition, drawing: Drawing, progress: Progress | None = None
 ) -> Document:
     """Draw all pieces on one paper, true to scale or true on one printer.
-
-    ``line_weight`` is that of the cut line, mm, the other lines go with it; ``nest``
-    draws the sizes of a piece within each other.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition)
-    refuse_missing_characters(compensation.printer if compensation else "", "printer")
-    groups, items = group_items(pieces, nest)
+    refuse_missing_characters(drawing.compensation.printer if drawing.compensation else "", "printer")
+    paper, cover, compensation = drawing.paper, drawing.cover, drawing.compensation
+    groups, items = group_items(pieces, drawing.nest)
     if paper.name == ONE_SHEET:
         margins, across, down = paper.margins, 1.0, 1.0
         if compensation:
@@ -102,8 +91,7 @@ def draw_document(
         sheet = arrange_one_sheet(items, margins, paper.overlap, paper.roll, across, down)
         if isinstance(sheet, OneSheet):
             arranged = Arranged(sheet.layout, (), None)
-            drawing = _Drawing(groups, edition, sheet.page, arranged, False, sheet, progress, line_weight, compensation)
-            return drawing.run()
+            return _Drawing(groups, edition, drawing, sheet.page, arranged, False, sheet, progress).run()
         page, cover = sheet, False
         # pages as long as these are taped in a grid, unless somebody wants it otherwise
         arranged = arrange_as(items, page, STACKED if paper.arrange == STACKED else GRID)
@@ -112,7 +100,7 @@ def draw_document(
         if compensation:
             page = compensation.true_page(page)
         arranged = arrange_as(items, page, paper.arrange)
-    return _Drawing(groups, edition, page, arranged, cover, None, progress, line_weight, compensation).run()
+    return _Drawing(groups, edition, drawing, page, arranged, cover, None, progress).run()
 
 
 class _Drawing:
@@ -122,22 +110,21 @@ class _Drawing:
         self,
         groups: Sequence[Group],
         edition: Edition,
+        drawing: Drawing,
         page: PageSize,
         arranged: Arranged,
         cover: bool,
         one_sheet: OneSheet | None,
         progress: Progress | None,
-        line_weight: float | None,
-        compensation: Compensation | None,
     ) -> None:
         self.lettered = [one for group in groups for one in group.members]
         self.shared = [group.shared for group in groups if group.shared]
         self.edition, self.page = edition, page
         layout = arranged.layout
         self.arranged, self.layout, self.cover, self.one_sheet = arranged, layout, cover, one_sheet
-        self.progress, self.compensation = progress, compensation
-        self.factors = (compensation.across, compensation.down) if compensation else (1.0, 1.0)
-        self.canvas = Canvas(line_weight, *self.factors)
+        self.progress, self.compensation = progress, drawing.compensation
+        self.factors = drawing.factors
+        self.canvas = Canvas(drawing.line_weight, *self.factors)
         self.squares: list[Square] = []
         self.rules: list[Rule] = []
         self.places: list[Placed] = []
@@ -264,7 +251,7 @@ class _Drawing:
             sizes = names.setdefault(place.declared.name, [])
             sizes += [place.declared.size] if place.declared.size else []
         first = page.number == 1
-        title = facts_line(edition.title, edition.version, edition.date)
+        title = edition.heading
         return (
             *([NO_COVER_NOTE] if first and not self.one_sheet else []),
             title,

@@ -3,21 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.sheets.canvas import refuse_missing_characters
-
-
-@dataclass(frozen=True)
-class Edition:
-    """What the publisher says of the job; ``units`` ("in" or "cm") lead on every label."""
-
-    title: str
-    units: str
-    version: str | None = None
-    date: str | None = None
-    copyright: str | None = None
 
 
 def facts_line(*parts: str | None) -> str:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tiler.declaration import COVER, Page
+from tiler.draft.edition import Edition
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS, PageSize
 from tiler.sheets.cover.first_page import CoverPiece, CoverWords
-from tiler.sheets.edition import Edition, facts_line
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.pieces.lettering import Lettered
 
@@ -32,14 +32,9 @@ def cover_words(
     alone = len(tiles) == 1 and len(tiles) == len(pages)
     across, down = (made_for.across, made_for.down) if made_for else (1.0, 1.0)
     size = f"{both(paper.width * across, edition.units)} × {both(paper.height * down, edition.units)}"
-    owner = edition.copyright
     return CoverWords(
         edition.title,
-        facts_line(
-            f"version {edition.version}" if edition.version else None,
-            edition.date,
-            f"© {owner}" if owner and "©" not in owner else owner,
-        ),
+        edition.imprint,
         f"{PAPER_WORDS[paper.name]}, {size}",
         not one_sheet,
         pages[-1].number,
