@@ -27,3 +27,8 @@ class Drawing:
     def factors(self) -> tuple[float, float]:
         """How much larger all is drawn across and down the page."""
         return (self.compensation.across, self.compensation.down) if self.compensation else (1.0, 1.0)
+
+    @property
+    def only_for(self) -> str:
+        """What every page says of the one printer that the file is for; empty where it is for all."""
+        return self.compensation.words if self.compensation else ""
