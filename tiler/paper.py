@@ -12,6 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tiler.box import Box
 from tiler.errors import SpecError
 
 IN = Fraction(254, 10)
@@ -106,6 +107,12 @@ class PageSize:
     def window_height(self) -> float:
         """Height of the part of the sheet that one page shows."""
         return self.height - self.margins.bottom - self.margins.top
+
+    @property
+    def frame(self) -> Box:
+        """Where the window stands on the page: all of it inside the margins."""
+        margins = self.margins
+        return Box(margins.left, margins.bottom, self.width - margins.right, self.height - margins.top)
 
 
 def check_margins(margins: Margins) -> None:

@@ -59,7 +59,7 @@ def jobs(folder: Path) -> Iterator[Sequence[Item]]:
     for _ in range(JOBS):
         path.write_text(spec(chance), encoding="utf-8")
         job = read_spec(path)
-        pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figure_job(job), 1)]
+        pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figure_job(job), 1)]
         yield group_items(pieces)[1]
 
 

@@ -48,7 +48,7 @@ def test_every_edge_and_finish_ends_in_figures(place: str, finish: Finish) -> No
 )
 def test_every_way_to_measure_ends_in_figures(unit: str, parts: str, pull: str, measured_on: str) -> None:
     piece = started_piece(answers_of(units=unit, parts=parts, pull=pull, measured_on=measured_on))
-    assert piece.job.units == unit
+    assert piece.job.edition.units == unit
     assert piece.job.paper.name == {"in": "letter", "cm": "a4"}[unit]
     assert ("whole" in piece.tables["pieces"][0]["edge"]) == (parts == "whole")
     assert ("fabrics" in piece.tables) == (pull == "pulled")

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tiler.draft.edition import Edition, Units
 from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
@@ -36,7 +37,7 @@ def hem(read):
 
 
 def joins(figures):
-    piece = draw_piece(figures, 1, "Invented", "in")
+    piece = draw_piece(figures, 1, Edition("Invented", Units.IN))
     return sorted(part.subpaths[0][0][0] / IN for part in piece.parts if part.tag == "JoinLine")
 
 

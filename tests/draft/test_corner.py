@@ -5,6 +5,7 @@ from math import atan2, cos, degrees, hypot, radians, sin, tan
 import pytest
 
 from tiler.draft.compute import figure_job
+from tiler.draft.edition import Edition, Units
 from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
@@ -30,7 +31,7 @@ edge = { kind = "neckline", shape = "vee", neck-width = 7, front-depth = 8, back
 
 def lines(figures, tag):
     """Give the subpaths of all parts of a kind, inches."""
-    piece = draw_piece(figures, 1, "Invented", "in")
+    piece = draw_piece(figures, 1, Edition("Invented", Units.IN))
     return [
         [(x / IN, y / IN) for x, y in subpath] for part in piece.parts if part.tag == tag for subpath in part.subpaths
     ]

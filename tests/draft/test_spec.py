@@ -51,8 +51,13 @@ notches = [{{ name = "placket", at = "2 in" }}]
 
 def test_a_spec_is_read_whole(read):
     job = read(GOOD)
-    assert (job.title, job.units, job.version, job.date) == ("Sample crew top", "in", "1.2", "2031-05-01")
-    assert job.copyright == "Invented Patterns"
+    assert (job.edition.title, job.edition.units, job.edition.version, job.edition.date) == (
+        "Sample crew top",
+        "in",
+        "1.2",
+        "2031-05-01",
+    )
+    assert job.edition.copyright == "Invented Patterns"
     assert (job.paper.name, job.paper.overlap) == ("a4", 12)
     assert job.paper.margins == Margins(12.7, 12.7, 12.7, 12.7)
     rib = job.fabrics["rib"]
@@ -68,7 +73,7 @@ def test_what_may_be_left_out(read):
         'title = "T"\nunits = "cm"\n[[pieces]]\nname = "Hem"\nfinish = "folded-band"\nfinished-width = 5\n'
         'edge = { kind = "straight", whole = 80 }\n'
     )
-    assert (job.version, job.date, job.copyright) == (None, None, None)
+    assert (job.edition.version, job.edition.date, job.edition.copyright) == (None, None, None)
     assert (job.paper.name, job.paper.margins, job.paper.overlap) == ("letter", Margins(), 10)
     assert (job.pieces[0].quantity, job.pieces[0].cut) == (1, "on-fold")
     assert figure_job(job)[0].size is None
@@ -92,13 +97,13 @@ def test_an_armhole_is_cut_twice(read):
 
 @pytest.mark.parametrize("title", ["Größe 42", "Ελληνικά", "Футболка", "日本語", "½ size", "a" * 200])
 def test_titles_may_be_in_any_letters(read, title):
-    assert read(GOOD.replace("Sample crew top", title)).title == title
+    assert read(GOOD.replace("Sample crew top", title)).edition.title == title
 
 
 def test_a_byte_order_mark_and_windows_line_ends_are_taken(tmp_path: Path):
     path = tmp_path / "spec.toml"
     path.write_bytes(b"\xef\xbb\xbf" + GOOD.replace("\n", "\r\n").encode())
-    assert read_spec(path).title == "Sample crew top"
+    assert read_spec(path).edition.title == "Sample crew top"
 
 
 def replaced(old: str, new: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
@@ -15,7 +16,6 @@ from tests.look.printed import printed
 from tests.sheets.jobs import EXAMPLES, MIXED
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import Job
-from tiler.sheets.edition import Edition
 from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
 from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
@@ -48,11 +48,10 @@ def job(request: pytest.FixtureRequest, tmp_path: Path) -> Job:
 
 def test_chart_and_instructions(job: Job) -> None:
     figures = figure_job(job)
-    paper = "letter" if job.units == "in" else "a4"
-    assert (
-        faults(chart_pdf(figures, Edition(job.title, job.units, "2.1", "2026-10-04", "Saltmarsh Knits"), paper)) == []
-    )
-    assert faults(instruction_pdf(finishes_of(figures, job.title, job.units), paper)) == []
+    edition = replace(job.edition, version="2.1", date="2026-10-04", copyright="Saltmarsh Knits")
+    paper = "letter" if job.edition.units == "in" else "a4"
+    assert faults(chart_pdf(figures, edition, paper)) == []
+    assert faults(instruction_pdf(finishes_of(figures, job.edition), paper)) == []
 
 
 @pytest.mark.parametrize("count", [1, 3, 6])

@@ -48,7 +48,7 @@ def lettered(tmp_path: Path, edge: str, **changes: str) -> Lettered:
     path = tmp_path / "spec.toml"
     path.write_text(SPEC.format(**{**values, **changes}, edge=edge), encoding="utf-8")
     job = read_spec(path)
-    return letter(draw_piece(figure_job(job)[0], 1, job.title, job.units))
+    return letter(draw_piece(figure_job(job)[0], 1, job.edition))
 
 
 def long_lines(one: Lettered) -> list[Box]:

@@ -53,7 +53,7 @@ def lettered(tmp_path: Path, **changes: str) -> Lettered:
     path = tmp_path / "spec.toml"
     path.write_text(text_of(**changes), encoding="utf-8")
     job = read_spec(path)
-    return letter(draw_piece(figure_job(job)[0], 1, job.title, job.units))
+    return letter(draw_piece(figure_job(job)[0], 1, job.edition))
 
 
 def crosses(box: Box, start: Point, end: Point) -> bool:

@@ -24,7 +24,7 @@ from tiler.sheets.layout.choose import arrange_as, least_pages
 from tiler.sheets.layout.cutting import Strip, least_width
 from tiler.sheets.layout.grid import Item
 from tiler.sheets.layout.stack import Pane
-from tiler.usecases.draft import Wishes, chosen_paper
+from tiler.usecases.draft import Wishes, drawing_of
 
 PAGE = page_size(PaperChoice("letter"))
 
@@ -211,8 +211,8 @@ def spec(folder: Path, arrange: str) -> Path:
 
 def test_the_command_line_wins_over_the_spec(tmp_path: Path) -> None:
     job = read_spec(spec(tmp_path, "grid"))
-    assert chosen_paper(job, Wishes()).arrange == "grid"
-    assert chosen_paper(job, Wishes(arrange="stacked")).arrange == "stacked"
+    assert drawing_of(job.paper, Wishes()).paper.arrange == "grid"
+    assert drawing_of(job.paper, Wishes(arrange="stacked")).paper.arrange == "stacked"
     assert drawn(spec(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind != PANE
     assert drawn(spec(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind == PANE
 

@@ -35,7 +35,7 @@ def neutral(units: str = "in") -> list[FinishSteps]:
 
 def of_spec(path: Path) -> tuple[FinishSteps, ...]:
     job = read_job(path)
-    return finishes_of(figure_job(job), job.title, job.units)
+    return finishes_of(figure_job(job), job.edition)
 
 
 def many(count: int, name: str = "Neckband of the crew top") -> list[FinishSteps]:

@@ -41,11 +41,9 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     if kind == ".csv":
         data = chart_csv(figures).encode("utf-8")
     else:
-        from tiler.sheets.edition import Edition
         from tiler.sheets.reports.chart import chart_pdf
 
-        edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
-        data = chart_pdf(figures, edition, paper or job.paper.name)
+        data = chart_pdf(figures, job.edition, paper or job.paper.name)
     with beside(output) as part:
         write_through(part, data)
         put_in_place(part, output, force)

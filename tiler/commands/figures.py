@@ -28,7 +28,7 @@ def command(spec: Path, sizes: str | None, as_json: bool) -> None:
     pieces = figure_job(job, sizes)
     if as_json:
         entries = [piece.to_json() for piece in pieces]
-        click.echo(json.dumps({"title": job.title, "pieces": entries}, indent=2))
+        click.echo(json.dumps({"title": job.edition.title, "pieces": entries}, indent=2))
         return
     lines = chart(job, pieces)
     if len({piece.size for piece in pieces}) > 1:

@@ -119,7 +119,7 @@ def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
     job = read_job(spec)
     figures = figure_job(job)
     pieces = draw_job(job, figures, Wishes()).declaration.pieces
-    return piece_errors(figures, pieces, printer), job.units
+    return piece_errors(figures, pieces, printer), job.edition.units
 
 
 def _wrong(of: LengthDeviation) -> str:

@@ -60,7 +60,9 @@ def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
 
     wanted, count = picked(sizes, job.sizes), len(job.sizes)
     figures = [_figure_size(piece, job) for piece in job.pieces]
-    in_sizes = (with_slips(figures[start : start + count], job.units) for start in range(0, len(figures), count))
+    in_sizes = (
+        with_slips(figures[start : start + count], job.edition.units) for start in range(0, len(figures), count)
+    )
     return tuple(one for each in in_sizes for one in each if one.size in wanted)
 
 
@@ -77,12 +79,12 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
     Raises :class:`SpecError` when no such strip can be: no finished width left,
     no finished edge left, a notch outside the strip.
     """
-    found = _figure(piece, job.units)
+    found = _figure(piece, job.edition.units)
     was = piece.edge.before
     if was is None or was.outline is None:
         return found
     try:
-        old = _figure(replace(piece, edge=was, notches=(), must_pass_mm=None), job.units)
+        old = _figure(replace(piece, edge=was, notches=(), must_pass_mm=None), job.edition.units)
     except SpecError:
         # the strip did not fit the neckline as it was, which may be why it was changed
         return found

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from tiler.box import Point, Subpath
 from tiler.declaration import Part, Tag
+from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
@@ -81,9 +82,9 @@ def sewn_ends(figures: Figures) -> tuple[float, float]:
     return (0.0 if figures.cut is Cut.ON_FOLD else beyond), figures.cut_length_mm - beyond
 
 
-def draw_piece(figures: Figures, number: int, title: str, units: str) -> Piece:
-    """Draw the strip of these figures; ``number`` makes its id, ``units`` leads on the label."""
-    width = figures.cut_width_mm
+def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
+    """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
+    width, units = figures.cut_width_mm, edition.units
     on_fold = figures.cut is Cut.ON_FOLD
     parts = [
         Part(Tag.CUT_LINE, (_outline(figures),)),
@@ -103,7 +104,7 @@ def draw_piece(figures: Figures, number: int, title: str, units: str) -> Piece:
         parts=tuple(parts),
         lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
         cut_size=_cut_size(figures, units).replace(KEEP, " "),
-        facts=_facts(figures, title, units),
+        facts=_facts(figures, edition.title, units),
         advice=figures.instructions,
         bold=2,
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from tiler.declaration import MOST_COMPENSATED, Declaration
 from tiler.draft.compute import figure_job
@@ -16,17 +15,16 @@ from tiler.paper import ONE_SHEET, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import COMPENSATED, TRUE
 from tiler.proof.tolerances import FOREIGN_SCALE
+from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document
-from tiler.sheets.edition import Edition
+from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
 from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
 from tiler.usecases.job import read_job
+from tiler.usecases.printers.profiles import Printer
 
 LIGHTEST, HEAVIEST = 0.2, 1.2
 """Weights of a cut line that can be seen and that still say where to cut, mm."""
-if TYPE_CHECKING:
-    from tiler.sheets.compensation import Compensation
-    from tiler.usecases.printers.profiles import Printer
 
 
 @dataclass(frozen=True)
@@ -64,9 +62,11 @@ class Proved:
     """How the pages were arranged; None on one sheet."""
 
 
-def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
-    """Give the paper of the spec with the wishes of the command line on top."""
-    paper = job.paper
+def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
+    """Return how to draw a job whose spec asks for ``paper``; the wishes of the command line win.
+
+    Raises :class:`SpecError` for a wish that cannot be.
+    """
     if wishes.paper is not None:
         paper = replace(paper, name=wishes.paper)
     if wishes.margin is not None:
@@ -84,7 +84,8 @@ def chosen_paper(job: Job, wishes: Wishes) -> PaperChoice:
         if paper.name != ONE_SHEET:
             raise SpecError(f"--roll: is for the paper one-sheet, not for {paper.name}; add --paper one-sheet")
         paper = replace(paper, roll=wishes.roll)
-    return paper
+    made_for = compensation(wishes.printer) if wishes.printer else None
+    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for)
 
 
 def compensation(printer: Printer) -> Compensation:
@@ -93,8 +94,6 @@ def compensation(printer: Printer) -> Compensation:
     Raises :class:`SpecError` for more than a printer's own error can be, and for less
     than could be told from a plain file.
     """
-    from tiler.sheets.compensation import Compensation
-
     factors = [round(1 / axis.scale, 4) for axis in (printer.across, printer.down)]
     off = max(abs(factor - 1) for factor in factors)
     if off > MOST_COMPENSATED:
@@ -112,11 +111,9 @@ def compensation(printer: Printer) -> Compensation:
 
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
-    edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
-    pieces = [draw_piece(one, number, job.title, job.units) for number, one in enumerate(figures, 1)]
-    made_for = compensation(wishes.printer) if wishes.printer else None
-    paper = chosen_paper(job, wishes)
-    return draw_document(pieces, edition, paper, wishes.cover, progress, wishes.line_weight, wishes.nest, made_for)
+    drawing = drawing_of(job.paper, wishes)
+    pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
+    return draw_document(pieces, job.edition, drawing, progress)
 
 
 def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:

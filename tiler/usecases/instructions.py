@@ -25,7 +25,7 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     job = read_job(spec)
     chosen = paper or job.paper.name
     chosen = FITS_BOTH if chosen == ONE_SHEET else chosen
-    finishes = finishes_of(figure_job(job), job.title, job.units)
+    finishes = finishes_of(figure_job(job), job.edition)
     data = instruction_pdf(finishes, chosen)
     with beside(target) as part:
         write_through(part, data)

@@ -128,7 +128,7 @@ def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None
 def _print_json(job: Job, pieces: Sequence[Figures]) -> None:
     import json
 
-    click.echo(json.dumps({"title": job.title, "pieces": [piece.to_json() for piece in pieces]}, indent=2))
+    click.echo(json.dumps({"title": job.edition.title, "pieces": [piece.to_json() for piece in pieces]}, indent=2))
 
 
 def _wishes(given: dict[str, Any]) -> Wishes:

@@ -39,25 +39,25 @@ CLOTH_DIRECTION = (
 
 def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
     """Lay out the pieces of a job: what to cut in short where there are several, then each in full."""
-    yield from _wrapped(" · ".join(part for part in (job.title, job.version, job.date) if part), heading=True)
+    yield from _wrapped(job.edition.heading, heading=True)
     if len(pieces) > 1:
         yield from (Line(""), Line("To cut: length × width", True))
         for piece in pieces:
-            yield from _short(piece, job.units)
+            yield from _short(piece, job.edition.units)
     for piece in pieces:
         yield Line("")
         size = f", size {piece.size}" if piece.size else ""
         yield from _wrapped(f"{piece.name}{size}: {piece.finish.words}", heading=True)
-        yield from _to_cut(piece, job.units)
-        yield from _to_sew(piece, job.units)
-        yield from _to_match(piece, job.units)
-        yield from _opening(piece, job.units)
-        yield from _rows(cloth_rows(piece, job.units))
+        yield from _to_cut(piece, job.edition.units)
+        yield from _to_sew(piece, job.edition.units)
+        yield from _to_match(piece, job.edition.units)
+        yield from _opening(piece, job.edition.units)
+        yield from _rows(cloth_rows(piece, job.edition.units))
         for step in piece.instructions:
             yield from _wrapped(step, "  > ", "    ")
         for warning in piece.warnings:
             yield from _wrapped(warning, "  ! ", "    ")
-    cloths = list(to_buy(pieces, job.units))
+    cloths = list(to_buy(pieces, job.edition.units))
     if cloths:
         yield from (Line(""), Line("Cloth to buy", True))
         yield from _rows(cloths)

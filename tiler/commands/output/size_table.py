@@ -24,11 +24,11 @@ FLAG = "!"
 
 def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
     """Lay out the pieces of a job in several sizes; a row with warnings is flagged, and they stand below."""
-    yield from wrapped(" · ".join(part for part in (job.title, job.version, job.date) if part), heading=True)
+    yield from wrapped(job.edition.heading, heading=True)
     for _, group in groupby(figures, key=lambda one: one.name):
         yield Line("")
-        yield from _table(list(group), job.units)
-    yield from _cloth(figures, job.units)
+        yield from _table(list(group), job.edition.units)
+    yield from _cloth(figures, job.edition.units)
     yield Line("")
     first = figures[0].size
     yield from wrapped(f"Press lines, notches and all the rest of one size: tiler figures SPEC --sizes {first}")

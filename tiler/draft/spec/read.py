@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from pathlib import Path
 from typing import Any, NoReturn
 
 from tiler.draft import fabric
 from tiler.draft.edge.from_drawing import FindCurve, Source
+from tiler.draft.edition import Edition, Units
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.spec import piece as piece_spec
 from tiler.draft.spec.piece import PieceSpec, read_piece
@@ -29,22 +29,11 @@ _JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper",
 _SIDES = ("left", "right", "top", "bottom")
 
 
-class Units(StrEnum):
-    """The unit that is shown first, and that a bare number has."""
-
-    IN = "in"
-    CM = "cm"
-
-
 @dataclass(frozen=True)
 class Job:
     """A whole spec; where it has ``sizes``, a piece stands there once for each, one after the other."""
 
-    title: str
-    units: str
-    version: str | None
-    date: str | None
-    copyright: str | None
+    edition: Edition
     paper: PaperChoice
     fabrics: Mapping[str, Fabric]
     pieces: tuple[PieceSpec, ...]
@@ -80,11 +69,13 @@ def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings)
     }
     sizes = _read_sizes(table)
     return Job(
-        title=title,
-        units=units.value,
-        version=table.optional_text("version", 'version = "1.0"'),
-        date=table.optional_text("date", 'date = "2031-05-01"'),
-        copyright=table.optional_text("copyright", "whose pattern it is"),
+        edition=Edition(
+            title=title,
+            units=units,
+            version=table.optional_text("version", 'version = "1.0"'),
+            date=table.optional_text("date", 'date = "2031-05-01"'),
+            copyright=table.optional_text("copyright", "whose pattern it is"),
+        ),
         paper=_read_paper(table),
         fabrics=fabrics,
         pieces=_read_pieces(table, fabrics, find, sizes),

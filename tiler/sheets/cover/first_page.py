@@ -9,16 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from tiler.box import Box
 from tiler.declaration import PANE, Page, Rule, Square
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
+from tiler.sheets.cover.pane_map import draw_pane_map
+from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
 from tiler.sheets.page.rulers import LONG_ACROSS, LONG_DOWN, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
 from tiler.sheets.style import HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
-
-if TYPE_CHECKING:
-    from tiler.sheets.cover.sizes import SizePages
 
 MARGIN = 12.0
 BLOCK_WIDTH = 186.0
@@ -172,8 +170,8 @@ def _pieces_and_map(
         return
     pieces = _Column(canvas, room.x0, room.x1 - (map_width + 6.0 if map_width else 0.0), room.y1)
     pieces.heading("Pieces")
-    fits = max(1, min(MOST_ROWS, int((pieces.y - room.y0) / (2 * LEADING + 1.2)) - 1))
-    for row in words.pieces[:fits]:
+    most = max(1, min(MOST_ROWS, int((pieces.y - room.y0) / (2 * LEADING + 1.2)) - 1))
+    for row in words.pieces[:most]:
         width = pieces.right - pieces.left
         pieces.y -= LEADING + 0.8
         name = shortened(row.name, width - text_width(row.count) - 4.0, bold=True)
@@ -183,8 +181,8 @@ def _pieces_and_map(
         canvas.text(
             (pieces.left, pieces.y), shortened(" · ".join(part for part in (row.size, row.pages) if part), width)
         )
-    if len(words.pieces) > fits:
-        pieces.paragraph(f"and {len(words.pieces) - fits} more: the outline of the file lists them all.")
+    if len(words.pieces) > most:
+        pieces.paragraph(f"and {len(words.pieces) - most} more: the outline of the file lists them all.")
     if map_width:
         _titled_map(canvas, room, map_width, tiles, outlines)
 
@@ -193,8 +191,6 @@ def _sizes_and_map(
     canvas: Canvas, room: Box, words: CoverWords, tiles: Sequence[Page], outlines: Sequence[Box], map_width: float
 ) -> None:
     """Say what to print for each size; the map gives way where the sizes need its room."""
-    from tiler.sheets.cover.sizes import draw_sizes, fits
-
     names = dict.fromkeys((row.name, row.count) for row in words.pieces)
     listed = " · ".join(f"{name}, {count}" for name, count in names)
     lines = 1 + int(text_width(listed) / (room.width - map_width - 12.0))
@@ -217,8 +213,6 @@ def _titled_map(canvas: Canvas, room: Box, map_width: float, tiles: Sequence[Pag
     column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
     column.heading("Page map")
     if tiles[0].kind == PANE:
-        from tiler.sheets.cover.pane_map import draw_pane_map
-
         draw_pane_map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles)
         return
     _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)

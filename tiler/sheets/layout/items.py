@@ -11,21 +11,13 @@ from tiler.draft.outline import Piece
 from tiler.sheets.layout.grid import Item
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, letter
+from tiler.sheets.pieces.nest import nested
 
 
 def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
     """Letter the pieces and give what lies on the sheet as one, and its extent with what no cut may cross."""
-    groups = _groups(pieces, nest)
+    groups = nested(pieces) if nest else [Group((letter(piece),)) for piece in pieces]
     return groups, [_item(group, nest) for group in groups]
-
-
-def _groups(pieces: Sequence[Piece], nest: bool) -> list[Group]:
-    if nest and any(piece.figures.size is not None for piece in pieces):
-        # most jobs have no sizes, and starting is to stay quick
-        from tiler.sheets.pieces.nest import nested
-
-        return nested(pieces)
-    return [Group((letter(piece),)) for piece in pieces]
 
 
 def _item(group: Group, nest: bool) -> Item:

@@ -13,7 +13,7 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.errors import SpecError
-from tiler.paper import LONGEST_PAGE, ONE_SHEET, Margins, PageSize, check_margins, checked
+from tiler.paper import LONGEST_PAGE, ONE_SHEET, PageSize, PaperChoice, check_margins, checked
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout.grid import GAP, Item, Layout, Tile
 
@@ -38,19 +38,19 @@ class OneSheet:
 
 def arrange_one_sheet(
     items: Sequence[Item],
-    margins: Margins,
-    overlap: float,
-    roll: float | None = None,
+    paper: PaperChoice,
     across: float = 1.0,
     down: float = 1.0,
 ) -> OneSheet | PageSize:
     """Lay all items on one upright page of least area, no wider than the roll.
 
-    The page is given in the mm that a printer makes of it which is compensated by both
-    factors; the roll is as it is.  Gives a page size to split the job over when one page
+    Margins and page are true mm, what a printer makes of them that is compensated by both
+    factors; the roll is as it is.  Return a page size to split the job over when one page
     would be longer than 200 in.
+
     Raises :class:`SpecError` when the roll is too narrow for the instructions.
     """
+    margins, roll = paper.margins, paper.roll
     check_margins(margins)
     room = (roll or LONGEST_PAGE) / across - margins.left - margins.right
     if room < BLOCK_WIDTH + APART:
@@ -69,23 +69,23 @@ def arrange_one_sheet(
                 plans.append(_plan(items, spots, (width, height), turned, beside))
     plans = [plan for plan in plans if plan[0] <= room]
     if not plans:
-        return _split(margins, overlap, roll, across, down)
+        return _split(paper, across, down)
     width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
     page_width = ceil((width + margins.left + margins.right) * across)
     page_height = ceil(max((height + margins.top + margins.bottom) * down, page_width))
     if page_height > LONGEST_PAGE:
-        return _split(margins, overlap, roll, across, down)
-    page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, overlap)
+        return _split(paper, across, down)
+    page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, paper.overlap)
     rise = page.window_height - height
     tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
     layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
     return OneSheet(page, layout, (corner[0] + margins.left, corner[1] + rise + margins.bottom))
 
 
-def _split(margins: Margins, overlap: float, roll: float | None, across: float, down: float) -> PageSize:
+def _split(paper: PaperChoice, across: float, down: float) -> PageSize:
     """Give a page as long as viewers show, and as wide as the roll, else as a usual one."""
-    width, height = min(roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
-    return checked(PageSize(ONE_SHEET, width / across, height / down, margins, overlap))
+    width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
+    return checked(PageSize(ONE_SHEET, width / across, height / down, paper.margins, paper.overlap))
 
 
 def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:

@@ -16,6 +16,7 @@ from tiler.sheets.pieces.lettering import Lettered
 class Placed:
     """A piece in its place: what it occupies on the sheet, line by line and text by text."""
 
+    lettered: Lettered
     declared: DeclaredPiece
     bounds: Box
     obstacles: tuple[Obstacle, ...]
@@ -55,4 +56,4 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         for (xa, ya), (xb, yb) in pairwise(subpath):
             line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
             obstacles.append(Obstacle(on_sheet(line), cost))
-    return Placed(declared, declared.sheet_bounds(), tuple(obstacles))
+    return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles))

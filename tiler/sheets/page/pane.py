@@ -1,14 +1,18 @@
-"""What stands on a page of panes besides the strips: codes, what each joins, and the title; page mm."""
+"""A page of panes: the windows, their codes with what each joins, and the title; page mm."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from tiler.box import Box
 from tiler.declaration import Page, Tag
+from tiler.draft.edition import Edition
 from tiler.sheets.canvas import Canvas, text_width, wrapped
-from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, Obstacle, Places
-from tiler.sheets.page.tile import TITLE_COLUMNS, TITLE_WIDTHS, cut_to, folded
+from tiler.sheets.layout.sheet import Sheet
+from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle, Places
+from tiler.sheets.page.title import Title, title_of
+from tiler.sheets.page.window import draw_marks, draw_window
 from tiler.sheets.style import LABEL, LEADING, SMALL
 
 CODE_HEIGHT = 4.4
@@ -25,23 +29,50 @@ FINE, COARSE = (0.8, 0.6), (6.0, 2.0)
 """A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
 
 
-def join_words(page: Page, pages: Sequence[Page], turned: bool) -> str:
-    """Say which parts of its strip a pane joins, and on which side of it they lie; nothing for a whole strip."""
-    before, after = ("below", "above") if turned else ("left", "right")
-    parts = {one.column: one.code for one in pages if one.row == page.row and one.kind == page.kind}
+@dataclass(frozen=True)
+class Join:
+    """The part of a strip that a pane meets, and on which of its sides: left, right, above or below."""
+
+    code: str
+    side: str
+
+
+def draw_panes(canvas: Canvas, sheet: Sheet, edition: Edition, pages: Sequence[Page]) -> Places:
+    """Draw the panes of a page, then its title, and return where there is room for more.
+
+    The proof tells the panes apart by this order.
+    """
+    windows = [draw_window(canvas, sheet, page) for page in pages]
+    taken: list[Obstacle] = []
+    for page, window in zip(pages, windows, strict=True):
+        frame = window.frame
+        own = [*window.obstacles, *draw_marks(canvas, window, sheet.marks_of(page))]
+        code = _draw_code(canvas, frame, own, page.code or "", _joins(page, sheet))
+        inside = [Obstacle(one.box.within(frame), one.cost) for one in own]
+        taken += [*inside, *_frame_obstacles(frame), Obstacle(code, ON_TEXT)]
+    places = Places(sheet.page.frame, taken)
+    shown = [place for window in windows for place in window.shown]
+    _draw_title(canvas, places, title_of(pages[0].number, shown, sheet, edition))
+    return places
+
+
+def _joins(page: Page, sheet: Sheet) -> list[Join]:
+    """Return what a pane joins; nothing for a whole strip."""
+    before, after = ("below", "above") if sheet.turned else ("left", "right")
+    parts = {one.column: one.code for one in sheet.pages if one.row == page.row and one.kind == page.kind}
     assert page.column is not None
     sides = ((parts.get(page.column - 1), before), (parts.get(page.column + 1), after))
-    joins = [f"{code} {side}" for code, side in sides if code]
-    return f"joins {', '.join(joins)}" if joins else ""
+    return [Join(code, side) for code, side in sides if code]
 
 
-def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: str) -> Box:
-    """Write the code of a pane and what it joins where that disturbs least, and give the place."""
+def _draw_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: Sequence[Join]) -> Box:
+    """Write the code of a pane and what it joins where that disturbs least, and return the place."""
     code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
-    arrows = _arrows(joins) if joins else []
-    inline = [joins, "  ".join(arrows)] if joins else [""]
-    below = [*(wrapped(joins, room) for room in COLUMNS), arrows] if joins else []
+    words = f"joins {', '.join(f'{join.code} {join.side}' for join in joins)}"
+    arrows = [f"{join.code} {ARROWS[join.side]}" for join in joins]
+    inline = [words, "  ".join(arrows)] if joins else [""]
+    below = [*(wrapped(words, room) for room in COLUMNS), arrows] if joins else []
     shapes = [(WHITE + (beside + text_width(line) if line else code_width) + WHITE, CODE_HEIGHT) for line in inline]
     shapes += [(max(code_width, *map(text_width, lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below]
     fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
@@ -64,25 +95,17 @@ def draw_pane_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], co
     return place
 
 
-def _arrows(joins: str) -> list[str]:
-    """Say it in the least room: ``1A ←``."""
-    parts = [part.split(" ") for part in joins.removeprefix("joins ").split(", ")]
-    return [f"{code} {ARROWS[side]}" for code, side in parts]
-
-
-def frame_obstacles(frame: Box) -> list[Obstacle]:
-    """Give a page frame and its lines as something that words should not lie on."""
+def _frame_obstacles(frame: Box) -> list[Obstacle]:
+    """Return a page frame and its lines as something that words should not lie on."""
     left, right = Box(frame.x0, frame.y0, frame.x0, frame.y1), Box(frame.x1, frame.y0, frame.x1, frame.y1)
     foot, top = Box(frame.x0, frame.y0, frame.x1, frame.y0), Box(frame.x0, frame.y1, frame.x1, frame.y1)
     lines = [Obstacle(line.grown(0.5), ON_LINE) for line in (left, right, foot, top)]
     return [Obstacle(frame.grown(1.0), ON_PIECE), *lines]
 
 
-def draw_page_title(canvas: Canvas, places: Places, lines: Sequence[str], only_for: str) -> None:
-    """Write the title and the page number where they disturb least; the line ``only_for`` is never cut off."""
-    ways: list[Sequence[str]] = [*cut_to(TITLE_WIDTHS, lines, only_for)]
-    for room in TITLE_COLUMNS:
-        ways.append([part for line in lines for part in (wrapped if line == only_for else folded)(line, room)])
-    index, place = places.take([(max(text_width(line) for line in way), len(way) * LEADING + 0.6) for way in ways])
+def _draw_title(canvas: Canvas, places: Places, title: Title) -> None:
+    """Write the title and the page number where they disturb least."""
+    ways = [*title.cut(), *title.folded()]
+    index, place = places.take([(max(map(text_width, way)), len(way) * LEADING + 0.6) for way in ways])
     for number, line in enumerate(ways[index], 1):
         canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)

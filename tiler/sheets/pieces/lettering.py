@@ -17,6 +17,7 @@ from tiler.declaration import Part
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
 from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
+from tiler.sheets.pieces.notch_flags import flags
 from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, Line, Row, Strip, Text
 from tiler.sheets.style import LEADING, SMALL
 
@@ -133,9 +134,6 @@ def _notch_words(strip: Strip) -> None:
         else:
             outside.append((word.at, word.text))
     if outside:
-        # most pieces have room for the names of their notches, and starting is to stay quick
-        from tiler.sheets.pieces.notch_flags import flags
-
         for flag in flags(outside, strip.piece.length):
             strip.texts.append(flag.text)
             strip.leaders.append(flag.leader)

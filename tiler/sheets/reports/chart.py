@@ -13,10 +13,10 @@ from itertools import groupby
 from tiler.box import Box
 from tiler.catalog import finish_chart
 from tiler.draft.chart import ChartRow, chart_rows
+from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.paper import ONE_SHEET, PAPERS
 from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width
-from tiler.sheets.edition import Edition
 from tiler.sheets.style import HAIR, HEADING, LABEL, MEDIUM, SMALL, TINT, TITLE
 
 MARGIN = 12.0

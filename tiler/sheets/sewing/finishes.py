@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.lengths import both
@@ -45,10 +46,10 @@ class StripFigures:
     whole: str
 
 
-def finishes_of(figures: Sequence[Figures], title: str, units: str) -> tuple[FinishSteps, ...]:
+def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Give one entry for every finish that the pieces use, in the order of :class:`Finish`."""
     used = {finish: tuple(one for one in figures if one.finish is finish) for finish in Finish}
-    return tuple(FinishSteps(finish, title, units, strips) for finish, strips in used.items() if strips)
+    return tuple(FinishSteps(finish, edition.title, edition.units, strips) for finish, strips in used.items() if strips)
 
 
 def strip_lines(page: FinishSteps) -> list[StripFigures]:

@@ -36,9 +36,9 @@ def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
     """Give ``manifest.json``."""
     held = {
         "tiler": __version__,
-        "title": job.title,
-        "version": job.version,
-        "date": job.date,
+        "title": job.edition.title,
+        "version": job.edition.version,
+        "date": job.edition.date,
         "files": [asdict(record) for record in records],
     }
     return (json.dumps(held, indent=2, ensure_ascii=False) + "\n").encode("utf-8")

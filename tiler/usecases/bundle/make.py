@@ -126,7 +126,7 @@ def make(planned: Planned, force: bool, progress: Progress | None = None) -> tup
     Raises :class:`FailedProofError` when one file is not what it should be, and
     :class:`CannotWriteError`; then nothing has changed.
     """
-    release, name = planned.release, slug(planned.job.title)
+    release, name = planned.release, slug(planned.job.edition.title)
     tasks = _tasks(planned, name)
     with staged(release.folder, force) as folder:
         records: list[FileRecord] = []
@@ -202,16 +202,14 @@ def _joined(planned: Planned, drawn: Drawn) -> Drawn:
 
 
 def _pages_to_read(planned: Planned, name: str) -> Sequence[tuple[FileRecord, bytes]]:
-    from tiler.sheets.edition import Edition
     from tiler.sheets.reports.chart import chart_pdf
     from tiler.sheets.sewing.finishes import finishes_of
     from tiler.sheets.sewing.pages import instruction_pdf
 
     job, figures = planned.job, planned.figures
-    edition = Edition(job.title, job.units, job.version, job.date, job.copyright)
-    finishes = finishes_of(figures, job.title, job.units)
+    finishes = finishes_of(figures, job.edition)
     made = {
-        f"{name}-chart.pdf": chart_pdf(figures, edition, HOME),
+        f"{name}-chart.pdf": chart_pdf(figures, job.edition, HOME),
         f"{name}-chart.csv": chart_csv(figures).encode("utf-8"),
         f"{name}-instructions.pdf": instruction_pdf(finishes, HOME),
     }

@@ -1,37 +1,23 @@
-"""What a publisher says of a job, as it stands on every page."""
+"""Characters that no font of ours can print, refused before anything is drawn."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.sheets.canvas import refuse_missing_characters
+from tiler.sheets.drawing import Drawing
 
 
-@dataclass(frozen=True)
-class Edition:
-    """What the publisher says of the job; ``units`` ("in" or "cm") lead on every label."""
-
-    title: str
-    units: str
-    version: str | None = None
-    date: str | None = None
-    copyright: str | None = None
-
-
-def facts_line(*parts: str | None) -> str:
-    """Give the parts that are there as one line."""
-    return " · ".join(part for part in parts if part)
-
-
-def refuse_unprintable(pieces: Sequence[Piece], edition: Edition) -> None:
+def refuse_unprintable(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> None:
     """Raise :class:`SpecError` for a character that the font lacks, with the key that holds it."""
     for where, text in (
         ("title", edition.title),
         ("version", edition.version),
         ("date", edition.date),
         ("copyright", edition.copyright),
+        ("printer", drawing.compensation.printer if drawing.compensation else None),
     ):
         refuse_missing_characters(text or "", where)
     for index, piece in enumerate(pieces):

@@ -1,0 +1,34 @@
+"""How the sheets are to be drawn; lengths in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.paper import PaperChoice
+from tiler.sheets.compensation import Compensation
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """On which paper and how the pieces are drawn, whatever they are.
+
+    ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each
+    other; ``line_weight`` is that of the cut line, the other lines go with it; a
+    ``compensation`` makes the file true on one printer alone.
+    """
+
+    paper: PaperChoice
+    cover: bool = True
+    nest: bool = True
+    line_weight: float | None = None
+    compensation: Compensation | None = None
+
+    @property
+    def factors(self) -> tuple[float, float]:
+        """How much larger all is drawn across and down the page."""
+        return (self.compensation.across, self.compensation.down) if self.compensation else (1.0, 1.0)
+
+    @property
+    def only_for(self) -> str:
+        """What every page says of the one printer that the file is for; empty where it is for all."""
+        return self.compensation.words if self.compensation else ""

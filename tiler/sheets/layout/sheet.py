@@ -1,0 +1,102 @@
+"""The sheet: the pieces in their places, the pages that show them, and the marks where pages meet; sheet mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from tiler.declaration import COVER, PANE, TILE, Mark, Page
+from tiler.draft.outline import Piece
+from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, page_size
+from tiler.sheets.drawing import Drawing
+from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
+from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.items import group_items
+from tiler.sheets.layout.marks import pane_marks, register_marks
+from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
+from tiler.sheets.layout.placed import Placed, placed
+from tiler.sheets.page.free_places import ON_TEXT
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """All that is known of a file before anything is drawn.
+
+    ``page`` is one page in true mm, ``pages`` are the records of all; ``corner`` is the
+    upper left one of the instructions on the page, where one page holds everything.
+    """
+
+    drawing: Drawing
+    page: PageSize
+    pages: tuple[Page, ...]
+    pieces: tuple[Placed, ...]
+    shared: tuple[Placed, ...]
+    """The words that the sizes of a piece share."""
+    turned: bool
+    marks: tuple[Mark, ...]
+    plan: Plan | None
+    corner: tuple[float, float] | None = None
+
+    @property
+    def painted(self) -> tuple[Placed, ...]:
+        """Pieces and shared words, in the order in which they are painted."""
+        return (*self.pieces, *self.shared)
+
+    def marks_of(self, page: Page) -> list[Mark]:
+        """Return the register marks that a tile or pane shares with its neighbours."""
+        return [mark for mark in self.marks if page.code in mark.tiles]
+
+
+def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
+    """Letter the pieces and put them on the sheet.
+
+    Raises :class:`SpecError` for a paper that leaves no window, and for more pages than
+    anybody would tape.
+    """
+    groups, items = group_items(pieces, drawing.nest)
+    page, arranged, corner = _arranged(items, drawing)
+    layout = arranged.layout
+    spots = [(group, one, box) for group, box in zip(groups, layout.boxes, strict=True) for one in group.members]
+    in_place = tuple(placed(one, group.bounds, box, layout.turned) for group, one, box in spots)
+    shared = tuple(
+        placed(group.shared, group.bounds, box, layout.turned)
+        for group, box in zip(groups, layout.boxes, strict=True)
+        if group.shared
+    )
+    words = [
+        (place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT]) for place in (*in_place, *shared)
+    ]
+    marks = (
+        pane_marks(arranged.panes, page.overlap, layout.turned, words)
+        if arranged.panes
+        else register_marks(layout.tiles, page.overlap, words)
+    )
+    cover = drawing.cover and drawing.paper.name != ONE_SHEET
+    pages = tuple(_pages(arranged, page, cover))
+    return Sheet(drawing, page, pages, in_place, shared, layout.turned, marks, arranged.plan, corner)
+
+
+def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arranged, tuple[float, float] | None]:
+    """Choose the page, lay the items out, and say where the instructions stand where there is one page alone."""
+    paper, made_for = drawing.paper, drawing.compensation
+    if paper.name != ONE_SHEET:
+        page = made_for.true_page(page_size(paper)) if made_for else page_size(paper)
+        return page, arrange_as(items, page, paper.arrange), None
+    if made_for:
+        paper = replace(paper, margins=made_for.true_margins(paper.margins))
+    found = arrange_one_sheet(items, paper, *drawing.factors)
+    if isinstance(found, OneSheet):
+        return found.page, Arranged(found.layout, (), None), found.corner
+    # pages as long as these are taped in a grid, unless somebody wants it otherwise
+    return found, arrange_as(items, found, STACKED if paper.arrange == STACKED else GRID), None
+
+
+def _pages(arranged: Arranged, page: PageSize, cover: bool) -> list[Page]:
+    pages = [Page(1, COVER)] if cover else []
+    first = len(pages) + 1
+    for pane in arranged.panes:
+        part = pane.part
+        pages.append(Page(first + pane.page, PANE, part.code, part.strip, part.number, pane.window, pane.frame))
+    for number, tile in enumerate(arranged.layout.tiles, first):
+        pages.append(Page(number, TILE, tile.code, tile.row, tile.column, tile.window, page.frame))
+    return pages
