@@ -20,7 +20,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-WORDS = ("__init__", "errors", "lengths", "turn", "curves", "paper", "box", "records", "declaration")
+WORDS = ("__init__", "errors", "lengths", "turn", "curves", "paper", "box", "files", "records", "declaration")
 """The shared words: what lies in ``tiler`` itself."""
 
 MAY_IMPORT = {
@@ -47,9 +47,9 @@ SOLE_IMPORTERS = {
     "tomlkit": "tiler/draft/spec/write.py",
 }
 
-MEETING = {"curves", "box", "declaration", "errors", "lengths", "paper"}
+MEETING = {"curves", "box", "declaration", "errors", "files", "lengths", "paper"}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
-the names and sizes of papers."""
+how a file is read, the names and sizes of papers."""
 
 HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
 

@@ -87,7 +87,7 @@ def test_signs_that_steer_a_terminal_are_taken_out_and_no_others() -> None:
 def test_no_pipe_is_waited_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     os.mkfifo(tmp_path / "pipe")
     assert run(["verify", str(tmp_path / "pipe")]) == 5
-    assert "no ordinary file" in capsys.readouterr().err
+    assert "not an ordinary file" in capsys.readouterr().err
 
 
 def test_nothing_is_imported_from_the_folder_one_stands_in(tmp_path: Path) -> None:

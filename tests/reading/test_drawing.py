@@ -138,14 +138,14 @@ def test_a_file_that_cannot_be_read_is_refused(tmp_path, name, data, reason):
 def test_a_file_that_is_not_there_is_refused(tmp_path):
     with pytest.raises(UnreadableError, match="there is no such file"):
         read_curves(tmp_path / "none.svg")
-    with pytest.raises(UnreadableError, match="no ordinary file"):
+    with pytest.raises(UnreadableError, match="is a folder; name the drawing itself"):
         read_curves(tmp_path)
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes here")
 def test_a_pipe_is_not_waited_for(tmp_path):
     os.mkfifo(tmp_path / "pipe.svg")
-    with pytest.raises(UnreadableError, match="no ordinary file"):
+    with pytest.raises(UnreadableError, match="not an ordinary file"):
         read_curves(tmp_path / "pipe.svg")
 
 

@@ -30,8 +30,7 @@ Dropped()  # what is raised in __del__ goes nowhere (Python's data model, object
 
 PUT = """
 from pathlib import Path
-Path("new.part").write_text("new")
-put_in_place(Path("new.part"), Path("kept.txt"), force=True)
+write_file(Path("kept.txt"), b"new", force=True)
 """
 EXCHANGE = """
 from pathlib import Path
@@ -51,7 +50,7 @@ def run(script: str, folder: Path) -> subprocess.CompletedProcess[bytes]:
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")
 @pytest.mark.parametrize(
     ("module", "name", "then"),
-    [("files.replace", "put_in_place", PUT), ("bundle.folder", "staged", EXCHANGE)],
+    [("files.replace", "write_file", PUT), ("bundle.folder", "staged", EXCHANGE)],
     ids=["a file", "a folder"],
 )
 def test_nothing_is_put_in_place_after_a_lost_request(module: str, name: str, then: str, tmp_path: Path) -> None:
@@ -65,6 +64,6 @@ def test_nothing_is_put_in_place_after_a_lost_request(module: str, name: str, th
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")
 def test_another_fault_after_a_lost_request_is_told_as_the_interrupt(tmp_path: Path) -> None:
-    done = run(LOST.format(module="files.replace", name="put_in_place", end="SIGINT", then=BOUNDARY), tmp_path)
+    done = run(LOST.format(module="files.replace", name="write_file", end="SIGINT", then=BOUNDARY), tmp_path)
     assert done.returncode == 130
     assert done.stderr.strip().endswith(b"interrupted")

@@ -113,5 +113,5 @@ def test_what_is_no_text_is_unreadable(tmp_path: Path, data: bytes) -> None:
 
 
 def test_a_missing_file_is_unreadable(tmp_path: Path) -> None:
-    with pytest.raises(UnreadableError, match="cannot be read"):
+    with pytest.raises(UnreadableError, match="there is no such file"):
         read_table(tmp_path / "none.csv")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tiler.errors import CannotWriteError
-from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.files.replace import refuse_existing, replacing, write_file
 
 
 def test_an_existing_file_is_kept_without_force(tmp_path: Path) -> None:
@@ -25,11 +25,14 @@ def test_an_existing_file_is_kept_without_force(tmp_path: Path) -> None:
 
 def test_a_file_that_appeared_meanwhile_is_kept_without_force(tmp_path: Path) -> None:
     target = tmp_path / "band.pdf"
-    with beside(target) as part:
-        write_through(part, b"new")
-        target.write_bytes(b"somebody else's")
-        with pytest.raises(CannotWriteError, match="there already"):
-            put_in_place(part, target, force=False)
+
+    def meanwhile() -> None:
+        with replacing(target, b"new", force=False) as part:
+            assert part.read_bytes() == b"new"
+            target.write_bytes(b"somebody else's")
+
+    with pytest.raises(CannotWriteError, match="there already"):
+        meanwhile()
     assert target.read_bytes() == b"somebody else's"
     assert list(tmp_path.iterdir()) == [target]
 
@@ -39,9 +42,7 @@ def test_a_finished_file_gets_its_name_and_leaves_nothing_beside(tmp_path: Path,
     target = tmp_path / "band.pdf"
     if force:
         target.write_bytes(b"old")
-    with beside(target) as part:
-        write_through(part, b"new")
-        put_in_place(part, target, force)
+    write_file(target, b"new", force)
     assert target.read_bytes() == b"new"
     assert list(tmp_path.iterdir()) == [target]
 
@@ -51,8 +52,7 @@ def test_a_fault_half_way_leaves_the_old_file(tmp_path: Path) -> None:
     target.write_bytes(b"old")
 
     def half_way() -> None:
-        with beside(target) as part:
-            write_through(part, b"new")
+        with replacing(target, b"new", force=True):
             raise ZeroDivisionError
 
     with pytest.raises(ZeroDivisionError):
@@ -87,13 +87,11 @@ CHILD = """
 import resource, sys
 from pathlib import Path
 from tiler.errors import CannotWriteError
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import write_file
 resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
 target = Path(sys.argv[1])
 try:
-    with beside(target) as part:
-        write_through(part, b"x" * 100_000)
-        put_in_place(part, target, True)
+    write_file(target, b"x" * 100_000, True)
 except CannotWriteError as fault:
     print(fault)
     sys.exit(7)
@@ -114,9 +112,8 @@ def test_a_disk_that_takes_no_more_leaves_the_old_file(tmp_path: Path) -> None:
 SLOW = """
 import sys, time
 from pathlib import Path
-from tiler.usecases.files.replace import beside, write_through
-with beside(Path(sys.argv[1])) as part:
-    write_through(part, b"half")
+from tiler.usecases.files.replace import replacing
+with replacing(Path(sys.argv[1]), b"half", True):
     print("half", flush=True)
     time.sleep(60)
 """

@@ -27,7 +27,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     """
     from tiler.draft.chart import chart_csv
     from tiler.draft.compute import figure_job
-    from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+    from tiler.usecases.files.replace import refuse_existing, write_file
     from tiler.usecases.job import read_job
 
     kind = output.suffix.casefold()
@@ -44,9 +44,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
         from tiler.sheets.reports.chart import chart_pdf
 
         data = chart_pdf(figures, job.edition, paper or job.paper.name)
-    with beside(output) as part:
-        write_through(part, data)
-        put_in_place(part, output, force)
+    write_file(output, data, force)
     names = dict.fromkeys(one.name for one in figures)
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
     pieces = "1 piece" if len(names) == 1 else f"{len(names)} pieces"

@@ -63,10 +63,8 @@ def _folder(path: Path) -> Path:
 def _save(picture: object, target: Path, force: bool) -> None:
     from io import BytesIO
 
-    from tiler.usecases.files.replace import beside, put_in_place, write_through
+    from tiler.usecases.files.replace import write_file
 
     data = BytesIO()
     picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]
-    with beside(target) as part:
-        write_through(part, data.getvalue())
-        put_in_place(part, target, force)
+    write_file(target, data.getvalue(), force)

@@ -30,7 +30,7 @@ from tiler.commands.one_piece.table import comments_of
 from tiler.commands.output.terminal import printable
 from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import replacing
 
 
 @click.command(epilog="Example: tiler start -o neckband.pdf")
@@ -138,11 +138,8 @@ def _write(piece: StartedPiece, output: Path, target: Path, force: bool) -> None
     ]
     heading = f"Draft it: tiler draft {' -o '.join(shlex.quote(name) for name in names)}"
     text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), heading)
-    with beside(target) as part:
-        write_through(part, text.encode("utf-8"))
-        with said_in(piece.words):
-            draw(piece.job, piece.figures, output, _AS_USUAL | {"force": force})
-        put_in_place(part, target, force)
+    with replacing(target, text.encode("utf-8"), force), said_in(piece.words):
+        draw(piece.job, piece.figures, output, _AS_USUAL | {"force": force})
     click.echo(f"{target}: the spec of this piece, to change later and draft again.")
 
 

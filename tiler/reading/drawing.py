@@ -14,6 +14,7 @@ from pathlib import Path
 
 from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
+from tiler.files import open_file, read_file
 from tiler.reading.pdf.curves import curves_of
 from tiler.reading.pdf.document import Document, PageRead
 
@@ -41,15 +42,8 @@ class DrawnCurve:
 
 def is_pdf(file: Path) -> bool:
     """Tell whether a drawing is a PDF, by its first bytes; raises :class:`UnreadableError` when it is neither."""
-    try:
-        if file.exists() and not file.is_file():
-            raise UnreadableError(f"{file} cannot be read: it is no ordinary file; name the drawing itself")
-        with file.open("rb") as stream:
-            head = stream.read(1024)
-    except FileNotFoundError as fault:
-        raise UnreadableError(f"{file}: there is no such file; check the name and the folder") from fault
-    except (OSError, ValueError) as fault:
-        raise UnreadableError(f"{file} cannot be read: {getattr(fault, 'strerror', None) or fault}") from fault
+    with open_file(file, "drawing") as stream:
+        head = stream.read(1024)
     if b"%PDF-" in head:
         return True
     if head.startswith(b"\x1f\x8b"):
@@ -70,11 +64,7 @@ def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, f
     """Give the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
     from tiler.reading.svg.read import read_svg
 
-    try:
-        data = file.read_bytes()
-    except OSError as fault:
-        raise UnreadableError(f"{file} cannot be read: {fault.strerror}") from fault
-    drawing = read_svg(data, str(file))
+    drawing = read_svg(read_file(file, "drawing"), str(file))
     curves = tuple(
         DrawnCurve(number, drawn.curve, drawn.id, None, drawn.groups) for number, drawn in enumerate(drawing.curves, 1)
     )

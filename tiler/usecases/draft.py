@@ -19,7 +19,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
-from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.files.replace import refuse_existing, replacing
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.profiles import Printer
 
@@ -132,12 +132,10 @@ def draft_job(
 ) -> Proved:
     """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
     document = draw_job(job, figures, wishes, watch.drawing)
-    with beside(target) as part:
-        write_through(part, document.data)
+    with replacing(target, document.data, force) as part:
         report = replace(prove(part, watch.proving), file=str(target))
         if report.verdict != (COMPENSATED if wishes.printer else TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
             )
-        put_in_place(part, target, force)
     return Proved(figures, document.declaration, report, document.plan)

@@ -8,7 +8,7 @@ from tiler.draft.compute import figure_job
 from tiler.paper import ONE_SHEET
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
-from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.files.replace import refuse_existing, write_file
 from tiler.usecases.job import read_job
 
 FITS_BOTH = "letter-a4"
@@ -27,7 +27,5 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     chosen = FITS_BOTH if chosen == ONE_SHEET else chosen
     finishes = finishes_of(figure_job(job), job.edition)
     data = instruction_pdf(finishes, chosen)
-    with beside(target) as part:
-        write_through(part, data)
-        put_in_place(part, target, force)
+    write_file(target, data, force)
     return finishes, chosen

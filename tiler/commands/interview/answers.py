@@ -14,7 +14,7 @@ from tiler.draft.spec.table import LONGEST_TEXT, kind_of, nearest
 from tiler.draft.spec.toml import read_toml
 from tiler.draft.spec.write import Comments, spec_text
 from tiler.errors import SpecError
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import write_file
 
 LARGEST_FILE = 100_000
 """A larger file, in bytes, is no file of answers."""
@@ -56,9 +56,7 @@ def save_answers(path: Path, answers: Answers) -> None:
     """
     asks: Comments = {(question.key,): question.asks for question in QUESTIONS}
     ordered = {question.key: answers[question.key] for question in QUESTIONS if question.key in answers}
-    with beside(path) as part:
-        write_through(part, spec_text(ordered, asks, _HEADING).encode("utf-8"))
-        put_in_place(part, path, force=True)
+    write_file(path, spec_text(ordered, asks, _HEADING).encode("utf-8"), force=True)
 
 
 def remove_answers(path: Path) -> None:

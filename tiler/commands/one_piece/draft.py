@@ -24,7 +24,7 @@ from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.strip.finish import Finish
 from tiler.errors import CannotWriteError, SpecError
-from tiler.usecases.files.replace import beside, put_in_place, refuse_existing, write_through
+from tiler.usecases.files.replace import refuse_existing, write_file
 
 if TYPE_CHECKING:
     from tiler.usecases.draft import Wishes
@@ -84,9 +84,7 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
         from tiler.draft.spec.write import spec_text
 
         text = spec_text(tables, comments_of(options, names, finish), _heading(saved, output, given))
-        with beside(saved) as part:
-            write_through(part, text.encode("utf-8"))
-            put_in_place(part, saved, force)
+        write_file(saved, text.encode("utf-8"), force)
         if not given["as_json"]:
             click.echo(f"{saved}: the spec of this piece, for tiler draft.")
 

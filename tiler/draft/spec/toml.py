@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from tiler.errors import SpecError
+from tiler.files import read_file
 
 
 def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[str, Any]:
@@ -14,16 +15,7 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
 
     Raises :class:`SpecError` with what is wrong and what to do.
     """
-    try:
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        raise SpecError(f"{path}: there is no such file; check the name and the folder") from None
-    except IsADirectoryError:
-        raise SpecError(f"{path}: is a folder; name the {what} itself") from None
-    except (OSError, ValueError) as fault:
-        raise SpecError(f"{path}: cannot be read: {getattr(fault, 'strerror', None) or fault}") from None
-    if len(raw) > largest:
-        raise SpecError(f"{path.name}: is larger than {largest / 1e6:g} MB and therefore no {what}; check the name")
+    raw = read_file(path, what, largest, SpecError)
     if raw.startswith(b"%PDF-"):
         raise SpecError(f"{path.name}: is a PDF, not a {what}; name the .toml, or measure the PDF with tiler verify")
     try:

@@ -20,6 +20,7 @@ from pdfplumber.page import Page as PlumberPage
 
 from tiler.declaration import FILE_NAME
 from tiler.errors import EncryptedError, TilerError, UnreadableError
+from tiler.files import open_file
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
 from tiler.reading.pdf.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.pdf.facts import Facts, attached, read_facts
@@ -69,11 +70,7 @@ class Document:
         """
         self.name = "the file" if isinstance(source, bytes) else str(source)
         self._most_objects = most_objects
-        # A pipe would be waited for, a device has no end.
-        if not isinstance(source, bytes) and Path(source).exists() and not Path(source).is_file():
-            raise UnreadableError(f"{self.name} cannot be read: it is no ordinary file; name the PDF itself")
-        with self._faults():
-            self._stream = BytesIO(source) if isinstance(source, bytes) else Path(source).open("rb")  # noqa: SIM115
+        self._stream = BytesIO(source) if isinstance(source, bytes) else open_file(Path(source), "PDF")
         try:
             with self._faults():
                 header = self._stream.read(1024)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import secrets
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -12,6 +11,7 @@ from pathlib import Path
 
 from tiler.errors import CannotWriteError
 from tiler.usecases.files.ending import go_on
+from tiler.usecases.files.replace import part_of
 
 LIST = "manifest.json"
 
@@ -55,8 +55,7 @@ def _of_release(folder: Path) -> set[str]:
 def staged(folder: Path, force: bool) -> Iterator[Path]:
     """Give a new folder that takes the place of ``folder`` when the block ends well, and is gone when it does not."""
     target = folder.resolve()
-    # The name is known before the folder is there, so that an interrupt at any moment finds it.
-    part = target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
+    part = part_of(target)
     try:
         try:
             part.mkdir(0o700)

@@ -25,7 +25,7 @@ from tiler.usecases.bundle.joined import Weighed, join_proved, weigh
 from tiler.usecases.bundle.workers import each
 from tiler.usecases.draft import Wishes, draw_job
 from tiler.usecases.files.naming import size_words, slug
-from tiler.usecases.files.replace import write_through
+from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
 
 RELEASED = ("letter", "a4", ONE_SHEET)
@@ -133,16 +133,16 @@ def make(planned: Planned, force: bool, progress: Progress | None = None) -> tup
         shared = (planned.job, planned.figures, release.nest, release.roll)
         for done, drawn in enumerate(each(_draw, tasks, shared), 1):
             finished = _joined(planned, drawn)
-            write_through(folder / finished.record.name, finished.data)
+            write_file(folder / finished.record.name, finished.data)
             records.append(finished.record)
             if progress:
                 progress(done, len(tasks))
         for record, data in _pages_to_read(planned, name):
-            write_through(folder / record.name, data)
+            write_file(folder / record.name, data)
             records.append(record)
         listed = manifest(planned.job, records)
-        write_through(folder / "manifest.json", listed)
-        write_through(folder / f"{name}.zip", archive(folder, [*(one.name for one in records), "manifest.json"]))
+        write_file(folder / "manifest.json", listed)
+        write_file(folder / f"{name}.zip", archive(folder, [*(one.name for one in records), "manifest.json"]))
     return tuple(records)
 
 

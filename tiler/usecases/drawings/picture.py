@@ -11,7 +11,7 @@ from tiler.proof.report.curve_picture import Backdrop, NumberedCurve, curve_pict
 from tiler.reading.drawing import DrawnCurve, page_curves, svg_curves
 from tiler.reading.pdf.document import Document
 from tiler.usecases.drawings.edges import Listing
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import write_file
 
 
 def draw_picture(file: Path, listing: Listing, target: Path, force: bool) -> int | None:
@@ -27,9 +27,7 @@ def draw_picture(file: Path, listing: Listing, target: Path, force: bool) -> int
     picture = curve_picture(curves, area, backdrop)
     data = BytesIO()
     picture.save(data, "PNG")
-    with beside(target) as part:
-        write_through(part, data.getvalue())
-        put_in_place(part, target, force)
+    write_file(target, data.getvalue(), force)
     return page
 
 

@@ -37,23 +37,41 @@ def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = (), en
         raise CannotWriteError(f"the folder {target.parent} does not exist; make it first, or choose another")
 
 
+def write_file(target: Path, data: bytes, force: bool = False) -> None:
+    """Put a file of those bytes in place in one step; without ``force`` a file that is there stays.
+
+    Raises :class:`CannotWriteError`; then nothing has changed.
+    """
+    with replacing(target, data, force):
+        pass
+
+
 @contextmanager
-def beside(target: Path) -> Iterator[Path]:
-    """Give the path of an empty file beside ``target`` that is gone after the block."""
-    # The name is known before the file is there, so that an interrupt at any moment finds it.
-    part = target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
+def replacing(target: Path, data: bytes, force: bool) -> Iterator[Path]:
+    """Write a file beside ``target``, give its path for a last look, and put it in place when the block ends well.
+
+    When it does not, nothing has changed and nothing is left; raises :class:`CannotWriteError`.
+    """
+    part = part_of(target)
     try:
         try:
             os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         except OSError as fault:
             raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
+        _write_through(part, data)
         yield part
+        _put_in_place(part, target, force)
     finally:
         with suppress(FileNotFoundError):
             part.unlink()
 
 
-def write_through(part: Path, data: bytes) -> None:
+def part_of(target: Path) -> Path:
+    """Return where a file or folder grows: known before it is there, so that an interrupt at any moment finds it."""
+    return target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
+
+
+def _write_through(part: Path, data: bytes) -> None:
     """Write all bytes to the disk, with the rights that a new file would have."""
     try:
         with part.open("wb") as file:
@@ -67,7 +85,7 @@ def write_through(part: Path, data: bytes) -> None:
         raise CannotWriteError(f"cannot write to {part.parent}: {fault.strerror}; nothing was changed") from fault
 
 
-def put_in_place(part: Path, target: Path, force: bool) -> None:
+def _put_in_place(part: Path, target: Path, force: bool) -> None:
     """Give the finished file its name; without ``force`` a file that appeared meanwhile stays."""
     go_on()
     try:

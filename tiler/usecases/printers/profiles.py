@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tiler.errors import CannotWriteError, SpecError, TilerError, UnreadableError
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.files import read_file
+from tiler.usecases.files.replace import write_file
 
 FORMAT = 1
 READING_ERROR = 0.5
@@ -117,9 +118,7 @@ def save_printer(folder: Path, printer: Printer, force: bool = False) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise CannotWriteError(f"cannot make the folder {folder}: {fault.strerror}") from fault
-    with beside(path) as part:
-        write_through(part, (json.dumps(tree, indent=2, ensure_ascii=False) + "\n").encode())
-        put_in_place(part, path, force)
+    write_file(path, (json.dumps(tree, indent=2, ensure_ascii=False) + "\n").encode(), force)
     return path
 
 
@@ -158,8 +157,9 @@ def remove_printer(folder: Path, name: str) -> Path:
 
 
 def _read(path: Path) -> Printer:
+    data = read_file(path, "file of a printer")
     try:
-        tree = json.loads(path.read_text(encoding="utf-8"))
+        tree = json.loads(data.decode("utf-8"))
         if not isinstance(tree, dict) or tree.get("format") != FORMAT:
             raise ValueError("its format is unknown")
         values = [tree[key] for key in _KEYS]
@@ -171,8 +171,6 @@ def _read(path: Path) -> Printer:
         printer = checked_printer(name, (values[0], values[2]), (values[1], values[3]), values[4])
     except KeyError as fault:
         raise _damaged(path, f"{fault} is missing") from fault
-    except OSError as fault:
-        raise _damaged(path, fault.strerror or "it cannot be read") from fault
     except (ValueError, RecursionError, SpecError) as fault:
         raise _damaged(path, str(fault)) from fault
     return printer

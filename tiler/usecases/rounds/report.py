@@ -9,7 +9,7 @@ from typing import Any
 
 from tiler import __version__
 from tiler.lengths import percent
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import write_file
 from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary
 from tiler.usecases.rounds.table import Table
 
@@ -103,9 +103,7 @@ def write_chart(file: Path, result: Round, paper: str, target: Path, force: bool
         ),
     )
     data = readings_chart(chart, paper, f"tiler {__version__}")
-    with beside(target) as part:
-        write_through(part, data)
-        put_in_place(part, target, force)
+    write_file(target, data, force)
 
 
 def _states(result: Round) -> Iterator[str]:

@@ -16,6 +16,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from tiler.errors import LengthError, SpecError, UnreadableError
+from tiler.files import read_file
 from tiler.lengths import parse_length
 
 NEEDED = ("tester", "printer", "viewer", "nominal", "across", "down")
@@ -103,13 +104,7 @@ def read_table(path: Path, unit: str | None = None) -> Table:
 
 
 def _text(path: Path) -> tuple[str, tuple[str, ...]]:
-    try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST_FILE + 1)
-    except OSError as fault:
-        raise UnreadableError(f"{path} cannot be read: {fault.strerror}; check the name") from fault
-    if len(data) > LARGEST_FILE:
-        raise UnreadableError(f"{path} is larger than {LARGEST_FILE // 2**20} MB; this is no table of readings")
+    data = read_file(path, "table of readings", LARGEST_FILE)
     encoding = next((name for mark, name in _MARKS.items() if data.startswith(mark)), "utf-8")
     notes: tuple[str, ...] = ()
     try:

@@ -14,7 +14,7 @@ from tiler.proof.report.verdict import FAIL, Check, Report
 from tiler.proof.report.wording import remarks, sentence
 from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
-from tiler.usecases.files.replace import beside, put_in_place, write_through
+from tiler.usecases.files.replace import write_file
 
 PAPER_TOO = (
     "This is a proof of the file. What a printer makes of it is another matter: print at 100 % and hold a ruler to "
@@ -25,9 +25,7 @@ PAPER_TOO = (
 def write_report(source: Path, report: Report, pictures: Sequence[Picture], target: Path, force: bool) -> None:
     """Draw the page and put it in place in one step; raises :class:`CannotWriteError`."""
     data = proof_page(_page(source, report, pictures))
-    with beside(target) as part:
-        write_through(part, data)
-        put_in_place(part, target, force)
+    write_file(target, data, force)
 
 
 def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPage:
