@@ -20,7 +20,19 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-WORDS = ("__init__", "errors", "lengths", "turn", "curves", "paper", "box", "files", "records", "declaration")
+WORDS = (
+    "__init__",
+    "errors",
+    "sentence",
+    "lengths",
+    "turn",
+    "curves",
+    "paper",
+    "box",
+    "files",
+    "records",
+    "declaration",
+)
 """The shared words: what lies in ``tiler`` itself."""
 
 MAY_IMPORT = {

@@ -6,12 +6,13 @@ import pytest
 
 from tiler.errors import LengthError
 from tiler.lengths import both, centimetres, parse_angle, parse_length, parse_percent, percent, tape
+from tiler.sentence import Place
 
 IN = Fraction(254, 10)  # NIST SP 811, App. B: exactly
 
 
 def length(value, unit="in", **allowed):
-    return parse_length(value, unit, "key", **allowed)
+    return parse_length(value, unit, Place("key"), **allowed)
 
 
 @pytest.mark.parametrize(
@@ -257,7 +258,7 @@ def test_both_units_stand_with_the_first_one_first():
     [(20, 20), ("20", 20), ("20 deg", 20), ("20°", 20), ("22 1/2 degrees", 22.5), (-16.37, -16.37)],
 )
 def test_an_angle_is_in_degrees(value, degrees):
-    assert parse_angle(value, "key", least=-90, most=90) == pytest.approx(degrees)
+    assert parse_angle(value, Place("key"), least=-90, most=90) == pytest.approx(degrees)
 
 
 @pytest.mark.parametrize(
@@ -278,7 +279,7 @@ def test_an_angle_is_in_degrees(value, degrees):
 )
 def test_what_is_no_angle_is_refused(value, hint):
     with pytest.raises(LengthError, match=hint):
-        parse_angle(value, "key", least=-90, most=90)
+        parse_angle(value, Place("key"), least=-90, most=90)
 
 
 @pytest.mark.parametrize(
@@ -286,7 +287,7 @@ def test_what_is_no_angle_is_refused(value, hint):
     [("60 %", 0.6), ("60%", 0.6), (0.6, 0.6), ("0.6", 0.6), (1, 1), ("12.5 %", 0.125), ("2/3", 2 / 3)],
 )
 def test_a_percentage_is_a_share(value, share):
-    assert parse_percent(value, "key", most=4) == pytest.approx(share)
+    assert parse_percent(value, Place("key"), most=4) == pytest.approx(share)
 
 
 @pytest.mark.parametrize(
@@ -307,11 +308,11 @@ def test_a_percentage_is_a_share(value, share):
 )
 def test_what_is_no_percentage_is_refused(value, hint):
     with pytest.raises(LengthError, match=hint):
-        parse_percent(value, "key", most=4)
+        parse_percent(value, Place("key"), most=4)
 
 
 def test_a_percentage_may_be_negative_where_it_makes_sense():
-    assert parse_percent("-2 %", "key", least=-0.5, most=0.5) == pytest.approx(-0.02)
+    assert parse_percent("-2 %", Place("key"), least=-0.5, most=0.5) == pytest.approx(-0.02)
 
 
 def test_a_share_is_written_to_a_tenth_of_a_percent():

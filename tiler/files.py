@@ -6,6 +6,7 @@ from io import BufferedReader
 from pathlib import Path
 
 from tiler.errors import TilerError, UnreadableError
+from tiler.sentence import Place
 
 
 def open_file(path: Path, what: str, fault: type[TilerError] = UnreadableError) -> BufferedReader:
@@ -16,7 +17,7 @@ def open_file(path: Path, what: str, fault: type[TilerError] = UnreadableError) 
     try:
         # a pipe would be waited for, a device has no end
         if path.exists() and not path.is_file() and not path.is_dir():
-            raise fault(f"{path}: is not an ordinary file; name the {what} itself")
+            raise fault(f"is not an ordinary file; name the {what} itself", Place(str(path)))
         return path.open("rb")
     except (OSError, ValueError) as found:
         raise _worded(path, what, fault, found) from None
@@ -33,13 +34,15 @@ def read_file(path: Path, what: str, most_bytes: int | None = None, fault: type[
     except (OSError, ValueError) as found:
         raise _worded(path, what, fault, found) from None
     if most_bytes is not None and len(data) > most_bytes:
-        raise fault(f"{path}: is larger than {most_bytes / 1e6:.2g} MB and therefore not a {what}; check the name")
+        why = f"is larger than {most_bytes / 1e6:.2g} MB and therefore not a {what}; check the name"
+        raise fault(why, Place(str(path)))
     return data
 
 
 def _worded(path: Path, what: str, fault: type[TilerError], found: OSError | ValueError) -> TilerError:
+    place = Place(str(path))
     if isinstance(found, FileNotFoundError):
-        return fault(f"{path}: there is no such file; check the name and the folder")
+        return fault("there is no such file; check the name and the folder", place)
     if isinstance(found, IsADirectoryError):
-        return fault(f"{path}: is a folder; name the {what} itself")
-    return fault(f"{path}: cannot be read: {getattr(found, 'strerror', None) or found}")
+        return fault(f"is a folder; name the {what} itself", place)
+    return fault(f"cannot be read: {getattr(found, 'strerror', None) or found}", place)

@@ -16,6 +16,7 @@ from functools import cache
 from typing import NamedTuple, NoReturn
 
 from tiler.errors import LengthError
+from tiler.sentence import Place
 
 LONGEST = Fraction(100_000)
 """100 m: a longer length is taken for a mistake."""
@@ -50,13 +51,13 @@ class Quantity(NamedTuple):
 
 
 def parse_length(
-    value: object, unit: str | None, where: str, *, zero_ok: bool = False, negative_ok: bool = False
+    value: object, unit: str | None, where: Place, *, zero_ok: bool = False, negative_ok: bool = False
 ) -> Fraction:
     """Read a length, in exact millimetres.
 
     A number, or a text without a unit, is taken in ``unit``; ``None`` means that a
-    unit must be written.  ``where`` names the key for the message.  Raises
-    :class:`LengthError` for everything that is no length, for negative lengths
+    unit must be written.  ``where`` is named in the message.  Raises
+    :class:`LengthError` for everything that is not a length, for negative lengths
     and for zero, unless they are allowed.
     """
     kind = 'a length; write for instance "5 1/2 in" or "14 cm"'
@@ -75,7 +76,7 @@ def parse_length(
     return -total if terms.negative else total
 
 
-def parse_angle(value: object, where: str, *, least: float, most: float) -> float:
+def parse_angle(value: object, where: Place, *, least: float, most: float) -> float:
     """Read an angle in degrees between ``least`` and ``most``: 20, "20", "20 deg" or "20°"."""
     number, word = _single(value, where, 'an angle; write degrees, for instance "20 deg"')
     if word in _UNIT_OF or word == "%":
@@ -87,7 +88,7 @@ def parse_angle(value: object, where: str, *, least: float, most: float) -> floa
     return float(number)
 
 
-def parse_percent(value: object, where: str, *, least: float = 0.0, most: float) -> float:
+def parse_percent(value: object, where: Place, *, least: float = 0.0, most: float) -> float:
     """Read a share between ``least`` and ``most``: "60 %", or 0.6 for the same."""
     number, word = _single(value, where, 'a percentage; write for instance "60 %"')
     if word and word != "%":
@@ -137,7 +138,7 @@ def percent(share: float | Fraction, *, up: bool = False, down: bool = False) ->
     return f"{tenths // 10 if tenths % 10 == 0 else tenths / 10} %".replace("-", "−")
 
 
-def _quantity(value: object, where: str, kind: str) -> Quantity:
+def _quantity(value: object, where: Place, kind: str) -> Quantity:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         _refuse(where, value, f"is not {kind}")
     if isinstance(value, int | float):
@@ -160,7 +161,7 @@ def _quantity(value: object, where: str, kind: str) -> Quantity:
     return Quantity(bool(sign), tuple(terms))
 
 
-def _single(value: object, where: str, kind: str) -> tuple[Fraction, str]:
+def _single(value: object, where: Place, kind: str) -> tuple[Fraction, str]:
     negative, terms = _quantity(value, where, kind)
     if len(terms) > 1:
         _refuse(where, value, f"is not {kind}")
@@ -178,7 +179,7 @@ def _plain(text: str) -> str:
     return re.sub(r" ?/ ?", "/", plain.replace("- ", "-"))
 
 
-def _number(text: str, where: str, value: object) -> Fraction:
+def _number(text: str, where: Place, value: object) -> Fraction:
     whole, mixed, fraction = text.replace("-", " ").rpartition(" ")
     top, _, bottom = fraction.partition("/")
     if bottom and (int(bottom) == 0 or (mixed and int(top) >= int(bottom))):
@@ -186,7 +187,7 @@ def _number(text: str, where: str, value: object) -> Fraction:
     return Fraction(whole or 0) + Fraction(fraction)
 
 
-def _unit_of(word: str, unit: str | None, value: object, where: str) -> str:
+def _unit_of(word: str, unit: str | None, value: object, where: Place) -> str:
     if word in _UNIT_OF:
         return _UNIT_OF[word]
     if word in _ANGLES:
@@ -207,8 +208,8 @@ def _advice(plain: str, kind: str) -> str:
     return kind
 
 
-def _refuse(where: str, value: object, why: str) -> NoReturn:
-    raise LengthError(f"{where}: {_shown(value)} {why}")
+def _refuse(where: Place, value: object, why: str) -> NoReturn:
+    raise LengthError(f"{_shown(value)} {why}", where)
 
 
 def _shown(value: object) -> str:

@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from tiler.box import Box
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 IN = Fraction(254, 10)
 """One inch in millimetres, exactly (NIST SP 811, App. B)."""
@@ -121,8 +122,9 @@ def check_margins(margins: Margins) -> None:
         margin = getattr(margins, side)
         if margin < LEAST_MARGIN:
             raise SpecError(
-                f"paper.margin: {margin:g} mm ({side}) is too close to the paper's edge, where printers "
-                f"leave 4 to 5 mm white; take {LEAST_MARGIN:g} mm at least, better 5 mm"
+                f"{margin:g} mm ({side}) is too close to the paper's edge, where printers "
+                f"leave 4 to 5 mm white; take {LEAST_MARGIN:g} mm at least, better 5 mm",
+                Place("", ("paper", "margin")),
             )
 
 
@@ -140,13 +142,14 @@ def checked(page: PageSize) -> PageSize:
     """Give the page back; raises :class:`SpecError` when margins or overlap leave no usable window."""
     if page.overlap < LEAST_OVERLAP:
         raise SpecError(
-            f"paper.overlap: {page.overlap:g} mm is less than a register mark plus 2 mm; "
-            f"take {LEAST_OVERLAP:g} mm or more"
+            f"{page.overlap:g} mm is less than a register mark plus 2 mm; take {LEAST_OVERLAP:g} mm or more",
+            Place("", ("paper", "overlap")),
         )
     for side, size in (("width", page.window_width), ("height", page.window_height)):
         if size < max(LEAST_WINDOW, 2 * page.overlap + MARK_SIZE):
             raise SpecError(
-                f"paper: margins and overlap leave a window of only {max(size, 0):g} mm {side} on "
-                f"{page.name}; take smaller margins, a smaller overlap or a larger paper"
+                f"margins and overlap leave a window of only {max(size, 0):g} mm {side} on {page.name}; "
+                "take smaller margins, a smaller overlap or a larger paper",
+                Place("", ("paper",)),
             )
     return page

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run
-from tiler.commands.one_piece.options import FINISH, GROUPS, PIECE
+from tiler.commands.one_piece.option import PIECE
+from tiler.commands.one_piece.options import FINISH, GROUPS
 from tiler.draft import fabric
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.spec import piece as piece_spec
@@ -193,7 +194,9 @@ STRAIGHT = ("band", "--kind", "straight", "--edge", "22 in", "--width", "1 in")
         ((*STRAIGHT, "--must-pass", "elbow"), '--must-pass: "elbow" is not known; write a length, "head, 0 months"'),
         ((*STRAIGHT, "--notch", "far", "99 in"), "--notch: 99 in (251.5 cm) lies outside the strip"),
         ((*STRAIGHT, "--shorten", "99 in", "--on", "fold"), "--shorten: nothing is left of a strip of"),
-        ((*STRAIGHT, "--shorten", "1 in"), '--on: is missing; write --on "fold"'),
+        ((*STRAIGHT, "--shorten", "1 in"), '--on: is missing; write --on "fold" when it was measured on the folded strip, or --on "loop"'),
+        ((*STRAIGHT, "--on", "fold"), '--shorten: is missing; write --shorten "3/16 in", or --lengthen'),
+        ((*CREW, "--kind", "armhole"), "an armhole edge measured as --front and --back; give --front and --back"),
         ((*STRAIGHT, "--quantity", "two"), "--quantity: must be a whole number, not a text"),
         ((*STRAIGHT, "--quantity", "1000"), "--quantity: must be a whole number from 1 to 999"),
         ((*STRAIGHT, "--corner", "mitre"), "state it as --corners 132.7, or leave --corner out"),
@@ -205,7 +208,7 @@ STRAIGHT = ("band", "--kind", "straight", "--edge", "22 in", "--width", "1 in")
         (("band", "--kind", "straight", "--edge", "22", "--width", "1"), "--units: no length says its unit"),
         (("binding", "--edge", "22 in"), "--finish: is missing; write double-fold, french or raw-edge"),
         (("binding", "--finish", "french-bindng"), '--finish: "french-bindng" is not known; did you mean french?'),
-        (("binding", "--finish", "folded-band"), "--finish: a folded-band is no binding; for one there is tiler band"),
+        (("binding", "--finish", "folded-band"), "--finish: a folded-band is not a binding; for one there is tiler band"),
     ],
 )  # fmt: skip
 def test_a_message_names_the_option_as_it_was_typed(
@@ -233,6 +236,21 @@ def test_warnings_speak_of_options(capsys: pytest.CaptureFixture[str]) -> None:
     assert "give --garment-stretch to know whether it opens" in chart
     assert run(["band", "--front", "8 in", "--back", "9 in", "--width", "1/4 in", "--ratio", "flat"]) == 0
     assert "measure the fabric and give --stretch." in " ".join(capsys.readouterr().out.split())
+
+
+def test_what_was_typed_is_never_taken_for_a_key(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("binding", "--finish", "raw-edge", "--front", "8 in", "--back", "9 in", "--width", "1/4 in")
+    for name in ("cut-width", 'whole = "1"', "name its fabric"):
+        assert run([*words, "--stretch", "2 %", "--fabric", name]) == 0
+        assert f"and {name} stretches by only 2 %" in " ".join(capsys.readouterr().out.split())
+    for more, message in (
+        (("--cut", "front-half"), '--cut: "front-half" is not known; '),
+        (("--garment-stretch", "cut-width"), "--garment-stretch: 'cut-width' is not a percentage"),
+        (("--must-pass", "neck-width"), '--must-pass: "neck-width" is not known'),
+        (("--stretch", "5 %", "--garment-stretch", "or fits"), "--garment-stretch: 'or fits' is not a percentage"),
+    ):
+        assert run([*words, *more]) == 2
+        assert message in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

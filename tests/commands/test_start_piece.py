@@ -7,12 +7,19 @@ from itertools import product, takewhile
 import pytest
 
 from tiler.commands.interview.dialogue import DRAW, GO_ON, answered
-from tiler.commands.interview.path import QUESTIONS, path
+from tiler.commands.interview.path import OWN_KEYS, QUESTIONS, path
 from tiler.commands.interview.piece import judged, started_piece
 from tiler.commands.interview.question import PLACES
-from tiler.commands.one_piece.options import options_of
-from tiler.draft.strip.finish import Finish
+from tiler.commands.one_piece.options import ALL, options_of
+from tiler.draft.edge.seam_line import Kind, MeasuredOn
+from tiler.draft.edge.shape import Shape
+from tiler.draft.edition import Units
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.fittings import ChangedOn
 from tiler.errors import SpecError
+from tiler.paper import PAPER_NAMES
 
 BY_KEY = {question.key: question for question in QUESTIONS}
 
@@ -83,6 +90,9 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("measured-on", "hem", '"hem" is not one of the answers', {}),
         ("garment-allowance", "1,5 cm", "write 1.5 cm", {}),
         ("end-allowance", "8 in", "is not longer than its", {}),
+        ("measured-on", "--rest", '"--rest" is not one of the answers', {}),
+        ("rest", "--front-half", "'--front-half' is not a length", {}),
+        ("ratio", "or fits", "'or fits' is not a percentage", {}),
         ("shoulder-slope", "70", "is out of range; an angle here is 0 to 60 degrees", {}),
         ("turning", "3 in", "is not an angle", {"place": "curved"}),
         ("pull", "much", '"much" is not one of the answers', {}),
@@ -114,13 +124,38 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
     # the two that contradict each other may be named by the first
     assert str(fault.value).startswith((f"{key}: ", "front-half: is not longer than its end allowance"))
     assert message in str(fault.value)
-    assert "--" not in str(fault.value)
+    assert "--" not in str(fault.value).replace(answer, "")
     assert "pieces[0]" not in str(fault.value)
 
 
 def test_a_wrong_answer_to_every_question_is_tried_above() -> None:
     tried = test_a_wrong_answer_is_refused_at_its_own_question.pytestmark[0].args[1]
     assert {case[0] for case in tried} == set(BY_KEY)
+
+
+def test_questions_choose_from_the_words_of_the_options() -> None:
+    rows = [row for row in ALL if row.question]
+    assert {row.question.key for row in rows} | set(OWN_KEYS) == set(BY_KEY)
+    # a binding is not asked for a band, so only the question has all finishes
+    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish"}
+    assert BY_KEY["finish"].words == tuple(Finish)
+    for question in QUESTIONS:
+        assert all(question.meaning(word) for word in question.words)
+        assert set(question.meanings) == set(question.words)
+
+
+def test_options_choose_from_the_words_of_the_engine() -> None:
+    lists = {
+        "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "ease": Ease, "on": ChangedOn,
+        "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
+    }  # fmt: skip
+    assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}
+    assert PLACES.keys() == set(BY_KEY["place"].words)
+
+
+def test_a_paper_is_told_by_its_size() -> None:
+    meanings = BY_KEY["paper"].meanings
+    assert (meanings["letter"], meanings["a3"], meanings["tabloid"]) == ("8 1/2 x 11 in", "297 x 420 mm", "11 x 17 in")
 
 
 def test_every_question_stands_for_an_option() -> None:

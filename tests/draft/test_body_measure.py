@@ -15,6 +15,7 @@ import pytest
 from tiler.commands import run
 from tiler.draft.advice.body import body_measure
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 WHO_97_CM = {6: (45.64, 44.66), 12: (48.48, 47.45), 24: (50.81, 49.81), 36: (52.13, 51.17), 60: (53.55, 52.60)}
 """Boys and girls by month."""
@@ -46,14 +47,14 @@ opening = {{ must-pass = {passing} }}
 
 @pytest.mark.parametrize("months", WHO_97_CM)
 def test_a_childs_head_is_the_larger_sexes_97th_percentile(months: int) -> None:
-    found = body_measure(f"head, {months} months", "must-pass")
+    found = body_measure(f"head, {months} months", Place("must-pass"))
     assert found.around_mm == pytest.approx(10 * max(WHO_97_CM[months]), abs=0.05)
     assert found.source == f"head, {months} months: 97th percentile of boys, WHO Child Growth Standards"
 
 
 def test_a_head_grows_from_month_to_month_and_ever_more_slowly() -> None:
     # a wrong digit in one month of a table that is this smooth would show in its second differences
-    heads = [body_measure(f"head, {month} months", "").around_mm for month in range(61)]
+    heads = [body_measure(f"head, {month} months", Place("")).around_mm for month in range(61)]
     growth = [after - before for before, after in pairwise(heads)]
     assert all(step > 0 for step in growth)
     bends = [after - before for before, after in pairwise(growth)]
@@ -62,7 +63,7 @@ def test_a_head_grows_from_month_to_month_and_ever_more_slowly() -> None:
 
 @pytest.mark.parametrize(("text", "around"), ANSUR_95_MM.items())
 def test_adults_are_the_95th_percentile_of_their_sex(text: str, around: int) -> None:
-    found = body_measure(text, "must-pass")
+    found = body_measure(text, Place("must-pass"))
     assert found.around_mm == around
     assert found.source.startswith(f"{text}: 95th percentile of ")
     assert found.source.endswith("men, ANSUR II")
@@ -71,7 +72,7 @@ def test_adults_are_the_95th_percentile_of_their_sex(text: str, around: int) -> 
 
 @pytest.mark.parametrize("text", ["Head,24 Months", "  head , 24  months ", "head, 2 years", "head 24 months"])
 def test_small_liberties_in_writing_are_taken(text: str) -> None:
-    assert body_measure(text, "").around_mm == body_measure("head, 24 months", "").around_mm
+    assert body_measure(text, Place("")).around_mm == body_measure("head, 24 months", Place("")).around_mm
 
 
 @pytest.mark.parametrize(
@@ -79,7 +80,7 @@ def test_small_liberties_in_writing_are_taken(text: str) -> None:
 )
 def test_an_unknown_one_names_the_known_ones(text: str) -> None:
     with pytest.raises(SpecError) as fault:
-        body_measure(text, "opening.must-pass")
+        body_measure(text, Place("opening.must-pass"))
     message = str(fault.value)
     assert message.startswith(f'opening.must-pass: "{text}" is not known; ')
     assert all(f'"{known}"' in message for known in (*ANSUR_95_MM, "head, 0 months", "head, 60 months"))
@@ -87,12 +88,12 @@ def test_an_unknown_one_names_the_known_ones(text: str) -> None:
 
 def test_a_slip_of_the_pen_is_guessed() -> None:
     with pytest.raises(SpecError, match=re.escape('did you mean "heel, woman"?')):
-        body_measure("heal, woman", "must-pass")
+        body_measure("heal, woman", Place("must-pass"))
 
 
 def test_an_age_beyond_the_table_is_refused() -> None:
     with pytest.raises(SpecError, match="ends at 60 months; measure the head"):
-        body_measure("head, 6 years", "must-pass")
+        body_measure("head, 6 years", Place("must-pass"))
 
 
 def chart_and_json(passing: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> tuple[str, dict[str, object]]:

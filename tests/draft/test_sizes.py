@@ -9,6 +9,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 SPEC = """
 title = "Invented top"
@@ -110,6 +111,31 @@ def test_numbers_may_name_sizes(read: Read) -> None:
 def test_a_strip_that_cannot_be_in_one_size_names_that_size(read: Read) -> None:
     with pytest.raises(SpecError, match=r"pieces\[1\].trials: nothing is left .* \(size L\)"):
         figure_job(read(SPEC.replace('L = "3/8 in"', 'L = "9 in"')))
+
+
+LAPPED = """
+title = "Vee"
+units = "in"
+sizes = ["S", "{size}"]
+[[pieces]]
+name = "Neckband"
+finish = "folded-band"
+finished-width = "1/2 in"
+corner = "lapped"
+edge = {{ kind = "curved", whole = "20 in", turning = "180", corners = {{ S = [90], {size} = [45.2] }} }}
+"""
+"""A corner that is too flat to lap in the second size."""
+
+
+@pytest.mark.parametrize("size", ["2", "corner"])
+def test_a_size_is_named_even_where_its_name_stands_elsewhere_in_the_sentence(read: Read, size: str) -> None:
+    # the angle, 45.2, holds ".2", and the place, pieces[0].corner, holds ".corner"
+    with pytest.raises(SpecError) as fault:
+        read(LAPPED.format(size=size))
+    assert str(fault.value) == (
+        f"spec.toml: pieces[0].corner: a corner of 45.2 degrees is too flat to lap (under 60); mitre it (size {size})"
+    )
+    assert fault.value.place == Place("spec.toml", ("pieces", 0, "corner"), size)
 
 
 def test_each_size_may_be_drawn(tmp_path: Path) -> None:

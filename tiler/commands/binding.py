@@ -7,10 +7,12 @@ from typing import Any
 import click
 
 from tiler.commands.one_piece.draft import draft_piece, file_options
-from tiler.commands.one_piece.options import BINDINGS, GroupedCommand, with_piece_options
+from tiler.commands.one_piece.options import GroupedCommand, with_piece_options
+from tiler.commands.one_piece.strip_options import BINDINGS
 from tiler.draft.spec.table import nearest
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 
 @with_piece_options(band=False)
@@ -32,12 +34,13 @@ def command(**given: Any) -> None:
 
 
 def _finish(word: str | None) -> Finish:
-    """Give the binding for its word, with or without "-binding"."""
+    """Return the binding for its word, with or without "-binding"."""
+    option = Place("--finish")
     if word is None:
-        raise SpecError(f"--finish: is missing; write {', '.join(BINDINGS[:-1])} or {BINDINGS[-1]}")
+        raise SpecError(f"is missing; write {', '.join(BINDINGS[:-1])} or {BINDINGS[-1]}", option)
     if word == Finish.FOLDED_BAND:
-        raise SpecError("--finish: a folded-band is no binding; for one there is tiler band")
+        raise SpecError("a folded-band is not a binding; for one there is tiler band", option)
     short = word.removesuffix("-binding")
     if short not in BINDINGS:
-        raise SpecError(f'--finish: "{word}" is not known; {nearest(word, BINDINGS)}')
+        raise SpecError(f'"{word}" is not known; {nearest(word, BINDINGS)}', option)
     return Finish(f"{short}-binding")

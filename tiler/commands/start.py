@@ -40,10 +40,15 @@ from tiler.usecases.files.replace import replacing
     type=click.Path(path_type=Path),
     default=Path("strip.pdf"),
     metavar="FILE.pdf",
-    help="The PDF to write; strip.pdf if not given.",
+    help="PDF to write.",
+    show_default=True,
 )
 @click.option(
-    "--spec", type=click.Path(path_type=Path), metavar="FILE", help="The spec to write; else beside the PDF, as .toml."
+    "--spec",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Spec to write.",
+    show_default="beside the PDF, as .toml",
 )
 @click.option(
     "--answers", type=click.Path(path_type=Path), metavar="FILE", help="Take the answers from this file; ask nothing."
@@ -102,7 +107,7 @@ def _talk(kept: Path, write: Callable[[StartedPiece], None]) -> bool:
 
 
 def _kept_answers(kept: Path) -> dict[str, str]:
-    """Give the answers of another time, where they are there and wanted."""
+    """Return the answers of another time, where they are there and wanted."""
     if not kept.exists():
         return {}
     found = load_answers(kept)
@@ -155,6 +160,6 @@ def _tell_kept(kept: Path, again: str, before: str = "") -> None:
 
 
 def _call(output: Path, spec: Path | None, force: bool) -> str:
-    """Give the line that goes on from the kept answers."""
+    """Return the line that goes on from the kept answers."""
     words = ["tiler", "start", "-o", str(output), *([] if spec is None else ["--spec", str(spec)])]
     return shlex.join([*words, *(["--force"] if force else [])])

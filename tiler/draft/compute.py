@@ -28,6 +28,7 @@ from tiler.draft.strip.refinish import NewCutEdge, new_cut_edge
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
+from tiler.sentence import Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
 
@@ -70,7 +71,7 @@ def _figure_size(piece: PieceSpec, job: Job) -> Figures:
     try:
         return figure_piece(piece, job)
     except SpecError as fault:
-        raise SpecError(f"{fault} (size {piece.size})") from fault
+        raise fault.at_size(piece.size) from fault
 
 
 def figure_piece(piece: PieceSpec, job: Job) -> Figures:
@@ -159,8 +160,9 @@ def _widths(piece: PieceSpec, units: str) -> _Widths:
         finished = finished_width(piece.finish, cut, extra)
         if finished <= 0:
             raise SpecError(
-                f"{piece.where}.cut-width: {both(cut, units)} leaves no finished width, since allowances and turns of "
-                f"cloth take {both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider"
+                f"{both(cut, units)} leaves no finished width, since allowances and turns of cloth take "
+                f"{both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider",
+                piece.where.at("cut-width"),
             )
     return _Widths(cut, finished, seam if piece.finish.is_band else finished, extra)
 
@@ -183,9 +185,9 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     in_corners = line.turn.change(widths.finished) - taken_up
     if edge - taken_up - in_corners <= 0:
         raise SpecError(
-            f"{piece.where}.{'finished-width' if piece.finished_width_mm else 'cut-width'}: a finished width of "
-            f"{both(widths.finished, units)} does not fit inside an edge of {both(edge, units)}, since its finished "
-            "edge would have no length left; take a narrower strip or check the edge"
+            f"a finished width of {both(widths.finished, units)} does not fit inside an edge of {both(edge, units)}, "
+            "since its finished edge would have no length left; take a narrower strip or check the edge",
+            piece.where.at("finished-width" if piece.finished_width_mm else "cut-width"),
         )
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
     usual = usual_ratio(piece.finish)
@@ -193,18 +195,19 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     start = loop_length(piece.loop, edge, usual, flat)
     loop = start + total_change(piece.trials)
     if loop <= 0:
-        raise SpecError(f"{piece.where}.trials: nothing is left of a strip of {both(start, units)}; check the changes")
+        left = f"nothing is left of a strip of {both(start, units)}; check the changes"
+        raise SpecError(left, piece.where.at("trials"))
     if loop <= in_corners:
         raise SpecError(
-            f"{piece.where}.corner: the slanted ends take up the whole strip of {both(loop, units)}; "
-            "take a narrower strip or a longer one"
+            f"the slanted ends take up the whole strip of {both(loop, units)}; take a narrower strip or a longer one",
+            piece.where.at("corner"),
         )
     ratio = Ratio(
         used=loop / edge,
         usual=usual,
         flat=None if piece.edge.kind is Kind.STRAIGHT else flat / edge,
         flat_limit=flat_limit(edge, taken_up),
-        source=source(piece.loop, stretch, units) + after_trials(piece.trials),
+        source=Sentence(source(piece.loop, stretch, units), after_trials(piece.trials)),
     )
     return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at), ratio, start
 
@@ -235,7 +238,8 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
     if piece.must_pass_mm is None:
         return figures
     if piece.fabric is None:
-        raise SpecError(f"{piece.where}.opening: needs the stretch of the strip; name its fabric")
+        why = Sentence("needs the stretch of the strip; ", Phrase.NAME_FABRIC)
+        raise SpecError(why, piece.where.at("opening"))
     strip = Ring(sewn.loop_mm, piece.fabric.stretch)
     garment = Ring(edge, piece.garment_fabric.stretch) if piece.garment_fabric else None
     found = opening_warnings(

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.draft.spec.table import Table
+from tiler.sentence import Key, Sentence
 
 MOST_STRETCH = 4.0
 """A fabric that stretches to more than five times its length is taken for a mistake."""
@@ -39,7 +40,7 @@ def read_fabric(name: str, table: Table) -> Fabric:
 
 
 def stretch_of(rest: float, pulled: float) -> float:
-    """Give the stretch of a piece of fabric that measures ``rest`` and can be pulled to ``pulled``."""
+    """Return the stretch of a piece of fabric that measures ``rest`` and can be pulled to ``pulled``."""
     return (pulled - rest) / rest
 
 
@@ -47,7 +48,7 @@ def _stretch(table: Table) -> float:
     if table.only_one("stretch", "rest") == "stretch":
         table.only_one("stretch", "pulled")
         return table.percent("stretch", most=MOST_STRETCH)
-    hint = 'stretch = "60 %", or rest = "4 in" and pulled = "6 3/8 in"'
+    hint = Sentence(Key("stretch", '"60 %"'), ", or ", Key("rest", '"4 in"'), " and ", Key("pulled", '"6 3/8 in"'))
     if not table.has("rest") and not table.has("pulled"):
         table.raw("stretch", hint)
     rest, pulled = table.length("rest", hint), table.length("pulled", hint)

@@ -22,6 +22,7 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.errors import SpecError, TilerError
+from tiler.sentence import Place
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 
 MM = 72 / 25.4
@@ -106,7 +107,8 @@ def refuse_missing_characters(text: str, where: str) -> None:
     for character in text:
         if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
             raise SpecError(
-                f"{where}: the font has no sign for {character!r} (U+{ord(character):04X}); write it another way"
+                f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",
+                Place("", (where,)),
             )
 
 

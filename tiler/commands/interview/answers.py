@@ -10,14 +10,15 @@ from pathlib import Path
 
 from tiler.commands.interview.path import QUESTIONS
 from tiler.commands.interview.question import Answers
-from tiler.draft.spec.table import LONGEST_TEXT, kind_of, nearest
+from tiler.draft.spec.table import kind_of, nearest
 from tiler.draft.spec.toml import read_toml
 from tiler.draft.spec.write import Comments, spec_text
 from tiler.errors import SpecError
+from tiler.sentence import Place
 from tiler.usecases.files.replace import write_file
 
 LARGEST_FILE = 100_000
-"""A larger file, in bytes, is no file of answers."""
+"""A larger file, in bytes, is not a file of answers."""
 
 _IN_A_SPEC = {"kind": "place", "whole": "edge", "finished-width": "width"}
 """Keys that a spec has for what is asked under another name."""
@@ -28,7 +29,7 @@ _HEADING = "Answers to tiler start, one a line, kept so that none is lost."
 
 
 def kept_beside(spec: Path) -> Path:
-    """Give the file in which the answers are kept while the spec is not there yet."""
+    """Return the file in which the answers are kept while the spec is not there yet."""
     return spec.with_name(f"{spec.stem}.answers.toml")
 
 
@@ -40,11 +41,12 @@ def load_answers(path: Path) -> dict[str, str]:
     keys = [question.key for question in QUESTIONS]
     answers = {}
     for key, value in read_toml(path, LARGEST_FILE, "file of answers", _FOR_INSTANCE).items():
+        place = Place(path.name, (key,))
         if key not in keys:
             meant = f"did you mean {_IN_A_SPEC[key]}?" if key in _IN_A_SPEC else nearest(key, keys)
-            raise SpecError(f"{path.name}: {_shown(key)}: is not a question; {meant}")
+            raise SpecError(f"is not a question; {meant}", place)
         if isinstance(value, bool) or not isinstance(value, str | int | float):
-            raise SpecError(f'{path.name}: {key}: must be a text or a number, not {kind_of(value)}; write {key} = "…"')
+            raise SpecError(f'must be a text or a number, not {kind_of(value)}; write {key} = "…"', place)
         answers[key] = str(value)
     return answers
 
@@ -63,8 +65,3 @@ def remove_answers(path: Path) -> None:
     """Remove the kept answers, once spec and PDF stand in place."""
     with suppress(FileNotFoundError):
         path.unlink()
-
-
-def _shown(key: str) -> str:
-    shown = key if key.isprintable() else ascii(key)
-    return shown if len(shown) <= LONGEST_TEXT else f"{shown[:37]}..."

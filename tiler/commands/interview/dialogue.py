@@ -9,35 +9,37 @@ from __future__ import annotations
 import io
 import sys
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 
 import click
 
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import judged
-from tiler.commands.interview.question import Answers, Choice, Question
+from tiler.commands.interview.question import Answers, Question, usually
 from tiler.commands.output.terminal import printable
 from tiler.commands.output.wrapping import wrapped
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 BACK, MORE = "back", "?"
 YES, NO = "yes", "no"
-_YES_NO = (Choice(YES, ""), Choice(NO, ""))
+_YES_NO = (YES, NO)
 
 DRAW = Question(
-    "draw",
     "Shall these figures be drawn, yes or no?",
     "The PDF is drawn, measured, and only then put in place, with its spec.",
     "yes draws it; no leaves it for another time and keeps your answers; back\ngoes back to the last question.",
-    choices=_YES_NO,
-    usual=lambda _answers: YES,
+    usual=usually(YES),
+    words=_YES_NO,
+    key="draw",
 )
 GO_ON = Question(
-    "go-on",
     "Shall we go on from there, yes or no?",
     "yes keeps those answers and asks the rest; no begins anew.",
     "The answers are kept until spec and PDF are written. If you begin anew,\nthey are gone with your first answer.",
-    choices=_YES_NO,
-    usual=lambda _answers: YES,
+    usual=usually(YES),
+    words=_YES_NO,
+    key="go-on",
 )
 
 
@@ -65,7 +67,7 @@ def step_back(answers: dict[str, str], earlier: dict[str, str]) -> bool:
 
 
 def taken_up(kept: Mapping[str, str]) -> dict[str, str]:
-    """Give the kept answers up to the first that is missing or no longer fits."""
+    """Return the kept answers up to the first that is missing or no longer fits."""
     answers: dict[str, str] = {}
     while (question := _following(answers)) and question.key in kept:
         try:
@@ -75,23 +77,22 @@ def taken_up(kept: Mapping[str, str]) -> dict[str, str]:
     return answers
 
 
-def answered(given: Mapping[str, str], place: str) -> dict[str, str]:
+def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     """Answer every question from a file of answers, what is missing by the usual answer.
 
-    Raises :class:`SpecError` with ``place``, the file, and the key before what is wrong.
+    Raises :class:`SpecError` with ``file`` and the key before what is wrong.
     """
     answers: dict[str, str] = {}
     while question := _following(answers):
         answer = given.get(question.key, question.usual(answers))
         if answer is None:
             example = question.example.partition(",")[0] or "…"
-            raise SpecError(
-                f'{place}: {question.key}: is missing; write {question.key} = "{example}" ({question.asks})'
-            )
+            why = f'is missing; write {question.key} = "{example}" ({question.asks})'
+            raise SpecError(why, Place(file, (question.key,)))
         try:
             answers[question.key] = judged(question, answer, answers)
         except SpecError as fault:
-            raise type(fault)(f"{place}: {fault}") from fault
+            raise type(fault)(fault.why, replace(fault.place or Place(""), source=file)) from fault
     return answers
 
 
@@ -132,13 +133,14 @@ def _ask(question: Question, answers: Answers, before: str | None) -> str:
         try:
             return judged(question, text or offered or "", answers)
         except SpecError as fault:
-            why = printable(str(fault).removeprefix(f"{question.key}: "))
-            for part in wrapped(why, "  ", "  "):
+            # the question itself is on the screen already
+            why = fault.why if fault.place == Place("", (question.key,)) else str(fault)
+            for part in wrapped(printable(why), "  ", "  "):
                 _tell(part.text)
 
 
 def _still_right(question: Question, answers: Answers, before: str | None) -> str | None:
-    """Give an answer of before unless another one has made it wrong meanwhile."""
+    """Return an answer of before unless another one has made it wrong meanwhile."""
     try:
         return before and judged(question, before, answers)
     except SpecError:
@@ -149,10 +151,10 @@ def _asked(question: Question) -> Iterator[str]:
     yield ""
     yield question.asks
     yield f"  {question.why}"
-    if question.choices != _YES_NO:
-        widest = max((len(choice.word) for choice in question.choices), default=0)
-        for number, choice in enumerate(question.choices, 1):
-            yield f"    {number}  {choice.word:<{widest}}  {choice.meaning}"
+    if question.words != _YES_NO:
+        widest = max(map(len, question.words), default=0)
+        for number, word in enumerate(question.words, 1):
+            yield f"    {number}  {word:<{widest}}  {question.meaning(word)}"
 
 
 def _line(prompt: str) -> str:

@@ -11,20 +11,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from tiler.commands.interview.path import path
+from tiler.commands.interview.path import OWN_KEYS, path
 from tiler.commands.interview.question import NONE, UNKNOWN, Answers, Question, is_band, kind_of
 from tiler.commands.one_piece.draft import said_in
-from tiler.commands.one_piece.options import PieceOption, options_of
+from tiler.commands.one_piece.option import PieceOption
+from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import FabricNames, fabric_names, piece_tables
-from tiler.commands.one_piece.words import PLACE, OptionWords
+from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.spec.table import LONGEST_TEXT, nearest
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
+from tiler.sentence import Phrase, Place
 
-_NOT_OPTIONS = ("place", "parts", "pull", "finish")
+_NOT_GIVEN = (*OWN_KEYS, "finish")
+"""What is asked but states no value by itself."""
+
 _LEFT_OUT = {"must-pass": NONE, "garment-stretch": UNKNOWN}
 _NAMES = {
     "cuff": ("Cuff", "Cuff binding"),
@@ -37,26 +41,29 @@ _NAMES = {
 _PAIRS = ("cuff", "leg")
 """Of these a garment has two, as it has two armholes."""
 
-_PLAINER = {
-    '"usual", a percentage, or give body': '"usual" or a percentage',
-    "give garment-stretch to know": "measure the garment's fabric too, to know",
-    "measure the fabric and give stretch": "measure how far the fabric stretches",
+_PHRASES = {
+    Phrase.NAME_FABRIC: "give stretch",
+    Phrase.NAME_GARMENT_FABRIC: "measure the garment's fabric too,",
+    Phrase.MEASURE_FABRIC: "measure how far the fabric stretches",
+    Phrase.STATED: "as given",
+    Phrase.RATIOS: '"usual" or a percentage',
 }
-"""What speaks of an option, in the words of the questions."""
-
-_DASHES = re.compile(r"(?<![\w-])--(?=[a-z])")
 
 
 class QuestionWords(OptionWords):
-    """The words of the spec as keys of questions, which have no dashes before them."""
+    """The keys of questions for what the engine says of a spec."""
 
-    def fault(self, message: str) -> str:
-        """Say a message about a key of the spec as one about a question."""
-        return _plainer(super().fault(message))
+    def name(self, option: PieceOption) -> str:
+        """Return the key of the question, which has no dashes."""
+        return option.names[0].removeprefix("--")
 
-    def advice(self, text: str, table: str = "") -> str:
-        """Turn the keys in a text into those of questions."""
-        return _plainer(super().advice(text, table))
+    def place(self, option: PieceOption) -> Place:
+        """Return the question as the place of a fault."""
+        return Place("", (self.name(option),))
+
+    def phrase(self, phrase: Phrase) -> str:
+        """Return what is said in place of a phrase about tables."""
+        return _PHRASES[phrase]
 
 
 @dataclass(frozen=True)
@@ -81,24 +88,24 @@ def started_piece(answers: Answers) -> StartedPiece:
     words = QuestionWords(options, names)
     with said_in(words):
         tables = piece_tables(options, given, finish)
-        job = read_tables(tables, PLACE)
+        job = read_tables(tables, OPTIONS)
         return StartedPiece(finish, options, names, tables, job, figure_job(job), words)
 
 
 def judged(question: Question, text: str, answers: Answers) -> str:
-    """Give the answer as it is kept, after those before it.
+    """Return the answer as it is kept, after those before it.
 
     Raises :class:`SpecError` with the key before what is wrong.
     """
-    answer = " ".join(text.split())
+    answer, place = " ".join(text.split()), Place("", (question.key,))
     if not answer:
-        raise SpecError(f"{question.key}: an answer is needed here{_shown_example(question)}")
+        raise SpecError(f"an answer is needed here{_shown_example(question)}", place)
     if len(answer) > LONGEST_TEXT:
-        raise SpecError(f"{question.key}: has {len(answer)} characters; at most {LONGEST_TEXT} fit")
+        raise SpecError(f"has {len(answer)} characters; at most {LONGEST_TEXT} fit", place)
     if not answer.isprintable() or "\ufffd" in answer:
-        raise SpecError(f"{question.key}: holds a sign that does not print; write it again in plain letters")
-    if question.choices:
-        return _chosen(question, answer)
+        raise SpecError("holds a sign that does not print; write it again in plain letters", place)
+    if question.words:
+        return _chosen(question, answer, place)
     if answer.casefold() in (NONE, UNKNOWN, "usual", "flat"):
         answer = answer.casefold()
     trial = {**answers, question.key: answer}
@@ -106,15 +113,8 @@ def judged(question: Question, text: str, answers: Answers) -> str:
     return answer
 
 
-def _plainer(text: str) -> str:
-    text = _DASHES.sub("", text)
-    for option, question in _PLAINER.items():
-        text = text.replace(option, question)
-    return text
-
-
 def _given(answers: Answers) -> dict[str, Any]:
-    """Give the values of the options by parameter."""
+    """Return the values of the options by parameter."""
     place = answers["place"]
     given: dict[str, Any] = {"kind": kind_of(answers)}
     if place in _NAMES:
@@ -123,14 +123,14 @@ def _given(answers: Answers) -> dict[str, Any]:
         given["quantity"] = "2"
     for question in path(answers):
         answer = answers.get(question.key)
-        if answer is None or question.key in _NOT_OPTIONS or answer == _LEFT_OUT.get(question.key):
+        if answer is None or question.key in _NOT_GIVEN or answer == _LEFT_OUT.get(question.key):
             continue
         given[question.key.replace("-", "_")] = answer
     return given
 
 
 def _samples(answers: Answers) -> dict[str, str]:
-    """Give what stands in for the answers that are still to come."""
+    """Return what stands in for the answers that are still to come."""
     samples: dict[str, str] = {}
     for question in path(answers):
         sample = question.sample(answers)
@@ -139,18 +139,18 @@ def _samples(answers: Answers) -> dict[str, str]:
     return samples
 
 
-def _chosen(question: Question, answer: str) -> str:
-    words = [choice.word for choice in question.choices]
+def _chosen(question: Question, answer: str, place: Place) -> str:
+    words = question.words
     said = answer.casefold().replace(" ", "-")
     if said in words:
         return said
     if re.fullmatch("[1-9]", said) and int(said) <= len(words):
         return words[int(said) - 1]
     begun = [word for word in words if word.startswith(said)]
-    meant = [choice.word for choice in question.choices if choice.meaning.casefold() == answer.casefold()]
+    meant = [word for word in words if question.meaning(word).casefold() == answer.casefold()]
     if len(begun) == 1 or meant:
         return (meant or begun)[0]
-    raise SpecError(f'{question.key}: "{answer[:60]}" is not one of the answers; {nearest(said, words)}')
+    raise SpecError(f'"{answer[:60]}" is not one of the answers; {nearest(said, words)}', place)
 
 
 def _shown_example(question: Question) -> str:

@@ -1,14 +1,15 @@
 """A question of ``tiler start``, and what the answers before it say.
 
-A question that stands for an option of ``tiler band`` or ``tiler binding`` has that
-option's name as its key.
+A question that stands for an option of ``tiler band`` or ``tiler binding`` belongs to
+that option's row in the table, which gives it its key and the words to choose from.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.finish import Finish
 
 Answers = Mapping[str, str]
@@ -16,14 +17,6 @@ Answers = Mapping[str, str]
 
 NONE = "none"
 UNKNOWN = "unknown"
-
-
-@dataclass(frozen=True)
-class Choice:
-    """One of a few answers: its word, and what it means."""
-
-    word: str
-    meaning: str
 
 
 def _always(_answers: Answers) -> bool:
@@ -38,29 +31,35 @@ def _no_usual(_answers: Answers) -> str | None:
 class Question:
     """A question: what is asked, why in one line, more on request.
 
-    ``sample`` stands in for an answer that is still to come while one before it is checked.
+    ``words`` are the answers to choose from, ``meanings`` what they mean.  ``sample``
+    stands in for an answer that is still to come while one before it is checked.
     """
 
-    key: str
     asks: str
     why: str
     more: str
-    choices: tuple[Choice, ...] = ()
+    meanings: Mapping[str, str] = field(default_factory=dict)
     usual: Callable[[Answers], str | None] = _no_usual
     asked: Callable[[Answers], bool] = _always
     sample: Callable[[Answers], str | None] = _no_usual
     example: str = ""
+    words: tuple[str, ...] = ()
+    key: str = ""
+
+    def meaning(self, word: str) -> str:
+        """Return what a word to choose means; nothing where it speaks for itself."""
+        return self.meanings.get(word, "")
 
 
 PLACES = {
-    "neckline": "neckline",
-    "armhole": "armhole",
-    "cuff": "straight",
-    "waist": "straight",
-    "hem": "straight",
-    "leg": "straight",
-    "straight": "straight",
-    "curved": "curved",
+    "neckline": Kind.NECKLINE,
+    "armhole": Kind.ARMHOLE,
+    "cuff": Kind.STRAIGHT,
+    "waist": Kind.STRAIGHT,
+    "hem": Kind.STRAIGHT,
+    "leg": Kind.STRAIGHT,
+    "straight": Kind.STRAIGHT,
+    "curved": Kind.CURVED,
 }
 """The kind of edge in a spec for each place on the garment."""
 
@@ -76,20 +75,20 @@ def in_parts(answers: Answers) -> bool:
 
 
 def kind_of(answers: Answers) -> str:
-    """Give the kind of the edge, as a spec names it."""
-    return PLACES.get(answers.get("place", ""), "straight")
+    """Return the kind of the edge, as a spec names it."""
+    return PLACES.get(answers.get("place", ""), Kind.STRAIGHT).value
 
 
 def by_unit(inches: str, metric: str) -> Callable[[Answers], str | None]:
-    """Give a usual answer in the unit that was chosen."""
+    """Return a usual answer in the unit that was chosen."""
     return lambda answers: metric if answers.get("units") == "cm" else inches
 
 
 def answer_is(key: str, *words: str) -> Callable[[Answers], bool]:
-    """Ask only where an answer is one of these words."""
+    """Return the condition that an answer is one of these words."""
     return lambda answers: answers.get(key) in words
 
 
 def usually(word: str) -> Callable[[Answers], str | None]:
-    """Give one usual answer, whatever was said before."""
+    """Return one usual answer, whatever was said before."""
     return lambda _answers: word

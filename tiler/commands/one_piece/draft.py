@@ -17,7 +17,7 @@ import click
 
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
-from tiler.commands.one_piece.words import PLACE, OptionWords
+from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.commands.typed.length import LENGTH
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from tiler.usecases.draft import Wishes
 
 _FILE_OPTIONS = (
-    click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile."),
-    click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'."),
+    click.option("--no-cover", is_flag=True, help="Leave out the first page; the test squares go on the first tile."),
+    click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for one-sheet, such as '36 in'."),
     click.option(
         "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
     ),
@@ -40,10 +40,11 @@ _FILE_OPTIONS = (
         "--output",
         type=click.Path(path_type=Path),
         metavar="FILE",
-        help="The PDF to write; without it only figures are printed.",
+        help="PDF to write.",
+        show_default="none, only the figures are printed",
     ),
     click.option(
-        "--save-spec", type=click.Path(path_type=Path), metavar="FILE", help="Write the spec that says the same."
+        "--save-spec", type=click.Path(path_type=Path), metavar="FILE", help="Spec to write, which says the same."
     ),
     click.option(
         "--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm."
@@ -71,7 +72,7 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     words = OptionWords(options, names, click.get_current_context().meta["typed"])
     with said_in(words):
         tables = piece_tables(options, given, finish)
-        job = read_tables(tables, PLACE)
+        job = read_tables(tables, OPTIONS)
         pieces = figure_job(job)
     if not given["as_json"]:
         print_chart(job, pieces, words)
@@ -104,7 +105,7 @@ def said_in(words: OptionWords) -> Iterator[None]:
     try:
         yield
     except SpecError as fault:
-        raise type(fault)(words.fault(str(fault))) from fault
+        raise words.fault(fault) from fault
 
 
 def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:

@@ -13,9 +13,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from tiler.commands.one_piece.options import GARMENT, LENGTH, STRIP, PieceOption, Place
+from tiler.commands.one_piece.option import GARMENT, STRIP, Keys, PieceOption, Value
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 Values = Mapping[str, Any]
 """What was given, by parameter."""
@@ -49,14 +50,14 @@ class FabricNames:
         """Tell whether strip and garment are of one cloth."""
         return self.strip == self.garment
 
-    def resolve(self, place: Place) -> Place:
-        """Give the keys of the spec that lead to a place."""
+    def resolve(self, place: Keys) -> Keys:
+        """Return the keys of the spec that lead to a place."""
         own = {STRIP: self.strip, GARMENT: self.garment}.get(str(place[0]))
         return place if own is None else ("fabrics", own, *place[1:])
 
 
 def fabric_names(given: Values) -> FabricNames:
-    """Give the names of the fabrics: as stated, else names that do not meet."""
+    """Return the names of the fabrics: as stated, else names that do not meet."""
     strip = given.get("fabric") or "knit"
     return FabricNames(strip, given.get("garment_fabric") or ("garment fabric" if strip == "garment" else "garment"))
 
@@ -97,15 +98,15 @@ def _name_fabrics(
         about = [option for option, _ in stated if option.place[0] == root]
         if about and root == GARMENT and names.one_cloth:
             raise SpecError(
-                f"{about[0].names[0]}: contradicts --garment-fabric, which names the strip's own fabric; "
-                "leave one of them out"
+                "contradicts --garment-fabric, which names the strip's own fabric; leave one of them out",
+                Place(about[0].names[0]),
             )
         if about or given.get(key.replace("-", "_")) is not None:
             spec["pieces"][0][key] = name
             spec.setdefault("fabrics", {}).setdefault(name, {})
 
 
-def _put(spec: dict[str, Any], place: Place, value: Any, name: str) -> None:
+def _put(spec: dict[str, Any], place: Keys, value: Any, name: str) -> None:
     """Put a value at its place, with the tables and lists on the way."""
     here: Any = spec
     for key, following in pairwise(place):
@@ -115,42 +116,35 @@ def _put(spec: dict[str, Any], place: Place, value: Any, name: str) -> None:
         else:
             here = here.setdefault(key, [] if isinstance(following, int) else {})
         if not isinstance(here, dict | list):
-            raise SpecError(f"{name}: contradicts --{key}; give only one of them")
+            raise SpecError(f"contradicts --{key}; give only one of them", Place(name))
     here[place[-1]] = value
 
 
 def _value(option: PieceOption, value: Any) -> Any:
-    if option.count > 1:
+    if option.value is Value.NOTCH:
         return [{"name": name, "at": at} for name, at in value]
     if option.repeated:
         return list(value)
-    if option.key == "quantity" and re.fullmatch("-?[0-9]{1,9}", value):
+    if option.value is Value.COUNT and re.fullmatch("-?[0-9]{1,9}", value):
         return int(value)
     return value
 
 
 def _units(stated: Sequence[tuple[PieceOption, Any]]) -> str:
-    """Give the unit of the first length that has one; the edge comes first."""
-    lengths = [str(value).casefold() for option, value in stated if option.metavar == LENGTH]
+    """Return the unit of the first length that has one; the edge comes first."""
+    lengths = [str(value).casefold() for option, value in stated if option.value is Value.LENGTH]
     found = [match[1] for length in lengths if (match := _UNIT.search(length))]
     if lengths and not found and all(option.parameter != "units" for option, _ in stated):
-        raise SpecError("--units: no length says its unit; write for instance '22 in' or '56 cm', or give --units")
+        raise SpecError(
+            "no length says its unit; write for instance '22 in' or '56 cm', or give --units", Place("--units")
+        )
     return "cm" if found and found[0].startswith(("c", "m")) else "in"
 
 
-def where(place: Place) -> str:
-    """Give a place as the messages of the spec name it: ``pieces[0].edge.front-half``."""
-    text = ""
-    for key in place:
-        text += f"[{key}]" if isinstance(key, int) else f".{key}" if text else key
-    return text
-
-
 def comments_of(options: Sequence[PieceOption], names: FabricNames, finish: Finish) -> dict[tuple[str, ...], str]:
-    """Give the help of every option as the comment beside its key in a spec, less what goes without it."""
+    """Return the help of every option as the comment beside its key in a spec."""
     beside = {
-        tuple(key for key in names.resolve(option.place) if isinstance(key, str)): option.help.partition("; else")[0]
-        for option in options
+        tuple(key for key in names.resolve(option.place) if isinstance(key, str)): option.help for option in options
     }
     return beside | {
         ("units",): "in or cm: shown first, and the unit of a bare number",

@@ -1,42 +1,38 @@
-"""The words of the spec as the words of options: a message about one piece names what was typed.
+"""The words of options for what the engine says of a spec.
 
 The engine speaks of keys: ``pieces[0].edge.front-half: ...; write whole = "24 cm"``.
-Whoever gave options knows only those: ``--front-half: ...; write --edge "24 cm"``.
+Whoever gave options is told of those: ``--front-half: ...; write --edge "24 cm"``.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.commands.one_piece.options import EDGE, PIECE, PieceOption
-from tiler.commands.one_piece.table import FabricNames, where
+from tiler.commands.one_piece.option import EDGE, PIECE, Keys, PieceOption
+from tiler.commands.one_piece.table import FabricNames
+from tiler.errors import SpecError
+from tiler.sentence import Key, Phrase, Place, worded
 
-PLACE = "options:"
-"""What stands before every key when the spec is read out of options."""
+OPTIONS = "options"
+"""The source of a spec that is read out of options."""
 
 _PHRASES = {
-    "name its garment-fabric": "give --garment-stretch",
-    "name its fabric": "give --stretch",
-    "measure the fabric and name it": "measure the fabric and give --stretch",
-    "stated in the spec": "as given",
-    "or fits": "or give --body",
+    Phrase.NAME_FABRIC: "give --stretch",
+    Phrase.NAME_GARMENT_FABRIC: "give --garment-stretch",
+    Phrase.MEASURE_FABRIC: "measure the fabric and give --stretch",
+    Phrase.STATED: "as given",
+    Phrase.RATIOS: '"usual", a percentage, or give --body',
 }
-"""Whole phrases that speak of the tables of a spec."""
 
-_TABLES = {
-    EDGE: "--edge",
-    (*PIECE, "opening"): "--must-pass",
-    (*PIECE, "fits"): "--body",
-    (*PIECE, "trials"): "--shorten",
-    ("paper",): "--paper",
+_TABLES: dict[Keys, Keys] = {
+    EDGE: (*EDGE, "whole"),
+    (*PIECE, "opening"): (*PIECE, "opening", "must-pass"),
+    (*PIECE, "fits"): (*PIECE, "fits", "body"),
+    (*PIECE, "trials"): (*PIECE, "trials", 0, "shorten"),
+    ("paper",): ("paper", "size"),
 }
-"""The option that stands for a whole table."""
-
-_STATEMENT = re.compile(r"(?<![\w-])([a-z]+(?:-[a-z]+)*) = (\"[^\"]*\"|\[[^\]]*\])")
-_KEY = re.compile(r"(?<![\w-])[a-z]+(?:-[a-z]+)+(?![\w-])")
-_NAMED = re.compile(r"(?<=contradicts )[a-z-]+|(?<=leave )corner(?= out)|(?<=with |give )whole|(?<=or )whole")
+"""The key whose option stands for a whole table."""
 
 
 @dataclass(frozen=True)
@@ -47,32 +43,40 @@ class OptionWords:
     names: FabricNames
     typed: Sequence[str] = ()
 
-    def fault(self, message: str) -> str:
-        """Say a message about a key of the spec as one about an option."""
-        rest = message.removeprefix(f"{PLACE} ")
-        places = {where(self.names.resolve(option.place)): self.name(option) for option in self.options}
-        places |= {where(place): name for place, name in _TABLES.items()}
-        # the longest place is the exact one
-        for place, name in sorted(places.items(), key=lambda entry: -len(entry[0])):
-            after = rest.removeprefix(place)
-            if after != rest and after[:1] in (":", "[", "."):
-                return f"{name}:{self.advice(after.partition(':')[2], place.rpartition('.')[0])}"
-        return self.advice(rest)
+    def fault(self, fault: SpecError) -> SpecError:
+        """Return a fault of the spec as one of the option that stands for its key."""
+        if fault.place is None or not fault.place.path:
+            return fault
+        path = fault.place.path
+        why = self.advice(fault.why, path[:-1])
+        around = (self._option(path[:end]) for end in range(len(path), 0, -1))
+        option = next((found for found in around if found), None)
+        return type(fault)(why, self.place(option) if option else Place("", path))
 
-    def advice(self, text: str, table: str = "") -> str:
-        """Turn the keys in a text into options, those of ``table`` first."""
-        for phrase, own in _PHRASES.items():
-            text = text.replace(phrase, own)
-        text = _STATEMENT.sub(lambda found: f"{self._option(found[1], table)} {found[2].strip('[]')}", text)
-        text = _NAMED.sub(lambda found: self._option(found[0], table), text)
-        return _KEY.sub(lambda found: self._option(found[0], table), text)
+    def advice(self, text: str, table: Keys = PIECE) -> str:
+        """Return what the engine says of a table with options for its keys."""
+
+        def word(part: Key | Phrase) -> str:
+            if isinstance(part, Phrase):
+                return self.phrase(part)
+            option = self._option((*table, *part.within, part.name))
+            return " ".join([self.name(option), *([part.value.strip("[]")] if part.value else [])]) if option else part
+
+        return worded(text, word)
 
     def name(self, option: PieceOption) -> str:
-        """Give an option as it was typed, else by its first name."""
+        """Return an option as it was typed, else by its first name."""
         return next((name for name in option.names if name in self.typed), option.names[0])
 
-    def _option(self, key: str, table: str) -> str:
-        """Give the option for a key; a word that is none stays."""
-        found = [option for option in self.options if option.key == key]
-        near = [option for option in found if where(self.names.resolve(option.place)) == f"{table}.{key}"]
-        return self.name((near or found)[0]) if found else key
+    def place(self, option: PieceOption) -> Place:
+        """Return the option as the place of a fault."""
+        return Place(self.name(option))
+
+    def phrase(self, phrase: Phrase) -> str:
+        """Return what is said of options in place of a phrase about tables."""
+        return _PHRASES[phrase]
+
+    def _option(self, path: Keys) -> PieceOption | None:
+        """Return the option for a key or a table of the spec."""
+        wanted = _TABLES.get(path, path)
+        return next((option for option in self.options if self.names.resolve(option.place) == wanted), None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from tiler.lengths import parse_length
+from tiler.sentence import Place
 
 
 class LengthType(click.ParamType):  # type: ignore[type-arg]  # older click has no type argument here
@@ -23,7 +24,7 @@ class LengthType(click.ParamType):  # type: ignore[type-arg]  # older click has 
         """Read the text; a float is a default in millimetres already."""
         if isinstance(value, float):
             return value
-        where = param.opts[-1] if param else "length"
+        where = Place(param.opts[-1] if param else "length")
         return float(parse_length(value, None, where, zero_ok=self.zero_ok))
 
 

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from tiler.errors import SpecError
+from tiler.sentence import Place
 
 _Z_97 = 1.88079
 """The 97th percentile of the normal distribution."""
@@ -65,7 +66,7 @@ class BodyMeasure:
     source: str
 
 
-def body_measure(text: str, where: str) -> BodyMeasure:
+def body_measure(text: str, where: Place) -> BodyMeasure:
     """Give the measure that ``text`` names, such as ``head, 24 months`` or ``heel, woman``.
 
     Raises :class:`SpecError` with all that can be named; ``where`` is the key.
@@ -79,12 +80,12 @@ def body_measure(text: str, where: str) -> BodyMeasure:
     if child is None:
         close = get_close_matches(adult[:60], (*_ADULTS_MM, "head, 24 months"), 1)
         meant = f'did you mean "{close[0]}"? Else ' if close else ""
-        raise SpecError(f'{where}: "{text[:60]}" is not known; {meant}{_listed()}')
+        raise SpecError(f'"{text[:60]}" is not known; {meant}{_listed()}', where)
     months = int(child[1]) * (12 if child[2] == "year" else 1)
     if months > OLDEST:
         raise SpecError(
-            f'{where}: "{text[:60]}" is beyond the table, which ends at {OLDEST} months; '
-            "measure the head and write its length"
+            f'"{text[:60]}" is beyond the table, which ends at {OLDEST} months; measure the head and write its length',
+            where,
         )
     around = 10 * _MEDIAN_CM[months] * (1 + _Z_97 * _SPREAD[months])
     return BodyMeasure(around, f"head, {months} months: 97th percentile of boys, WHO Child Growth Standards")

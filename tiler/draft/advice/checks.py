@@ -19,6 +19,7 @@ from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
 from tiler.lengths import both, percent
 from tiler.paper import IN
+from tiler.sentence import Key, Phrase, Sentence
 
 MOST_STRETCH_USED = 0.60
 MOST_FINISHED_STRETCH = 0.25
@@ -133,10 +134,12 @@ def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
     fabric = sewn.piece.fabric
     for part in parts:
         if fabric and sewn.strain <= fabric.stretch < part.strain:
-            yield (
+            yield Sentence(
                 f"Cannot be sewn flat along the {part.name.replace('-', ' ')}: eased by the curve, the strip is "
                 f"stretched there by {percent(part.strain)}, and {fabric.name} stretches by only "
-                f'{percent(fabric.stretch)}. Write ease = "even", lengthen the strip or make it narrower.'
+                f"{percent(fabric.stretch)}. Write ",
+                Key("ease", '"even"'),
+                ", lengthen the strip or make it narrower.",
             )
 
 
@@ -162,30 +165,36 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
     garment = piece.edge.garment_allowance_mm
     # with another finish the garment gets a new cut edge, whose allowance is the strip's
     if garment is not None and piece.replaces is None and abs(garment - sewn_at) > NOISE:
-        change = "set seam-allowance to that of the garment, or " if piece.finish.is_band else ""
-        yield (
-            f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}: "
-            f"{change}trim or mark the garment for {both(sewn_at, units)}."
+        change = ("set ", Key("seam-allowance"), " to that of the garment, or ") if piece.finish.is_band else ()
+        yield Sentence(
+            f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}",
+            ": ",
+            *change,
+            f"trim or mark the garment for {both(sewn_at, units)}.",
         )
     stated = piece.seam_allowance_mm
     if not piece.finish.is_band and stated is not None and abs(stated - sewn_at) > NOISE:
-        yield (
-            f"The seam-allowance of {both(stated, units)} is not used: a binding is sewn at its finished width, "
-            f"{both(sewn_at, units)}."
+        yield Sentence(
+            "The ",
+            Key("seam-allowance"),
+            f" of {both(stated, units)} is not used: a binding is sewn at its finished width, {both(sewn_at, units)}.",
         )
     if piece.finish in (Finish.DOUBLE_FOLD, Finish.FRENCH) and piece.cover_mm == 0:
-        yield (
+        yield Sentence(
             "The back fold just meets the stitching; to catch it from the right side let it pass by "
-            f'{both(COVER, units)}: write cover = "1/8 in".'
+            f"{both(COVER, units)}: write ",
+            Key("cover", '"1/8 in"'),
+            ".",
         )
 
 
 def _fabric(sewn: Sewn) -> Iterator[str]:
     fabric = sewn.piece.fabric
     if fabric is None and isinstance(sewn.piece.loop, FlatRatio):
-        yield (
-            f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the flat length; "
-            "measure the fabric and name it."
+        yield Sentence(
+            f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the flat length; ",
+            Phrase.MEASURE_FABRIC,
+            ".",
         )
     if fabric and fabric.recovery is not None and fabric.recovery < LEAST_RECOVERY:
         yield (
@@ -201,7 +210,9 @@ def _notch_layer(sewn: Sewn) -> Iterator[str]:
     front, back = (part.length_mm for part in parts)
     if abs(front - back) > 1.0:
         layer = "front" if front > back else "back"
-        yield (
+        yield Sentence(
             f"Cut on fold, the shoulder notch belongs on one layer only: the longer half, which is the {layer}. "
-            'Mark that layer, or write cut = "full-loop".'
+            "Mark that layer, or write ",
+            Key("cut", '"full-loop"'),
+            ".",
         )

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from tiler.draft.figures import Opening
 from tiler.lengths import both, percent
+from tiler.sentence import Phrase, Sentence
 
 TIGHT = 0.80
 STRAIGHT_STITCH = 0.25
@@ -61,7 +62,11 @@ def opening_warnings(
     found = [*_strip_short(must_pass, strip, edge, longest_flat, units)]
     if garment is None:
         found.append(
-            "The garment is not checked: name its garment-fabric to know whether it opens as far as the strip."
+            Sentence(
+                "The garment is not checked: ",
+                Phrase.NAME_GARMENT_FABRIC,
+                " to know whether it opens as far as the strip.",
+            )
         )
     else:
         found += _garment_short(must_pass, garment, units)

@@ -18,6 +18,8 @@ from typing import TYPE_CHECKING, Any
 
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart, TightBend
 from tiler.draft.spec.table import Table, kind_of
+from tiler.errors import TilerError
+from tiler.sentence import Key
 from tiler.turn import Turn
 
 if TYPE_CHECKING:
@@ -31,7 +33,7 @@ WIDEST_SEAM_CORNER = 45.0
 """A drawn edge that would meet a seam at a larger corner, degrees, is not what it is said to be."""
 
 STRAIGHT = 15.0
-"""A curve that turns by more, degrees, is no straight edge."""
+"""A curve that turns by more, degrees, is not a straight edge."""
 
 
 @dataclass(frozen=True)
@@ -67,10 +69,8 @@ def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> Meas
     source = _read_source(Table(value, where, table.units, KEYS))
     try:
         curve = find(source)
-    except Exception as fault:
-        if hasattr(fault, "code"):
-            raise type(fault)(f"{where}: {fault}") from fault
-        raise
+    except TilerError as fault:
+        raise fault.at(where) from fault
     if curve.closed and not closed_ok:
         table.refuse(name, f"the curve is closed, and a {name} runs from seam to seam; name an open curve")
     return _measured(name, curve, source.words)
@@ -93,7 +93,8 @@ def with_ends(
         table.refuse(
             parts[0].name,
             f"as drawn the edge turns too little or too much ({turns}; the whole should turn by {total_deg:.0f}°); "
-            "check that the curves run from seam to seam, and state a vee's point as corners = [132.7]",
+            "check that the curves run from seam to seam, and state a vee's point as ",
+            Key("corners", "[132.7]"),
         )
     count = 1 if times == 2 else 2
     share = 1 / len(parts)

@@ -20,6 +20,7 @@ from math import fsum
 from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
+from tiler.sentence import Key, Sentence, joined
 from tiler.turn import Turn
 
 SHOULDER_SLOPE = 20.0
@@ -88,7 +89,8 @@ def _read_whole_drawing(
     part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED)
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
-        table.refuse("whole", f'the curve turns by {turn.total_deg:.0f}°; for such an edge write kind = "curved"')
+        turned = f"the curve turns by {turn.total_deg:.0f}°; for such an edge write "
+        table.refuse("whole", turned, Key("kind", '"curved"'))
     return (part,), turn, None
 
 
@@ -106,7 +108,9 @@ def _part_names(table: Table, kind: Kind) -> tuple[str, ...]:
     allowed = ("whole",) if given == ["whole"] or not names else names
     for name in given:
         if name not in allowed:
-            table.refuse(name, f"does not belong to {_measured(kind, allowed)}; give {' and '.join(allowed)}")
+            edge = f"does not belong to {'an' if kind is Kind.ARMHOLE else 'a'} {kind} edge measured as "
+            parts = joined(" and ", map(Key, allowed))
+            table.refuse(name, edge, "whole" if allowed == ("whole",) else parts, "; give ", parts)
     return allowed
 
 
@@ -114,7 +118,7 @@ def _ends(table: Table, kind: Kind, names: Sequence[str]) -> float:
     """Give what every part loses at its sewn ends, mm."""
     if list(names) == ["whole"]:
         if table.has("end-allowance"):
-            table.refuse("end-allowance", "is for parts that end in a sewn seam; leave it out with whole")
+            table.refuse("end-allowance", "is for parts that end in a sewn seam; leave it out with ", Key("whole"))
         return 0.0
     seams = 1 if kind is Kind.NECKLINE else 2
     return seams * (table.optional_length("end-allowance", zero_ok=True) or 0.0)
@@ -123,16 +127,13 @@ def _ends(table: Table, kind: Kind, names: Sequence[str]) -> float:
 def _read_length(table: Table, name: str, kind: Kind) -> float:
     ends = _ends(table, kind, (name,))
     if name == "whole":
-        return table.length("whole", 'whole = "24 cm"')
-    length = table.length(name, f'{name} = "18 cm", or whole for the edge in one') - ends
+        return table.length("whole", Key("whole", '"24 cm"'))
+    hint = Sentence(Key(name, '"18 cm"'), ", or ", Key("whole"), " for the edge in one")
+    length = table.length(name, hint) - ends
     if length <= 0:
         what = "end allowance" if kind is Kind.NECKLINE else "two end allowances"
         table.refuse(name, f"is not longer than its {what}; check both")
     return length
-
-
-def _measured(kind: Kind, allowed: tuple[str, ...]) -> str:
-    return f"{'an' if kind is Kind.ARMHOLE else 'a'} {kind} edge measured as {' and '.join(allowed)}"
 
 
 def _read_turn(table: Table, kind: Kind) -> Turn:
@@ -141,13 +142,14 @@ def _read_turn(table: Table, kind: Kind) -> Turn:
         table.refuse("shoulder-slope", f"has no meaning for a {kind} edge; leave it out")
     for key in ("turning", "corners"):
         if kind is Kind.STRAIGHT and table.has(key):
-            table.refuse(key, 'has no meaning for a straight edge; write kind = "curved"')
+            table.refuse(key, "has no meaning for a straight edge; write ", Key("kind", '"curved"'))
     corners = table.angles("corners", -SHARPEST_CORNER, SHARPEST_CORNER)
     match table.only_one("turning", "shoulder-slope"):
         case "turning":
             total = table.angle("turning", -MOST_TURNING, MOST_TURNING)
         case None if kind is Kind.CURVED:
-            table.raw("turning", 'turning = "180 deg", the whole angle through which the edge turns')
+            hint = Sentence(Key("turning", '"180 deg"'), ", the whole angle through which the edge turns")
+            table.raw("turning", hint)
         case _:
             total = {Kind.NECKLINE: 360 - 4 * read_slope(table), Kind.ARMHOLE: 180 + 2 * read_slope(table)}.get(
                 kind, 0.0

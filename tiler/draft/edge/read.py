@@ -12,6 +12,7 @@ from tiler.draft.edge.neckline import along
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredOn
 from tiler.draft.edge.shape import Outline, halves, read_outline
 from tiler.draft.spec.table import Table
+from tiler.sentence import Key
 
 KEYS = ("kind", *measured.KEYS, *shape.KEYS, "measured-on", "garment-allowance", "shoulder-slope")
 
@@ -25,7 +26,7 @@ def read_edge(table: Table, find: FindCurve) -> EdgeSpec:
         return _read_shaped(table, kind, measured_on, allowance)
     for key in shape.KEYS:
         if table.has(key):
-            table.refuse(key, 'belongs to an edge with a shape; write shape = "scoop", "vee" or "square"')
+            table.refuse(key, "belongs to an edge with a shape; write ", Key("shape", '"scoop"'), ', "vee" or "square"')
     parts, turn, point = read_measured(table, kind, find)
     return EdgeSpec(table.where, kind, parts, measured_on, allowance, turn, point)
 
@@ -35,7 +36,7 @@ def _read_shaped(table: Table, kind: Kind, measured_on: MeasuredOn, allowance: f
         table.refuse("shape", f'is for a neckline, not for an edge of kind "{kind}"; measure this edge')
     for key in measured.KEYS:
         if table.has(key):
-            table.refuse(key, "contradicts shape, which says the whole edge; leave it out")
+            table.refuse(key, "contradicts ", Key("shape"), ", which says the whole edge; leave it out")
     slope = read_slope(table)
 
     def edge(outline: Outline) -> EdgeSpec:

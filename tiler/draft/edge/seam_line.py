@@ -17,6 +17,7 @@ from tiler.draft.edge.shape import Outline
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.lengths import both
+from tiler.sentence import Key, Place, Sentence
 from tiler.turn import Turn
 
 
@@ -97,7 +98,7 @@ class EdgeSpec:
     it, ``neck_drop_mm`` how far down the shoulder seam that change moves the neck points.
     """
 
-    where: str
+    where: Place
     kind: Kind
     parts: tuple[MeasuredPart, ...]
     measured_on: MeasuredOn
@@ -137,7 +138,8 @@ def seam_line(edge: EdgeSpec, finish: Finish, finished_width: float, units: str,
     line = line_at(edge, seam_distance(edge, finish, finished_width, units) + beyond)
     for part in line.parts:
         if min(leg.length_mm for leg in part.legs) <= 0:
-            raise SpecError(f"{edge.where}.{part.name}: nothing is left of it on the seam line; check turning")
+            left = Sentence("nothing is left of it on the seam line; check ", Key("turning"))
+            raise SpecError(left, edge.where.at(part.name))
     return line
 
 
@@ -152,18 +154,17 @@ def seam_distance(edge: EdgeSpec, finish: Finish, finished_width: float, units: 
 
     Raises :class:`SpecError` when the garment allowance is missing, or is not that of a binding.
     """
-    allowance = edge.garment_allowance_mm
+    allowance, where = edge.garment_allowance_mm, edge.where.at("garment-allowance")
     if edge.measured_on is MeasuredOn.SEAM_LINE:
         return 0.0
     if finish.is_band:
         if allowance is None:
-            raise SpecError(
-                f"{edge.where}.garment-allowance: is missing; write how far the seam line lies from the cut edge"
-            )
+            raise SpecError("is missing; write how far the seam line lies from the cut edge", where)
         return allowance
     if allowance is not None and not isclose(allowance, finished_width, abs_tol=0.01):
         raise SpecError(
-            f"{edge.where}.garment-allowance: a binding wraps the raw edge and is sewn one finished width "
-            f"inside it, so this is {both(finished_width, units)}; leave it out, or trim the edge and measure again"
+            "a binding wraps the raw edge and is sewn one finished width inside it, so this is "
+            f"{both(finished_width, units)}; leave it out, or trim the edge and measure again",
+            where,
         )
     return finished_width

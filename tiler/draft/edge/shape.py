@@ -20,6 +20,7 @@ from math import atan2, degrees, pi
 from typing import TYPE_CHECKING
 
 from tiler.draft.spec.table import Table
+from tiler.sentence import Key, joined
 
 if TYPE_CHECKING:
     from tiler.curves import Curve
@@ -74,7 +75,8 @@ class Change:
 
 def read_outline(table: Table) -> tuple[Outline, Change]:
     """Read a described neckline and its change; raises :class:`SpecError` when nothing is left of it."""
-    hint = 'neck-width = "7 in", front-depth = "3 1/2 in", back-depth = "1 in"'
+    sides = {"neck-width": '"7 in"', "front-depth": '"3 1/2 in"', "back-depth": '"1 in"'}
+    hint = joined(", ", (Key(*side) for side in sides.items()))
     outline = Outline(
         table.word("shape", Shape),
         table.length("neck-width", hint),

@@ -21,6 +21,7 @@ from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
 from tiler.draft.strip.loop import LoopSpec, read_loop
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
+from tiler.sentence import Key, Place, Sentence
 
 MOST_QUANTITY = 999
 
@@ -61,7 +62,7 @@ class NamedNotch:
 class PieceSpec:
     """A piece as the spec states it; ``None`` where the design has a default that depends on other keys."""
 
-    where: str
+    where: Place
     name: str
     finish: Finish
     finished_width_mm: float | None
@@ -88,10 +89,10 @@ class PieceSpec:
 
 def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:
     """Read one piece; raises :class:`SpecError` with the key and what to write."""
-    name = table.text("name", 'name = "Neckband"')
+    name = table.text("name", Key("name", '"Neckband"'))
     finish = table.word("finish", Finish)
     if table.only_one("finished-width", "cut-width") is None:
-        table.raw("finished-width", 'finished-width = "1/2 in", or cut-width')
+        table.raw("finished-width", Sentence(Key("finished-width", '"1/2 in"'), ", or ", Key("cut-width")))
     for key, finishes in (
         ("cover", (Finish.DOUBLE_FOLD, Finish.FRENCH)),
         ("trim-allowance", (Finish.RAW_EDGE,)),
@@ -136,11 +137,11 @@ def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | No
 
 
 def _read_opening(table: Table) -> tuple[float | None, str | None]:
-    """Give what must pass, mm, and for a body measure that is referred to whose it is."""
+    """Return what must pass, mm, and for a body measure that is referred to whose it is."""
     if not table.has("opening"):
         return None, None
     opening = table.table("opening", ("must-pass",), "")
-    hint = 'must-pass = "22 in", or "head, 24 months"'
+    hint = Sentence(Key("must-pass", '"22 in"'), ', or "head, 24 months"')
     value, where = opening.by_size("must-pass", hint)
     if not isinstance(value, str) or not value.strip()[:1].isalpha():
         return opening.length("must-pass", hint), None
@@ -175,8 +176,11 @@ def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
     if line.point_deg is None:
         table.refuse(
             "corner",
-            f'"{corner}" is for one sharp corner, as at CF of a vee: state it as corners = [132.7], or '
-            "leave corner out and the strip runs round",
+            f'"{corner}" is for one sharp corner, as at CF of a vee: state it as ',
+            Key("corners", "[132.7]", within=("edge",)),
+            ", or leave ",
+            Key("corner"),
+            " out and the strip runs round",
         )
     if corner is Corner.LAPPED and not finish.is_band:
         table.refuse("corner", f'"lapped" is for a folded-band; a {finish} wraps both sides, so write "mitre"')

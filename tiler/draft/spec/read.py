@@ -21,9 +21,10 @@ from tiler.draft.spec.table import AtSize, Table, nearest
 from tiler.draft.spec.toml import read_toml
 from tiler.errors import SpecError, TilerError
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, Margins, PaperChoice
+from tiler.sentence import Key, Place
 
 LARGEST_FILE = 4_000_000
-"""A larger file, in bytes, is no spec."""
+"""A larger file, in bytes, is not a spec."""
 
 _JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
 _SIDES = ("left", "right", "top", "bottom")
@@ -51,20 +52,21 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
     Raises :class:`SpecError` with one sentence that names the file, the key or
     the line, and what to do.
     """
-    return read_tables(read_toml(path, LARGEST_FILE, "spec"), f"{path.name}:", find)
+    return read_tables(read_toml(path, LARGEST_FILE, "spec"), path.name, find)
 
 
-def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings) -> Job:
-    """Read a spec out of its parsed tables; ``place``, such as ``crew.toml:``, stands before the keys in messages.
+def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings) -> Job:
+    """Read a spec out of its parsed tables; ``source``, such as ``crew.toml``, is named in messages.
 
     Raises :class:`SpecError` as :func:`read_spec` does.
     """
+    place = Place(source)
     first = Table(data, place, "", _JOB_KEYS)
     units = first.word("units", Units)
     table = Table(data, place, units, _JOB_KEYS)
-    title = table.text("title", 'title = "My crew top"')
+    title = table.text("title", Key("title", '"My crew top"'))
     fabrics = {
-        name: read_fabric(name, Table(value, f"{table.at('fabrics')}.{name}", units, fabric.KEYS))
+        name: read_fabric(name, Table(value, place.at("fabrics", name), units, fabric.KEYS))
         for name, value in table.named("fabrics").items()
     }
     sizes = _read_sizes(table)
@@ -72,8 +74,8 @@ def read_tables(data: dict[str, Any], place: str, find: FindCurve = no_drawings)
         edition=Edition(
             title=title,
             units=units,
-            version=table.optional_text("version", 'version = "1.0"'),
-            date=table.optional_text("date", 'date = "2031-05-01"'),
+            version=table.optional_text("version", Key("version", '"1.0"')),
+            date=table.optional_text("date", Key("date", '"2031-05-01"')),
             copyright=table.optional_text("copyright", "whose pattern it is"),
         ),
         paper=_read_paper(table),
@@ -144,6 +146,6 @@ def _read_in_sizes(
             yield replace(read_piece(table, fabrics, find), size=size)
         except TilerError as fault:
             # what the first size shares with all others is no matter of a size
-            if size == sizes[0] or f".{size}" in str(fault):
+            if size == sizes[0]:
                 raise
-            raise type(fault)(f"{fault} (size {size})") from fault
+            raise fault.at_size(size) from fault

@@ -1,7 +1,7 @@
 """A table of the spec, read key by key.
 
 Every value of a spec passes through here once: the kind of the value, unknown
-and missing keys are judged at this door, and each message names the file and
+and missing keys are judged at this door, and each fault knows the file and
 the key.  Lengths leave as float millimetres.
 """
 
@@ -16,6 +16,7 @@ from typing import Any, NoReturn, TypeVar
 
 from tiler.errors import SpecError
 from tiler.lengths import parse_angle, parse_length, parse_percent
+from tiler.sentence import Key, Place, Sentence, SizeKey
 
 Word = TypeVar("Word", bound=StrEnum)
 
@@ -47,10 +48,10 @@ class Table:
     with one value for each size of the spec.  Raises :class:`SpecError` when a key is unknown.
     """
 
-    def __init__(self, data: Any, where: str, units: str, keys: Iterable[str], at_size: AtSize | None = None) -> None:
-        """Take ``data`` as the table that stands at ``where``: ``crew.toml:`` or ``crew.toml: pieces[0]``."""
+    def __init__(self, data: Any, where: Place, units: str, keys: Iterable[str], at_size: AtSize | None = None) -> None:
+        """Take ``data`` as the table that stands at ``where``."""
         if not isinstance(data, dict):
-            raise SpecError(f"{where}: must be a table, not {kind_of(data)}")
+            raise SpecError(f"must be a table, not {kind_of(data)}", where)
         self._data = data
         self.where = where
         self.units = units
@@ -58,62 +59,56 @@ class Table:
         known = tuple(keys)
         for key in data:
             if key not in known:
-                raise SpecError(f"{self.at(key)}: is not a known key; {nearest(key, known)}")
-
-    def at(self, key: str) -> str:
-        """Name a key of this table for a message."""
-        shown = key if key.isprintable() else ascii(key)
-        shown = shown if len(shown) <= 40 else shown[:37] + "..."
-        return f"{self.where} {shown}" if self.where.endswith(":") else f"{self.where}.{shown}"
+                self.refuse(key, f"is not a known key; {nearest(key, known)}")
 
     def has(self, key: str) -> bool:
         """Tell whether the key is given."""
         return key in self._data
 
     def raw(self, key: str, hint: str) -> Any:
-        """Give the value as it stands; ``hint`` shows how to write a missing one."""
+        """Return the value as it stands; ``hint`` shows how to write a missing one."""
         if key not in self._data:
-            raise SpecError(f"{self.at(key)}: is missing; write {hint}")
+            self.refuse(key, "is missing; write ", hint)
         return self._data[key]
 
-    def refuse(self, key: str, why: str) -> NoReturn:
-        """Raise :class:`SpecError` about one key."""
-        raise SpecError(f"{self.at(key)}: {why}")
+    def refuse(self, key: str, *why: str) -> NoReturn:
+        """Raise :class:`SpecError` about one key; ``why`` is text and the keys that it names."""
+        raise SpecError(Sentence(*why), self.where.at(key))
 
     def only_one(self, *keys: str) -> str | None:
-        """Give the one of ``keys`` that is present, or nothing; two of them contradict each other."""
+        """Return the one of ``keys`` that is present, or nothing; two of them contradict each other."""
         given = [key for key in keys if key in self._data]
         if len(given) > 1:
-            self.refuse(given[1], f"contradicts {given[0]}; give only one of them")
+            self.refuse(given[1], "contradicts ", Key(given[0]), "; give only one of them")
         return given[0] if given else None
 
     def table(self, key: str, keys: Iterable[str], hint: str) -> Table:
-        """Give the table under ``key``."""
-        return Table(self.raw(key, hint), self.at(key), self.units, keys, self._at_size)
+        """Return the table under ``key``."""
+        return Table(self.raw(key, hint), self.where.at(key), self.units, keys, self._at_size)
 
     def tables(self, key: str, keys: Iterable[str], hint: str) -> tuple[Table, ...]:
-        """Give the list of tables under ``key``."""
+        """Return the list of tables under ``key``."""
         value = self.raw(key, hint)
         if not isinstance(value, list):
-            self.refuse(key, f"must be a list of tables, not {kind_of(value)}; write {hint}")
+            self.refuse(key, f"must be a list of tables, not {kind_of(value)}; write ", hint)
         known = tuple(keys)
         return tuple(
-            Table(item, f"{self.at(key)}[{i}]", self.units, known, self._at_size) for i, item in enumerate(value)
+            Table(item, self.where.at(key, i), self.units, known, self._at_size) for i, item in enumerate(value)
         )
 
     def for_size(self, at_size: AtSize, keys: Iterable[str]) -> Table:
-        """Give this table as it is read for one size."""
+        """Return this table as it is read for one size."""
         return Table(self._data, self.where, self.units, keys, at_size)
 
-    def by_size(self, key: str, hint: str, own_keys: Iterable[str] = ()) -> tuple[Any, str]:
-        """Give a value and its place, out of a table with one value for each size where there is one.
+    def by_size(self, key: str, hint: str, own_keys: Iterable[str] = ()) -> tuple[Any, Place]:
+        """Return a value and its place, out of a table with one value for each size where there is one.
 
         A table that has one of ``own_keys`` is itself the value.  Raises :class:`SpecError`
         for a size that is missing or unknown, and for such a table where there are no sizes.
         """
         value = self.raw(key, hint)
         if not isinstance(value, dict) or any(own in value for own in own_keys):
-            return value, self.at(key)
+            return value, self.where.at(key)
         if self._at_size is None:
             self.refuse(
                 key,
@@ -121,29 +116,29 @@ class Table:
                 'sizes = ["XS", "S", "M"] at its top',
             )
         sizes = self._at_size.sizes
-        own = Table(value, self.at(key), self.units, value)
+        own = Table(value, self.where.at(key), self.units, value)
         for size in value:
             if size not in sizes:
                 own.refuse(size, f"is not one of the sizes; {nearest(size, sizes)}")
         for size in sizes:
             if size not in value:
                 own.refuse(size, f"is missing; give a value for each of {', '.join(sizes)}")
-        return value[self._at_size.size], own.at(self._at_size.size)
+        return value[self._at_size.size], own.where.at(SizeKey(self._at_size.size))
 
     def named(self, key: str) -> dict[str, Any]:
-        """Give the tables under ``key`` by their names, unread."""
+        """Return the tables under ``key`` by their names, unread."""
         value = self._data.get(key, {})
         if not isinstance(value, dict):
             self.refuse(key, f"must be a table, not {kind_of(value)}")
         return value
 
     def text(self, key: str, hint: str) -> str:
-        """Give a text of one line."""
+        """Return a text of one line."""
         value = self.raw(key, hint)
         if not isinstance(value, str):
             self.refuse(key, f"must be a text in quotes, not {kind_of(value)}")
         if not value.strip():
-            self.refuse(key, f"is empty; write {hint}")
+            self.refuse(key, "is empty; write ", hint)
         if len(value) > LONGEST_TEXT:
             self.refuse(key, f"has {len(value)} characters; at most {LONGEST_TEXT} fit")
         if not value.isprintable():
@@ -151,7 +146,7 @@ class Table:
         return value.strip()
 
     def optional_text(self, key: str, hint: str) -> str | None:
-        """Give a text of one line, or nothing; a TOML date counts as its text."""
+        """Return a text of one line, or nothing; a TOML date counts as its text."""
         value = self._data.get(key)
         if isinstance(value, date) and not isinstance(value, datetime):
             return value.isoformat()
@@ -160,7 +155,7 @@ class Table:
     def word(
         self, key: str, words: type[Word], default: Word | None = None, also: Mapping[str, str] | None = None
     ) -> Word:
-        """Give one of a few fixed words; ``also`` holds other spellings."""
+        """Return one of a few fixed words; ``also`` holds other spellings."""
         hint = " or ".join(f'"{word}"' for word in words)
         if key not in self._data and default is not None:
             return default
@@ -171,14 +166,14 @@ class Table:
             self.refuse(key, f'"{value}" is not known; {nearest(value, tuple(words))}')
 
     def flag(self, key: str) -> bool:
-        """Give true or false; false when the key is absent."""
+        """Return true or false; false when the key is absent."""
         value = self._data.get(key, False)
         if not isinstance(value, bool):
             self.refuse(key, f"must be true or false, not {kind_of(value)}")
         return value
 
     def count(self, key: str, default: int, most: int) -> int:
-        """Give a whole number from 1 to ``most``."""
+        """Return a whole number from 1 to ``most``."""
         value = self._data.get(key, default)
         if isinstance(value, bool) or not isinstance(value, int):
             self.refuse(key, f"must be a whole number, not {kind_of(value)}")
@@ -187,37 +182,37 @@ class Table:
         return int(value)
 
     def length(self, key: str, hint: str, *, zero_ok: bool = False) -> float:
-        """Give a length, mm."""
+        """Return a length, mm."""
         value, where = self.by_size(key, hint)
         return float(parse_length(value, self.units, where, zero_ok=zero_ok))
 
     def optional_length(self, key: str, *, zero_ok: bool = False) -> float | None:
-        """Give a length, mm, or nothing."""
+        """Return a length, mm, or nothing."""
         return self.length(key, "", zero_ok=zero_ok) if key in self._data else None
 
     def signed_length(self, key: str, default: float) -> float:
-        """Give a length that may be zero or negative, mm."""
+        """Return a length that may be zero or negative, mm."""
         if key not in self._data:
             return default
         value, where = self.by_size(key, "")
         return float(parse_length(value, self.units, where, zero_ok=True, negative_ok=True))
 
     def angle(self, key: str, least: float, most: float) -> float:
-        """Give an angle, degrees."""
+        """Return an angle, degrees."""
         value, where = self.by_size(key, '"20 deg"')
         return parse_angle(value, where, least=least, most=most)
 
     def angles(self, key: str, least: float, most: float) -> tuple[float, ...]:
-        """Give a list of angles, degrees; none when the key is absent."""
+        """Return a list of angles, degrees; none when the key is absent."""
         if key not in self._data:
             return ()
         value, where = self.by_size(key, "[90]")
         if not isinstance(value, list):
-            raise SpecError(f"{where}: must be a list of angles, not {kind_of(value)}; write [90]")
-        return tuple(parse_angle(item, f"{where}[{i}]", least=least, most=most) for i, item in enumerate(value))
+            raise SpecError(f"must be a list of angles, not {kind_of(value)}; write [90]", where)
+        return tuple(parse_angle(item, where.at(i), least=least, most=most) for i, item in enumerate(value))
 
     def percent(self, key: str, *, least: float = 0.0, most: float) -> float:
-        """Give a share, 1 for 100 %."""
+        """Return a share, 1 for 100 %."""
         value, where = self.by_size(key, '"60 %"')
         return parse_percent(value, where, least=least, most=most)
 

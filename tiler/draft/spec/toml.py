@@ -1,4 +1,4 @@
-"""A TOML file of a person: read whole, and every way in which it is none said in one sentence."""
+"""A TOML file of a person: read whole, and every way in which it is not one said in one sentence."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import Any
 
 from tiler.errors import SpecError
 from tiler.files import read_file
+from tiler.sentence import Place
 
 
 def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[str, Any]:
@@ -16,17 +17,18 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
     Raises :class:`SpecError` with what is wrong and what to do.
     """
     raw = read_file(path, what, largest, SpecError)
+    place = Place(path.name)
     if raw.startswith(b"%PDF-"):
-        raise SpecError(f"{path.name}: is a PDF, not a {what}; name the .toml, or measure the PDF with tiler verify")
+        raise SpecError(f"is a PDF, not a {what}; name the .toml, or measure the PDF with tiler verify", place)
     try:
         # a byte order mark is no TOML, but some editors write it
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         line = raw[: fault.start].count(b"\n") + 1
-        raise SpecError(f"{path.name}: line {line} is not UTF-8 text; save the file as UTF-8") from None
+        raise SpecError(f"line {line} is not UTF-8 text; save the file as UTF-8", place) from None
     try:
         return tomllib.loads(text)
     except RecursionError:
-        raise SpecError(f"{path.name}: is nested too deeply to be a {what}") from None
+        raise SpecError(f"is nested too deeply to be a {what}", place) from None
     except ValueError as fault:
-        raise SpecError(f"{path.name}: is not TOML: {str(fault)[:200]}{f'; {instead}' if instead else ''}") from None
+        raise SpecError(f"is not TOML: {str(fault)[:200]}{f'; {instead}' if instead else ''}", place) from None

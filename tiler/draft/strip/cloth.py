@@ -14,6 +14,7 @@ from math import ceil, floor
 
 from tiler.errors import SpecError
 from tiler.lengths import both
+from tiler.sentence import Place
 
 MOST_EXTRA_SEAMS = 40
 """A strip in more sections is taken for a mistake."""
@@ -37,7 +38,7 @@ class Cloth:
     length_mm: float
 
 
-def extra_seams(length: float, join: float, width: float, on_fold: bool, where: str, units: str) -> int:
+def extra_seams(length: float, join: float, width: float, on_fold: bool, where: Place, units: str) -> int:
     """Give how many end seams must be added to a strip that is ``length`` mm long in full.
 
     Raises :class:`SpecError` for cloth that is too narrow for sensible sections.
@@ -49,8 +50,9 @@ def extra_seams(length: float, join: float, width: float, on_fold: bool, where: 
     count += count % 2 if on_fold else 0
     if count > MOST_EXTRA_SEAMS:
         raise SpecError(
-            f"{where}: cloth of {both(width, units)} width would need the strip in more than {MOST_EXTRA_SEAMS} "
-            "sections; check the width and its unit"
+            f"cloth of {both(width, units)} width would need the strip in more than {MOST_EXTRA_SEAMS} sections; "
+            "check the width and its unit",
+            where,
         )
     return count
 

@@ -15,6 +15,7 @@ from math import fsum
 from tiler.draft.edge.numbers import Part, Tightest
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart, SeamLine
 from tiler.errors import SpecError
+from tiler.sentence import Key, Place, Sentence
 
 
 class Ease(StrEnum):
@@ -29,7 +30,7 @@ def usual_ease(edge: EdgeSpec) -> Ease:
     return Ease.BY_CURVE if edge.point_deg is not None and edge.kind is Kind.NECKLINE else Ease.EVEN
 
 
-def eased(line: SeamLine, worn: SeamLine, loop: float, width: float, rule: Ease, where: str) -> tuple[Part, ...]:
+def eased(line: SeamLine, worn: SeamLine, loop: float, width: float, rule: Ease, where: Place) -> tuple[Part, ...]:
     """Share out the sewn length ``loop`` over the parts of ``line``.
 
     ``worn`` is the same line without the corners that the strip's own ends take
@@ -41,10 +42,12 @@ def eased(line: SeamLine, worn: SeamLine, loop: float, width: float, rule: Ease,
         lengths = [leg.length_mm for leg in part.legs]
         own = lengths if rule is Ease.EVEN else [leg.length_mm - leg.turn.change(width) for leg in part.legs]
         if min(own) <= 0:
-            raise SpecError(
-                f'{where}.ease: "by-curve" leaves no strip for the {part.name.replace("-", " ")}, which bends too much '
-                'for this width; take a narrower strip, or write ease = "even"'
+            why = Sentence(
+                f'"by-curve" leaves no strip for the {part.name.replace("-", " ")}, which bends too much for this '
+                "width; take a narrower strip, or write ",
+                Key("ease", '"even"'),
             )
+            raise SpecError(why, where.at("ease"))
         strips = tuple(loop * share / whole for share in own)
         limit = 1 - part.change(width) / part.length_mm
         parts.append(Part(part.name, part.length_mm, fsum(strips), limit, strips, part.drawn))

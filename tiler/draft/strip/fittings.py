@@ -12,6 +12,7 @@ from enum import StrEnum
 from math import fsum
 
 from tiler.draft.spec.table import Table
+from tiler.sentence import Key, Sentence
 
 KEYS = ("shorten", "lengthen", "on", "note")
 _HINT = '[{ shorten = "3/16 in", on = "fold" }]'
@@ -82,8 +83,9 @@ def fittings(trials: Sequence[Trial], start: float, edge: float) -> tuple[Fittin
 def _read_trial(entry: Table) -> Trial:
     key = entry.only_one("shorten", "lengthen")
     if key is None:
-        entry.raw("shorten", 'shorten = "3/16 in", or lengthen')
+        entry.raw("shorten", Sentence(Key("shorten", '"3/16 in"'), ", or ", Key("lengthen")))
     amount = entry.length(key or "shorten", "")
-    entry.raw("on", 'on = "fold" when it was measured on the folded strip, or on = "loop"')
+    folded = " when it was measured on the folded strip, or "
+    entry.raw("on", Sentence(Key("on", '"fold"'), folded, Key("on", '"loop"')))
     on = entry.word("on", ChangedOn)
     return Trial(-amount if key == "shorten" else amount, on, entry.optional_text("note", '"gapes at CF"'))

@@ -41,13 +41,14 @@ def lay_out(piece: PieceSpec, loop: float, end: StripEnd, join: float, units: st
     count = 0
     if piece.fabric and piece.fabric.width_mm:
         width = piece.fabric.width_mm
-        count = extra_seams(full, join, width, on_fold, f"{piece.where}.fabric", units)
+        count = extra_seams(full, join, width, on_fold, piece.where.at("fabric"), units)
     full += 2 * join * count
     if count and full / (count + 1) < end.depth + 2 * join:
         section = both(full / (count + 1), units)
         raise SpecError(
-            f"{piece.where}.corner: slanted ends do not fit on sections of {section}, into which the cloth divides the "
-            "strip; take wider cloth or a narrower strip"
+            f"slanted ends do not fit on sections of {section}, into which the cloth divides the strip; "
+            "take wider cloth or a narrower strip",
+            piece.where.at("corner"),
         )
     return Strip(
         piece.cut,
@@ -67,8 +68,9 @@ def strip_notches(piece: PieceSpec, own: tuple[Notch, ...], strip: Strip, units:
         if notch.at_mm > strip.length_mm:
             start = "the fold" if piece.cut is Cut.ON_FOLD else "the left cut end"
             raise SpecError(
-                f"{piece.where}.notches[{i}].at: {both(notch.at_mm, units)} lies outside the strip, which is "
-                f"{both(strip.length_mm, units)} long as drawn; count from {start}"
+                f"{both(notch.at_mm, units)} lies outside the strip, which is {both(strip.length_mm, units)} long as "
+                f"drawn; count from {start}",
+                piece.where.at("notches", i, "at"),
             )
     return (
         *(Notch(notch.name, strip.drawn(notch.at_mm), notch.double) for notch in own),

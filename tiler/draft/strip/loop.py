@@ -22,6 +22,7 @@ from tiler.draft.edge.seam_line import Kind
 from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Finish
 from tiler.lengths import both, parse_percent, percent
+from tiler.sentence import Key, Phrase, Sentence
 
 USUAL_BAND, USUAL_BINDING = 0.85, 0.90
 ASSUMED_STRETCH = 0.5
@@ -82,7 +83,7 @@ def read_loop(table: Table, kind: Kind) -> LoopSpec:
         case "fits":
             fits = table.table("fits", ("body", "ease"), "")
             ease = fits.percent("ease", least=-0.5, most=0.5) if fits.has("ease") else 0.0
-            return FitsBody(fits.length("body", 'body = "17.5 cm"'), ease)
+            return FitsBody(fits.length("body", Key("body", '"17.5 cm"')), ease)
         case "ratio":
             return _read_ratio(table, kind, table.raw("ratio", ""))
         case _:
@@ -134,11 +135,11 @@ def source(spec: LoopSpec, stretch: float, units: str) -> str:
         case FlatRatio():
             return f"flat: finished edge under {percent(tension(stretch))} tension, our model"
         case StatedRatio():
-            return "ratio: stated in the spec"
+            return Sentence("ratio: ", Phrase.STATED)
         case PatternPair(loop, edge):
             return f"ratio: the pattern's own, {both(loop, units)} on {both(edge, units)}"
         case StatedLoop():
-            return "loop: sewn length stated in the spec"
+            return Sentence("loop: sewn length ", Phrase.STATED)
         case FitsBody(body, ease):
             return f"fits: body {both(body, units)} with {percent(ease)} ease"
 
@@ -146,7 +147,7 @@ def source(spec: LoopSpec, stretch: float, units: str) -> str:
 def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:
     if isinstance(value, dict):
         pair = table.table("ratio", ("loop", "edge"), "")
-        spec = PatternPair(pair.length("loop", 'loop = "19 in"'), pair.length("edge", 'edge = "22 in"'))
+        spec = PatternPair(pair.length("loop", Key("loop", '"19 in"')), pair.length("edge", Key("edge", '"22 in"')))
         if spec.loop_mm > MOST_RATIO * spec.edge_mm:
             pair.refuse("loop", "is more than twice the edge; check the two lengths")
         return spec
@@ -155,11 +156,11 @@ def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:
         return UsualRatio()
     if word == "flat":
         if kind is Kind.STRAIGHT:
-            table.refuse("ratio", '"flat" means nothing on a straight edge; write "usual", a percentage, or fits')
+            table.refuse("ratio", '"flat" means nothing on a straight edge; write ', Phrase.RATIOS)
         return FlatRatio()
     if word.isalpha():
         table.refuse("ratio", f'"{word}" is not known; write "usual", "flat" or a percentage')
-    ratio = parse_percent(value, table.at("ratio"), most=MOST_RATIO)
+    ratio = parse_percent(value, table.where.at("ratio"), most=MOST_RATIO)
     if ratio == 0:
         table.refuse("ratio", 'is zero; write for instance "85 %"')
     return StatedRatio(ratio)

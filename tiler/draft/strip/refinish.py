@@ -16,6 +16,7 @@ from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.lengths import both
+from tiler.sentence import Key, Place
 
 KEYS = ("finish", "finished-width")
 
@@ -24,7 +25,7 @@ KEYS = ("finish", "finished-width")
 class OldFinish:
     """What the pattern has, mm."""
 
-    where: str
+    where: Place
     finish: Finish
     finished_width_mm: float
 
@@ -52,7 +53,8 @@ def read_old_finish(table: Table) -> OldFinish | None:
     if not table.has("replaces"):
         return None
     old = table.table("replaces", KEYS, "")
-    return OldFinish(old.where, old.word("finish", Finish), old.length("finished-width", 'finished-width = "3/8 in"'))
+    hint = Key("finished-width", '"3/8 in"')
+    return OldFinish(old.where, old.word("finish", Finish), old.length("finished-width", hint))
 
 
 def new_cut_edge(
@@ -71,8 +73,9 @@ def new_cut_edge(
     lengths = [line_at(edge, distance).length_mm for distance in (cut, new_seam, finished)]
     if min(lengths) <= 0:
         raise SpecError(
-            f"{old.where}: a finished edge {both(old.finished_width_mm, units)} inside the seam line would have no "
-            "length left; check the finished width that the pattern has"
+            f"a finished edge {both(old.finished_width_mm, units)} inside the seam line would have no length left; "
+            "check the finished width that the pattern has",
+            old.where,
         )
     return NewCutEdge(
         old,

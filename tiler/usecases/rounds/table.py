@@ -18,6 +18,7 @@ from pathlib import Path
 from tiler.errors import LengthError, SpecError, UnreadableError
 from tiler.files import read_file
 from tiler.lengths import parse_length
+from tiler.sentence import Place
 
 NEEDED = ("tester", "printer", "viewer", "nominal", "across", "down")
 OPTIONAL = ("paper", "size", "fit")
@@ -199,7 +200,7 @@ def _length(cell: str, unit: str | None, where: str, delimiter: str) -> float:
         raise LengthError(f"{where}: {cell!r} has no unit; write for instance '{cell} mm', or call with --unit mm")
     # between commas a comma within a number would be a riddle, so there it is refused
     text = cell if delimiter == "," else _DECIMAL_COMMA.sub(".", cell)
-    return float(parse_length(text, unit, where))
+    return float(parse_length(text, unit, Place(where)))
 
 
 def _clean(text: str) -> str:
