@@ -15,7 +15,7 @@ ROOT = Path(__file__).parent.parent.parent
 
 PROGRAMMERS_WORDS = re.compile(
     r"\b(TEXT|PATH|INTEGER|FLOAT|BOOLEAN|arguments?|pars(e|ed|ing)|strings?|stdout|stderr|null|boolean|exception|"
-    r"process|default|flag)\b|\[x>="
+    r"process|(?<!\[)default|flag)\b|\[x>="
 )
 CALLS = [[name] for name in COMMANDS] + [["printer", name] for name in ("add", "list", "show", "remove")]
 

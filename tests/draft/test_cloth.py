@@ -55,7 +55,7 @@ def joins(figures):
 )
 def test_strips_lie_across_the_cloth_in_rows(hem, width, loop, quantity, across, rows):
     cloth = hem(width, loop, quantity=quantity).cloth
-    assert (cloth.across, cloth.rows, cloth.extra_seams) == (across, rows, 0)
+    assert (cloth.abreast, cloth.rows, cloth.extra_seams) == (across, rows, 0)
     assert cloth.length_mm / IN == pytest.approx(rows * 2.5)
 
 
@@ -111,7 +111,7 @@ def test_a_notch_on_an_extra_seam_stands_on_its_first_side(hem):
 def test_sections_of_several_strips_share_rows(hem):
     cloth = hem(30, loop=50, quantity=3).cloth
     # six sections of 25 1/2 in, one across 30 in
-    assert (cloth.across, cloth.rows) == (1, 6)
+    assert (cloth.abreast, cloth.rows) == (1, 6)
     assert cloth.length_mm / IN == pytest.approx(15)
 
 

@@ -45,7 +45,7 @@ class CommandGroup(click.Group):
     """The group that imports a command's module only when the command is called."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click calls it so)
-        """Give the names in the order of the work."""
+        """Return the names in the order of the work."""
         return list(COMMANDS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002

@@ -46,7 +46,7 @@ class Rounded:
     centimetres: str
 
     def in_order(self, units: str) -> tuple[str, str]:
-        """Give both, that of the spec first."""
+        """Return both, that of the spec first."""
         return (self.inches, self.centimetres) if units == "in" else (self.centimetres, self.inches)
 
 
@@ -70,12 +70,12 @@ class ChartRow:
 
 
 def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
-    """Give the rows of the chart in the order of the figures."""
+    """Return the rows of the chart in the order of the figures."""
     return tuple(_row(one) for one in figures)
 
 
 def chart_csv(figures: Sequence[Figures]) -> str:
-    """Give the chart as CSV, with a head row; no cell is taken for a formula."""
+    """Return the chart as CSV, with a head row; no cell is taken for a formula."""
     out = StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(CSV_HEAD)

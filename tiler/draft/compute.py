@@ -11,12 +11,14 @@ from dataclasses import dataclass, replace
 
 from tiler.draft.advice.checks import Sewn, part_warnings, sewing_warnings
 from tiler.draft.advice.garment import instructions
+from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.opening import Ring, opening, opening_warnings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.seam_line import Kind, SeamLine, seam_line
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
+from tiler.draft.spec.sizes import picked
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import eased, tightest
 from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
@@ -55,10 +57,6 @@ def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
     """
     if not job.sizes and sizes is None:
         return tuple(figure_piece(piece, job) for piece in job.pieces)
-    # most specs have no sizes, and starting is to stay quick
-    from tiler.draft.advice.grade import with_slips
-    from tiler.draft.spec.sizes import picked
-
     wanted, count = picked(sizes, job.sizes), len(job.sizes)
     figures = [_figure_size(piece, job) for piece in job.pieces]
     in_sizes = (
@@ -168,7 +166,7 @@ def _widths(piece: PieceSpec, units: str) -> _Widths:
 
 
 def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
-    """Give the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
+    """Return the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
     old = piece.replaces
     if old is None:
         return seam_line(piece.edge, piece.finish, widths.finished, units), None
@@ -178,7 +176,7 @@ def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewC
 
 
 def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
-    """Give the sewn strip, its ratio, and the sewn length before any fitting."""
+    """Return the sewn strip, its ratio, and the sewn length before any fitting."""
     point = piece.edge.point_deg if piece.corner is not Corner.NONE else None
     worn = line if point is None else line.without(point)
     edge, taken_up = line.length_mm, worn.turn.change(widths.finished)

@@ -109,11 +109,11 @@ class Figures:
 
     @property
     def pointed(self) -> bool:
-        """Tell whether the ends are slanted to meet at a sharp corner."""
+        """Return whether the ends are slanted to meet at a sharp corner."""
         return self.end.style is not Corner.NONE
 
     def to_json(self) -> dict[str, Any]:
-        """Give the entry of this piece in ``tiler figures --json``."""
+        """Return the entry of this piece in ``tiler figures --json``."""
         edge, ratio, opening = self.edge, self.ratio, self.opening
         return {
             "name": self.name,
@@ -150,7 +150,7 @@ class Figures:
         }
 
     def _asked_for(self) -> dict[str, Any]:
-        """Give the entries that only a spec has which asks for them; lengths in mm."""
+        """Return the entries that only a spec has which asks for them; lengths in mm."""
         found: dict[str, Any] = {}
         if self.fittings:
             found["trial_change_mm"] = self.trial_change_mm
@@ -174,7 +174,7 @@ class Figures:
         if self.cloth:
             cloth = self.cloth
             found["cloth"] = {
-                "strips_across": cloth.across,
+                "strips_across": cloth.abreast,
                 "extra_end_seams": cloth.extra_seams,
                 "section_mm": cloth.section_mm,
                 "length_mm": cloth.length_mm,

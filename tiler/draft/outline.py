@@ -70,14 +70,14 @@ class Piece:
     edge_words: tuple[tuple[str, str], ...]
 
     def room(self, low: float, high: float) -> tuple[float, float]:
-        """Give from where to where the strip is free of its ends between two heights, mm."""
+        """Return from where to where the strip is free of its ends between two heights, mm."""
         reach = self.figures.end.reach_between(low, high)
         start, end = sewn_ends(self.figures)
         return (0.0 if self.on_fold else start - reach), end + reach
 
 
 def sewn_ends(figures: Figures) -> tuple[float, float]:
-    """Give where the sewn length begins and ends on the drawn strip; the fold is its beginning."""
+    """Return where the sewn length begins and ends on the drawn strip; the fold is its beginning."""
     beyond = figures.end.longest
     return (0.0 if figures.cut is Cut.ON_FOLD else beyond), figures.cut_length_mm - beyond
 
@@ -140,7 +140,7 @@ def _in_line(a: Point, b: Point, c: Point) -> bool:
 
 
 def _across(figures: Figures, y: float) -> Subpath:
-    """Give a line along the strip from cut edge to cut edge, or from the fold."""
+    """Return a line along the strip from cut edge to cut edge, or from the fold."""
     start, end = sewn_ends(figures)
     beyond = figures.end.reach_between(y, y) + figures.end.allowance_along
     return ((0.0 if figures.cut is Cut.ON_FOLD else start - beyond, y), (end + beyond, y))
@@ -157,7 +157,7 @@ def _end_seams(figures: Figures) -> Iterator[Subpath]:
 
 
 def _extra_seams(figures: Figures) -> Iterator[Part]:
-    """Give both stitching lines of an extra end seam, and between them the line at which its sections are cut apart."""
+    """Return both stitching lines of an extra end seam, and between them the line where its sections are cut apart."""
     width, join = figures.cut_width_mm, figures.join_allowance_mm
     for x in figures.extra_seams_mm:
         apart = ((x, 0.0), (x, width))
@@ -171,7 +171,7 @@ def _end_words(figures: Figures) -> str:
 
 
 def _bracket(width: float) -> tuple[Subpath, ...]:
-    """Give the trade's bracket: two arrows that point at the fold edge, joined by a line."""
+    """Return the trade's bracket: two arrows that point at the fold edge, joined by a line."""
     low, high = 0.22 * width, 0.78 * width
     tip = 1.0
     head = min(ARROW_HEAD, 0.1 * width)
@@ -215,7 +215,7 @@ def _facts(figures: Figures, title: str, units: str) -> tuple[str, ...]:
 
 
 def _cut_size(figures: Figures, units: str) -> str:
-    """Give length and width as the cutting chart has them: a full length is twice the rounded half."""
+    """Return length and width as the cutting chart has them: a full length is twice the rounded half."""
     half, width = figures.half_length_mm, _both(figures.cut_width_mm, units, up=not figures.finish.is_band)
     if figures.cut is Cut.ON_FOLD:
         return f"{_both(half, units)} from the fold × {width}"
@@ -223,12 +223,12 @@ def _cut_size(figures: Figures, units: str) -> str:
 
 
 def _both(mm: float, units: str, up: bool = False) -> str:
-    """Give a length that no line break parts."""
+    """Return a length that no line break parts."""
     return both(mm, units, up=up).replace(" ", KEEP)
 
 
 def arrow(start: Point, length: float) -> Part:
-    """Give the arrow of greatest stretch: a line along the strip with a head at both ends."""
+    """Return the arrow of greatest stretch: a line along the strip with a head at both ends."""
     x, y = start
     end = x + length
     head = ARROW_HEAD

@@ -105,7 +105,7 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
     what = "section" if cloth.extra_seams else "strip"
     yield (
         f"{what}s on cloth",
-        f"{cloth.across} across {both(cloth.width_mm, units)} of {cloth.fabric}, "
+        f"{cloth.abreast} across {both(cloth.width_mm, units)} of {cloth.fabric}, "
         f"{cloth.rows} row{'s' if cloth.rows > 1 else ''}: "
         f"{both(piece.cut_width_mm, units, times=cloth.rows, up=True)} of its length",
     )

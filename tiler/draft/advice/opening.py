@@ -32,15 +32,15 @@ class Ring:
         return self.rest_mm * (1 + self.stretch)
 
     def stretch_for(self, passing: float) -> float:
-        """Give the stretch that lets ``passing`` mm through."""
+        """Return the stretch that lets ``passing`` mm through."""
         return passing / self.rest_mm - 1
 
     def lets_through(self, passing: float) -> bool:
-        """Tell whether ``passing`` mm goes through; a nanometre is float noise."""
+        """Return whether ``passing`` mm goes through; a nanometre is float noise."""
         return self.opens_to_mm >= passing - 1e-6
 
     def is_tight(self, passing: float) -> bool:
-        """Tell whether passing takes most of the stretch."""
+        """Return whether passing takes most of the stretch."""
         return self.lets_through(passing) and self.stretch_for(passing) > TIGHT * self.stretch
 
 

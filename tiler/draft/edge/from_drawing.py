@@ -14,16 +14,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from math import fsum
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from tiler.curves import Curve
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart, TightBend
 from tiler.draft.spec.table import Table, kind_of
 from tiler.errors import TilerError
 from tiler.sentence import Key
 from tiler.turn import Turn
-
-if TYPE_CHECKING:
-    from tiler.curves import Curve
 
 KEYS = ("svg", "pdf", "id", "page", "curve", "scale-from-square")
 
@@ -54,12 +52,12 @@ class Source:
         return f"{self.file}{page}{curves}"
 
 
-FindCurve = Callable[[Source], "Curve"]
-"""Gives the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
+FindCurve = Callable[[Source], Curve]
+"""Returns the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
 
 
 def is_drawn(table: Table, name: str) -> bool:
-    """Tell whether a part is given as a drawing instead of a length."""
+    """Return whether a part is given as a drawing instead of a length."""
     return table.has(name) and isinstance(table.by_size(name, "", KEYS)[0], dict)
 
 
@@ -79,7 +77,7 @@ def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> Meas
 def with_ends(
     parts: Sequence[MeasuredPart], kind: Kind, total_deg: float, points: Sequence[float], table: Table
 ) -> tuple[tuple[MeasuredPart, ...], Turn]:
-    """Give the parts with the corners at their ends, and the turn of the whole edge.
+    """Return the parts with the corners at their ends, and the turn of the whole edge.
 
     ``points`` are the stated corners at CF; what the parts and they turn less than
     ``total_deg`` stands at the two seams.  Raises :class:`SpecError` when that is too
@@ -104,7 +102,7 @@ def with_ends(
 
 
 def _whole(parts: Sequence[MeasuredPart], times: int, points: Sequence[float]) -> Turn:
-    """Give the turn of the whole edge, the stated corners first and in one piece each."""
+    """Return the turn of the whole edge, the stated corners first and in one piece each."""
     turns = [leg.turn for part in parts for leg in part.legs] * times
     corners = [angle for turn in turns for angle in turn.corners_deg]
     shares = [share for turn in turns for share in _shares(turn)]
@@ -112,7 +110,7 @@ def _whole(parts: Sequence[MeasuredPart], times: int, points: Sequence[float]) -
 
 
 def turn_of(part: MeasuredPart) -> Turn:
-    """Give the turn of an edge that is one drawn part."""
+    """Return the turn of an edge that is one drawn part."""
     return _whole([part], 1, ())
 
 
@@ -165,8 +163,6 @@ def _several(table: Table, key: str, kind: type) -> list[Any]:
 
 def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
     """Cut a curve at its sharp corners; each leg owns half of the corner at either end."""
-    from tiler.curves import Curve
-
     sign = -1.0 if curve.turning_deg < 0 else 1.0
     along = list(accumulate(curve.lengths))
     joints = {min(range(len(along)), key=lambda i: abs(along[i] - one.along_mm)): one for one in curve.corners}

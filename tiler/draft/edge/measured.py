@@ -102,7 +102,7 @@ def read_slope(table: Table) -> float:
 
 
 def _part_names(table: Table, kind: Kind) -> tuple[str, ...]:
-    """Give the parts that this edge is measured in; raises :class:`SpecError` for a mixture."""
+    """Return the parts that this edge is measured in; raises :class:`SpecError` for a mixture."""
     names = {Kind.NECKLINE: ("front-half", "back-half"), Kind.ARMHOLE: ("front", "back")}.get(kind, ())
     given = [name for name in ("front-half", "back-half", "front", "back", "whole") if table.has(name)]
     allowed = ("whole",) if given == ["whole"] or not names else names
@@ -115,7 +115,7 @@ def _part_names(table: Table, kind: Kind) -> tuple[str, ...]:
 
 
 def _ends(table: Table, kind: Kind, names: Sequence[str]) -> float:
-    """Give what every part loses at its sewn ends, mm."""
+    """Return what every part loses at its sewn ends, mm."""
     if list(names) == ["whole"]:
         if table.has("end-allowance"):
             table.refuse("end-allowance", "is for parts that end in a sewn seam; leave it out with ", Key("whole"))
@@ -158,7 +158,7 @@ def _read_turn(table: Table, kind: Kind) -> Turn:
 
 
 def _part_turn(kind: Kind, name: str, turn: Turn) -> Turn:
-    """Give a part its share of the whole turn; a half of a corner at CF or at a shoulder belongs to each side."""
+    """Return a part its share of the whole turn; a half of a corner at CF or at a shoulder belongs to each side."""
     corners = turn.corners_deg
     if name == "whole":
         return turn

@@ -14,13 +14,10 @@ from cmath import phase
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from math import degrees, fsum
-from typing import TYPE_CHECKING
 
+from tiler.curves import Curve
 from tiler.draft.edge.seam_line import Leg, MeasuredPart, TightBend
 from tiler.turn import Turn
-
-if TYPE_CHECKING:
-    from tiler.curves import Curve
 
 LEAST_POINT = 10.0
 """Halves that meet at CF at a flatter angle, degrees, make no point that is clipped or mitred."""
@@ -65,8 +62,6 @@ def _corner(angle: float) -> float:
 
 def _legs(half: Curve, centre: float, shoulder: float) -> tuple[Leg, ...]:
     """Cut a half at its sharp corners; each leg owns half of the corner at either end."""
-    from tiler.curves import Curve
-
     sharp = half.corners
     stops = [centre, *(corner.turn_deg for corner in sharp), shoulder]
     ends = [0, *(_segment_before(half, corner.along_mm) for corner in sharp), len(half.segments)]

@@ -83,7 +83,7 @@ class Edge:
     outline: Outline | None = None
 
     def ease_to_json(self) -> dict[str, Any]:
-        """Give how the strip is shared out, part by part, and the tightest bend where it is known."""
+        """Return how the strip is shared out, part by part, and the tightest bend where it is known."""
         bend = self.tightest
         return {
             "rule": self.ease,

@@ -71,17 +71,17 @@ class MeasuredPart:
         return fsum(leg.length_mm for leg in self.legs)
 
     def change(self, distance: float) -> float:
-        """Give by how much the part is longer at ``distance`` mm, on the outside of its bends."""
+        """Return by how much the part is longer at ``distance`` mm, on the outside of its bends."""
         return fsum(leg.turn.change(distance) for leg in self.legs)
 
     def at(self, distance: float) -> MeasuredPart:
-        """Give the same part of the line at ``distance`` mm, on the outside of its bends."""
+        """Return the same part of the line at ``distance`` mm, on the outside of its bends."""
         bend = self.bend and TightBend(self.bend.radius_mm + distance, self.bend.along_mm)
         legs = tuple(Leg(leg.length_mm + leg.turn.change(distance), leg.turn) for leg in self.legs)
         return replace(self, legs=legs, bend=bend)
 
     def without(self, corner_deg: float) -> MeasuredPart:
-        """Give the part less one corner of this angle, which the strip's own ends take up."""
+        """Return the part less one corner of this angle, which the strip's own ends take up."""
         for index, leg in enumerate(self.legs):
             if corner_deg in leg.turn.corners_deg:
                 rest = Leg(leg.length_mm, leg.turn.without(corner_deg))
@@ -124,7 +124,7 @@ class SeamLine:
     turn: Turn
 
     def without(self, corner_deg: float) -> SeamLine:
-        """Give the line less one corner of this angle, which the strip's own ends take up."""
+        """Return the line less one corner of this angle, which the strip's own ends take up."""
         parts = tuple(part.without(corner_deg) for part in self.parts)
         return SeamLine(self.length_mm, parts, self.turn.without(corner_deg))
 
@@ -144,13 +144,13 @@ def seam_line(edge: EdgeSpec, finish: Finish, finished_width: float, units: str,
 
 
 def line_at(edge: EdgeSpec, distance: float) -> SeamLine:
-    """Give the line at ``distance`` mm from the stated one, on the outside of its bends."""
+    """Return the line at ``distance`` mm from the stated one, on the outside of its bends."""
     parts = tuple(part.at(distance) for part in edge.parts)
     return SeamLine(edge.times * fsum(part.length_mm for part in parts), parts, edge.turn)
 
 
 def seam_distance(edge: EdgeSpec, finish: Finish, finished_width: float, units: str) -> float:
-    """Give the distance from the stated line to the seam line, mm.
+    """Return the distance from the stated line to the seam line, mm.
 
     Raises :class:`SpecError` when the garment allowance is missing, or is not that of a binding.
     """

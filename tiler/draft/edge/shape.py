@@ -17,13 +17,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from math import atan2, degrees, pi
-from typing import TYPE_CHECKING
 
+from tiler.curves import Curve, EllipseArc, line
 from tiler.draft.spec.table import Table
 from tiler.sentence import Key, joined
-
-if TYPE_CHECKING:
-    from tiler.curves import Curve
 
 SHARPEST_POINT = 170.0
 """A vee that turns by more, degrees, is a slit."""
@@ -64,7 +61,7 @@ class Change:
     widen_mm: float = 0.0
 
     def of(self, outline: Outline) -> Outline:
-        """Give the changed neckline."""
+        """Return the changed neckline."""
         return Outline(
             outline.shape,
             outline.neck_width_mm + 2 * self.widen_mm,
@@ -95,10 +92,7 @@ def read_outline(table: Table) -> tuple[Outline, Change]:
 
 
 def halves(outline: Outline) -> tuple[Curve, Curve]:
-    """Give the front and the back half, from the centre to the neck point."""
-    # most specs describe no curve, and its arithmetic takes a while to load
-    from tiler.curves import Curve, line
-
+    """Return the front and the back half, from the centre to the neck point."""
     half, depth = outline.neck_width_mm / 2, outline.front_depth_mm
     match outline.shape:
         case Shape.SCOOP:
@@ -112,6 +106,4 @@ def halves(outline: Outline) -> tuple[Curve, Curve]:
 
 
 def _scoop(half: float, depth: float) -> Curve:
-    from tiler.curves import Curve, EllipseArc
-
     return Curve.through([EllipseArc(0j, complex(half, 0), complex(0, depth), -pi / 2, pi / 2)])

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from tiler.draft.advice.body import body_measure
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.edge.from_drawing import FindCurve
 from tiler.draft.edge.read import read_edge
@@ -145,9 +146,6 @@ def _read_opening(table: Table) -> tuple[float | None, str | None]:
     value, where = opening.by_size("must-pass", hint)
     if not isinstance(value, str) or not value.strip()[:1].isalpha():
         return opening.length("must-pass", hint), None
-    # a length needs no table of heads
-    from tiler.draft.advice.body import body_measure
-
     found = body_measure(value, where)
     return found.around_mm, found.source
 

@@ -17,6 +17,7 @@ from tiler.draft.edition import Edition, Units
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.spec import piece as piece_spec
 from tiler.draft.spec.piece import PieceSpec, read_piece
+from tiler.draft.spec.sizes import read_sizes
 from tiler.draft.spec.table import AtSize, Table, nearest
 from tiler.draft.spec.toml import read_toml
 from tiler.errors import SpecError, TilerError
@@ -69,7 +70,7 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
         name: read_fabric(name, Table(value, place.at("fabrics", name), units, fabric.KEYS))
         for name, value in table.named("fabrics").items()
     }
-    sizes = _read_sizes(table)
+    sizes = read_sizes(table)
     return Job(
         edition=Edition(
             title=title,
@@ -111,15 +112,6 @@ def _read_margins(paper: Table, usual: Margins) -> Margins:
     return Margins(**given)
 
 
-def _read_sizes(table: Table) -> tuple[str, ...]:
-    if not table.has("sizes"):
-        return ()
-    # most specs have no sizes, and starting is to stay quick
-    from tiler.draft.spec.sizes import read_sizes
-
-    return read_sizes(table)
-
-
 def _read_pieces(
     table: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
 ) -> tuple[PieceSpec, ...]:
@@ -145,7 +137,7 @@ def _read_in_sizes(
         try:
             yield replace(read_piece(table, fabrics, find), size=size)
         except TilerError as fault:
-            # what the first size shares with all others is no matter of a size
+            # what the first size shares with all others does not depend on the size
             if size == sizes[0]:
                 raise
             raise fault.at_size(size) from fault

@@ -16,7 +16,12 @@ LONGEST_SIZE = 16
 
 
 def read_sizes(table: Table) -> tuple[str, ...]:
-    """Read ``sizes``, smallest to largest; raises :class:`SpecError` for one that cannot be told from another."""
+    """Read ``sizes``, smallest to largest; none where the spec has none.
+
+    Raises :class:`SpecError` for one that cannot be told from another.
+    """
+    if not table.has("sizes"):
+        return ()
     hint = Key("sizes", '["XS", "S", "M"]')
     value = table.raw("sizes", hint)
     if not isinstance(value, list):

@@ -62,7 +62,7 @@ class Table:
                 self.refuse(key, f"is not a known key; {nearest(key, known)}")
 
     def has(self, key: str) -> bool:
-        """Tell whether the key is given."""
+        """Return whether the key is given."""
         return key in self._data
 
     def raw(self, key: str, hint: str) -> Any:

@@ -33,13 +33,13 @@ class Cloth:
     width_mm: float
     extra_seams: int
     section_mm: float
-    across: int
+    abreast: int
     rows: int
     length_mm: float
 
 
 def extra_seams(length: float, join: float, width: float, on_fold: bool, where: Place, units: str) -> int:
-    """Give how many end seams must be added to a strip that is ``length`` mm long in full.
+    """Return how many end seams must be added to a strip that is ``length`` mm long in full.
 
     Raises :class:`SpecError` for cloth that is too narrow for sensible sections.
     """
@@ -58,7 +58,7 @@ def extra_seams(length: float, join: float, width: float, on_fold: bool, where: 
 
 
 def section_ends(full_length: float, count: int, on_fold: bool) -> tuple[float, ...]:
-    """Give where the sections of a strip with ``count`` extra end seams meet: from the fold or the left cut end."""
+    """Return where the sections of a strip with ``count`` extra end seams meet: from the fold or the left cut end."""
     section = full_length / (count + 1)
     if on_fold:
         return tuple(section / 2 + section * index for index in range(count // 2))
@@ -68,6 +68,6 @@ def section_ends(full_length: float, count: int, on_fold: bool) -> tuple[float, 
 def cloth_needed(fabric: str, width: float, full_length: float, count: int, cut_width: float, quantity: int) -> Cloth:
     """Lay ``quantity`` strips with ``count`` extra end seams each on cloth of this width."""
     section = full_length / (count + 1)
-    across = floor(width / section + NOISE)
-    rows = ceil((count + 1) * quantity / across)
-    return Cloth(fabric, width, count, section, across, rows, rows * cut_width)
+    abreast = floor(width / section + NOISE)
+    rows = ceil((count + 1) * quantity / abreast)
+    return Cloth(fabric, width, count, section, abreast, rows, rows * cut_width)

@@ -68,7 +68,7 @@ class StripEnd:
         return max(reaches) - min(reaches)
 
     def reach_between(self, low: float, high: float) -> float:
-        """Give the least reach of the end seam over a range of y."""
+        """Return the least reach of the end seam over a range of y."""
         inside = [reach for y, reach in self.seam if low <= y <= high]
         return min(inside + [self._reach_at(y) for y in (low, high)])
 
@@ -80,21 +80,21 @@ class StripEnd:
 
 
 def straight_end(width: float, join: float) -> StripEnd:
-    """Give the end of a strip that is cut square."""
+    """Return the end of a strip that is cut square."""
     return StripEnd(Corner.NONE, ((0.0, 0.0), (width, 0.0)), join)
 
 
 def slanted_end(
     style: Corner, point_deg: float, join: float, finish: Finish, width: float, extra: Allowances
 ) -> StripEnd:
-    """Give the end of a mitred or lapped strip of the finished width ``width`` at a corner of ``point_deg``."""
+    """Return the end of a mitred or lapped strip of the finished width ``width`` at a corner of ``point_deg``."""
     alpha = radians(180 - point_deg) / (2 if style is Corner.MITRE else 1)
     seam = tuple((y, -inside / tan(alpha)) for y, inside in _inside(finish, width, extra))
     return StripEnd(style, seam, join / sin(alpha), 0.0 if finish.is_band else width)
 
 
 def _inside(finish: Finish, w: float, extra: Allowances) -> Profile:
-    """Give how far inside the seam line the strip's lines come to lie when it is finished: (y, distance)."""
+    """Return how far inside the seam line the strip's lines come to lie when it is finished: (y, distance)."""
     cut = cut_width(finish, w, extra)
     wrap = pi * extra.thickness
     match finish:

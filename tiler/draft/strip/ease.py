@@ -26,7 +26,7 @@ class Ease(StrEnum):
 
 
 def usual_ease(edge: EdgeSpec) -> Ease:
-    """Give the rule where none is stated: by the curve for a vee, whose arms are straight."""
+    """Return the rule where none is stated: by the curve for a vee, whose arms are straight."""
     return Ease.BY_CURVE if edge.point_deg is not None and edge.kind is Kind.NECKLINE else Ease.EVEN
 
 
@@ -55,7 +55,7 @@ def eased(line: SeamLine, worn: SeamLine, loop: float, width: float, rule: Ease,
 
 
 def tightest(parts: tuple[MeasuredPart, ...], width: float) -> Tightest | None:
-    """Give the tightest known bend of the seam line; ``None`` for an edge that was measured with a tape."""
+    """Return the tightest known bend of the seam line; ``None`` for an edge that was measured with a tape."""
     bends = [(part.bend.radius_mm, part) for part in parts if part.bend]
     if not bends:
         return None

@@ -79,19 +79,19 @@ class PressLine:
 
 
 def cut_width(finish: Finish, finished_width: float, extra: Allowances) -> float:
-    """Give the cut width for a finished width, mm."""
+    """Return the cut width for a finished width, mm."""
     factor, fixed = _width_terms(finish, extra)
     return factor * finished_width + fixed
 
 
 def finished_width(finish: Finish, cut: float, extra: Allowances) -> float:
-    """Give the finished width of a strip that is cut ``cut`` mm wide; zero or less when nothing is left."""
+    """Return the finished width of a strip that is cut ``cut`` mm wide; zero or less when nothing is left."""
     factor, fixed = _width_terms(finish, extra)
     return (cut - fixed) / factor
 
 
 def press_lines(finish: Finish, width: float, extra: Allowances) -> tuple[PressLine, ...]:
-    """Give the lines to press along for a finished width, mm, from the edge that is sewn first.
+    """Return the lines to press along for a finished width, mm, from the edge that is sewn first.
 
     A band and a french binding are pressed in half before they are sewn.  The
     two single bindings are sewn one finished width from the lower edge and
@@ -113,7 +113,7 @@ def press_lines(finish: Finish, width: float, extra: Allowances) -> tuple[PressL
 
 
 def sewn_edges(finish: Finish) -> tuple[str, ...]:
-    """Give the long edges that the first seam takes: both where the strip is doubled, else the lower one."""
+    """Return the long edges that the first seam takes: both where the strip is doubled, else the lower one."""
     return ("lower", "upper") if finish in (Finish.FOLDED_BAND, Finish.FRENCH) else ("lower",)
 
 

@@ -56,7 +56,7 @@ def read_trials(table: Table) -> tuple[Trial, ...]:
 
 
 def total_change(trials: Sequence[Trial]) -> float:
-    """Give the change of the sewn length after all of them, mm."""
+    """Return the change of the sewn length after all of them, mm."""
     return fsum(trial.change_mm for trial in trials)
 
 

@@ -60,7 +60,7 @@ def lay_out(piece: PieceSpec, loop: float, end: StripEnd, join: float, units: st
 
 
 def strip_notches(piece: PieceSpec, own: tuple[Notch, ...], strip: Strip, units: str) -> tuple[Notch, ...]:
-    """Give all notches as drawn: the strip's own, and those that the spec adds.
+    """Return all notches as drawn: the strip's own, and those that the spec adds.
 
     Raises :class:`SpecError` for one outside the strip.
     """

@@ -66,10 +66,10 @@ class StatedLoop:
 
 @dataclass(frozen=True)
 class FitsBody:
-    """The body that the closed strip goes round, mm, and its ease as a share of it."""
+    """The body that the closed strip goes round, mm, and by which share of it the strip is larger."""
 
     body_mm: float
-    ease: float
+    larger_by: float
 
 
 LoopSpec = UsualRatio | FlatRatio | StatedRatio | PatternPair | StatedLoop | FitsBody
@@ -82,8 +82,8 @@ def read_loop(table: Table, kind: Kind) -> LoopSpec:
             return StatedLoop(table.length("loop", ""))
         case "fits":
             fits = table.table("fits", ("body", "ease"), "")
-            ease = fits.percent("ease", least=-0.5, most=0.5) if fits.has("ease") else 0.0
-            return FitsBody(fits.length("body", Key("body", '"17.5 cm"')), ease)
+            larger_by = fits.percent("ease", least=-0.5, most=0.5) if fits.has("ease") else 0.0
+            return FitsBody(fits.length("body", Key("body", '"17.5 cm"')), larger_by)
         case "ratio":
             return _read_ratio(table, kind, table.raw("ratio", ""))
         case _:
@@ -91,27 +91,27 @@ def read_loop(table: Table, kind: Kind) -> LoopSpec:
 
 
 def usual_ratio(finish: Finish) -> float:
-    """Give the usual share of the edge: common practice, a starting value."""
+    """Return the usual share of the edge: common practice, a starting value."""
     return USUAL_BAND if finish.is_band else USUAL_BINDING
 
 
 def tension(stretch: float) -> float:
-    """Give the slight tension under which a finished edge lies flat, a share: our own model."""
+    """Return the slight tension under which a finished edge lies flat, a share: our own model."""
     return 0.02 + 0.04 * stretch
 
 
 def flat_loop(edge: float, taken_up: float, in_corners: float, stretch: float) -> float:
-    """Give the sewn length that lies flat, mm, for E, W and C of the module's formula."""
+    """Return the sewn length that lies flat, mm, for E, W and C of the module's formula."""
     return (edge - taken_up - in_corners) / (1 + tension(stretch)) + in_corners
 
 
 def flat_limit(edge: float, taken_up: float) -> float:
-    """Give the longest share of the edge that lies flat."""
+    """Return the longest share of the edge that lies flat."""
     return (edge - taken_up) / edge
 
 
 def loop_length(spec: LoopSpec, edge: float, usual: float, flat: float) -> float:
-    """Give the sewn length, mm, on an edge of ``edge`` mm; ``flat`` is the flat length."""
+    """Return the sewn length, mm, on an edge of ``edge`` mm; ``flat`` is the flat length."""
     match spec:
         case UsualRatio():
             return usual * edge
@@ -123,8 +123,8 @@ def loop_length(spec: LoopSpec, edge: float, usual: float, flat: float) -> float
             return loop / own_edge * edge
         case StatedLoop(loop):
             return loop
-        case FitsBody(body, ease):
-            return body * (1 + ease)
+        case FitsBody(body, larger_by):
+            return body * (1 + larger_by)
 
 
 def source(spec: LoopSpec, stretch: float, units: str) -> str:
@@ -140,8 +140,8 @@ def source(spec: LoopSpec, stretch: float, units: str) -> str:
             return f"ratio: the pattern's own, {both(loop, units)} on {both(edge, units)}"
         case StatedLoop():
             return Sentence("loop: sewn length ", Phrase.STATED)
-        case FitsBody(body, ease):
-            return f"fits: body {both(body, units)} with {percent(ease)} ease"
+        case FitsBody(body, larger_by):
+            return f"fits: body {both(body, units)} with {percent(larger_by)} ease"
 
 
 def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:

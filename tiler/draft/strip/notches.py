@@ -30,7 +30,7 @@ POINT_PLACES = {Kind.NECKLINE: "CF", Kind.CURVED: "corner"}
 
 
 def notches_of(kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, pointed: bool) -> tuple[Notch, ...]:
-    """Give the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
+    """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
     on_fold = cut is Cut.ON_FOLD
     if kind is Kind.NECKLINE:
         half = _half_neckline(parts, loop, pointed)
@@ -48,7 +48,7 @@ def notches_of(kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, point
 
 
 def _half_neckline(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:
-    """Give the notches from the fold to the end seam; one that lies on the fold is a single snip there."""
+    """Return the notches from the fold to the end seam; one that lies on the fold is a single snip there."""
     if pointed:
         marks = [Notch(mark.name, loop / 2 - mark.at_mm) for mark in reversed(_from_front(parts))]
         return [Notch("CB", 0.0), *marks, Notch("point", loop / 2)]
