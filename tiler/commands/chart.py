@@ -9,6 +9,7 @@ import click
 from tiler.commands.typed.completion import size_names
 from tiler.errors import SpecError
 from tiler.paper import PAPERS
+from tiler.sentence import Place
 
 
 @click.command(epilog="Example: tiler chart examples/saltmarsh-sizes.toml -o chart.pdf --paper a4")
@@ -34,7 +35,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     if kind not in (".pdf", ".csv"):
         raise SpecError(f"{output}: a chart is a PDF or a CSV; give it a name that ends in .pdf or .csv")
     if kind == ".csv" and paper:
-        raise SpecError("--paper: a CSV has no paper; leave it out, or write a .pdf")
+        raise SpecError("a CSV has no paper; leave it out, or write a .pdf", Place("--paper"))
     refuse_existing(output, force, (spec,))
     job = read_job(spec)
     figures = figure_job(job, sizes)

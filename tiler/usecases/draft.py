@@ -15,6 +15,7 @@ from tiler.paper import ONE_SHEET, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import COMPENSATED, TRUE
 from tiler.proof.tolerances import FOREIGN_SCALE
+from tiler.sentence import Place
 from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document
 from tiler.sheets.drawing import Drawing
@@ -78,11 +79,12 @@ def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
     weight = wishes.line_weight
     if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
         raise SpecError(
-            f"--line-weight: {weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line"
+            f"{weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line",
+            Place("--line-weight"),
         )
     if wishes.roll is not None:
         if paper.name != ONE_SHEET:
-            raise SpecError(f"--roll: is for the paper one-sheet, not for {paper.name}; add --paper one-sheet")
+            raise SpecError(f"is for the paper one-sheet, not for {paper.name}; add --paper one-sheet", Place("--roll"))
         paper = replace(paper, roll=wishes.roll)
     made_for = compensation(wishes.printer) if wishes.printer else None
     return Drawing(paper, wishes.cover, wishes.nest, weight, made_for)
@@ -98,13 +100,15 @@ def compensation(printer: Printer) -> Compensation:
     off = max(abs(factor - 1) for factor in factors)
     if off > MOST_COMPENSATED:
         raise SpecError(
-            f"--printer: {printer.name} is off by {100 * off:.1f} %, more than paper and feed can do; that is a page "
-            'fitted to the paper: switch "fit" off, print the first page again at 100 % and measure it'
+            f"{printer.name} is off by {100 * off:.1f} %, more than paper and feed can do; that is a page "
+            'fitted to the paper: switch "fit" off, print the first page again at 100 % and measure it',
+            Place("--printer"),
         )
     if off <= FOREIGN_SCALE:
         raise SpecError(
-            f"--printer: {printer.name} prints true to {100 * FOREIGN_SCALE:g} %, so there is nothing to undo; "
-            "draft without --printer"
+            f"{printer.name} prints true to {100 * FOREIGN_SCALE:g} %, so there is nothing to undo; "
+            "draft without --printer",
+            Place("--printer"),
         )
     return Compensation(printer.name, *factors)
 

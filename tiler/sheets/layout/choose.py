@@ -12,6 +12,7 @@ from math import ceil
 
 from tiler.errors import SpecError
 from tiler.paper import GRID, MOST_PAGES, STACKED, PageSize
+from tiler.sentence import Place
 from tiler.sheets.layout.grid import TINY, Item, Layout, arrange
 from tiler.sheets.layout.stack import Pane, panes, stack
 
@@ -50,8 +51,9 @@ def arrange_as(items: Sequence[Item], page: PageSize, wish: str) -> Arranged:
     if wish == STACKED and stacked is None:
         widest = max(items, key=lambda item: item.width)
         raise SpecError(
-            f"--arrange stacked: a piece is {widest.width:.0f} mm wide with its words, wider than a page of "
-            f"{page.name}; take grid or fewest, or a larger paper"
+            f"a piece is {widest.width:.0f} mm wide with its words, wider than a page of {page.name}; "
+            "take grid or fewest, or a larger paper",
+            Place("--arrange stacked"),
         )
     grid, fault = _grid(items, page)
     count = len(stacked.pages) if stacked else None

@@ -14,6 +14,7 @@ from math import ceil
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, ONE_SHEET, PageSize, PaperChoice, check_margins, checked
+from tiler.sentence import Place
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout.grid import GAP, Item, Layout, Tile
 
@@ -56,8 +57,9 @@ def arrange_one_sheet(
     if room < BLOCK_WIDTH + APART:
         least = ceil(BLOCK_WIDTH + APART + margins.left + margins.right)
         raise SpecError(
-            f"--roll: {roll:g} mm is too narrow for the test squares and what is written beside them; "
-            f"take {least} mm or more, or print on home paper"
+            f"{roll:g} mm is too narrow for the test squares and what is written beside them; "
+            f"take {least} mm or more, or print on home paper",
+            Place("--roll"),
         )
     longest = max(item.length for item in items)
     plans = []

@@ -19,6 +19,7 @@ from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError, UnreadableError
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof.report.causes import paper_of
+from tiler.sentence import Place
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.folder import refuse_folder, staged
 from tiler.usecases.bundle.joined import Weighed, join_proved, weigh
@@ -107,7 +108,7 @@ def plan(release: Release, force: bool) -> Planned:
     """
     refuse_folder(release.folder, force, (release.spec, *release.bases))
     if release.after is not None and not release.bases:
-        raise SpecError("--after: there is no base to follow a page of; add --with BASE.pdf")
+        raise SpecError("there is no base to follow a page of; add --with BASE.pdf", Place("--after"))
     job = read_job(release.spec)
     figures = figure_job(job, release.sizes)
     bases: list[Base] = []
@@ -115,7 +116,9 @@ def plan(release: Release, force: bool) -> Planned:
         base = _weighed(path, release.after, release.accept)
         for other in bases:
             if other.paper == base.paper:
-                raise SpecError(f"--with: {other.path} and {path} are both {PAPER_WORDS[base.paper]}; give one of them")
+                raise SpecError(
+                    f"{other.path} and {path} are both {PAPER_WORDS[base.paper]}; give one of them", Place("--with")
+                )
         bases.append(base)
     return Planned(release, job, figures, tuple(bases))
 
@@ -164,7 +167,9 @@ def _weighed(path: Path, after: int | None, accept: Collection[str]) -> Base:
     if paper in RELEASED:
         return Base(path, paper, data, weighed)
     papers = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
-    raise SpecError(f"--with: the pages of {path} are {size[0]:.1f} × {size[1]:.1f} mm, and a release has {papers}")
+    raise SpecError(
+        f"the pages of {path} are {size[0]:.1f} × {size[1]:.1f} mm, and a release has {papers}", Place("--with")
+    )
 
 
 def _tasks(planned: Planned, name: str) -> list[Task]:

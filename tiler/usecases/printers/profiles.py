@@ -16,6 +16,7 @@ from pathlib import Path
 
 from tiler.errors import CannotWriteError, SpecError, TilerError, UnreadableError
 from tiler.files import read_file
+from tiler.sentence import Place
 from tiler.usecases.files.replace import write_file
 
 FORMAT = 1
@@ -78,11 +79,12 @@ def checked_printer(
     for axis, should, is_ in zip(("across", "down"), nominal, read, strict=True):
         if reading_error > COARSEST * should:
             raise SpecError(
-                f"--reading-error: {reading_error:g} mm is more than a tenth of the {should:g} mm that were read; "
-                "read a longer line"
+                f"{reading_error:g} mm is more than a tenth of the {should:g} mm that were read; read a longer line",
+                Place("--reading-error"),
             )
         if abs(is_ / should - 1) > ODDEST:
-            raise SpecError(f"--{axis}: {is_:g} mm cannot be the reading of {should:g} mm; check both and their units")
+            why = f"{is_:g} mm cannot be the reading of {should:g} mm; check both and their units"
+            raise SpecError(why, Place(f"--{axis}"))
     axes = [Axis(should, is_, reading_error) for should, is_ in zip(nominal, read, strict=True)]
     return Printer(name, *axes)
 
