@@ -10,6 +10,7 @@ need.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
 
 from tiler.box import Box
@@ -21,32 +22,49 @@ IN = Fraction(254, 10)
 
 ONE_SHEET = "one-sheet"
 
-PAPERS: dict[str, tuple[Fraction, Fraction]] = {
-    "letter": (Fraction(17, 2) * IN, 11 * IN),
-    "a4": (Fraction(210), Fraction(297)),
-    "letter-a4": (Fraction(210), 11 * IN),
-    "legal": (Fraction(17, 2) * IN, 14 * IN),
-    "tabloid": (11 * IN, 17 * IN),
-    "a3": (Fraction(297), Fraction(420)),
+
+@dataclass(frozen=True)
+class Paper:
+    """A paper as people write it, with its sides, upright, in mm; ``has_tray`` where printers know it by its size."""
+
+    words: str
+    width: Fraction
+    height: Fraction
+    has_tray: bool = True
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
+        return float(self.width), float(self.height)
+
+
+PAPERS = {
+    "letter": Paper("Letter", Fraction(17, 2) * IN, 11 * IN),
+    "a4": Paper("A4", Fraction(210), Fraction(297)),
+    "letter-a4": Paper("Letter or A4", Fraction(210), 11 * IN, has_tray=False),
+    "legal": Paper("Legal", Fraction(17, 2) * IN, 14 * IN),
+    "tabloid": Paper("Tabloid", 11 * IN, 17 * IN),
+    "a3": Paper("A3", Fraction(297), Fraction(420)),
 }
-"""Width and height of every fixed paper, upright."""
+"""Every fixed paper; one sheet is not among them."""
 
 PAPER_NAMES = (*PAPERS, ONE_SHEET)
+PAPER_WORDS = {name: paper.words for name, paper in PAPERS.items()} | {ONE_SHEET: "one sheet"}
 
-PAPER_WORDS = {
-    "letter": "Letter",
-    "a4": "A4",
-    "letter-a4": "Letter or A4",
-    "legal": "Legal",
-    "tabloid": "Tabloid",
-    "a3": "A3",
-    ONE_SHEET: "one sheet",
-}
-"""The papers as people write them."""
+NO_TRAY = (*(name for name, paper in PAPERS.items() if not paper.has_tray), ONE_SHEET)
+"""Papers that match no tray, so that picking a tray by size would mislead."""
 
-GRID, STACKED, FEWEST = "grid", "stacked", "fewest"
-ARRANGEMENTS = (GRID, STACKED, FEWEST)
-"""A grid of pages; strips cut across into parts that lie side by side; whichever needs fewer pages."""
+HOME = "letter-a4"
+"""The paper of pages that are read at home, where no other is asked for."""
+
+
+class Arrangement(StrEnum):
+    """How the pieces lie: in a grid of pages; cut across into parts side by side; whichever needs fewer pages."""
+
+    GRID = "grid"
+    STACKED = "stacked"
+    FEWEST = "fewest"
+
 
 MARK_SIZE = 6.0
 """A register mark measures 6 mm from arm to arm."""
@@ -84,7 +102,7 @@ class PaperChoice:
     name: str = "letter"
     margins: Margins = Margins()
     overlap: float = 10.0
-    arrange: str = FEWEST
+    arrange: Arrangement = Arrangement.FEWEST
     roll: float | None = None
     """Width of the roll that one sheet is printed on; None where any width will do."""
 
@@ -129,17 +147,16 @@ def check_margins(margins: Margins) -> None:
 
 
 def page_size(choice: PaperChoice) -> PageSize:
-    """Give the page for a fixed paper.
+    """Return the page of a fixed paper.
 
     Raises :class:`SpecError` when margins or overlap leave no usable window.
     """
     check_margins(choice.margins)
-    width, height = PAPERS[choice.name]
-    return checked(PageSize(choice.name, float(width), float(height), choice.margins, choice.overlap))
+    return checked(PageSize(choice.name, *PAPERS[choice.name].size, choice.margins, choice.overlap))
 
 
 def checked(page: PageSize) -> PageSize:
-    """Give the page back; raises :class:`SpecError` when margins or overlap leave no usable window."""
+    """Return the page as it is; raise :class:`SpecError` when margins or overlap leave no usable window."""
     if page.overlap < LEAST_OVERLAP:
         raise SpecError(
             f"{page.overlap:g} mm is less than a register mark plus 2 mm; take {LEAST_OVERLAP:g} mm or more",

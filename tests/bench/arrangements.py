@@ -17,7 +17,7 @@ from statistics import mean, quantiles
 from tiler.draft.compute import figure_job
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import read_spec
-from tiler.paper import FEWEST, GRID, PaperChoice, page_size
+from tiler.paper import Arrangement, PaperChoice, page_size
 from tiler.sheets.layout.choose import Plan, arrange_as
 from tiler.sheets.layout.grid import Item
 from tiler.sheets.layout.items import group_items
@@ -70,11 +70,11 @@ def main() -> None:
         page = page_size(PaperChoice(paper))
         plans: list[tuple[Plan, int, float]] = []
         for items in all_items:
-            grid = arrange_as(items, page, GRID).plan
+            grid = arrange_as(items, page, Arrangement.GRID).plan
             runs = []
             for _ in range(RUNS):
                 start = time.process_time()
-                plan = arrange_as(items, page, FEWEST).plan
+                plan = arrange_as(items, page, Arrangement.FEWEST).plan
                 runs.append(time.process_time() - start)
             assert plan is not None
             assert grid is not None

@@ -19,7 +19,7 @@ from tiler.commands.draft import command
 from tiler.declaration import PANE
 from tiler.draft.spec.read import read_spec
 from tiler.errors import SpecError
-from tiler.paper import FEWEST, GRID, STACKED, PaperChoice, page_size
+from tiler.paper import Arrangement, PaperChoice, page_size
 from tiler.sheets.layout.choose import arrange_as, least_pages
 from tiler.sheets.layout.cutting import Strip, least_width
 from tiler.sheets.layout.grid import Item
@@ -54,7 +54,7 @@ def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
 def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(paper: str, overlap: float) -> None:
     page = page_size(PaperChoice(paper, overlap=overlap))
     for items in jobs(15):
-        panes = arrange_as(items, page, STACKED).panes
+        panes = arrange_as(items, page, Arrangement.STACKED).panes
         for index, item in enumerate(items):
             parts = [pane.part for pane in of_strip(panes, index)]
             assert parts[0].start == 0.0
@@ -77,7 +77,7 @@ def test_frames_lie_inside_the_margins_and_apart(paper: str) -> None:
     page = page_size(PaperChoice(paper))
     inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
     for items in jobs(25):
-        panes = arrange_as(items, page, STACKED).panes
+        panes = arrange_as(items, page, Arrangement.STACKED).panes
         for number in {pane.page for pane in panes}:
             frames = [pane.frame for pane in panes if pane.page == number]
             for index, frame in enumerate(frames):
@@ -94,7 +94,7 @@ def test_windows_of_two_strips_share_nothing_of_the_sheet() -> None:
     for overlap in (8.0, 40.0):
         page = page_size(PaperChoice("letter", overlap=overlap))
         for items in jobs(10):
-            panes = arrange_as(items, page, STACKED).panes
+            panes = arrange_as(items, page, Arrangement.STACKED).panes
             for index, pane in enumerate(panes):
                 for other in panes[index + 1 :]:
                     assert pane.part.strip == other.part.strip or not pane.window.overlaps(other.window)
@@ -124,8 +124,8 @@ def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
 def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str) -> None:
     page = page_size(PaperChoice(paper))
     for items in jobs(40):
-        grid = len(arrange_as(items, page, GRID).layout.tiles)
-        taken = arrange_as(items, page, FEWEST)
+        grid = len(arrange_as(items, page, Arrangement.GRID).layout.tiles)
+        taken = arrange_as(items, page, Arrangement.FEWEST)
         pages = len({pane.page for pane in taken.panes}) or len(taken.layout.tiles)
         area = sum(item.length * (item.width - 4.0) for item in items) / (page.window_width * page.window_height)
         assert taken.plan is not None
@@ -136,7 +136,7 @@ def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper
 
 def test_a_strip_of_24_in_fits_one_page() -> None:
     item = Item("p1", 24 * 25.4, 44.0)
-    taken = arrange_as([item], PAGE, FEWEST)
+    taken = arrange_as([item], PAGE, Arrangement.FEWEST)
     assert taken.plan is not None
     assert (taken.plan.grid, taken.plan.stacked, taken.plan.least) == (3, 1, 1)
     assert {pane.page for pane in taken.panes} == {0}
@@ -144,7 +144,7 @@ def test_a_strip_of_24_in_fits_one_page() -> None:
 
 
 def test_where_both_need_as_many_pages_the_grid_stays() -> None:
-    taken = arrange_as([Item("p1", 120.0, 44.0)], PAGE, FEWEST)
+    taken = arrange_as([Item("p1", 120.0, 44.0)], PAGE, Arrangement.FEWEST)
     assert taken.panes == ()
     assert len(taken.layout.tiles) == 1
 
@@ -153,7 +153,7 @@ def test_sizes_share_no_page() -> None:
     chance = random.Random(3)
     items = [strip(chance, f"p{k}{size}", size) for size in ("S", "M") for k in range(3)]
     pages: dict[str | None, set[int]] = {}
-    for pane in arrange_as(items, PAGE, STACKED).panes:
+    for pane in arrange_as(items, PAGE, Arrangement.STACKED).panes:
         pages.setdefault(items[pane.part.strip].size, set()).add(pane.page)
     assert not pages["S"] & pages["M"]
 
@@ -161,8 +161,8 @@ def test_sizes_share_no_page() -> None:
 def test_a_piece_wider_than_a_page_is_refused_for_stacked_and_goes_on_a_grid() -> None:
     items = [Item("p1", 500.0, 300.0)]
     with pytest.raises(SpecError, match=r"300 mm wide.*wider than a page of letter"):
-        arrange_as(items, PAGE, STACKED)
-    taken = arrange_as(items, PAGE, FEWEST)
+        arrange_as(items, PAGE, Arrangement.STACKED)
+    taken = arrange_as(items, PAGE, Arrangement.FEWEST)
     assert taken.panes == ()
     assert taken.plan is not None
     assert taken.plan.stacked is None
@@ -170,7 +170,7 @@ def test_a_piece_wider_than_a_page_is_refused_for_stacked_and_goes_on_a_grid() -
 
 def test_more_than_four_hundred_pages_are_refused() -> None:
     items = [Item(f"p{k}", 5000.0, 240.0) for k in range(40)]
-    for wish in (GRID, STACKED, FEWEST):
+    for wish in (Arrangement.GRID, Arrangement.STACKED, Arrangement.FEWEST):
         with pytest.raises(SpecError, match=r"need at least [0-9]+ pages of letter, more than the 400"):
             arrange_as(items, PAGE, wish)
 
@@ -180,7 +180,7 @@ def test_strips_that_fill_fewer_but_need_more_pages_are_refused() -> None:
     items = [Item(f"p{k}", PAGE.window_height * 12, PAGE.window_width * 0.7) for k in range(40)]
     assert least_pages(items, PAGE) < 400
     with pytest.raises(SpecError, match=r"need [0-9]+ pages of letter, more than the 400"):
-        arrange_as(items, PAGE, STACKED)
+        arrange_as(items, PAGE, Arrangement.STACKED)
 
 
 def test_the_least_is_one_page_at_least() -> None:

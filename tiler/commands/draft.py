@@ -16,7 +16,7 @@ from tiler.commands.typed.completion import printer_names, size_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.declaration import COVER, PANE, Page
 from tiler.draft.figures import Figures
-from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
+from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 
 if TYPE_CHECKING:
     from tiler.commands.output.duration import Clock
@@ -37,7 +37,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
 @click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
 @click.option(
     "--arrange",
-    type=click.Choice(ARRANGEMENTS),
+    type=click.Choice([one.value for one in Arrangement]),
     help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
 )
 @click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
@@ -186,7 +186,7 @@ def _choice(plan: Plan) -> bool:
 def _planned(plan: Plan) -> str:
     """Say how the pages are arranged, what the other way would need, and what nothing could do without."""
     ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
-    if plan.taken == STACKED:
+    if plan.taken == Arrangement.STACKED:
         ways.reverse()
     first, *others = [f"{_pages(count)} {words}" for words, count in ways if count is not None]
     more = f", {others[0]}" if others else ""

@@ -24,7 +24,7 @@ from tiler.draft.strip.ease import eased, tightest
 from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
-from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source, usual_ratio
+from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source
 from tiler.draft.strip.notches import JOIN_PLACES, POINT_PLACES, notches_of
 from tiler.draft.strip.refinish import NewCutEdge, new_cut_edge
 from tiler.errors import SpecError
@@ -188,7 +188,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
             piece.where.at("finished-width" if piece.finished_width_mm else "cut-width"),
         )
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
-    usual = usual_ratio(piece.finish)
+    usual = piece.finish.making.usual_ratio
     flat = flat_loop(edge, taken_up, in_corners, stretch)
     start = loop_length(piece.loop, edge, usual, flat)
     loop = start + total_change(piece.trials)

@@ -14,9 +14,10 @@ from tiler.box import Point, Subpath
 from tiler.declaration import Part, Tag
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
+from tiler.draft.label import Label, Line, label_of
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
-from tiler.lengths import both, percent
+from tiler.lengths import both
 
 NOTCH_DEPTH = 3.0
 """Less than 1/8 in, so that a snip on the line stays inside any seam."""
@@ -28,9 +29,6 @@ BRACKET_REACH = 6.0
 ARROW_HEAD = 1.8
 
 EXTRA_SEAM = "extra end seam: cut apart, join"
-
-KEEP = "\u00a0"
-"""A space at which no line is broken; it prints as a plain one."""
 
 
 @dataclass(frozen=True)
@@ -45,11 +43,10 @@ class Word:
 class Piece:
     """A strip as it is drawn.
 
-    ``facts`` are the lines of the label, the first ``bold`` of them in bold, and
-    ``advice`` what is added where there is room; ``notch_words`` stand at x,
-    ``press_words`` at y, ``end_words`` at the x of an end seam, ``seam_words`` beside
-    the x of an extra one; ``edge_words`` names what is sewn at the "lower" and
-    "upper" edge.
+    ``lines`` are those of the label, and ``advice`` what is added where there is room;
+    ``notch_words`` stand at x, ``press_words`` at y, ``end_words`` at the x of an end
+    seam, ``seam_words`` beside the x of an extra one; ``edge_words`` names what is sewn
+    at the "lower" and "upper" edge.
     """
 
     id: str
@@ -59,10 +56,9 @@ class Piece:
     on_fold: bool
     parts: tuple[Part, ...]
     lanes: tuple[float, ...]
-    cut_size: str
-    facts: tuple[str, ...]
+    label: Label
+    lines: tuple[Line, ...]
     advice: tuple[str, ...]
-    bold: int
     notch_words: tuple[Word, ...]
     press_words: tuple[Word, ...]
     end_words: tuple[Word, ...]
@@ -84,7 +80,7 @@ def sewn_ends(figures: Figures) -> tuple[float, float]:
 
 def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
     """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
-    width, units = figures.cut_width_mm, edition.units
+    width, label = figures.cut_width_mm, label_of(figures, edition)
     on_fold = figures.cut is Cut.ON_FOLD
     parts = [
         Part(Tag.CUT_LINE, (_outline(figures),)),
@@ -103,15 +99,14 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         on_fold=on_fold,
         parts=tuple(parts),
         lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
-        cut_size=_cut_size(figures, units).replace(KEEP, " "),
-        facts=_facts(figures, edition.title, units),
+        label=label,
+        lines=label.lines(),
         advice=figures.instructions,
-        bold=2,
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=tuple(Word(_end_words(figures), x) for x in (ends[1:] if on_fold else ends)),
         seam_words=tuple(Word(EXTRA_SEAM, x) for x in figures.extra_seams_mm),
-        edge_words=tuple((edge, _sewn_words(figures, units)) for edge in figures.sewn_edges),
+        edge_words=tuple((edge, _sewn_words(figures, edition.units)) for edge in figures.sewn_edges),
     )
 
 
@@ -157,7 +152,7 @@ def _end_seams(figures: Figures) -> Iterator[Subpath]:
 
 
 def _extra_seams(figures: Figures) -> Iterator[Part]:
-    """Return both stitching lines of an extra end seam, and between them the line where its sections are cut apart."""
+    """Yield both stitching lines of an extra end seam, and the line between at which its sections are cut apart."""
     width, join = figures.cut_width_mm, figures.join_allowance_mm
     for x in figures.extra_seams_mm:
         apart = ((x, 0.0), (x, width))
@@ -194,37 +189,6 @@ def _notches(figures: Figures) -> list[Part]:
 
 def _sewn_words(figures: Figures, units: str) -> str:
     return f"sew this edge, {both(figures.seam_allowance_mm, units)} in from it"
-
-
-def _facts(figures: Figures, title: str, units: str) -> tuple[str, ...]:
-    on_fold = figures.cut is Cut.ON_FOLD
-    size = f", size {figures.size}" if figures.size else ""
-    share = f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_both(figures.edge.edge_mm, units)}"
-    cloth = ""
-    if figures.fabric and figures.fabric_stretch is not None:
-        cloth = f" · {figures.fabric}, {percent(figures.fabric_stretch)} stretch"
-    return (
-        f"{figures.name}{size}",
-        f"CUT {figures.quantity} {'ON FOLD' if on_fold else 'FULL LENGTH'}",
-        title,
-        f"cut {_cut_size(figures, units)}",
-        f"finished width {_both(figures.finished_width_mm, units)} · sewn length {_both(figures.loop_mm, units)}",
-        f"{figures.finish.words}{cloth}",
-        share,
-    )
-
-
-def _cut_size(figures: Figures, units: str) -> str:
-    """Return length and width as the cutting chart has them: a full length is twice the rounded half."""
-    half, width = figures.half_length_mm, _both(figures.cut_width_mm, units, up=not figures.finish.is_band)
-    if figures.cut is Cut.ON_FOLD:
-        return f"{_both(half, units)} from the fold × {width}"
-    return f"{both(half, units, times=2).replace(' ', KEEP)} × {width}"
-
-
-def _both(mm: float, units: str, up: bool = False) -> str:
-    """Return a length that no line break parts."""
-    return both(mm, units, up=up).replace(" ", KEEP)
 
 
 def arrow(start: Point, length: float) -> Part:

@@ -11,7 +11,7 @@ from tiler.draft.figures import Figures
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
-from tiler.paper import ONE_SHEET, Margins, PaperChoice
+from tiler.paper import ONE_SHEET, Arrangement, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import COMPENSATED, TRUE
 from tiler.proof.tolerances import FOREIGN_SCALE
@@ -75,7 +75,7 @@ def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
     if wishes.overlap is not None:
         paper = replace(paper, overlap=wishes.overlap)
     if wishes.arrange is not None:
-        paper = replace(paper, arrange=wishes.arrange)
+        paper = replace(paper, arrange=Arrangement(wishes.arrange))
     weight = wishes.line_weight
     if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
         raise SpecError(

@@ -5,14 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from tiler.draft.compute import figure_job
-from tiler.paper import ONE_SHEET
+from tiler.paper import HOME, ONE_SHEET
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.files.replace import refuse_existing, write_file
 from tiler.usecases.job import read_job
-
-FITS_BOTH = "letter-a4"
-"""The paper for a spec whose pieces go on one sheet: instructions are read at the machine, on home paper."""
 
 
 def write_instructions(spec: Path, target: Path, paper: str | None, force: bool) -> tuple[tuple[FinishSteps, ...], str]:
@@ -24,7 +21,7 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     refuse_existing(target, force, (spec,), ".pdf")
     job = read_job(spec)
     chosen = paper or job.paper.name
-    chosen = FITS_BOTH if chosen == ONE_SHEET else chosen
+    chosen = HOME if chosen == ONE_SHEET else chosen
     finishes = finishes_of(figure_job(job), job.edition)
     data = instruction_pdf(finishes, chosen)
     write_file(target, data, force)

@@ -14,11 +14,9 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObject, NumberObject, TextStringObject
 
 from tiler import __version__
+from tiler.catalog.ours.size_layers import layer_forms
 from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
-from tiler.paper import ONE_SHEET
-
-NO_TRAY = ("letter-a4", ONE_SHEET)
-"""Papers that match no tray, so that picking a tray by size would mislead."""
+from tiler.paper import NO_TRAY
 
 
 def finish_document(
@@ -36,8 +34,6 @@ def finish_document(
     root[NameObject("/PageLabels")] = _page_labels(declaration)
     _outline(writer, declaration)
     if layers:
-        from tiler.catalog.ours.size_layers import layer_forms
-
         layer_forms(writer, layers)
     subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
     writer.metadata = _information(_title(declaration), subject, copyright_text)

@@ -20,9 +20,10 @@ def _usual_title(answers: Answers) -> str | None:
 
 def _size(paper: str) -> str:
     """Return the size of a paper in whole millimetres, or in inches and halves: ``8 1/2 x 11 in``."""
-    if all(side.denominator == 1 for side in PAPERS[paper]):
-        return f"{' x '.join(str(side) for side in PAPERS[paper])} mm"
-    halves = (divmod(round(2 * side / IN), 2) for side in PAPERS[paper])
+    sides = PAPERS[paper].width, PAPERS[paper].height
+    if all(side.denominator == 1 for side in sides):
+        return f"{' x '.join(map(str, sides))} mm"
+    halves = (divmod(round(2 * side / IN), 2) for side in sides)
     return f"{' x '.join(f'{whole} 1/2' if half else f'{whole}' for whole, half in halves)} in"
 
 

@@ -44,12 +44,7 @@ FINISH = choice(
         "A band is folded in half and both its raw edges are sewn on together.\n"
         "Double fold is flat but has four layers; french is sewn on doubled and\n"
         "suits thin cloth; raw edge is the thinnest, since knits do not fray.",
-        {
-            Finish.FOLDED_BAND: "folded in half, stands inside the edge",
-            Finish.DOUBLE_FOLD: "wraps the edge, turned under behind",
-            Finish.FRENCH: "wraps the edge, of doubled cloth",
-            Finish.RAW_EDGE: "wraps the edge, left raw behind",
-        },
+        {finish: finish.making.hint for finish in Finish},
         usual=usually(Finish.FOLDED_BAND.value),
         words=tuple(finish.value for finish in Finish),
     ),

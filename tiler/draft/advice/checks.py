@@ -15,7 +15,7 @@ from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind, SeamLine
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.ease import tightest
-from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
 from tiler.lengths import both, percent
 from tiler.paper import IN
@@ -179,7 +179,7 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             Key("seam-allowance"),
             f" of {both(stated, units)} is not used: a binding is sewn at its finished width, {both(sewn_at, units)}.",
         )
-    if piece.finish in (Finish.DOUBLE_FOLD, Finish.FRENCH) and piece.cover_mm == 0:
+    if "cover" in piece.finish.making.keys and piece.cover_mm == 0:
         yield Sentence(
             "The back fold just meets the stitching; to catch it from the right side let it pass by "
             f"{both(COVER, units)}: write ",

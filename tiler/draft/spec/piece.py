@@ -48,6 +48,7 @@ KEYS = (
     "opening",
     "notches",
 )
+_OF_FEW_FINISHES = tuple(dict.fromkeys(key for finish in Finish for key in finish.making.keys))
 _EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
 
 
@@ -94,11 +95,8 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     finish = table.word("finish", Finish)
     if table.only_one("finished-width", "cut-width") is None:
         table.raw("finished-width", Sentence(Key("finished-width", '"1/2 in"'), ", or ", Key("cut-width")))
-    for key, finishes in (
-        ("cover", (Finish.DOUBLE_FOLD, Finish.FRENCH)),
-        ("trim-allowance", (Finish.RAW_EDGE,)),
-    ):
-        if table.has(key) and finish not in finishes:
+    for key in _OF_FEW_FINISHES:
+        if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
     must_pass, must_pass_source = _read_opening(table)

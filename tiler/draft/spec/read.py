@@ -21,7 +21,7 @@ from tiler.draft.spec.sizes import read_sizes
 from tiler.draft.spec.table import AtSize, Table, nearest
 from tiler.draft.spec.toml import read_toml
 from tiler.errors import SpecError, TilerError
-from tiler.paper import ARRANGEMENTS, PAPER_NAMES, Margins, PaperChoice
+from tiler.paper import PAPER_NAMES, Arrangement, Margins, PaperChoice
 from tiler.sentence import Key, Place
 
 LARGEST_FILE = 4_000_000
@@ -95,9 +95,7 @@ def _read_paper(table: Table) -> PaperChoice:
     if name not in PAPER_NAMES:
         paper.refuse("size", f'"{name}" is not known; {nearest(name, PAPER_NAMES)}')
     overlap = paper.optional_length("overlap", zero_ok=True)
-    arrange = paper.text("arrange", '"fewest"') if paper.has("arrange") else usual.arrange
-    if arrange not in ARRANGEMENTS:
-        paper.refuse("arrange", f'"{arrange}" is not known; {nearest(arrange, ARRANGEMENTS)}')
+    arrange = paper.word("arrange", Arrangement, usual.arrange)
     margins = _read_margins(paper, usual.margins)
     return PaperChoice(name, margins, usual.overlap if overlap is None else overlap, arrange)
 

@@ -19,9 +19,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
-from math import pi, radians, sin, tan
+from math import radians, sin, tan
 
-from tiler.draft.strip.finish import Allowances, Finish, cut_width
+from tiler.draft.strip.finish import Allowances, Finish, Profile, lies_inside
 from tiler.lengths import both
 from tiler.paper import IN
 
@@ -30,8 +30,6 @@ FLATTEST_LAP = 60.0
 
 STAY_STITCHED = float(IN)
 """How far to each side of a corner the garment is stay-stitched: ours."""
-
-Profile = tuple[tuple[float, float], ...]
 
 
 class Corner(StrEnum):
@@ -89,30 +87,8 @@ def slanted_end(
 ) -> StripEnd:
     """Return the end of a mitred or lapped strip of the finished width ``width`` at a corner of ``point_deg``."""
     alpha = radians(180 - point_deg) / (2 if style is Corner.MITRE else 1)
-    seam = tuple((y, -inside / tan(alpha)) for y, inside in _inside(finish, width, extra))
+    seam = tuple((y, -inside / tan(alpha)) for y, inside in lies_inside(finish, width, extra))
     return StripEnd(style, seam, join / sin(alpha), 0.0 if finish.is_band else width)
-
-
-def _inside(finish: Finish, w: float, extra: Allowances) -> Profile:
-    """Return how far inside the seam line the strip's lines come to lie when it is finished: (y, distance)."""
-    cut = cut_width(finish, w, extra)
-    wrap = pi * extra.thickness
-    match finish:
-        case Finish.FOLDED_BAND:
-            return ((0.0, -extra.seam), (cut / 2, w), (cut, -extra.seam))
-        case Finish.DOUBLE_FOLD:
-            return (
-                (0.0, 0.0),
-                (w, 0.0),
-                (2 * w + wrap, w),
-                (cut - w, -extra.cover),
-                (cut, w - extra.cover),
-            )
-        case Finish.RAW_EDGE:
-            return ((0.0, 0.0), (w, 0.0), (2 * w + 0.75 * wrap, w), (cut, -extra.trim))
-        case Finish.FRENCH:
-            half = ((0.0, 0.0), (w, 0.0), (2 * w + 1.25 * wrap, w), (cut / 2, -extra.cover))
-            return (*half, *((cut - y, inside) for y, inside in reversed(half[:-1])))
 
 
 def corner_instructions(style: Corner, corners: int, finish: Finish, units: str) -> tuple[str, ...]:

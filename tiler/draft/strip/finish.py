@@ -1,4 +1,4 @@
-"""The finishes: how wide each is cut, where it is pressed, which edges are sewn.
+"""The finishes: how wide each is cut, where it is pressed, which edges are sewn, where its lines come to lie.
 
 Lengths are millimetres.  With finished width w, band allowance s, trim allowance
 e, cover c and cloth thickness t the strip is cut
@@ -12,32 +12,184 @@ The thickness terms: m layers that wrap by half a turn round n layers are longer
 by pi (n + m) t / 2 along their middle.  They wrap the garment (1) and the
 strip's own allowance: n = 3 with the turned-under edge, 3 and m = 2 doubled,
 2 with the back edge raw.  Pressing takes some of it away: an upper bound.
+
+A band and a french binding are pressed in half before they are sewn.  The two
+single bindings are sewn one finished width from the lower edge and pressed over
+that seam; they fold where they pass the garment's raw edge, half of the thickness
+term being used up there; the double fold is also turned under one finished width
+from its upper edge.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from math import pi
 
+USUAL_BAND, USUAL_BINDING = 0.85, 0.90
+"""Shares of the edge: common practice, starting values."""
+
+Profile = tuple[tuple[float, float], ...]
+"""Points (y, distance), mm: at a height of the strip, from its lower edge, how far something lies from a line."""
+
+
+@dataclass(frozen=True)
+class Allowances:
+    """What the cut width adds to the finished width: s, e, c and t of the module's formulas, mm."""
+
+    seam: float = 0.0
+    trim: float = 0.0
+    cover: float = 0.0
+    thickness: float = 0.0
+
+    @property
+    def wrap(self) -> float:
+        """pi t, of which the thickness terms are multiples."""
+        return pi * self.thickness
+
+
+@dataclass(frozen=True)
+class Widths(Allowances):
+    """The allowances of a strip with its finished width ``w`` and its cut width, mm."""
+
+    w: float = 0.0
+    cut: float = 0.0
+
+
+@dataclass(frozen=True)
+class PressLine:
+    """A line to press along: its distance from the lower edge, mm, and what is done there."""
+
+    y_mm: float
+    label: str
+
+
+@dataclass(frozen=True)
+class Making:
+    """How a strip is cut, pressed and sewn.
+
+    It is cut ``times`` its finished width wide, and ``more`` mm.  ``press`` gives the lines
+    to press along from the edge that is sewn first, ``inside`` how far inside the seam line
+    the strip's lines come to lie when it is finished.
+    """
+
+    words: str
+    """The finish as people read it."""
+    hint: str
+    """What it does, in a few words, for somebody who has to choose."""
+    is_band: bool
+    """A band stands inside the edge; a binding wraps around it."""
+    times: int
+    more: Callable[[Allowances], float]
+    press: Callable[[Widths], tuple[PressLine, ...]]
+    inside: Callable[[Widths], Profile]
+    doubled: bool = False
+    """Whether the first seam takes both long edges, or only the lower one."""
+    usual_ratio: float = USUAL_BINDING
+    keys: tuple[str, ...] = ()
+    """Keys of a piece that have a meaning for few finishes, this one among them."""
+
 
 class Finish(StrEnum):
-    """How the strip finishes the edge."""
+    """How the strip finishes the edge: its word in a spec, and its :class:`Making`."""
 
-    FOLDED_BAND = "folded-band"
-    DOUBLE_FOLD = "double-fold-binding"
-    FRENCH = "french-binding"
-    RAW_EDGE = "raw-edge-binding"
+    making: Making
+
+    def __new__(cls, word: str, *making: Making) -> Finish:
+        """Make a member that is its word; who asks for one by its word gives no making."""
+        member = str.__new__(cls, word)
+        member._value_ = word
+        (member.making,) = making
+        return member
+
+    FOLDED_BAND = (
+        "folded-band",
+        Making(
+            words="folded band",
+            hint="folded in half, stands inside the edge",
+            is_band=True,
+            times=2,
+            more=lambda extra: 2 * extra.seam,
+            press=lambda strip: (PressLine(strip.cut / 2, "press in half"),),
+            inside=lambda strip: ((0.0, -strip.seam), (strip.cut / 2, strip.w), (strip.cut, -strip.seam)),
+            doubled=True,
+            usual_ratio=USUAL_BAND,
+        ),
+    )
+    DOUBLE_FOLD = (
+        "double-fold-binding",
+        Making(
+            words="double-fold binding (turned under, 4 layers)",
+            hint="wraps the edge, turned under behind",
+            is_band=False,
+            times=4,
+            more=lambda extra: extra.cover + 2 * extra.wrap,
+            press=lambda strip: (
+                PressLine(strip.w, "sew, press over"),
+                PressLine(2 * strip.w + strip.wrap, "fold over the edge"),
+                PressLine(strip.cut - strip.w, "turn under"),
+            ),
+            inside=lambda strip: (
+                (0.0, 0.0),
+                (strip.w, 0.0),
+                (2 * strip.w + strip.wrap, strip.w),
+                (strip.cut - strip.w, -strip.cover),
+                (strip.cut, strip.w - strip.cover),
+            ),
+            keys=("cover",),
+        ),
+    )
+    FRENCH = (
+        "french-binding",
+        Making(
+            words="french binding (doubled)",
+            hint="wraps the edge, of doubled cloth",
+            is_band=False,
+            times=6,
+            more=lambda extra: 2 * extra.cover + 5 * extra.wrap,
+            press=lambda strip: (PressLine(strip.cut / 2, "press in half"),),
+            inside=lambda strip: _mirrored(
+                (0.0, 0.0),
+                (strip.w, 0.0),
+                (2 * strip.w + 1.25 * strip.wrap, strip.w),
+                (strip.cut / 2, -strip.cover),
+            ),
+            doubled=True,
+            keys=("cover",),
+        ),
+    )
+    RAW_EDGE = (
+        "raw-edge-binding",
+        Making(
+            words="raw-edge binding",
+            hint="wraps the edge, left raw behind",
+            is_band=False,
+            times=3,
+            more=lambda extra: extra.trim + 1.5 * extra.wrap,
+            press=lambda strip: (
+                PressLine(strip.w, "sew, press over"),
+                PressLine(2 * strip.w + 0.75 * strip.wrap, "fold over the edge"),
+            ),
+            inside=lambda strip: (
+                (0.0, 0.0),
+                (strip.w, 0.0),
+                (2 * strip.w + 0.75 * strip.wrap, strip.w),
+                (strip.cut, -strip.trim),
+            ),
+            keys=("trim-allowance",),
+        ),
+    )
 
     @property
     def is_band(self) -> bool:
         """A band stands inside the edge; a binding wraps around it."""
-        return self is Finish.FOLDED_BAND
+        return self.making.is_band
 
     @property
     def words(self) -> str:
         """The finish as people read it."""
-        return _WORDS[self]
+        return self.making.words
 
 
 class Cut(StrEnum):
@@ -52,79 +204,37 @@ class Cut(StrEnum):
         return "on fold" if self is Cut.ON_FOLD else "full length"
 
 
-_WORDS = {
-    Finish.FOLDED_BAND: "folded band",
-    Finish.DOUBLE_FOLD: "double-fold binding (turned under, 4 layers)",
-    Finish.FRENCH: "french binding (doubled)",
-    Finish.RAW_EDGE: "raw-edge binding",
-}
-
-
-@dataclass(frozen=True)
-class Allowances:
-    """What the cut width adds to the finished width: s, e, c and t of the module's formulas, mm."""
-
-    seam: float = 0.0
-    trim: float = 0.0
-    cover: float = 0.0
-    thickness: float = 0.0
-
-
-@dataclass(frozen=True)
-class PressLine:
-    """A line to press along: its distance from the lower edge, mm, and what is done there."""
-
-    y_mm: float
-    label: str
-
-
 def cut_width(finish: Finish, finished_width: float, extra: Allowances) -> float:
     """Return the cut width for a finished width, mm."""
-    factor, fixed = _width_terms(finish, extra)
-    return factor * finished_width + fixed
+    return finish.making.times * finished_width + finish.making.more(extra)
 
 
 def finished_width(finish: Finish, cut: float, extra: Allowances) -> float:
     """Return the finished width of a strip that is cut ``cut`` mm wide; zero or less when nothing is left."""
-    factor, fixed = _width_terms(finish, extra)
-    return (cut - fixed) / factor
+    return (cut - finish.making.more(extra)) / finish.making.times
 
 
 def press_lines(finish: Finish, width: float, extra: Allowances) -> tuple[PressLine, ...]:
-    """Return the lines to press along for a finished width, mm, from the edge that is sewn first.
+    """Return the lines to press along for a finished width, mm, from the edge that is sewn first."""
+    return finish.making.press(_widths(finish, width, extra))
 
-    A band and a french binding are pressed in half before they are sewn.  The
-    two single bindings are sewn one finished width from the lower edge and
-    pressed over that seam; they fold where they pass the garment's raw edge,
-    half of the thickness term being used up there; the double fold is also
-    turned under one finished width from its upper edge.
-    """
-    cut = cut_width(finish, width, extra)
-    if finish in (Finish.FOLDED_BAND, Finish.FRENCH):
-        return (PressLine(cut / 2, "press in half"),)
-    wrap = pi * extra.thickness
-    if finish is Finish.RAW_EDGE:
-        return (PressLine(width, "sew, press over"), PressLine(2 * width + 0.75 * wrap, "fold over the edge"))
-    return (
-        PressLine(width, "sew, press over"),
-        PressLine(2 * width + wrap, "fold over the edge"),
-        PressLine(cut - width, "turn under"),
-    )
+
+def lies_inside(finish: Finish, width: float, extra: Allowances) -> Profile:
+    """Return how far inside the seam line the lines of a strip of this finished width, mm, come to lie."""
+    return finish.making.inside(_widths(finish, width, extra))
 
 
 def sewn_edges(finish: Finish) -> tuple[str, ...]:
     """Return the long edges that the first seam takes: both where the strip is doubled, else the lower one."""
-    return ("lower", "upper") if finish in (Finish.FOLDED_BAND, Finish.FRENCH) else ("lower",)
+    return ("lower", "upper") if finish.making.doubled else ("lower",)
 
 
-def _width_terms(finish: Finish, extra: Allowances) -> tuple[int, float]:
-    wrap = pi * extra.thickness
-    match finish:
-        case Finish.FOLDED_BAND:
-            return 2, 2 * extra.seam
-        case Finish.DOUBLE_FOLD:
-            return 4, extra.cover + 2 * wrap
-        case Finish.FRENCH:
-            return 6, 2 * extra.cover + 5 * wrap
-        case Finish.RAW_EDGE:
-            return 3, extra.trim + 1.5 * wrap
+def _widths(finish: Finish, width: float, extra: Allowances) -> Widths:
+    cut = cut_width(finish, width, extra)
+    return Widths(extra.seam, extra.trim, extra.cover, extra.thickness, width, cut)
+
+
+def _mirrored(*half: tuple[float, float]) -> Profile:
+    """Return the profile of a doubled strip from that of its lower half, up to the fold."""
+    middle = half[-1][0]
+    return (*half, *((2 * middle - y, inside) for y, inside in reversed(half[:-1])))

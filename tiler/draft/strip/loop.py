@@ -20,11 +20,9 @@ from typing import Any
 
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.spec.table import Table
-from tiler.draft.strip.finish import Finish
 from tiler.lengths import both, parse_percent, percent
 from tiler.sentence import Key, Phrase, Sentence
 
-USUAL_BAND, USUAL_BINDING = 0.85, 0.90
 ASSUMED_STRETCH = 0.5
 """Stretch that the flat model takes when no fabric is named: our assumption."""
 
@@ -88,11 +86,6 @@ def read_loop(table: Table, kind: Kind) -> LoopSpec:
             return _read_ratio(table, kind, table.raw("ratio", ""))
         case _:
             return UsualRatio()
-
-
-def usual_ratio(finish: Finish) -> float:
-    """Return the usual share of the edge: common practice, a starting value."""
-    return USUAL_BAND if finish.is_band else USUAL_BINDING
 
 
 def tension(stretch: float) -> float:

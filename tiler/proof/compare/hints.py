@@ -9,13 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
+from tiler.paper import NO_TRAY
 from tiler.proof.compare.pages import Pairs
 from tiler.proof.report.verdict import PASS, WARN, Check
 from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.facts import Facts
-
-NO_TRAY = ("letter-a4", "one-sheet")
-"""Papers that match no tray."""
 
 
 def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:

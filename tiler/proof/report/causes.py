@@ -45,7 +45,8 @@ UNITS: tuple[tuple[float, str], ...] = (
 WRONG_UNIT = 0.003
 """A size that is off by a unit is so within this share."""
 
-FIXED = {name: (float(width), float(height)) for name, (width, height) in PAPERS.items() if name != "letter-a4"}
+FIXED = {name: paper.size for name, paper in PAPERS.items() if paper.has_tray}
+"""Width and height of the papers that lie in a printer, mm."""
 
 
 @dataclass(frozen=True)

@@ -52,7 +52,7 @@ def _piece(place: Placed, tiles: Sequence[Page], by_size: bool, alone: bool) -> 
     return CoverPiece(
         figures.name if by_size or figures.size is None else f"{figures.name}, size {figures.size}",
         f"cut {figures.quantity} {figures.cut.words}",
-        piece.cut_size,
+        piece.label.cut_size,
         "" if alone else f"on {', '.join(codes)}",
     )
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from tiler.errors import SpecError
-from tiler.paper import GRID, MOST_PAGES, STACKED, PageSize
+from tiler.paper import MOST_PAGES, Arrangement, PageSize
 from tiler.sentence import Place
 from tiler.sheets.layout.grid import TINY, Item, Layout, arrange
 from tiler.sheets.layout.stack import Pane, panes, stack
@@ -24,7 +24,7 @@ class Plan:
     The first page is not counted.
     """
 
-    taken: str
+    taken: Arrangement
     grid: int | None
     stacked: int | None
     least: int
@@ -39,16 +39,16 @@ class Arranged:
     plan: Plan | None
 
 
-def arrange_as(items: Sequence[Item], page: PageSize, wish: str) -> Arranged:
+def arrange_as(items: Sequence[Item], page: PageSize, wish: Arrangement) -> Arranged:
     """Lay the items out as wished; raises :class:`SpecError` when that cannot be, or needs too many pages."""
     least = least_pages(items, page)
     if least > MOST_PAGES:
         raise _too_many(f"at least {least}", page)
-    if wish == GRID:
+    if wish == Arrangement.GRID:
         layout = arrange(items, page)
-        return Arranged(layout, (), Plan(GRID, len(layout.tiles), None, least))
+        return Arranged(layout, (), Plan(Arrangement.GRID, len(layout.tiles), None, least))
     stacked = stack(items, page)
-    if wish == STACKED and stacked is None:
+    if wish == Arrangement.STACKED and stacked is None:
         widest = max(items, key=lambda item: item.width)
         raise SpecError(
             f"a piece is {widest.width:.0f} mm wide with its words, wider than a page of {page.name}; "
@@ -57,14 +57,14 @@ def arrange_as(items: Sequence[Item], page: PageSize, wish: str) -> Arranged:
         )
     grid, fault = _grid(items, page)
     count = len(stacked.pages) if stacked else None
-    better = wish == STACKED or grid is None or (count or MOST_PAGES) < len(grid.tiles)
+    better = wish == Arrangement.STACKED or grid is None or (count or MOST_PAGES) < len(grid.tiles)
     if stacked and len(stacked.pages) <= MOST_PAGES and better:
         boxes, shown = panes(items, stacked, page)
-        plan = Plan(STACKED, len(grid.tiles) if grid else None, count, least)
+        plan = Plan(Arrangement.STACKED, len(grid.tiles) if grid else None, count, least)
         return Arranged(Layout(stacked.turned, boxes, ()), shown, plan)
-    if grid is None or wish == STACKED:
+    if grid is None or wish == Arrangement.STACKED:
         raise fault or _too_many(str(count), page)
-    return Arranged(grid, (), Plan(GRID, len(grid.tiles), count, least))
+    return Arranged(grid, (), Plan(Arrangement.GRID, len(grid.tiles), count, least))
 
 
 def _too_many(count: str, page: PageSize) -> SpecError:

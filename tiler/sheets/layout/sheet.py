@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tiler.declaration import COVER, PANE, TILE, Mark, Page
 from tiler.draft.outline import Piece
-from tiler.paper import GRID, ONE_SHEET, STACKED, PageSize, page_size
+from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.grid import Item
@@ -88,7 +88,11 @@ def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arrang
     if isinstance(found, OneSheet):
         return found.page, Arranged(found.layout, (), None), found.corner
     # pages as long as these are taped in a grid, unless somebody wants it otherwise
-    return found, arrange_as(items, found, STACKED if paper.arrange == STACKED else GRID), None
+    return (
+        found,
+        arrange_as(items, found, Arrangement.STACKED if paper.arrange == Arrangement.STACKED else Arrangement.GRID),
+        None,
+    )
 
 
 def _pages(arranged: Arranged, page: PageSize, cover: bool) -> list[Page]:

@@ -8,21 +8,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
+from tiler.draft.label import Line
 from tiler.sheets.canvas import text_width, wrapped
-from tiler.sheets.pieces.rows import APART, CLEAR, Line, Row, Strip
+from tiler.sheets.pieces.rows import APART, CLEAR, Row, Strip
 from tiler.sheets.style import SMALL
 
 
 def merged(label: Sequence[Line]) -> list[Line]:
     """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
-    plain = [text for text, bold in label if not bold]
-    joined = [" · ".join(plain[start : start + 2]) for start in range(0, len(plain), 2)]
-    return [line for line in label if line[1]] + [(text, False) for text in joined]
+    plain = [line.text for line in label if not line.bold]
+    joined = [Line(" · ".join(plain[start : start + 2])) for start in range(0, len(plain), 2)]
+    return [*(line for line in label if line.bold), *joined]
 
 
 def broken(label: Sequence[Line], room: float) -> list[Line]:
     """Break lines that are longer than the strip is."""
-    return [(part, bold) for text, bold in label for part in wrapped(text, room, SMALL, bold)]
+    return [Line(part, line.bold) for line in label for part in wrapped(line.text, room, SMALL, line.bold)]
 
 
 def put_scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
@@ -39,11 +40,11 @@ def put_scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> b
     return True
 
 
-def columns(facts: Sequence[Line], rows: int) -> list[Sequence[Line]]:
+def columns(lines: Sequence[Line], rows: int) -> list[Sequence[Line]]:
     """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
-    count = ceil(len(facts) / max(rows, 1))
-    high = ceil(len(facts) / max(count, 1))
-    return [facts[start : start + high] for start in range(0, len(facts), high or 1)]
+    count = ceil(len(lines) / max(rows, 1))
+    high = ceil(len(lines) / max(count, 1))
+    return [lines[start : start + high] for start in range(0, len(lines), high or 1)]
 
 
 def put_block(

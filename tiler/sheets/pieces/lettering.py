@@ -14,11 +14,12 @@ from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Part
+from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
 from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, Line, Row, Strip, Text
+from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, Row, Strip, Text
 from tiler.sheets.style import LEADING, SMALL
 
 BORDER = 2.0
@@ -55,7 +56,7 @@ class Lettered:
 
 def letter(piece: Piece) -> Lettered:
     """Put the words of a piece in place."""
-    label = broken([(fact, index < piece.bold) for index, fact in enumerate(piece.facts)], LONGEST_LINE)
+    label = broken(piece.lines, LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
     ways = [(label, True), (broken(label, room), True), (label, False), (broken(label, room), False)]
@@ -75,7 +76,7 @@ def letter(piece: Piece) -> Lettered:
     return _lettered(strip)
 
 
-def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None) -> bool:
+def _fill(strip: Strip, lines: Sequence[Line], alone: bool, apart: float | None) -> bool:
     """Put all words in; False when a line of the label found no place.
 
     ``alone`` keeps the label off the rows where other words stand; ``apart`` is white
@@ -85,16 +86,16 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None)
     _press_words(strip)
     middle = sorted(strip.inner, key=lambda row: abs(row.y - strip.piece.width / 2))
     if strip.piece.on_fold and not strip.put_first(middle, "place on fold"):
-        strip.beside.append(("left edge: place on fold", False))
+        strip.beside.append(Line("left edge: place on fold"))
     _end_words(strip, middle)
     _seam_words(strip, middle)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
     if apart is None:
-        placed = put_scattered(strip, rows, facts)
+        placed = put_scattered(strip, rows, lines)
         _edge_words(strip)
         return placed
-    shared = columns(facts, len(rows))
+    shared = columns(lines, len(rows))
     if alone and len(shared) > MOST_ALONE:
         return False
     edges_first = not any(row.edge for row in rows)
@@ -111,7 +112,7 @@ def _fill(strip: Strip, facts: Sequence[Line], alone: bool, apart: float | None)
 def _advise(strip: Strip) -> None:
     """Put the advice where a block of rows is free side by side; it is left out when there is none."""
     for width in ADVICE_WIDTHS:
-        lines = [(part, False) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
+        lines = [Line(part) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
         if not lines or put_block(strip, strip.inner, lines):
             return
 
@@ -143,14 +144,14 @@ def _press_words(strip: Strip) -> None:
     for word in strip.piece.press_words:
         above = [row for row in strip.rows if row.y > word.at]
         if not above or not strip.put_first([min(above, key=lambda row: row.y)], word.text, right=True):
-            strip.beside.append((f"dashed line: {word.text}", False))
+            strip.beside.append(Line(f"dashed line: {word.text}"))
 
 
 def _end_words(strip: Strip, rows: Sequence[Row]) -> None:
     for word in strip.piece.end_words:
         at_left = word.at < strip.piece.length / 2
         if not strip.put_first(rows, word.text, right=not at_left):
-            strip.beside.append((f"{'left' if at_left else 'right'} dotted line: {word.text}", False))
+            strip.beside.append(Line(f"{'left' if at_left else 'right'} dotted line: {word.text}"))
 
 
 def _seam_words(strip: Strip, rows: Sequence[Row]) -> None:
@@ -162,13 +163,13 @@ def _seam_words(strip: Strip, rows: Sequence[Row]) -> None:
                 strip.put(row, x, word.text)
                 break
         else:
-            strip.beside.append((f"double dotted line: {word.text}", False))
+            strip.beside.append(Line(f"double dotted line: {word.text}"))
 
 
 def _edge_words(strip: Strip) -> None:
     for edge, words in strip.piece.edge_words:
         if not strip.put_first([row for row in strip.rows if row.edge == edge], words):
-            strip.beside.append((f"{edge} edge: {words}", False))
+            strip.beside.append(Line(f"{edge} edge: {words}"))
 
 
 def _stretch(strip: Strip) -> None:
@@ -185,9 +186,9 @@ def _stretch(strip: Strip) -> None:
                     if with_words:
                         strip.texts.append(Text(x + length + CLEAR, row.y, STRETCH_WORDS))
                     else:
-                        strip.beside.append((f"arrow: {STRETCH_WORDS}", False))
+                        strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
                     return
-    strip.beside.append((f"arrow: {STRETCH_WORDS}", False))
+    strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
     low, high = _blank_lane(strip)
     left, right = strip.room(low, high)
     strip.parts.append(arrow((left, (low + high) / 2), min(ARROW_LENGTHS[0], right - left)))

@@ -103,18 +103,11 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     """Give the smallest piece with the words that hold for all sizes, and room kept free at all notches."""
     smallest = by_length[0]
     sizes = [piece.figures.size or "" for piece in by_length]
-    width = smallest.cut_size.split(" × ")[-1]
-    facts = list(smallest.facts)
-    facts[0] = f"{smallest.figures.name}, sizes {', '.join(sizes)}"
-    facts[3] = f"cut width {width} · {facts[4].split(' · ', maxsplit=1)[0]}"
-    facts[4] = "cut along the line of your size, its letter stands at its end"
-    if smallest.end_words:
-        facts.insert(5, f"dotted line before each end: {smallest.end_words[0].text}")
-    del facts[7 if smallest.end_words else 6 :]
+    end = smallest.end_words[0].text if smallest.end_words else ""
     return replace(
         smallest,
         id=f"{smallest.id}s",
-        facts=tuple(facts),
+        lines=smallest.label.lines_for(sizes, end),
         end_words=(),
         notch_words=tuple(Word("", word.at) for piece in by_length for word in piece.notch_words),
     )
@@ -130,7 +123,7 @@ def _signs(by_length: Sequence[Piece], words: Sequence[Text]) -> dict[str, tuple
     for row, piece in enumerate(reversed(by_length)):
         texts, leaders = signs[piece.id]
         y = base + row * LEADING
-        texts.append(Text(piece.length + 1.2, y, f"{piece.figures.size}: {piece.cut_size.split(' × ')[0]}", True))
+        texts.append(Text(piece.length + 1.2, y, f"{piece.figures.size}: {piece.label.cut_length}", True))
         leaders.append(((piece.length, top + 0.6), (piece.length, y + ASCENT)))
     _notch_signs(by_length, [text.box for text in words], signs)
     return signs

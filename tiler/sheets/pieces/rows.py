@@ -12,7 +12,8 @@ from itertools import pairwise
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Part
-from tiler.draft.outline import BRACKET_REACH, KEEP, Piece
+from tiler.draft.label import KEEP, Line
+from tiler.draft.outline import BRACKET_REACH, Piece
 from tiler.sheets.canvas import text_width
 from tiler.sheets.style import LEADING, SMALL
 
@@ -24,9 +25,6 @@ CLEAR = 1.5
 
 APART = 4.0
 """White between two texts of a row, mm."""
-
-Line = tuple[str, bool]
-"""A line of the label, and whether it is bold."""
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from tiler.catalog import finish_chart
 from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
-from tiler.paper import ONE_SHEET, PAPERS
+from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width
 from tiler.sheets.style import HAIR, HEADING, LABEL, MEDIUM, SMALL, TINT, TITLE
 
@@ -32,9 +32,6 @@ HEAD = 25.0
 FOOT = 9.0
 RISE = 1.6
 """From the foot of a row to its base line, mm."""
-
-EITHER = "letter-a4"
-"""The paper for a chart whose pieces are drawn on one large sheet."""
 
 NOTE = (
     "On fold: length from the fold. Full length: from cut end to cut end. Seam and end allowances are included. "
@@ -70,8 +67,7 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
     rows = chart_rows(figures)
     for text, where in _texts(rows, edition):
         refuse_missing_characters(text, where)
-    size = PAPERS[EITHER if paper == ONE_SHEET else paper]
-    width, height = float(size[0]), float(size[1])
+    width, height = PAPERS[HOME if paper == ONE_SHEET else paper].size
     pages = list(_paged(rows, height))
     canvas = Canvas()
     for number, blocks in enumerate(pages, 1):

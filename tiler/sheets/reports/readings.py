@@ -63,7 +63,7 @@ class Chart:
 
 def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     """Draw the page on a fixed paper, upright, and give the PDF."""
-    width, height = (float(side) for side in PAPERS[paper])
+    width, height = PAPERS[paper].size
     canvas = Canvas()
     canvas.describe(f"Readings: {chart.title}", maker)
     canvas.begin_page(width, height)

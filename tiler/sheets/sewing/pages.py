@@ -54,7 +54,7 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
         refuse_missing_characters(page.title, "title")
         for strip in page.strips:
             refuse_missing_characters(strip.name + (strip.size or ""), "pieces")
-    width, height = (float(side) for side in PAPERS[paper])
+    width, height = PAPERS[paper].size
     canvas = Canvas()
     for page in finishes:
         canvas.begin_page(width, height)

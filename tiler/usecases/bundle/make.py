@@ -17,7 +17,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError, UnreadableError
-from tiler.paper import ONE_SHEET, PAPER_WORDS, PAPERS
+from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof.report.causes import paper_of
 from tiler.sentence import Place
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
@@ -31,9 +31,6 @@ from tiler.usecases.job import read_job
 
 RELEASED = ("letter", "a4", ONE_SHEET)
 """The papers of a release."""
-
-HOME = "letter-a4"
-"""Chart and instructions fit both home papers."""
 
 Progress = Callable[[int, int], None]
 

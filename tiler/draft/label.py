@@ -1,0 +1,104 @@
+"""The label of a strip: what it says, line by line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from tiler.draft.edition import Edition
+from tiler.draft.figures import Figures
+from tiler.draft.strip.finish import Cut
+from tiler.lengths import both, percent
+
+KEEP = "\u00a0"
+"""A space at which no line is broken; it prints as a plain one."""
+
+
+class Line(NamedTuple):
+    """A line of type."""
+
+    text: str
+    bold: bool = False
+
+
+@dataclass(frozen=True)
+class Label:
+    """What is written on a strip; its lengths hold no space at which a line is broken."""
+
+    name: str
+    size: str | None
+    cut: str
+    """How often, and whether on fold."""
+    title: str
+    cut_length: str
+    cut_width: str
+    finished_width: str
+    sewn_length: str
+    finish: str
+    fabric: str
+    """The fabric with its stretch; empty where none is named."""
+    ratio: str
+    """The share of the edge, with its length."""
+
+    @property
+    def cut_size(self) -> str:
+        """Length and width to cut, with plain spaces."""
+        return f"{self.cut_length} × {self.cut_width}".replace(KEEP, " ")
+
+    @property
+    def cloth(self) -> str:
+        """The finish, and the fabric where one is named."""
+        return f"{self.finish} · {self.fabric}" if self.fabric else self.finish
+
+    def lines(self) -> tuple[Line, ...]:
+        """Return the lines on a strip of its own."""
+        return (
+            Line(f"{self.name}, size {self.size}" if self.size else self.name, bold=True),
+            Line(self.cut, bold=True),
+            Line(self.title),
+            Line(f"cut {self.cut_length} × {self.cut_width}"),
+            Line(f"{self.finished_width} · {self.sewn_length}"),
+            Line(self.cloth),
+            Line(self.ratio),
+        )
+
+    def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
+        """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
+        return (
+            Line(f"{self.name}, sizes {', '.join(sizes)}", bold=True),
+            Line(self.cut, bold=True),
+            Line(self.title),
+            Line(f"cut width {self.cut_width.replace(KEEP, ' ')} · {self.finished_width}"),
+            Line("cut along the line of your size, its letter stands at its end"),
+            *([Line(f"dotted line before each end: {end}")] if end else []),
+            Line(self.cloth),
+        )
+
+
+def label_of(figures: Figures, edition: Edition) -> Label:
+    """Return the label of a strip; the units of the edition lead.
+
+    Length and width are those of the cutting chart: a full length is twice the rounded half.
+    """
+    units, on_fold = edition.units, figures.cut is Cut.ON_FOLD
+    half = figures.half_length_mm
+    stretch = figures.fabric_stretch
+    return Label(
+        name=figures.name,
+        size=figures.size,
+        cut=f"CUT {figures.quantity} {figures.cut.words.upper()}",
+        title=edition.title,
+        cut_length=f"{_kept(both(half, units))} from the fold" if on_fold else _kept(both(half, units, times=2)),
+        cut_width=_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band)),
+        finished_width=f"finished width {_kept(both(figures.finished_width_mm, units))}",
+        sewn_length=f"sewn length {_kept(both(figures.loop_mm, units))}",
+        finish=figures.finish.words,
+        fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
+        ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
+    )
+
+
+def _kept(length: str) -> str:
+    """Return a length that no line break parts."""
+    return length.replace(" ", KEEP)
