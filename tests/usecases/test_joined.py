@@ -24,10 +24,9 @@ def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
     base = bases.full()
     weighed = weigh(base, 2)
-    assert (weighed.doubts, weighed.forecast.losses) == ((), ())
-    joined, report = join_proved(base, ours.data, weighed)
+    assert (weighed.doubts, weighed.base.forecast.losses) == ((), ())
+    _, report = join_proved(weighed, ours.data, ours.declaration)
     assert report.verdict == "true-to-scale"
-    assert joined.losses == weighed.forecast.losses
 
 
 def test_a_base_off_scale_is_refused_with_its_numbers() -> None:
@@ -40,7 +39,7 @@ def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> Non
     base = bases.plain(side=140)
     weighed = weigh(base, 0, accept=("off-scale",))
     assert "off scale, and accepted so" in weighed.doubts[0]
-    _, report = join_proved(base, ours.data, weighed)
+    _, report = join_proved(weighed, ours.data, ours.declaration)
     assert report.verdict == "off-scale"
     assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
 
@@ -49,7 +48,7 @@ def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
     base = bases.plain(side=0)
     weighed = weigh(base)
     assert "no test square" in weighed.doubts[0]
-    assert join_proved(base, ours.data, weighed)[1].verdict == "true-to-scale"
+    assert join_proved(weighed, ours.data, ours.declaration)[1].verdict == "true-to-scale"
 
 
 def test_what_is_refused_is_refused_before_it_is_measured() -> None:
@@ -71,7 +70,7 @@ def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkey
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match=r"page A\d+ is missing"):
-        join_proved(base, ours.data, weigh(base))
+        join_proved(weigh(base), ours.data, ours.declaration)
 
 
 def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -87,4 +86,4 @@ def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, mon
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match="measures differently"):
-        join_proved(base, ours.data, weigh(base))
+        join_proved(weigh(base), ours.data, ours.declaration)

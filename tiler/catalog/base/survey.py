@@ -86,11 +86,10 @@ class Survey:
 def survey(base: bytes) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""
     with reading(base) as reader:
-        return survey_of(reader, base)
+        return _held(reader, base)
 
 
-def survey_of(reader: PdfReader, data: bytes) -> Survey:
-    """Say what an open PDF holds; ``data`` are its bytes."""
+def _held(reader: PdfReader, data: bytes) -> Survey:
     root = reader.root_object
     notes = [note for page in reader.pages for note in _annotations(page)]
     links = [note for note in notes if entry(note, "/Subtype") == "/Link"]

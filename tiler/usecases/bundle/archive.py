@@ -25,10 +25,10 @@ class FileRecord:
     name: str
     sha256: str
     bytes: int
-    paper: str | None
-    sizes: tuple[str, ...]
-    pages: int | None
-    verdict: str | None
+    paper: str | None = None
+    sizes: tuple[str, ...] = ()
+    pages: int | None = None
+    verdict: str | None = None
     base: str | None = None
 
 
