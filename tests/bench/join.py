@@ -88,7 +88,7 @@ def main() -> None:
         print(f"{'joining beyond a plain clone':<36} {added:>6.2f} s   target 1 s   {joined:.2f} s / {cloned:.2f} s")
         print(f"{'survey and forecast alone':<36} {surveyed:>6.2f} s")
         start = time.perf_counter()
-        report = prove(bases.joined(data, ours, 100).pdf)
+        report = prove(bases.joined(data, ours, 100))
         print(f"{'joining and its proof':<36} {time.perf_counter() - start:>6.2f} s   {report.verdict}")
 
 

@@ -13,7 +13,7 @@ import pymupdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 from reportlab.pdfgen.canvas import Canvas
 
-from tiler.catalog.base.join import Joined, join, joinable
+from tiler.catalog.base.join import join, joinable
 from tiler.sheets.document import Document
 
 LETTER = (612, 792)
@@ -226,6 +226,6 @@ def by_hand() -> bytes:
     return out + table + trailer + f"startxref\n{len(out)}\n%%EOF\n".encode()
 
 
-def joined(base: bytes, ours: Document, after: int | None = None, accept: tuple[str, ...] = ()) -> Joined:
+def joined(base: bytes, ours: Document, after: int | None = None, accept: tuple[str, ...] = ()) -> bytes:
     """Join a document of ours to a base, as a release does."""
     return join(joinable(base, after, accept), ours.data, ours.declaration)

@@ -31,7 +31,7 @@ def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours
         assert (base.size, base.forecast.after, base.forecast.losses, base.doubts) == ((216, 279), 2, (), ())
         path.write_bytes(b"another file by now")
         told = base.join(file, ours.declaration)
-    joined = bases.joined(bases.full(), ours, 2).pdf
+    joined = bases.joined(bases.full(), ours, 2)
     assert file.read_bytes() == joined
     assert (told["sha256"], told["bytes"]) == (sha256(joined).hexdigest(), len(joined))
     assert (told["pages"], told["verdict"]) == (6 + len(ours.declaration.pages), "true-to-scale")

@@ -42,14 +42,6 @@ ADBE_LEVEL = 3
 
 
 @dataclass(frozen=True)
-class Joined:
-    """The longer file, and the declaration that is attached to it."""
-
-    pdf: bytes
-    declaration: Declaration
-
-
-@dataclass(frozen=True)
 class Base:
     """A pattern PDF that our pages may join: its bytes, what it holds, and what becomes of it."""
 
@@ -67,8 +59,8 @@ def joinable(data: bytes, after: int | None = None, accept: Collection[str] = ()
     return Base(data, surveyed, foresee(surveyed, after, accept))
 
 
-def join(base: Base, ours: bytes, declaration: Declaration) -> Joined:
-    """Put our pages, of which ``declaration`` says what they hold, into a base; same input, same bytes."""
+def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
+    """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes."""
     after, count = base.forecast.after, len(base.survey.pages)
     declaration = replace(declaration, host=Host(after, count - after))
     with reading(base.data) as reader:
@@ -99,7 +91,7 @@ def join(base: Base, ours: bytes, declaration: Declaration) -> Joined:
     _identify(writer, base.data, ours)
     out = BytesIO()
     writer.write(out)
-    return Joined(out.getvalue(), declaration)
+    return out.getvalue()
 
 
 def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:

@@ -33,7 +33,7 @@ class FileRecord:
 
 
 def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
-    """Give ``manifest.json``."""
+    """Return the bytes of ``manifest.json``."""
     held = {
         "tiler": __version__,
         "title": job.edition.title,

@@ -8,12 +8,13 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from tiler.catalog.base.join import Base, Joined, join, joinable
+from tiler.catalog.base.join import Base, join, joinable
 from tiler.declaration import Declaration, printed_pages
 from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
 from tiler.files import open_file
 from tiler.proof import Report, prove
 from tiler.records import tree_of
+from tiler.sentence import Place
 from tiler.usecases.files.replace import write_file
 
 OFF_SCALE = "off-scale"
@@ -55,14 +56,14 @@ def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -
     return Weighed(found, report)
 
 
-def join_proved(weighed: Weighed, ours: bytes, declaration: Declaration) -> tuple[Joined, Report]:
+def join_proved(weighed: Weighed, ours: bytes, declaration: Declaration) -> tuple[bytes, Report]:
     """Join our pages, with what they declare, to a base that was weighed, and prove the longer file.
 
     Raises :class:`FailedProofError` when ours are not true to scale and whole in there,
     or when a square of the base measures differently from before.
     """
     joined = join(weighed.base, ours, declaration)
-    report = prove(joined.pdf)
+    report = prove(joined)
     after, count = weighed.base.forecast.after, len(printed_pages(declaration.pages))
     first, last = after + 1, after + count
     wrong = [check for check in report.failed if check.page is None or first <= check.page <= last]
@@ -92,16 +93,16 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     try:
         weighed = weigh(data, wanted["after"], wanted["accept"])
     except (SpecError, UnreadableError) as fault:
-        raise type(fault)(f"{path}: {fault}") from fault
+        raise fault.at(Place(str(path))) from fault
     base = weighed.base
     yield {"size": base.survey.usual_size, "forecast": tree_of(base.forecast), "doubts": weighed.doubts}
     for request in requests:
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())
         joined, report = join_proved(weighed, target.read_bytes(), declaration)
-        write_file(target, joined.pdf, force=True)
-        digest = sha256(joined.pdf).hexdigest()
-        yield {"sha256": digest, "bytes": len(joined.pdf), "pages": report.pages, "verdict": report.verdict}
+        write_file(target, joined, force=True)
+        digest = sha256(joined).hexdigest()
+        yield {"sha256": digest, "bytes": len(joined), "pages": report.pages, "verdict": report.verdict}
 
 
 def _off(report: Report) -> str:

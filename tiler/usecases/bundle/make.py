@@ -123,7 +123,7 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
 
 
 def make(planned: Planned, force: bool, progress: Progress | None = None) -> tuple[FileRecord, ...]:
-    """Draw, prove, pack and put in place; gives what is in the folder.
+    """Draw, prove, pack and put in place; return what is in the folder.
 
     Raises :class:`FailedProofError` when one file is not what it should be, and
     :class:`CannotWriteError`; then nothing has changed.

@@ -24,7 +24,7 @@ _shared: tuple[Any, ...] = ()
 def each(
     work: Callable[..., R], tasks: Sequence[T], shared: tuple[Any, ...], processes: int | None = None
 ) -> Generator[R, None, None]:
-    """Give ``work(task, *shared)`` for each task, in their order; few results wait at a time.
+    """Yield ``work(task, *shared)`` for each task, in their order; few results wait at a time.
 
     An error of one task is raised here and ends the others; so do an interrupt and closing.
     """
