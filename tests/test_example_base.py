@@ -63,10 +63,10 @@ def test_a_drawn_base_is_the_same_each_time(base: Path, tmp_path: Path) -> None:
 
 
 def test_the_spec_nests_and_joins_the_base_without_loss(base: Path, tmp_path: Path) -> None:
-    planned = plan(Release(SPEC, tmp_path / "out", (base,), after=1), False)
-    assert list(planned.sizes) == SIZES
-    (one,) = planned.bases
-    assert (one.paper, one.weighed.doubts, one.weighed.forecast.losses) == ("letter", (), ())
+    with plan(Release(SPEC, tmp_path / "out", (base,), after=1), False) as planned:
+        assert list(planned.sizes) == SIZES
+        ((paper, one),) = planned.bases.items()
+        assert (paper, one.doubts, one.forecast.losses) == ("letter", (), ())
     document = draw_job(planned.job, planned.figures, Wishes(paper="letter", nest=True))
     assert {piece.size for piece in document.declaration.pieces} >= set(SIZES)
 

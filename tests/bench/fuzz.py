@@ -79,20 +79,23 @@ def work(folder: Path) -> None:
 
 def judged(path: Path) -> tuple[int | None, str]:
     """Give the exit code of a file and its sentence; None and the traceback when there is no exit code."""
+    from tiler.errors import UnreadableError
     from tiler.proof.report.record import from_record
     from tiler.proof.report.wording import lines
-    from tiler.usecases.verify import witness
+    from tiler.usecases.processes.witness import serve
     from tiler.usecases.verify.apart import Limits
+    from tiler.usecases.verify.witness import answers
 
-    limits, answers = Limits(), BytesIO()
-    request = {"path": str(path), "memory": limits.memory, "objects": limits.objects, "expected": None}
-    request |= {"pictures": False}
+    limits, out = Limits(), BytesIO()
+    request = {"path": str(path), "objects": limits.objects, "expected": None, "pictures": False}
     try:
-        witness.answer(request, answers)
-        answer = json.loads(answers.getvalue().splitlines()[-1])
+        serve(answers, iter([request]), limits.memory, out)
+        answer = json.loads(out.getvalue().splitlines()[-1])
+        if "memory" in answer:
+            return int(UnreadableError.code), "it needs more memory than it may take to be read"
         if "fault" in answer:
             return answer["fault"]["code"], answer["fault"]["message"]
-        report = from_record(answer["report"])
+        report = from_record(answer["answer"])
         json.dumps(report.to_json(), allow_nan=False)
         return int(report.exit_code), next(iter([*lines(report)]))
     except BaseException:

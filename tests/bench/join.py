@@ -24,9 +24,7 @@ from reportlab.pdfgen.canvas import Canvas  # noqa: E402
 
 from tests.catalog import bases  # noqa: E402
 from tests.sheets.jobs import EXAMPLES, drawn  # noqa: E402
-from tiler.catalog.base.forecast import foresee  # noqa: E402
-from tiler.catalog.base.join import join  # noqa: E402
-from tiler.catalog.base.survey import survey  # noqa: E402
+from tiler.catalog.base.join import joinable  # noqa: E402
 from tiler.proof import prove  # noqa: E402
 
 PAGES, RUNS = 300, 5
@@ -73,7 +71,7 @@ def in_turn(runs: int, *actions: Callable[[], object]) -> list[tuple[float, ...]
 
 def main() -> None:
     with TemporaryDirectory() as folder:
-        ours = drawn(EXAMPLES / "saltmarsh-bindings.toml", Path(folder)).data
+        ours = drawn(EXAMPLES / "saltmarsh-bindings.toml", Path(folder))
     for name, data in (
         ("plain objects", base()),
         ("object streams", bases.edited(base(), object_stream_mode=pikepdf.ObjectStreamMode.generate)),
@@ -82,15 +80,15 @@ def main() -> None:
         rounds = in_turn(
             RUNS,
             lambda data=data: clone(data),
-            lambda data=data: foresee(survey(data), 100),
-            lambda data=data: join(data, ours, 100),
+            lambda data=data: joinable(data, 100),
+            lambda data=data: bases.joined(data, ours, 100),
         )
         cloned, surveyed, joined = (median(times[place] for times in rounds) for place in range(3))
         added = median(times[2] - times[0] for times in rounds)
         print(f"{'joining beyond a plain clone':<36} {added:>6.2f} s   target 1 s   {joined:.2f} s / {cloned:.2f} s")
         print(f"{'survey and forecast alone':<36} {surveyed:>6.2f} s")
         start = time.perf_counter()
-        report = prove(join(data, ours, 100).pdf)
+        report = prove(bases.joined(data, ours, 100))
         print(f"{'joining and its proof':<36} {time.perf_counter() - start:>6.2f} s   {report.verdict}")
 
 

@@ -13,6 +13,9 @@ import pymupdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 from reportlab.pdfgen.canvas import Canvas
 
+from tiler.catalog.base.join import join, joinable
+from tiler.sheets.document import Document
+
 LETTER = (612, 792)
 SQUARE = 144
 """A side of 2 in."""
@@ -221,3 +224,8 @@ def by_hand() -> bytes:
     table = b"xref\n0 6\n0000000000 65535 f \n" + b"".join(places)
     trailer = b"trailer\n<< /Size 6 /Root 1 0 R /Info << /Title (By hand) >> >>\n"
     return out + table + trailer + f"startxref\n{len(out)}\n%%EOF\n".encode()
+
+
+def joined(base: bytes, ours: Document, after: int | None = None, accept: tuple[str, ...] = ()) -> bytes:
+    """Join a document of ours to a base, as a release does."""
+    return join(joinable(base, after, accept), ours.data, ours.declaration)

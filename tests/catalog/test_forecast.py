@@ -13,7 +13,7 @@ from tests.catalog import bases
 from tests.catalog.test_join import SPEC
 from tests.sheets.jobs import drawn
 from tiler.catalog.base.forecast import foresee
-from tiler.catalog.base.join import join
+from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
 from tiler.errors import EncryptedError, SpecError, UnreadableError
 from tiler.sheets.document import Document
@@ -56,9 +56,8 @@ LOSSES = {
 @pytest.mark.parametrize(("make", "words"), LOSSES.values(), ids=LOSSES.keys())
 def test_each_loss_is_named_before_anything_is_written(make: Callable[[], bytes], words: str, ours: Document) -> None:
     base = make()
-    named = foresee(survey(base), 2).losses
-    assert [words in loss for loss in named] == [True]
-    assert join(base, ours.data, 2).losses == named
+    assert [words in loss for loss in foresee(survey(base), 2).losses] == [True]
+    assert bases.joined(base, ours, 2)
 
 
 def test_scripts_that_count_pages_lose_nothing_at_the_end(ours: Document) -> None:
@@ -71,16 +70,16 @@ def test_a_base_that_cannot_be_joined_is_refused(ours: Document) -> None:
     locked = bases.edited(base, deterministic_id=False, encryption=pikepdf.Encryption(owner="x", user="y"))
     for data in (encrypted, locked):
         with pytest.raises(EncryptedError, match="encrypted"):
-            join(data, ours.data)
+            bases.joined(data, ours)
     for data in (b"", b"no PDF at all", base[:300]):
         with pytest.raises(UnreadableError, match="damaged or no PDF"):
-            join(data, ours.data)
+            bases.joined(data, ours)
     with pytest.raises(SpecError, match="pages of tiler already"):
-        join(join(base, ours.data).pdf, ours.data)
+        bases.joined(bases.joined(base, ours), ours)
     with pytest.raises(SpecError, match="page 7 in the base, which has 6"):
-        join(base, ours.data, 7)
+        bases.joined(base, ours, 7)
     with pytest.raises(SpecError, match="viewer draws the pages itself"):
-        join(bases.edited(base, lambda pdf: pdf.Root.__setitem__("/NeedsRendering", True)), ours.data)
+        bases.joined(bases.edited(base, lambda pdf: pdf.Root.__setitem__("/NeedsRendering", True)), ours)
 
 
 def test_a_compensated_base_is_refused(ours: Document) -> None:
@@ -90,17 +89,17 @@ def test_a_compensated_base_is_refused(ours: Document) -> None:
         pdf.attachments["tiler.json"] = compensated
 
     with pytest.raises(SpecError, match="compensated for the printer 'study'"):
-        join(bases.edited(bases.plain(), change), ours.data)
+        bases.joined(bases.edited(bases.plain(), change), ours)
 
 
 def test_a_signed_base_is_refused_or_loses_its_signature(ours: Document) -> None:
     base = bases.edited(bases.plain(), bases.signed)
     with pytest.raises(SpecError, match=r"signed \(Release, DocMDP of the whole file\)"):
-        join(base, ours.data)
-    joined = join(base, ours.data, accept=("signed",))
-    assert len(joined.losses) == 2
-    assert "'Release'" in joined.losses[0]
-    pdf = pikepdf.open(BytesIO(joined.pdf))
+        bases.joined(base, ours)
+    losses = joinable(base, accept=("signed",)).forecast.losses
+    assert len(losses) == 2
+    assert "'Release'" in losses[0]
+    pdf = pikepdf.open(BytesIO(bases.joined(base, ours, accept=("signed",))))
     field = next(one for one in pdf.Root.AcroForm.Fields if str(one.T) == "Release")
     assert "/V" not in field
     assert "/Perms" not in pdf.Root
@@ -112,8 +111,6 @@ def test_a_survey_says_what_pages_are_like() -> None:
     # points × 25.4/72; a quarter turn swaps the sides, the unit multiplies them
     sizes = [(round(page.width, 2), round(page.height, 2)) for page in pages]
     assert sizes == [(215.9, 279.4), (279.4, 215.9), (165.81, 197.56), (431.8, 558.8), (215.9, 279.4), (215.9, 279.4)]
-    assert [page.cropped for page in pages] == [False, False, True, False, False, False]
-    assert [page.rotate for page in pages][:2] == [0, 270]
 
 
 def test_a_survey_says_which_size_most_pages_have() -> None:

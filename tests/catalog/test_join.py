@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 
@@ -18,8 +19,9 @@ from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
 from tests.sheets.jobs import drawn
-from tiler.catalog.base.join import Joined, join
+from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
+from tiler.declaration import Host
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes
 
@@ -63,9 +65,9 @@ def base_named(name: str) -> bytes:
 
 
 @cache
-def joined_once(base: bytes, data: bytes, after: int | None) -> Joined:
-    """Join as :func:`join` does, once for all tests that only look at the file."""
-    return join(base, data, after)
+def joined_once(base: bytes, ours: Document, after: int | None) -> bytes:
+    """Join once for all tests that only look at the file."""
+    return bases.joined(base, ours, after)
 
 
 @pytest.fixture(params=PLACES, ids=["in front", "within", "behind"])
@@ -100,7 +102,7 @@ def boxes(page: pikepdf.Page) -> tuple[object, ...]:
 
 
 def test_the_pages_of_the_base_stay_as_they_are(base: bytes, after: int | None, ours: Document) -> None:
-    before, joined = open_both(base, joined_once(base, ours.data, after).pdf)
+    before, joined = open_both(base, joined_once(base, ours, after))
     where = places(base, after, ours)
     assert len(joined.pages) == len(before.pages) + len(ours.declaration.pages)
     for old, new in enumerate(where):
@@ -109,7 +111,7 @@ def test_the_pages_of_the_base_stay_as_they_are(base: bytes, after: int | None, 
 
 
 def test_the_pages_of_the_base_look_the_same_to_the_pixel(base: bytes, after: int | None, ours: Document) -> None:
-    joined = joined_once(base, ours.data, after).pdf
+    joined = joined_once(base, ours, after)
     with pdfium.PdfDocument(base) as before, pdfium.PdfDocument(joined) as now:
         before.init_forms()
         now.init_forms()
@@ -131,7 +133,7 @@ def test_a_changed_pixel_would_be_seen(ours: Document) -> None:
 
 def test_our_pages_stay_as_they_are(base: bytes, after: int | None, ours: Document) -> None:
     """This test ensures that ours stand together in their size, upright, whatever the base's page tree hands down."""
-    alone, joined = open_both(ours.data, joined_once(base, ours.data, after).pdf)
+    alone, joined = open_both(ours.data, joined_once(base, ours, after))
     taken = set(places(base, after, ours))
     added = [number for number in range(len(joined.pages)) if number not in taken]
     assert added == list(range(added[0], added[0] + len(ours.declaration.pages)))
@@ -142,7 +144,7 @@ def test_our_pages_stay_as_they_are(base: bytes, after: int | None, ours: Docume
 
 
 def test_the_outline_goes_on_with_one_entry_of_ours(base: bytes, after: int | None, ours: Document) -> None:
-    joined = joined_once(base, ours.data, after).pdf
+    joined = joined_once(base, ours, after)
     where = places(base, after, ours)
     with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
         before, now = old.get_toc(), new.get_toc()
@@ -157,7 +159,7 @@ def test_the_outline_goes_on_with_one_entry_of_ours(base: bytes, after: int | No
 
 
 def test_every_page_keeps_its_label_and_ours_have_theirs(base: bytes, after: int | None, ours: Document) -> None:
-    joined = joined_once(base, ours.data, after).pdf
+    joined = joined_once(base, ours, after)
     where = places(base, after, ours)
     with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
         # without labels PyMuPDF gives none, where viewers count
@@ -170,14 +172,14 @@ def test_every_page_keeps_its_label_and_ours_have_theirs(base: bytes, after: int
 
 def test_the_labels_are_read_the_same_by_another_engine(after: int | None, ours: Document) -> None:
     base = bases.full()
-    with pdfium.PdfDocument(joined_once(base, ours.data, after).pdf) as pdf:
+    with pdfium.PdfDocument(joined_once(base, ours, after)) as pdf:
         labels = [pdf.get_page_label(number) for number in range(len(pdf))]
     kept = [labels[number] for number in places(base, after, ours)]
     assert kept == ["i", "ii", "P-5", "P-6", "P-7", "P-8"]
 
 
 def test_links_and_named_destinations_lead_to_the_same_pages(base: bytes, after: int | None, ours: Document) -> None:
-    joined = joined_once(base, ours.data, after).pdf
+    joined = joined_once(base, ours, after)
     where = places(base, after, ours)
     with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
         for number, place in enumerate(where):
@@ -214,13 +216,13 @@ def test_the_bases_have_what_is_to_be_kept() -> None:
 def test_a_destination_that_counts_pages_is_moved_along(ours: Document) -> None:
     base = bases.edited(bases.plain(), bases.numbered)
     for after, page in ((2, 4 + len(ours.declaration.pages)), (5, 4), (None, 4)):
-        joined = pikepdf.open(BytesIO(joined_once(base, ours.data, after).pdf))
+        joined = pikepdf.open(BytesIO(joined_once(base, ours, after)))
         assert joined.pages[0].Annots[-1].Dest[0] == page
 
 
 def test_form_fields_keep_their_values(after: int | None, ours: Document) -> None:
     for base, number in ((bases.full(), 0), (bases.from_mupdf(), 2)):
-        joined = joined_once(base, ours.data, after).pdf
+        joined = joined_once(base, ours, after)
         with pymupdf.open(stream=base) as old, pymupdf.open(stream=joined) as new:
             before = [(one.field_name, one.field_value, tuple(one.rect)) for one in old[number].widgets()]
             place = places(base, after, ours)[number]
@@ -235,7 +237,7 @@ def test_form_fields_keep_their_values(after: int | None, ours: Document) -> Non
 def test_layers_stay_on_and_off_and_are_listed(ours: Document) -> None:
     for change in (bases.layered, bases.all_layers_off, bases.without_order):
         base = bases.edited(bases.plain(), change)
-        joined = join(base, with_layers(ours), 2).pdf
+        joined = bases.joined(base, with_layers(ours), 2)
         with pymupdf.open(stream=joined) as pdf:
             assert {one["name"] for one in pdf.get_ocgs().values()} == {"size 8", "size 10", "strip S", "strip M"}
             assert listed(pdf) == [
@@ -248,7 +250,7 @@ def test_layers_stay_on_and_off_and_are_listed(ours: Document) -> None:
 
 
 def test_our_layers_come_along_where_the_base_has_none(ours: Document) -> None:
-    with pymupdf.open(stream=join(bases.plain(), with_layers(ours)).pdf) as pdf:
+    with pymupdf.open(stream=bases.joined(bases.plain(), with_layers(ours))) as pdf:
         assert listed(pdf) == [("strip S", 0, True), ("strip M", 0, False)]
 
 
@@ -263,13 +265,13 @@ def listed(pdf: pymupdf.Document) -> list[tuple[str, int, bool | None]]:
 def test_a_layer_of_ours_still_governs_our_pages(ours: Document) -> None:
     """This test ensures that the layers in the catalog are the ones that our pages name."""
     for base in (bases.plain(), bases.full()):
-        joined = pikepdf.open(BytesIO(join(base, with_layers(ours)).pdf))
+        joined = pikepdf.open(BytesIO(bases.joined(base, with_layers(ours))))
         named = {one.objgen for one in joined.pages[-1].Resources.Properties.values()}
         assert named <= {one.objgen for one in joined.Root.OCProperties.OCGs}
         assert len(named) == 2
 
 
-def with_layers(ours: Document) -> bytes:
+def with_layers(ours: Document) -> Document:
     """Put two layers into our file, one of them off; the last page names them."""
 
     def change(pdf: Pdf) -> None:
@@ -282,12 +284,12 @@ def with_layers(ours: Document) -> bytes:
             OCGs=Array(groups), D=Dictionary(Order=Array(groups), OFF=Array([groups[1]]))
         )
 
-    return bases.edited(ours.data, change)
+    return replace(ours, data=bases.edited(ours.data, change))
 
 
 def test_catalog_metadata_and_attachments_are_kept(after: int | None, ours: Document) -> None:
     base = bases.full()
-    before, joined = open_both(base, joined_once(base, ours.data, after).pdf)
+    before, joined = open_both(base, joined_once(base, ours, after))
     assert str(joined.Root.Lang) == "de-AT"
     assert joined.Root.PageMode == Name.UseOutlines
     assert joined.Root.Metadata.read_bytes() == before.Root.Metadata.read_bytes()
@@ -303,23 +305,22 @@ def test_catalog_metadata_and_attachments_are_kept(after: int | None, ours: Docu
 
 
 def test_the_file_of_mupdf_keeps_its_attachment_and_title(ours: Document) -> None:
-    joined = pikepdf.open(BytesIO(join(bases.from_mupdf(), ours.data).pdf))
+    joined = pikepdf.open(BytesIO(bases.joined(bases.from_mupdf(), ours)))
     assert joined.attachments["fit.txt"].get_file().read_bytes() == b"try it in scrap cloth"
     assert str(joined.docinfo.Title) == "Plover trousers"
 
 
 def test_the_declaration_says_where_ours_stand(after: int | None, ours: Document) -> None:
-    joined = join(bases.plain(), ours.data, after)
-    with pikepdf.open(BytesIO(joined.pdf)) as pdf:
+    with pikepdf.open(BytesIO(bases.joined(bases.plain(), ours, after))) as pdf:
         attached = pdf.attachments["tiler.json"].get_file().read_bytes()
     before = 6 if after is None else after
     assert json.loads(attached)["host"] == {"before": before, "after": 6 - before}
-    assert attached == joined.declaration.to_bytes()
+    assert attached == replace(ours.declaration, host=Host(before, 6 - before)).to_bytes()
 
 
 def test_viewers_are_asked_for_true_size(ours: Document) -> None:
     """This test ensures that Enforce comes with PDF 2.0 or the extension that it belongs to (ISO 32000-2, Table 147)."""
-    joined = pikepdf.open(BytesIO(join(bases.full(), ours.data).pdf))
+    joined = pikepdf.open(BytesIO(bases.joined(bases.full(), ours)))
     asked = joined.Root.ViewerPreferences
     assert (asked.PrintScaling, asked.Duplex, asked.PickTrayByPDFSize) == (Name("/None"), Name.Simplex, True)
     assert list(asked.Enforce) == [Name.PrintScaling]
@@ -327,7 +328,7 @@ def test_viewers_are_asked_for_true_size(ours: Document) -> None:
     assert joined.pdf_version == "1.7"
     assert joined.Root.Extensions.ADBE.ExtensionLevel >= 3
     second = bases.edited(bases.full(), force_version="2.0")
-    joined = pikepdf.open(BytesIO(join(second, ours.data).pdf))
+    joined = pikepdf.open(BytesIO(bases.joined(second, ours)))
     assert joined.pdf_version == "2.0"
     assert "/Extensions" not in joined.Root
 
@@ -336,27 +337,27 @@ def test_what_the_base_asks_for_itself_stays_and_is_named(ours: Document) -> Non
     def change(pdf: Pdf) -> None:
         pdf.Root.ViewerPreferences = Dictionary(PrintScaling=Name.AppDefault, Duplex=Name.DuplexFlipLongEdge)
 
-    joined = join(bases.edited(bases.plain(), change), ours.data)
-    pdf = pikepdf.open(BytesIO(joined.pdf))
+    base = bases.edited(bases.plain(), change)
+    pdf = pikepdf.open(BytesIO(bases.joined(base, ours)))
     asked = pdf.Root.ViewerPreferences
     assert (asked.PrintScaling, asked.Duplex) == (Name.AppDefault, Name.DuplexFlipLongEdge)
     assert "/Enforce" not in asked
-    assert [loss.split(" stays")[0] for loss in joined.losses] == [
+    assert [loss.split(" stays")[0] for loss in joinable(base).forecast.losses] == [
         "the base's PrintScaling AppDefault",
         "the base's Duplex DuplexFlipLongEdge",
     ]
 
 
 def test_same_input_same_bytes(base: bytes, ours: Document) -> None:
-    assert join(base, ours.data, 1).pdf == join(base, ours.data, 1).pdf
-    assert join(base, ours.data, 1).pdf != join(base, ours.data, 0).pdf
+    assert bases.joined(base, ours, 1) == bases.joined(base, ours, 1)
+    assert bases.joined(base, ours, 1) != bases.joined(base, ours, 0)
 
 
-def test_what_is_kept_is_counted(ours: Document) -> None:
-    joined = join(bases.full(), ours.data)
-    assert joined.losses == ()
+def test_what_is_kept_is_counted() -> None:
+    forecast = joinable(bases.full()).forecast
+    assert forecast.losses == ()
     # the outline, the labels, layers, links, fields and attachments of bases.full(), counted by hand
-    assert set(joined.kept) >= {
+    assert set(forecast.kept) >= {
         "6 pages",
         "6 outline entries",
         "page labels",
@@ -373,7 +374,7 @@ def test_what_is_kept_is_counted(ours: Document) -> None:
 def test_links_from_page_to_page_may_be_as_long_as_the_file(ours: Document) -> None:
     """This test ensures that a chain of 1,050 links, each of which leads to the next page, is followed to its end."""
     base = bases.plain(1050)
-    with pymupdf.open(stream=join(base, ours.data).pdf) as pdf:
+    with pymupdf.open(stream=bases.joined(base, ours)) as pdf:
         assert pdf[1048].get_links()[0]["page"] == 1049
         assert pdf[1049].get_links()[0]["page"] == 0
 
@@ -381,7 +382,7 @@ def test_links_from_page_to_page_may_be_as_long_as_the_file(ours: Document) -> N
 def test_nothing_of_the_old_layout_is_left(ours: Document) -> None:
     """This test ensures that object streams and hints of linearisation stay behind, which are no longer true."""
     options = {"linearize": True, "object_stream_mode": pikepdf.ObjectStreamMode.generate}
-    joined = join(bases.edited(bases.full(), **options), ours.data).pdf
+    joined = bases.joined(bases.edited(bases.full(), **options), ours)
     assert b"/Linearized" not in joined
     assert b"/ObjStm" not in joined
     again = pikepdf.open(BytesIO(joined))
@@ -389,7 +390,7 @@ def test_nothing_of_the_old_layout_is_left(ours: Document) -> None:
 
 
 def test_what_is_written_by_hand_is_understood(ours: Document) -> None:
-    joined = pikepdf.open(BytesIO(join(bases.by_hand(), ours.data).pdf))
+    joined = pikepdf.open(BytesIO(bases.joined(bases.by_hand(), ours)))
     assert joined.pages[0].Contents.read_bytes() == b"50 50 100 100 re S"
     assert str(joined.docinfo.Title) == "By hand"
     assert joined.trailer.ID[0] == joined.trailer.ID[1]
@@ -406,5 +407,5 @@ def test_trees_bent_into_circles_are_left_after_one_round(ours: Document) -> Non
 
     base = bases.edited(bases.plain(), bend)
     assert survey(base).outline == 1
-    joined = pikepdf.open(BytesIO(join(base, ours.data).pdf))
+    joined = pikepdf.open(BytesIO(bases.joined(base, ours)))
     assert list(joined.attachments) == ["tiler.json"]

@@ -12,7 +12,6 @@ from tests.catalog import bases
 from tests.proof import faults as f
 from tests.proof.faults import Fault
 from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
-from tiler.catalog.base.join import join
 from tiler.proof import Report, prove
 from tiler.proof.report.page_pictures import Pictures
 from tiler.proof.report.wording import sentence
@@ -26,7 +25,7 @@ MIDDLE = (108.0, 140.0)
 @pytest.fixture(scope="module")
 def joined(letter: Document) -> bytes:
     """Ours after page 2 of a base that has layers, labels, a form and pages of all shapes."""
-    return join(bases.edited(bases.full(), bases.in_many_shapes), letter.data, AFTER).pdf
+    return bases.joined(bases.edited(bases.full(), bases.in_many_shapes), letter, AFTER)
 
 
 def proved(data: bytes, *changes: f.Change) -> Report:
@@ -41,7 +40,7 @@ def host_check(report: Report) -> str:
 @pytest.mark.parametrize("make", [bases.plain, bases.full, bases.from_mupdf])
 def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: int | None) -> None:
     base = make()  # type: ignore[operator]
-    report = prove(join(base, letter.data, after).pdf)
+    report = prove(bases.joined(base, letter, after))
     assert report.failed == ()
     assert report.warned == ()
     assert report.verdict == "true-to-scale"

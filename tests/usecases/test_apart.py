@@ -16,7 +16,7 @@ from tiler.box import Box
 from tiler.errors import EncryptedError, UnreadableError
 from tiler.proof import Check, Expected, Report, prove
 from tiler.proof.report.record import from_record, to_record
-from tiler.usecases.verify import apart
+from tiler.usecases.processes import apart
 from tiler.usecases.verify.apart import Limits, prove_apart
 
 

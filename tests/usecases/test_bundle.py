@@ -53,7 +53,13 @@ def one_process(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def bundled(release: Release, force: bool = False) -> tuple[FileRecord, ...]:
-    return make(plan(release, force), force)
+    with plan(release, force) as planned:
+        return make(planned, force)
+
+
+def refused(release: Release, force: bool = False) -> None:
+    with plan(release, force):
+        pytest.fail("it was planned")
 
 
 def files_of(folder: Path) -> dict[str, bytes]:
@@ -124,9 +130,9 @@ def base(paper: str, scale: float = 1.0) -> bytes:
 
 def test_a_base_joins_the_file_of_its_own_paper(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
-    planned = plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), after=1), False)
-    assert planned.alone == ("letter", "one-sheet")
-    records = {one.name: one for one in make(planned, False)}
+    with plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), after=1), False) as planned:
+        assert planned.alone == ("letter", "one-sheet")
+        records = {one.name: one for one in make(planned, False)}
     assert records["saltmarsh-cuffs-a4.pdf"].base == "top.pdf"
     assert records["saltmarsh-cuffs-letter.pdf"].base is None
     with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-a4.pdf") as pdf:
@@ -156,7 +162,7 @@ def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Pat
     (tmp_path / "top.pdf").write_bytes(base("letter", 0.97))
     release = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S")
     with pytest.raises(OffScaleError, match="--accept off-scale"):
-        plan(release, False)
+        refused(release)
     assert not (tmp_path / "out").exists()
     accepted = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S", accept=("off-scale",))
     assert {one.base for one in bundled(accepted)} == {None, "top.pdf"}
@@ -182,7 +188,7 @@ def test_bases_that_cannot_be_joined_are_refused(
         paths.append(tmp_path / f"{number}.pdf")
         paths[-1].write_bytes(data)
     with pytest.raises(SpecError, match=words):
-        plan(Release(spec, tmp_path / "out", tuple(paths), after), False)
+        refused(Release(spec, tmp_path / "out", tuple(paths), after))
 
 
 def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Path) -> None:
@@ -190,28 +196,27 @@ def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Pa
     bundled(release)
     before = files_of(tmp_path / "out")
     with pytest.raises(CannotWriteError, match="--force"):
-        plan(release, False)
+        refused(release)
     bundled(release, force=True)
     assert files_of(tmp_path / "out") == before
     (tmp_path / "out" / "diary.txt").write_text("mine")
     with pytest.raises(CannotWriteError, match=r"diary\.txt, which is no part of a release"):
-        plan(release, True)
+        refused(release, True)
     with pytest.raises(CannotWriteError):
-        plan(Release(spec, tmp_path, sizes="S"), True)
+        refused(Release(spec, tmp_path, sizes="S"), True)
 
 
 def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     release = Release(spec, tmp_path / "out", sizes="S")
     bundled(release)
     before = files_of(tmp_path / "out")
-    planned = plan(release, True)
 
     def fails(*_: object) -> bytes:
         raise TilerError("no more")
 
     monkeypatch.setattr("tiler.usecases.bundle.make.archive", fails)
-    with pytest.raises(TilerError):
-        make(planned, True)
+    with pytest.raises(TilerError, match="no more"):
+        bundled(release, force=True)
     assert files_of(tmp_path / "out") == before
     assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
 

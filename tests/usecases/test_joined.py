@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from tests.catalog import bases
@@ -24,10 +22,9 @@ def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
     base = bases.full()
     weighed = weigh(base, 2)
-    assert (weighed.doubts, weighed.forecast.losses) == ((), ())
-    joined, report = join_proved(base, ours.data, weighed)
+    assert (weighed.doubts, weighed.base.forecast.losses) == ((), ())
+    _, report = join_proved(weighed, ours.data, ours.declaration)
     assert report.verdict == "true-to-scale"
-    assert joined.losses == weighed.forecast.losses
 
 
 def test_a_base_off_scale_is_refused_with_its_numbers() -> None:
@@ -40,7 +37,7 @@ def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> Non
     base = bases.plain(side=140)
     weighed = weigh(base, 0, accept=("off-scale",))
     assert "off scale, and accepted so" in weighed.doubts[0]
-    _, report = join_proved(base, ours.data, weighed)
+    _, report = join_proved(weighed, ours.data, ours.declaration)
     assert report.verdict == "off-scale"
     assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
 
@@ -49,7 +46,7 @@ def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
     base = bases.plain(side=0)
     weighed = weigh(base)
     assert "no test square" in weighed.doubts[0]
-    assert join_proved(base, ours.data, weighed)[1].verdict == "true-to-scale"
+    assert join_proved(weighed, ours.data, ours.declaration)[1].verdict == "true-to-scale"
 
 
 def test_what_is_refused_is_refused_before_it_is_measured() -> None:
@@ -65,13 +62,12 @@ def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkey
     base = bases.plain()
 
     def faulty(*args: object) -> object:
-        joined = real(*args)  # type: ignore[arg-type]
-        return replace(joined, pdf=bases.edited(joined.pdf, lambda pdf: pdf.pages.__delitem__(7)))
+        return bases.edited(real(*args), lambda pdf: pdf.pages.__delitem__(7))  # type: ignore[arg-type]
 
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match=r"page A\d+ is missing"):
-        join_proved(base, ours.data, weigh(base))
+        join_proved(weigh(base), ours.data, ours.declaration)
 
 
 def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -81,10 +77,9 @@ def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, mon
     base = bases.plain()
 
     def faulty(*args: object) -> object:
-        joined = real(*args)  # type: ignore[arg-type]
-        return replace(joined, pdf=bases.edited(joined.pdf, faults.whole_pages(faults.scaled(0.999), [1])))
+        return bases.edited(real(*args), faults.whole_pages(faults.scaled(0.999), [1]))  # type: ignore[arg-type]
 
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match="measures differently"):
-        join_proved(base, ours.data, weigh(base))
+        join_proved(weigh(base), ours.data, ours.declaration)

@@ -21,7 +21,7 @@ def resolved(value: Any) -> Any:
 
 
 def entry(holder: Any, *keys: str) -> Any:
-    """Give what lies under nested keys, references followed; None when a level is missing or null."""
+    """Return what lies under nested keys, references followed; None when a level is missing or null."""
     for key in keys:
         holder = resolved(holder)
         if not isinstance(holder, DictionaryObject):
@@ -32,13 +32,13 @@ def entry(holder: Any, *keys: str) -> Any:
 
 
 def whole(value: Any, otherwise: int) -> int:
-    """Give a whole number; what is none counts as left out."""
+    """Return a whole number; what is none counts as left out."""
     number = resolved(value)
     return int(number) if isinstance(number, NumberObject) else otherwise
 
 
 def leaves(tree: Any, key: str) -> Iterator[tuple[Any, Any]]:
-    """Give the pairs of a name tree (``key`` is /Names) or a number tree (/Nums), values not resolved."""
+    """Yield the pairs of a name tree (``key`` is /Names) or a number tree (/Nums), values not resolved."""
     return _leaves(tree, key, DEEPEST, set())
 
 
@@ -60,7 +60,7 @@ def _kids(holder: Any) -> ArrayObject:
 
 
 def outline_level(parent: Any, seen: set[int] | None = None) -> Iterator[DictionaryObject]:
-    """Give the entries right below an outline entry or the outline's root, in their order."""
+    """Yield the entries right below an outline entry or the outline's root, in their order."""
     seen = set() if seen is None else seen
     item = entry(parent, "/First")
     while isinstance(item, DictionaryObject) and id(item) not in seen:
@@ -70,7 +70,7 @@ def outline_level(parent: Any, seen: set[int] | None = None) -> Iterator[Diction
 
 
 def outline_entries(outline: Any) -> Iterator[DictionaryObject]:
-    """Give all entries of an outline, those below the others included."""
+    """Yield all entries of an outline, those below the others included."""
     seen: set[int] = set()
     waiting = list(outline_level(outline, seen))
     while waiting:
@@ -80,7 +80,7 @@ def outline_entries(outline: Any) -> Iterator[DictionaryObject]:
 
 
 def form_fields(form: Any) -> list[tuple[DictionaryObject, str]]:
-    """Give the fields of a form (12.7.3) with the kind that each has or inherits; widgets are no fields."""
+    """Return the fields of a form (12.7.3) with the kind that each has or inherits; widgets are no fields."""
     return list(_fields(entry(form, "/Fields"), "", DEEPEST, set()))
 
 

@@ -66,21 +66,20 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    planned = plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force)
-    for base in planned.bases:
-        forecast = base.weighed.forecast
-        _say(f"{base.path}: {PAPER_WORDS[base.paper]}; ours follow page {forecast.after}")
-        for kept in forecast.kept:
-            _say(f"  kept: {kept}")
-        for lost in forecast.losses:
-            _say(f"  lost: {lost}")
-        for doubt in base.weighed.doubts:
-            _say(f"  {doubt}")
-    if planned.alone:
-        papers = " and ".join(PAPER_WORDS[paper] for paper in planned.alone)
-        _say(f"No base for {papers}: these files hold our pages alone.")
-    with page_progress("bundling") as progress:
-        records = make(planned, force, progress)
+    with plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force) as planned:
+        for paper, base in planned.bases.items():
+            _say(f"{base.path}: {PAPER_WORDS[paper]}; ours follow page {base.forecast.after}")
+            for kept in base.forecast.kept:
+                _say(f"  kept: {kept}")
+            for lost in base.forecast.losses:
+                _say(f"  lost: {lost}")
+            for doubt in base.doubts:
+                _say(f"  {doubt}")
+        if planned.alone:
+            papers = " and ".join(PAPER_WORDS[paper] for paper in planned.alone)
+            _say(f"No base for {papers}: these files hold our pages alone.")
+        with page_progress("bundling") as progress:
+            records = make(planned, force, progress)
     if as_json:
         click.echo(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
         return

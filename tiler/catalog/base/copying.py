@@ -26,7 +26,7 @@ from tiler.catalog.trees import resolved
 
 
 def empty_writer() -> PdfWriter:
-    """Give a writer that holds nothing, not even an author."""
+    """Return a writer that holds nothing, not even an author."""
     writer = PdfWriter()
     writer._objects.clear()
     writer._info_obj = None
@@ -53,7 +53,7 @@ class Copier:
             self.pages.append(copied if isinstance(copied, IndirectObject) else writer._add_object(copied))
 
     def copy(self, value: Any) -> Any:
-        """Give a value for the writer, and take along all that it refers to; what has a number stays a reference."""
+        """Return a value for the writer, and take along all that it refers to; what has a number stays a reference."""
         copied = self._copy(value)
         while self._waiting:
             self._fill(*self._waiting.popleft())

@@ -11,7 +11,7 @@ from tiler.catalog.trees import entry, leaves, outline_entries, resolved
 
 
 def named_targets(root: DictionaryObject) -> Iterator[tuple[Any, Any]]:
-    """Give the named destinations (12.3.2.3): those of the name tree, then those of the older dictionary."""
+    """Yield the named destinations (12.3.2.3): those of the name tree, then those of the older dictionary."""
     yield from leaves(entry(root, "/Names", "/Dests"), "/Names")
     older = entry(root, "/Dests")
     if isinstance(older, DictionaryObject):
@@ -19,7 +19,7 @@ def named_targets(root: DictionaryObject) -> Iterator[tuple[Any, Any]]:
 
 
 def targets(root: DictionaryObject, notes: list[DictionaryObject]) -> Iterator[ArrayObject]:
-    """Give every destination within the file (12.3.2.2) that can be reached from catalog, outline and annotations."""
+    """Yield every destination within the file (12.3.2.2) that can be reached from catalog, outline and annotations."""
     holders = [*notes, *outline_entries(entry(root, "/Outlines"))]
     actions = [action for holder in holders for action in (entry(holder, "/A"), entry(holder, "/PA"))]
     first = entry(root, "/OpenAction")

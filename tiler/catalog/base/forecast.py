@@ -24,11 +24,16 @@ WISHES = {"PrintScaling": ("/None",), "Duplex": ("/Simplex", "/None"), "PickTray
 
 @dataclass(frozen=True)
 class Forecast:
-    """``after`` is the page of the base that ours follow, 0 for none; then what is kept, and each loss, in words."""
+    """What becomes of a base.
+
+    ``after`` is its page that ours follow, 0 for none; then what is kept and each loss, in
+    words, and whether its signatures are taken out.
+    """
 
     after: int
     kept: tuple[str, ...]
     losses: tuple[str, ...]
+    unsigned: bool
 
 
 def foresee(base: Survey, after: int | None = None, accept: Collection[str] = ()) -> Forecast:
@@ -43,7 +48,7 @@ def foresee(base: Survey, after: int | None = None, accept: Collection[str] = ()
     if after is not None and not 0 <= after <= count:
         raise SpecError(f"there is no page {after} in the base, which has {count}; choose 0 (in front) to {count}")
     place = count if after is None else after
-    return Forecast(place, tuple(_kept(base)), tuple(_losses(base, place)))
+    return Forecast(place, tuple(_kept(base)), tuple(_losses(base, place)), SIGNED in accept)
 
 
 def contradicted(preferences: Mapping[str, str]) -> tuple[str, ...]:

@@ -28,12 +28,12 @@ from pypdf.generic import (
 
 from tiler.catalog.base.copying import Copier, empty_writer, hang
 from tiler.catalog.base.destinations import move_numbered
-from tiler.catalog.base.forecast import SIGNED, contradicted, foresee
+from tiler.catalog.base.forecast import Forecast, contradicted, foresee
 from tiler.catalog.base.labels import inserted, ranges
 from tiler.catalog.base.layers import add_layers
 from tiler.catalog.base.opening import reading
 from tiler.catalog.base.outline import add_outline
-from tiler.catalog.base.survey import Survey, survey_of
+from tiler.catalog.base.survey import Survey, survey
 from tiler.catalog.trees import entry, form_fields, leaves, resolved
 from tiler.declaration import FILE_NAME, Declaration, Host
 
@@ -42,52 +42,56 @@ ADBE_LEVEL = 3
 
 
 @dataclass(frozen=True)
-class Joined:
-    """The longer file, what of the base it keeps, and what is lost; ``declaration`` is the attached one."""
+class Base:
+    """A pattern PDF that our pages may join: its bytes, what it holds, and what becomes of it."""
 
-    pdf: bytes
-    declaration: Declaration
-    kept: tuple[str, ...]
-    losses: tuple[str, ...]
+    data: bytes
+    survey: Survey
+    forecast: Forecast
 
 
-def join(base: bytes, ours: bytes, after: int | None = None, accept: Collection[str] = ()) -> Joined:
-    """Put our pages behind page ``after`` of the base (None: its last, 0: in front); same input, same bytes.
+def joinable(data: bytes, after: int | None = None, accept: Collection[str] = ()) -> Base:
+    """Return the base that our pages are to follow behind its page ``after`` (None: its last, 0: in front).
 
     Raises what :func:`survey` and :func:`foresee` raise.
     """
-    with reading(base) as reader:
-        surveyed = survey_of(reader, base)
-        forecast = foresee(surveyed, after, accept)
+    surveyed = survey(data)
+    return Base(data, surveyed, foresee(surveyed, after, accept))
+
+
+def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
+    """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes."""
+    after, count = base.forecast.after, len(base.survey.pages)
+    declaration = replace(declaration, host=Host(after, count - after))
+    with reading(base.data) as reader:
         writer = empty_writer()
         copier = Copier(reader, writer)
         _take_catalog(reader, writer, copier)
     source = PdfReader(BytesIO(ours))
     root, theirs = writer.root_object, source.root_object
-    declaration = _declared(source, forecast.after, len(surveyed.pages))
-    if SIGNED in accept:
+    if base.forecast.unsigned:
         _take_signatures_out(root)
     _settle_boxes(copier.pages)
-    move_numbered(root, copier.pages, forecast.after, len(source.pages))
+    move_numbered(root, copier.pages, after, len(source.pages))
     added = Copier(source, writer)
-    hang(entry(root, "/Pages"), [*copier.pages[: forecast.after], *added.pages, *copier.pages[forecast.after :]])
+    hang(entry(root, "/Pages"), [*copier.pages[:after], *added.pages, *copier.pages[after:]])
     root[NameObject("/PageLabels")] = inserted(
         ranges(entry(root, "/PageLabels")),
-        len(surveyed.pages),
+        count,
         [(start, added.copy(label)) for start, label in ranges(entry(theirs, "/PageLabels"))],
         len(source.pages),
-        forecast.after,
+        after,
     )
     title = f"{declaration.title}: pieces"
     add_layers(root, resolved(added.copy(entry(theirs, "/OCProperties"))), title)
     add_outline(writer, theirs, title, added)
     _attach(writer, added, theirs, declaration)
-    _ask_viewers(root, theirs, surveyed)
-    writer.pdf_header = f"%PDF-{max(surveyed.version, '1.7')}"
-    _identify(writer, base, ours)
+    _ask_viewers(root, theirs, base.survey)
+    writer.pdf_header = f"%PDF-{max(base.survey.version, '1.7')}"
+    _identify(writer, base.data, ours)
     out = BytesIO()
     writer.write(out)
-    return Joined(out.getvalue(), declaration, forecast.kept, forecast.losses)
+    return out.getvalue()
 
 
 def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:
@@ -103,14 +107,6 @@ def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:
         held = copier.copy(reader.trailer.raw_get("/Info"))
         writer._info_obj = held if isinstance(held, IndirectObject) else writer._add_object(held)
     writer._ID = resolved(copier.copy(entry(reader.trailer, "/ID")))
-
-
-def _declared(source: PdfReader, before: int, count: int) -> Declaration:
-    for key, value in leaves(entry(source.root_object, "/Names", "/EmbeddedFiles"), "/Names"):
-        if key == FILE_NAME:
-            declaration = Declaration.from_bytes(entry(value, "/EF", "/F").get_data())
-            return replace(declaration, host=Host(before, count - before))
-    raise AssertionError("the pages to be joined carry no declaration")
 
 
 def _settle_boxes(pages: Sequence[IndirectObject]) -> None:

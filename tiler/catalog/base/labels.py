@@ -14,7 +14,7 @@ Range = tuple[int, DictionaryObject]
 
 
 def ranges(tree: Any) -> list[Range]:
-    """Give the label ranges of a file; one without labels counts in decimals, as viewers do."""
+    """Return the label ranges of a file; one without labels counts in decimals, as viewers do."""
     found = [
         (whole(start, 0), DictionaryObject(entry))
         for start, value in leaves(tree, "/Nums")
@@ -27,7 +27,7 @@ def ranges(tree: Any) -> list[Range]:
 
 
 def inserted(base: Sequence[Range], pages: int, ours: Sequence[Range], count: int, after: int) -> DictionaryObject:
-    """Give the label tree of a base of so many ``pages`` with our ``count`` pages after page ``after``."""
+    """Return the label tree of a base of so many ``pages`` with our ``count`` pages after page ``after``."""
     merged = [one for one in base if one[0] < after]
     follows = [one for one in base if one[0] >= after]
     if after < pages and merged and not any(start == after for start, _ in follows):
@@ -41,7 +41,7 @@ def inserted(base: Sequence[Range], pages: int, ours: Sequence[Range], count: in
 
 
 def _continued(start: int, entry: DictionaryObject, page: int) -> DictionaryObject:
-    """Give the range that goes on at a page as if nothing had come between."""
+    """Return the range that goes on at a page as if nothing had come between."""
     going_on = DictionaryObject(entry)
     if "/S" in entry:
         going_on[NameObject("/St")] = NumberObject(whole(entry.get("/St"), 1) + page - start)

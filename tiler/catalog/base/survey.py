@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from pypdf import PdfReader
-from pypdf.generic import ArrayObject, DictionaryObject, NumberObject
+from pypdf.generic import ArrayObject, DictionaryObject
 
-from tiler.catalog.base.destinations import named_targets, targets
+from tiler.catalog.base.destinations import named_targets
 from tiler.catalog.base.opening import reading
 from tiler.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
 from tiler.declaration import FILE_NAME, Declaration, DeclarationError
@@ -31,13 +31,10 @@ NAMESPACES = {"PDF/A": b"http://www.aiim.org/pdfa/ns/id/", "PDF/UA": b"http://ww
 
 @dataclass(frozen=True)
 class PageSurveyed:
-    """A page: its size as a viewer shows it, mm, and what makes it differ from its MediaBox."""
+    """A page: its size as a viewer shows it, mm."""
 
     width: float
     height: float
-    rotate: int
-    user_unit: float
-    cropped: bool
 
 
 @dataclass(frozen=True)
@@ -55,7 +52,6 @@ class Survey:
     labelled: bool
     layers: int
     links: int
-    numbered_links: int
     destinations: int
     fields: int
     attachments: tuple[str, ...]
@@ -86,11 +82,10 @@ class Survey:
 def survey(base: bytes) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""
     with reading(base) as reader:
-        return survey_of(reader, base)
+        return _held(reader, base)
 
 
-def survey_of(reader: PdfReader, data: bytes) -> Survey:
-    """Say what an open PDF holds; ``data`` are its bytes."""
+def _held(reader: PdfReader, data: bytes) -> Survey:
     root = reader.root_object
     notes = [note for page in reader.pages for note in _annotations(page)]
     links = [note for note in notes if entry(note, "/Subtype") == "/Link"]
@@ -103,7 +98,6 @@ def survey_of(reader: PdfReader, data: bytes) -> Survey:
         labelled=any(True for _ in leaves(entry(root, "/PageLabels"), "/Nums")),
         layers=len(entry(root, "/OCProperties", "/OCGs") or ()),
         links=len(links),
-        numbered_links=sum(1 for target in targets(root, notes) if isinstance(target[0], NumberObject)),
         destinations=sum(1 for _ in named_targets(root)),
         fields=len(form),
         attachments=tuple(attached),
@@ -146,11 +140,11 @@ def _page(page: Any) -> PageSurveyed:
     width, height = (shown[2] - shown[0]) * unit * MM, (shown[3] - shown[1]) * unit * MM
     if rotate % 180 == 90:
         width, height = height, width
-    return PageSurveyed(width, height, rotate, unit, shown != media)
+    return PageSurveyed(width, height)
 
 
 def _box(value: Any) -> tuple[float, float, float, float] | None:
-    """Give a rectangle with its corners in order; any two opposite ones may be written (7.9.5)."""
+    """Return a rectangle with its corners in order; any two opposite ones may be written (7.9.5)."""
     if not isinstance(value, ArrayObject) or len(value) != 4:
         return None
     xa, ya, xb, yb = (float(resolved(side)) for side in value)

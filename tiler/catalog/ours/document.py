@@ -22,11 +22,13 @@ from tiler.paper import NO_TRAY
 def finish_document(
     pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
 ) -> bytes:
-    """Give the finished file: the drawn pages with their catalog and the declaration attached.
+    """Return the finished file: the drawn pages with their catalog and the declaration attached.
 
     ``layers`` gives the layer of each form that is on one.
     """
-    writer, root = _opened(pages)
+    writer = _opened(pages)
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
     )
@@ -42,27 +44,38 @@ def finish_document(
 
 
 def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
-    """Give the finished cutting chart; nothing in it is to scale, so it asks for none."""
-    writer, root = _opened(pages)
+    """Return the finished cutting chart; nothing in it is to scale, so it asks for none."""
+    return _to_read(_opened(pages), _information(title, "What to cut, in every size", copyright_text))
+
+
+def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
+    """Return a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
+    writer = _opened(pages)
+    for number, name in zip(range(len(writer.pages)), names, strict=True):
+        writer.add_outline_item(title=name, page_number=number)
+    return _to_read(writer, _information(title))
+
+
+def _to_read(writer: PdfWriter, information: dict[str, str]) -> bytes:
+    root = writer.root_object
+    root[NameObject("/Lang")] = TextStringObject("en")
     root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
-    writer.metadata = _information(title, "What to cut, in every size", copyright_text)
+    writer.metadata = information
     return _written(writer)
 
 
-def _opened(pages: BytesIO) -> tuple[PdfWriter, DictionaryObject]:
+def _opened(pages: BytesIO) -> PdfWriter:
     writer = PdfWriter(clone_from=PdfReader(pages))
     writer.pdf_header = "%PDF-1.7"
     for page in writer.pages:
         page.pop("/Trans", None)
-    root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject("en")
-    return writer, root
+    return writer
 
 
-def _information(title: str, subject: str, copyright_text: str | None) -> dict[str, str]:
+def _information(title: str, subject: str | None = None, copyright_text: str | None = None) -> dict[str, str]:
     return {
         "/Title": title,
-        "/Subject": subject,
+        **({"/Subject": subject} if subject else {}),
         "/Creator": f"tiler {__version__}",
         "/Producer": f"tiler {__version__}",
         **({"/Author": copyright_text} if copyright_text else {}),
@@ -115,18 +128,3 @@ def _outline(writer: PdfWriter, declaration: Declaration) -> None:
         name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
         codes = ", ".join(page.code or "" for page in shown)
         writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)
-
-
-def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
-    """Give a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
-    writer = PdfWriter(clone_from=PdfReader(pages))
-    writer.pdf_header = "%PDF-1.7"
-    for number, (page, name) in enumerate(zip(writer.pages, names, strict=True)):
-        page.pop("/Trans", None)
-        writer.add_outline_item(title=name, page_number=number)
-    writer.root_object[NameObject("/Lang")] = TextStringObject("en")
-    writer.root_object[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
-    writer.metadata = {"/Title": title, "/Creator": f"tiler {__version__}", "/Producer": f"tiler {__version__}"}
-    out = BytesIO()
-    writer.write(out)
-    return out.getvalue()

@@ -25,15 +25,15 @@ class FileRecord:
     name: str
     sha256: str
     bytes: int
-    paper: str | None
-    sizes: tuple[str, ...]
-    pages: int | None
-    verdict: str | None
+    paper: str | None = None
+    sizes: tuple[str, ...] = ()
+    pages: int | None = None
+    verdict: str | None = None
     base: str | None = None
 
 
 def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
-    """Give ``manifest.json``."""
+    """Return the bytes of ``manifest.json``."""
     held = {
         "tiler": __version__,
         "title": job.edition.title,

@@ -53,7 +53,7 @@ def _of_release(folder: Path) -> set[str]:
 
 @contextmanager
 def staged(folder: Path, force: bool) -> Iterator[Path]:
-    """Give a new folder that takes the place of ``folder`` when the block ends well, and is gone when it does not."""
+    """Yield a new folder that takes the place of ``folder`` when the block ends well, and is gone when it does not."""
     target = folder.resolve()
     part = part_of(target)
     try:
@@ -87,7 +87,7 @@ def _exchange(part: Path, target: Path, force: bool) -> None:
 
 
 def _put_back(old: Path | None, target: Path) -> bool:
-    """Give the earlier release its name again unless the new one bears it; tell whether none is left aside."""
+    """Put the earlier release back under its name unless the new one bears it; return whether none is left aside."""
     if old is None or not old.exists() or target.exists():
         return True
     with suppress(OSError):

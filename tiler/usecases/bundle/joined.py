@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
 
-from tiler.catalog.base.forecast import Forecast, foresee
-from tiler.catalog.base.join import Joined, join
-from tiler.catalog.base.survey import Survey, survey
-from tiler.declaration import printed_pages
-from tiler.errors import FailedProofError, OffScaleError
+from tiler.catalog.base.join import Base, join, joinable
+from tiler.declaration import Declaration, printed_pages
+from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
+from tiler.files import open_file
 from tiler.proof import Report, prove
+from tiler.records import tree_of
+from tiler.sentence import Place
+from tiler.usecases.files.replace import write_file
 
 OFF_SCALE = "off-scale"
 """What a caller accepts by this word: that the squares of the base say that it is not true to scale."""
@@ -18,10 +23,9 @@ OFF_SCALE = "off-scale"
 
 @dataclass(frozen=True)
 class Weighed:
-    """A base that may be joined: what it holds, what becomes of it, how its own squares measure."""
+    """A base that may be joined, and how its own squares measure."""
 
-    survey: Survey
-    forecast: Forecast
+    base: Base
     report: Report
 
     @property
@@ -40,43 +44,65 @@ def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -
     """Say what joining pages to a base would keep and lose, and measure its own squares; writes nothing.
 
     Raises :class:`OffScaleError` when a square or ruler line of the base is wrong and ``accept`` does
-    not hold :data:`OFF_SCALE`, and what :func:`survey` and :func:`foresee` raise.
+    not hold :data:`OFF_SCALE`, and what :func:`joinable` raises.
     """
-    surveyed = survey(base)
-    forecast = foresee(surveyed, after, accept)
+    found = joinable(base, after, accept)
     report = prove(base)
     if report.verdict == "off-scale" and OFF_SCALE not in accept:
         raise OffScaleError(
             f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
             f"(--accept {OFF_SCALE})"
         )
-    return Weighed(surveyed, forecast, report)
+    return Weighed(found, report)
 
 
-def join_proved(base: bytes, ours: bytes, weighed: Weighed, accept: Collection[str] = ()) -> tuple[Joined, Report]:
-    """Join a base that was weighed, and prove the longer file.
+def join_proved(weighed: Weighed, ours: bytes, declaration: Declaration) -> tuple[bytes, Report]:
+    """Join our pages, with what they declare, to a base that was weighed, and prove the longer file.
 
     Raises :class:`FailedProofError` when ours are not true to scale and whole in there,
     or when a square of the base measures differently from before.
     """
-    joined = join(base, ours, weighed.forecast.after, accept)
-    report = prove(joined.pdf)
-    first = weighed.forecast.after + 1
-    last = weighed.forecast.after + len(printed_pages(joined.declaration.pages))
+    joined = join(weighed.base, ours, declaration)
+    report = prove(joined)
+    after, count = weighed.base.forecast.after, len(printed_pages(declaration.pages))
+    first, last = after + 1, after + count
     wrong = [check for check in report.failed if check.page is None or first <= check.page <= last]
     if wrong:
         where = f"on page {wrong[0].page}, " if wrong[0].page else ""
         raise FailedProofError(f"the joined file failed its own proof and was not written: {where}{wrong[0].detail}")
     before = [(check.page, check.measured_mm) for check in weighed.report.sizes]
-    count = len(printed_pages(joined.declaration.pages))
-    after = [
+    now = [
         (check.page - count if check.page > last else check.page, check.measured_mm)
         for check in report.sizes
         if check.page is not None and not first <= check.page <= last
     ]
-    if before != after:
+    if before != now:
         raise FailedProofError("the joined file was not written: a square of the base measures differently in it")
     return joined, report
+
+
+def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) -> Iterator[Any]:
+    """Weigh the base that the first request names, and join to it each file of ours that a later one names.
+
+    This is the work of a process apart, see :mod:`tiler.usecases.bundle.base_apart`.
+    """
+    wanted = next(requests)
+    path = Path(wanted["path"])
+    with open_file(path, "PDF") as file:
+        data = file.read()
+    try:
+        weighed = weigh(data, wanted["after"], wanted["accept"])
+    except (SpecError, UnreadableError) as fault:
+        raise fault.at(Place(str(path))) from fault
+    base = weighed.base
+    yield {"size": base.survey.usual_size, "forecast": tree_of(base.forecast), "doubts": weighed.doubts}
+    for request in requests:
+        target = Path(request["ours"])
+        declaration = Declaration.from_bytes(request["declaration"].encode())
+        joined, report = join_proved(weighed, target.read_bytes(), declaration)
+        write_file(target, joined, force=True)
+        digest = sha256(joined).hexdigest()
+        yield {"sha256": digest, "bytes": len(joined), "pages": report.pages, "verdict": report.verdict}
 
 
 def _off(report: Report) -> str:

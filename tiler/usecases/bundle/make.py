@@ -7,27 +7,33 @@ release that was there as it is.
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
+from hashlib import sha256
 from pathlib import Path
 
+from tiler.declaration import Declaration
 from tiler.draft.chart import chart_csv
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
-from tiler.errors import FailedProofError, SpecError, UnreadableError
+from tiler.errors import FailedProofError, SpecError
 from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
+from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
 from tiler.sentence import Place
+from tiler.sheets.reports.chart import chart_pdf
+from tiler.sheets.sewing.finishes import finishes_of
+from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
-from tiler.usecases.bundle.folder import refuse_folder, staged
-from tiler.usecases.bundle.joined import Weighed, join_proved, weigh
-from tiler.usecases.bundle.workers import each
+from tiler.usecases.bundle.base_apart import BaseApart, weighed_apart
+from tiler.usecases.bundle.folder import LIST, refuse_folder, staged
 from tiler.usecases.draft import Wishes, draw_job
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
+from tiler.usecases.processes.workers import each
 
 RELEASED = ("letter", "a4", ONE_SHEET)
 """The papers of a release."""
@@ -50,34 +56,26 @@ class Release:
 
 
 @dataclass(frozen=True)
-class Base:
-    """A pattern PDF that ours join: its paper, its bytes, and what becomes of it."""
-
-    path: Path
-    paper: str
-    data: bytes
-    weighed: Weighed
-
-
-@dataclass(frozen=True)
 class Planned:
-    """A release that has been looked at and not been written: nothing speaks against it."""
+    """A release that has been looked at and not been written: nothing speaks against it.
+
+    Its bases are weighed, one for each paper.
+    """
 
     release: Release
     job: Job
     figures: tuple[Figures, ...]
-    bases: tuple[Base, ...]
+    bases: Mapping[str, BaseApart]
 
     @property
     def sizes(self) -> tuple[str, ...]:
         """The sizes, each once; none where the spec has none."""
-        return tuple(dict.fromkeys(one.size for one in self.figures if one.size is not None))
+        return _sizes(self.figures)
 
     @property
     def alone(self) -> tuple[str, ...]:
         """Papers whose files stay without a base although there is one for another paper."""
-        joined = {base.paper for base in self.bases}
-        return tuple(paper for paper in RELEASED if joined and paper not in joined)
+        return tuple(paper for paper in RELEASED if self.bases and paper not in self.bases)
 
 
 @dataclass(frozen=True)
@@ -91,16 +89,17 @@ class Task:
 
 @dataclass(frozen=True)
 class Drawn:
-    """What was made of a task."""
+    """What was made of a task: the file in the list, and what it declares."""
 
-    data: bytes
     record: FileRecord
+    declaration: Declaration
 
 
-def plan(release: Release, force: bool) -> Planned:
-    """Read the spec and weigh the bases; writes nothing.
+@contextmanager
+def plan(release: Release, force: bool) -> Iterator[Planned]:
+    """Read the spec and weigh the bases; writes nothing.  What weighed them ends with the block.
 
-    Raises the errors of the spec, those of :func:`tiler.usecases.bundle.joined.weigh`, and
+    Raises the errors of the spec, those of :func:`tiler.usecases.bundle.base_apart.weighed_apart`, and
     :class:`CannotWriteError` when the folder must not be replaced.
     """
     refuse_folder(release.folder, force, (release.spec, *release.bases))
@@ -108,20 +107,20 @@ def plan(release: Release, force: bool) -> Planned:
         raise SpecError("there is no base to follow a page of; add --with BASE.pdf", Place("--after"))
     job = read_job(release.spec)
     figures = figure_job(job, release.sizes)
-    bases: list[Base] = []
-    for path in release.bases:
-        base = _weighed(path, release.after, release.accept)
-        for other in bases:
-            if other.paper == base.paper:
-                raise SpecError(
-                    f"{other.path} and {path} are both {PAPER_WORDS[base.paper]}; give one of them", Place("--with")
-                )
-        bases.append(base)
-    return Planned(release, job, figures, tuple(bases))
+    with ExitStack() as stack:
+        bases: dict[str, BaseApart] = {}
+        for path in release.bases:
+            base = stack.enter_context(weighed_apart(path, release.after, release.accept))
+            paper = _released_paper(base)
+            if paper in bases:
+                other = bases[paper].path
+                raise SpecError(f"{other} and {path} are both {PAPER_WORDS[paper]}; give one of them", Place("--with"))
+            bases[paper] = base
+        yield Planned(release, job, figures, bases)
 
 
 def make(planned: Planned, force: bool, progress: Progress | None = None) -> tuple[FileRecord, ...]:
-    """Draw, prove, pack and put in place; gives what is in the folder.
+    """Draw, prove, pack and put in place; return what is in the folder.
 
     Raises :class:`FailedProofError` when one file is not what it should be, and
     :class:`CannotWriteError`; then nothing has changed.
@@ -130,42 +129,27 @@ def make(planned: Planned, force: bool, progress: Progress | None = None) -> tup
     tasks = _tasks(planned, name)
     with staged(release.folder, force) as folder:
         records: list[FileRecord] = []
-        shared = (planned.job, planned.figures, release.nest, release.roll)
-        for done, drawn in enumerate(each(_draw, tasks, shared), 1):
-            finished = _joined(planned, drawn)
-            write_file(folder / finished.record.name, finished.data)
-            records.append(finished.record)
-            if progress:
-                progress(done, len(tasks))
-        for record, data in _pages_to_read(planned, name):
-            write_file(folder / record.name, data)
-            records.append(record)
-        listed = manifest(planned.job, records)
-        write_file(folder / "manifest.json", listed)
-        write_file(folder / f"{name}.zip", archive(folder, [*(one.name for one in records), "manifest.json"]))
+        shared = (folder, planned.job, planned.figures, release.nest, release.roll)
+        # closed before the folder goes, since the others write into it
+        with closing(each(_draw, tasks, shared)) as drawn:
+            for done, one in enumerate(drawn, 1):
+                records.append(_joined(planned, one, folder))
+                if progress:
+                    progress(done, len(tasks))
+        records += _put_pages_to_read(planned, folder, name)
+        write_file(folder / LIST, manifest(planned.job, records))
+        write_file(folder / f"{name}.zip", archive(folder, [*(one.name for one in records), LIST]))
     return tuple(records)
 
 
-def _weighed(path: Path, after: int | None, accept: Collection[str]) -> Base:
-    # a base may come from a stranger
-    from tiler.reading.limits import bounded
-
-    try:
-        data = path.read_bytes()
-    except OSError as fault:
-        raise UnreadableError(f"{path} cannot be read: {fault.strerror or fault}") from fault
-    try:
-        with bounded():
-            weighed = weigh(data, after, accept)
-    except (SpecError, UnreadableError) as fault:
-        raise type(fault)(f"{path}: {fault}") from fault
-    size = weighed.survey.usual_size
-    paper = paper_of(size)
+def _released_paper(base: BaseApart) -> str:
+    paper = paper_of(base.size)
     if paper in RELEASED:
-        return Base(path, paper, data, weighed)
+        return paper
     papers = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
     raise SpecError(
-        f"the pages of {path} are {size[0]:.1f} × {size[1]:.1f} mm, and a release has {papers}", Place("--with")
+        f"the pages of {base.path} are {base.size[0]:.1f} × {base.size[1]:.1f} mm, and a release has {papers}",
+        Place("--with"),
     )
 
 
@@ -179,46 +163,44 @@ def _tasks(planned: Planned, name: str) -> list[Task]:
     return tasks
 
 
-def _draw(task: Task, job: Job, figures: tuple[Figures, ...], nest: bool, roll: float | None) -> Drawn:
-    """Draw one file and prove it; runs in a process of its own."""
-    from tiler.proof import prove
-
+def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest: bool, roll: float | None) -> Drawn:
+    """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
     wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
     document = draw_job(job, chosen, wishes)
     report = prove(document.data)
     if report.verdict != "true-to-scale":
         raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {report.first_failure()}")
-    sizes = tuple(dict.fromkeys(one.size for one in chosen if one.size is not None))
-    return Drawn(document.data, _record(task.name, document.data, task.paper, sizes, report.pages, report.verdict))
+    record = replace(
+        _put(folder / task.name, document.data, _sizes(chosen)),
+        paper=task.paper,
+        pages=report.pages,
+        verdict=report.verdict,
+    )
+    return Drawn(record, document.declaration)
 
 
-def _joined(planned: Planned, drawn: Drawn) -> Drawn:
-    base = next((one for one in planned.bases if one.paper == drawn.record.paper), None)
-    if base is None or len(drawn.record.sizes) != len(planned.sizes):
-        return drawn
-    joined, report = join_proved(base.data, drawn.data, base.weighed, planned.release.accept)
+def _joined(planned: Planned, drawn: Drawn, folder: Path) -> FileRecord:
+    """Join a file that holds all sizes to the base of its paper, where there is one."""
     record = drawn.record
-    again = _record(record.name, joined.pdf, record.paper, record.sizes, report.pages, report.verdict)
-    return Drawn(joined.pdf, replace(again, base=base.path.name))
+    base = planned.bases.get(record.paper or "")
+    if base is None or len(record.sizes) != len(planned.sizes):
+        return record
+    return replace(record, base=base.path.name, **base.join(folder / record.name, drawn.declaration))
 
 
-def _pages_to_read(planned: Planned, name: str) -> Sequence[tuple[FileRecord, bytes]]:
-    from tiler.sheets.reports.chart import chart_pdf
-    from tiler.sheets.sewing.finishes import finishes_of
-    from tiler.sheets.sewing.pages import instruction_pdf
-
+def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[FileRecord]:
     job, figures = planned.job, planned.figures
-    finishes = finishes_of(figures, job.edition)
-    made = {
-        f"{name}-chart.pdf": chart_pdf(figures, job.edition, HOME),
-        f"{name}-chart.csv": chart_csv(figures).encode("utf-8"),
-        f"{name}-instructions.pdf": instruction_pdf(finishes, HOME),
-    }
-    return [(_record(file, data, None, planned.sizes, None, None), data) for file, data in made.items()]
+    yield _put(folder / f"{name}-chart.pdf", chart_pdf(figures, job.edition, HOME), planned.sizes)
+    yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
+    instructions = instruction_pdf(finishes_of(figures, job.edition), HOME)
+    yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)
 
 
-def _record(
-    name: str, data: bytes, paper: str | None, sizes: tuple[str, ...], pages: int | None, verdict: str | None
-) -> FileRecord:
-    return FileRecord(name, hashlib.sha256(data).hexdigest(), len(data), paper, sizes, pages, verdict)
+def _put(target: Path, data: bytes, sizes: tuple[str, ...]) -> FileRecord:
+    write_file(target, data)
+    return FileRecord(target.name, sha256(data).hexdigest(), len(data), sizes=sizes)
+
+
+def _sizes(figures: Sequence[Figures]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(one.size for one in figures if one.size is not None))

@@ -49,7 +49,7 @@ class ListedCurve:
     bounds: Box
 
     def to_json(self) -> dict[str, Any]:
-        """Give the curve in the published form."""
+        """Return the curve in the published form."""
         return {
             "curve": self.number,
             "id": self.id,
@@ -78,7 +78,7 @@ class Listing:
     in_px: bool = False
 
     def to_json(self) -> dict[str, Any]:
-        """Give the list in the published form."""
+        """Return the list in the published form."""
         return {"file": self.file, "curves": [curve.to_json() for curve in self.curves]}
 
 
@@ -117,7 +117,7 @@ def edge_curve(
     curve: int | Sequence[int] | None = None,
     scale_from_square: bool = False,
 ) -> Curve:
-    """Give the chosen curve of a drawing at true size; raises what :func:`tiler.reading.drawing.pick` raises.
+    """Return the chosen curve of a drawing at true size; raises what :func:`tiler.reading.drawing.pick` raises.
 
     Further :class:`OffScaleError` for a PDF whose test squares are off.
     """
@@ -171,7 +171,7 @@ def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:
 
 
 def _believed(scale: DrawingScale | None, correct: bool) -> Affine | None:
-    """Give the map to true size where one is needed and wanted."""
+    """Return the map to true size where one is needed and wanted."""
     if scale is None:
         if correct:
             raise NothingToMeasureError("the drawing has no test square that states its size; leave the correction out")

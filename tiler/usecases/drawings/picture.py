@@ -15,7 +15,7 @@ from tiler.usecases.files.replace import write_file
 
 
 def draw_picture(file: Path, listing: Listing, target: Path, force: bool) -> int | None:
-    """Draw the listed curves of one page, of a PDF the page with the longest one; give its number.
+    """Draw the listed curves of one page, of a PDF the page with the longest one; return its number.
 
     Raises :class:`CannotWriteError`.
     """

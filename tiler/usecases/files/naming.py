@@ -10,13 +10,13 @@ LONGEST = 60
 
 
 def slug(text: str, otherwise: str = "pattern") -> str:
-    """Give a text as small Latin letters, digits and dashes, as file names are safe everywhere."""
+    """Return a text as small Latin letters, digits and dashes, as file names are safe everywhere."""
     plain = normalize("NFKD", text.casefold()).replace("⁄", "-").encode("ascii", "ignore").decode("ascii")
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or otherwise
 
 
 def size_words(sizes: Sequence[str]) -> dict[str, str]:
-    """Give for each size a word for file names, no two of them alike even where letter case does not count."""
+    """Return for each size a word for file names, no two of them alike even where letter case does not count."""
     words: dict[str, str] = {}
     for number, size in enumerate(sizes, 1):
         word = re.sub(r"[^A-Za-z0-9]+", "-", normalize("NFKD", size).encode("ascii", "ignore").decode("ascii")).strip(

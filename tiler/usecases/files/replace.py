@@ -86,7 +86,7 @@ def _write_through(part: Path, data: bytes) -> None:
 
 
 def _put_in_place(part: Path, target: Path, force: bool) -> None:
-    """Give the finished file its name; without ``force`` a file that appeared meanwhile stays."""
+    """Put the finished file under its name; without ``force`` a file that appeared meanwhile stays."""
     go_on()
     try:
         if force:

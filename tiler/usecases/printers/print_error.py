@@ -43,7 +43,7 @@ class PieceDeviation:
     width: LengthDeviation
 
     def to_json(self) -> dict[str, Any]:
-        """Give the errors in mm; more than nothing is too long."""
+        """Return the errors in mm; more than nothing is too long."""
         return {
             "name": self.name,
             "size": self.size,
@@ -65,7 +65,7 @@ def carried(length: float, axis: Axis, name: str) -> LengthDeviation:
 
 
 def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: Printer) -> list[PieceDeviation]:
-    """Give the error of every piece on the axis of the page that it lies along.
+    """Return the error of every piece on the axis of the page that it lies along.
 
     A strip that is cut on fold is wrong twice, in both halves.
     """

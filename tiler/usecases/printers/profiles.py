@@ -54,7 +54,7 @@ class Axis:
 
     @property
     def decides(self) -> bool:
-        """Tell whether the error is larger than its doubt."""
+        """Return whether the error is larger than its doubt."""
         return abs(self.measured - self.nominal) > self.reading_error * (1 + 1e-9)
 
 
@@ -70,7 +70,7 @@ class Printer:
 def checked_printer(
     name: str, nominal: tuple[float, float], read: tuple[float, float], reading_error: float
 ) -> Printer:
-    """Give the printer for a reading; pairs are across and down, mm.
+    """Return the printer for a reading; pairs are across and down, mm.
 
     Raises :class:`SpecError` for a name that cannot be printed on one line or be a file's name,
     and for a reading that cannot be right.
@@ -98,7 +98,7 @@ def _check_name(name: str) -> None:
 
 
 def profile_path(folder: Path, name: str) -> Path:
-    """Give the file of a printer; capitals make no difference.
+    """Return the file of a printer; capitals make no difference.
 
     Raises :class:`SpecError` for what is no name of a printer.
     """

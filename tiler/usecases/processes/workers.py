@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import signal
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from multiprocessing import get_context
 from typing import Any, TypeVar
@@ -23,10 +23,10 @@ _shared: tuple[Any, ...] = ()
 
 def each(
     work: Callable[..., R], tasks: Sequence[T], shared: tuple[Any, ...], processes: int | None = None
-) -> Iterator[R]:
-    """Give ``work(task, *shared)`` for each task, in their order; few results wait at a time.
+) -> Generator[R, None, None]:
+    """Yield ``work(task, *shared)`` for each task, in their order; few results wait at a time.
 
-    An error of one task is raised here and ends the others; so does an interrupt.
+    An error of one task is raised here and ends the others; so do an interrupt and closing.
     """
     count = min(processes or os.cpu_count() or 1, len(tasks))
     if count < 2 or len(tasks) <= FEW:

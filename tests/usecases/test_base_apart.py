@@ -1,0 +1,102 @@
+"""A base in a process apart: weighed and joined by the same one, which has one sentence for whatever becomes of it."""
+
+from __future__ import annotations
+
+import os
+import signal
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+
+from tests.catalog import bases
+from tests.catalog.test_join import SPEC
+from tests.reading.files import saved
+from tests.sheets.jobs import drawn
+from tiler.errors import FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
+from tiler.sheets.document import Document
+from tiler.usecases.bundle import base_apart
+from tiler.usecases.bundle.base_apart import weighed_apart
+from tiler.usecases.draft import Wishes
+
+
+@pytest.fixture(scope="module")
+def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
+    return drawn(SPEC, tmp_path_factory.mktemp("apart"), Wishes(paper="letter", arrange="grid"))
+
+
+def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours: Document, tmp_path: Path) -> None:
+    path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", ours.data)
+    with weighed_apart(path, 2, ()) as base:
+        assert (base.size, base.forecast.after, base.forecast.losses, base.doubts) == ((216, 279), 2, (), ())
+        path.write_bytes(b"another file by now")
+        told = base.join(file, ours.declaration)
+    joined = bases.joined(bases.full(), ours, 2)
+    assert file.read_bytes() == joined
+    assert (told["sha256"], told["bytes"]) == (sha256(joined).hexdigest(), len(joined))
+    assert (told["pages"], told["verdict"]) == (6 + len(ours.declaration.pages), "true-to-scale")
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["ours.pdf", "top.pdf"]
+    with pytest.raises(ProcessLookupError):
+        os.kill(base.process.pid, 0)
+
+
+@pytest.mark.parametrize(
+    ("data", "kind", "words"),
+    [
+        (bases.edited(bases.plain(), bases.signed), SpecError, "top.pdf: the base is signed"),
+        (bases.plain()[:300], UnreadableError, "top.pdf: the base is damaged or no PDF"),
+        (bases.plain(side=140), OffScaleError, "the base is off scale: the 2 in square"),
+        (None, UnreadableError, "top.pdf: there is no such file"),
+    ],
+    ids=["signed", "damaged", "off scale", "missing"],
+)
+def test_faults_arrive_as_what_they_are(data: bytes | None, kind: type[TilerError], words: str, tmp_path: Path) -> None:
+    path = tmp_path / "top.pdf"
+    if data is not None:
+        path.write_bytes(data)
+    with pytest.raises(kind) as fault, weighed_apart(path, None, ()):
+        pytest.fail("it was weighed")
+    assert words in str(fault.value)
+
+
+def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document, tmp_path: Path) -> None:
+    """This test ensures it for pages of ours that are not what they declare: one is missing."""
+    path = saved(tmp_path, "top.pdf", bases.plain())
+    short = bases.edited(ours.data, lambda pdf: pdf.pages.__delitem__(1))
+    file = saved(tmp_path, "ours.pdf", short)
+    with weighed_apart(path, None, ()) as base, pytest.raises(FailedProofError, match="was not written"):
+        base.join(file, ours.declaration)
+    assert file.read_bytes() == short
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no such signals here")
+def test_a_process_that_is_ended_is_one_sentence(ours: Document, tmp_path: Path) -> None:
+    path, file = saved(tmp_path, "top.pdf", bases.plain()), saved(tmp_path, "ours.pdf", ours.data)
+    words = r"top\.pdf cannot be read: .* \(SIGKILL\); the file is damaged, or needs more memory than it may take$"
+    with weighed_apart(path, None, ()) as base:
+        os.kill(base.process.pid, signal.SIGKILL)
+        with pytest.raises(UnreadableError, match=words):
+            base.join(file, ours.declaration)
+
+
+@pytest.mark.parametrize(
+    ("limit", "most", "words"),
+    [
+        ("MOST_SECONDS", 0.05, r"top\.pdf takes more than 0\.05 seconds to read; it was given up$"),
+        pytest.param(
+            "MOST_MEMORY",
+            2**20,
+            r"top\.pdf.* needs more memory than",
+            marks=pytest.mark.skipif(not Path("/proc/self/statm").exists(), reason="no bound of memory here"),
+        ),
+    ],
+)
+def test_a_limit_is_one_sentence(
+    limit: str, most: float, words: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(base_apart, limit, most)
+    with (
+        pytest.raises(UnreadableError, match=words),
+        weighed_apart(saved(tmp_path, "top.pdf", bases.plain()), None, ()),
+    ):
+        pytest.fail("it was weighed")

@@ -1,0 +1,54 @@
+"""A pattern PDF that ours join, in a process apart: weighed there, and joined later by the same process.
+
+It may come from a stranger; its bytes never come here, and it is looked through once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from tiler.catalog.base.forecast import Forecast
+from tiler.declaration import Declaration
+from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
+from tiler.records import record_of
+from tiler.usecases.processes.apart import Apart
+
+
+@dataclass(frozen=True)
+class BaseApart:
+    """A base that was weighed: the size of most of its pages, mm, shorter side first, and what becomes of it.
+
+    ``doubts`` say what is not certain of its scale.
+    """
+
+    path: Path
+    size: tuple[float, float]
+    forecast: Forecast
+    doubts: tuple[str, ...]
+    process: Apart
+
+    def join(self, ours: Path, declaration: Declaration) -> dict[str, Any]:
+        """Join a file of ours to the base, prove it and put it in the place of ours alone.
+
+        Returns its sha256, bytes, pages and verdict.  Raises :class:`FailedProofError`, and what
+        :meth:`Apart.ask` raises.
+        """
+        request = {"ours": str(ours), "declaration": declaration.to_bytes().decode()}
+        answer: dict[str, Any] = self.process.ask(request, MOST_SECONDS)
+        return answer
+
+
+@contextmanager
+def weighed_apart(path: Path, after: int | None, accept: Sequence[str]) -> Iterator[BaseApart]:
+    """Weigh a base in a process of its own, which ends with the block.
+
+    Raises what :func:`tiler.usecases.bundle.joined.weigh` and :meth:`Apart.ask` raise.
+    """
+    with Apart("tiler.usecases.bundle.joined", path, MOST_MEMORY) as process:
+        told = process.ask({"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
+        size, forecast = tuple(told["size"]), record_of(Forecast, told["forecast"])
+        yield BaseApart(path, size, forecast, tuple(told["doubts"]), process)

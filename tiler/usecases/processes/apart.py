@@ -1,0 +1,175 @@
+"""Work on the file of a stranger in a process apart, whose time and memory are bounded.
+
+Whatever such a file does to the process that reads it, this one has an answer, or one
+sentence.  The other process is started anew instead of forked, so that this works alike
+on every system and none of the engines is loaded here.  Requests and answers are records
+of JSON, a line each: nothing that comes back is run.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from pathlib import Path
+from time import monotonic
+from typing import Any
+
+import tiler
+from tiler.errors import (
+    CannotWriteError,
+    EncryptedError,
+    ExitCode,
+    FailedProofError,
+    OffScaleError,
+    SpecError,
+    TilerError,
+    UnreadableError,
+)
+
+WITNESS = "tiler.usecases.processes.witness"
+
+LONGEST_ANSWER = 64 * 2**20
+"""A longer record is not read, bytes."""
+
+FAULTS: dict[int, type[TilerError]] = {
+    int(kind.code): kind
+    for kind in (SpecError, OffScaleError, UnreadableError, EncryptedError, CannotWriteError, FailedProofError)
+}
+
+
+class Apart:
+    """A process that works on one file; use it as a context, which it never outlives."""
+
+    def __init__(self, work: str, file: Path, memory: int, limits_given: bool = False) -> None:
+        """Name the work, a module with a function ``answers``, and the file that sentences speak of.
+
+        ``memory`` is what the work may take beyond its engines, bytes; ``limits_given`` says
+        that the command has options for time and memory.
+        """
+        self._file, self._limits_given = file, limits_given
+        self._command = [sys.executable, "-P", "-m", WITNESS, work, str(memory)]
+
+    def __enter__(self) -> Apart:
+        """Start the process."""
+        # -P and the path keep the current folder, which may be a stranger's too, out of the search for modules.
+        here = str(Path(tiler.__file__).parent.parent)
+        path = os.pathsep.join(filter(None, [here, os.environ.get("PYTHONPATH")]))
+        self._process = subprocess.Popen(
+            self._command,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=None if os.environ.get("TILER_DEBUG") else subprocess.DEVNULL,
+            env=os.environ | {"PYTHONPATH": path},
+        )
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """End the process."""
+        self._process.kill()
+        # Closes the pipes and waits, so that nothing is left running; a request may lie in its pipe unread.
+        with suppress(BrokenPipeError):
+            self._process.__exit__(None, None, None)
+
+    def ask(self, request: Mapping[str, Any], seconds: float, heard: Callable[[Any], None] | None = None) -> Any:
+        """Return the answer to a request; ``heard`` gets what the work tells before it.
+
+        Raises the fault of the work, and :class:`UnreadableError` when the time or the
+        memory is used up or the process ends without an answer.
+        """
+        with _Clock(self._process, seconds) as self._clock:
+            for record in self._records(request):
+                if "answer" in record:
+                    return record["answer"]
+                if "fault" in record:
+                    raise FAULTS[record["fault"]["code"]](record["fault"]["message"])
+                if "memory" in record:
+                    more = "; --memory-limit gives it more" if self._limits_given else ""
+                    raise UnreadableError(f"{self._file} needs more memory than it may take to be read{more}")
+                if heard:
+                    heard(record["told"])
+            raise self._silence(self._process.wait())
+
+    @property
+    def pid(self) -> int:
+        """The number of the process."""
+        return self._process.pid
+
+    def extend(self, seconds: float) -> None:
+        """Let the answer that is waited for take that long, counted from the request."""
+        self._clock.extend(seconds)
+
+    def _records(self, request: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+        assert self._process.stdin
+        assert self._process.stdout
+        with suppress(BrokenPipeError):
+            self._process.stdin.write(json.dumps(request).encode("ascii") + b"\n")
+            self._process.stdin.flush()
+        while line := self._process.stdout.readline(LONGEST_ANSWER):
+            if not line.endswith(b"\n"):
+                return
+            yield json.loads(line)
+
+    def _silence(self, code: int) -> BaseException:
+        """Say why the process ended without an answer."""
+        if self._clock.rang:
+            longer = "; --time-limit gives it longer" if self._limits_given else ""
+            return UnreadableError(
+                f"{self._file} takes more than {self._clock.seconds:g} seconds to read; it was given up{longer}"
+            )
+        if code in (-signal.SIGINT, int(ExitCode.INTERRUPTED)):
+            return KeyboardInterrupt()
+        if code == 1:
+            return UnreadableError(
+                f"{self._file} cannot be judged: tiler was stopped by a fault of its own; "
+                "set TILER_DEBUG=1 to see where, and report it"
+            )
+        allowed = "--memory-limit allows" if self._limits_given else "it may take"
+        return UnreadableError(
+            f"{self._file} cannot be read: the reading broke off ({_ended(code)}); "
+            f"the file is damaged, or needs more{'' if self._limits_given else ' memory'} than {allowed}"
+        )
+
+
+class _Clock:
+    """Ends a process when its time is up; use it as a context."""
+
+    def __init__(self, process: subprocess.Popen[bytes], seconds: float) -> None:
+        self.process, self.seconds, self.rang = process, seconds, False
+        self._began = monotonic()
+        self._timer = self._started()
+
+    def __enter__(self) -> _Clock:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._timer.cancel()
+
+    def extend(self, seconds: float) -> None:
+        """Let the whole take that long instead, counted from the start."""
+        if seconds > self.seconds:
+            self._timer.cancel()
+            self.seconds = seconds
+            self._timer = self._started()
+
+    def _started(self) -> threading.Timer:
+        timer = threading.Timer(self._began + self.seconds - monotonic(), self._ring)
+        timer.daemon = True
+        timer.start()
+        return timer
+
+    def _ring(self) -> None:
+        self.rang = True
+        self.process.kill()
+
+
+def _ended(code: int) -> str:
+    try:
+        return signal.Signals(-code).name
+    except ValueError:
+        return f"code {code}"
