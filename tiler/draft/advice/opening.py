@@ -114,6 +114,6 @@ def _garment_short(must_pass: float, garment: Ring, units: str) -> list[str]:
 def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> str:
     listed = f"{', '.join(ways[:-1])}, or {ways[-1]}"
     return (
-        f"{what} opens to {both(ring.opens_to_mm, units, down=True)}, "
-        f"must go over {both(must_pass, units, up=True)}: {listed}."
+        f"{what} opens to only {both(ring.opens_to_mm, units, down=True)} "
+        f"but must stretch over {both(must_pass, units, up=True)}: {listed}."
     )
