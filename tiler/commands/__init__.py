@@ -8,7 +8,9 @@ ends with the exit code that it returns, 0 for ``None``.
 
 from __future__ import annotations
 
+import contextlib
 import errno
+import json
 import os
 import sys
 from collections.abc import Sequence
@@ -151,9 +153,10 @@ def _explained(fault: BaseException) -> tuple[int, str]:
 
 
 def _tell(code: int, message: str, *, as_json: bool) -> None:
+    """Print the one sentence; where nothing can be written, the exit code alone tells."""
     if as_json:
-        import json
-
-        click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
-    else:
+        with contextlib.suppress(OSError):
+            click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
+            return
+    with contextlib.suppress(OSError):
         click.echo(f"tiler: {printable(message)}", err=True)
