@@ -74,7 +74,7 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
             yield part.name.replace("-", " "), f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
     bend = edge.tightest
     if bend:
-        limit = f"{percent(bend.flat_limit, down=True)} lies flat" if bend.flat_limit > 0 else "nothing lies flat"
+        limit = _limit(bend.flat_limit) if bend.flat_limit > 0 else "nothing lies flat"
         yield "tightest curve", f"radius {both(bend.radius_mm, units, down=True)} {bend.place}: {limit}"
 
 
@@ -105,7 +105,7 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
     what = "section" if cloth.extra_seams else "strip"
     yield (
         f"{what}s on cloth",
-        f"{cloth.across} across {both(cloth.width_mm, units)} of {cloth.fabric}, "
+        f"{cloth.across} to a row on {cloth.fabric} {both(cloth.width_mm, units)} wide, "
         f"{cloth.rows} row{'s' if cloth.rows > 1 else ''}: "
         f"{both(piece.cut_width_mm, units, times=cloth.rows, up=True)} of its length",
     )
@@ -149,10 +149,12 @@ def _more(change: float, units: str) -> str:
 
 
 def _share(part: Part, units: str) -> str:
-    stretched = f"stretched by {percent(part.strain)}" if part.strain >= 0 else f"eased in by {percent(-part.strain)}"
-    return (
-        f"{both(part.strip_mm, units)} of strip, {stretched}; at most {percent(part.flat_limit, down=True)} lies flat"
-    )
+    stretched = f"stretched by {percent(part.strain)}" if part.strain >= 0 else f"held in by {percent(-part.strain)}"
+    return f"{both(part.strip_mm, units)} of strip, {stretched}; {_limit(part.flat_limit)}"
+
+
+def _limit(ratio: float) -> str:
+    return f"lies flat up to {percent(ratio, down=True)} of the edge"
 
 
 def _fitting(fitting: Fitting, units: str) -> str:
