@@ -19,7 +19,7 @@ ROOT = Path(__file__).parent.parent.parent
 
 PROGRAMMERS_WORDS = re.compile(
     r"\b(TEXT|PATH|INTEGER|FLOAT|BOOLEAN|arguments?|pars(e|ed|ing)|strings?|stdout|stderr|null|boolean|exception|"
-    r"process|flag)\b|(?<!\[)\bdefault\b|\[x>="
+    r"process|(?<!\[)default|flag)\b|\[x>="
 )
 CALLS = [[name] for name in COMMANDS] + [["printer", name] for name in ("add", "list", "show", "remove")]
 
@@ -68,12 +68,9 @@ def test_the_usual_line_weight_is_that_of_the_house_style(capsys: pytest.Capture
     assert f"[default: ({WEIGHT[Tag.CUT_LINE]:g} mm)]" in " ".join(capsys.readouterr().out.split())
 
 
-OWN = [call for call in CALLS if call[0] not in ("start", "band", "binding")]
-
-
 def test_shared_options_have_one_wording() -> None:
     told: dict[str, set[str]] = {}
-    for call in OWN:
+    for call in CALLS:
         for parameter in command_of(call)[0].params:
             for name in parameter.opts:
                 told.setdefault(name, set()).add((getattr(parameter, "help", None) or "").replace("folder", "file"))

@@ -39,13 +39,13 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     "--margin",
     type=LENGTH_OR_ZERO,
     show_default="the spec's, or 10 mm",
-    help="Leave this much white on all four sides of a page.",
+    help="White on all four sides of a page.",
 )
 @click.option(
     "--overlap",
     type=LENGTH,
     show_default="the spec's, or 10 mm",
-    help="Set the overlap between neighbouring pages.",
+    help="Overlap between neighbouring pages.",
 )
 @click.option(
     "--arrange",

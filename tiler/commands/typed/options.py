@@ -60,7 +60,7 @@ def paper(names: Sequence[str], usual: str | None = None) -> Decorator:
     """Return the option for one of several papers; without it the usual one is taken, or that of the spec."""
     told = usual is not None or "the spec's, or letter"
     return click.option(
-        "--paper", type=click.Choice(names), default=usual, show_default=told, help="Print on this paper."
+        "--paper", type=click.Choice(names), default=usual, show_default=told, help="Paper to print on."
     )
 
 
