@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import TextIO
 
 import pytest
 
@@ -73,7 +74,7 @@ def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
     text = CREW.read_text(encoding="utf-8")
     start = text.index("[[pieces]]")
-    pieces = (text[start:].replace('name = "Neckband"', f'name = "Band {number}"') for number in range(2 * LONG))
+    pieces = (text[start:].replace('name = "Neckband"', f'name = "Band {number}"') for number in range(LONG + 6))
     (tmp_path / "many.toml").write_text(text[:start] + "".join(pieces), encoding="utf-8")
     leader, follower = pty.openpty()
     words = ["draft", "many.toml", "-o", "many.pdf", "--arrange", "grid", "--margin", "45 mm"]
@@ -116,6 +117,31 @@ def test_a_full_device_is_code_7_and_one_sentence(words: list[str]) -> None:
     assert done.returncode == ExitCode.CANNOT_WRITE
     assert done.stderr.startswith(b"tiler: cannot write")
     assert done.stderr.count(b"\n") == 1
+
+
+def closed_with(code: int, output: TextIO, monkeypatch: pytest.MonkeyPatch) -> int:
+    """Write to a standard output that does not take it, and give the code that the program ends with."""
+    with output, monkeypatch.context() as place:
+        place.setattr(sys, "stdout", output)
+        print("a line")
+        return close_output(code)
+
+
+@needs_full
+@pytest.mark.parametrize(("code", "told"), [(ExitCode.OK, True), (ExitCode.OFF_SCALE, False)])
+def test_a_full_device_is_told_once(
+    code: ExitCode, told: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert closed_with(code, FULL.open("w"), monkeypatch) == ExitCode.CANNOT_WRITE
+    assert ("cannot write the output" in capsys.readouterr().err) is told
+
+
+def test_a_closed_pipe_is_not_told(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """This test ensures that ``tiler figures SPEC | head`` ends without a word."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    assert closed_with(ExitCode.OK, os.fdopen(writer, "w"), monkeypatch) == ExitCode.CANNOT_WRITE
+    assert capsys.readouterr().err == ""
 
 
 @needs_full

@@ -157,7 +157,7 @@ def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
 
 
 def _listed(names: Sequence[str], most: int = 4) -> str:
-    """Name a few pieces and count the others."""
+    """Return the names of a few pieces and the count of the others."""
     if len(names) <= most:
         return ", ".join(names)
     return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
@@ -175,12 +175,12 @@ def _shown(pages: Sequence[Page]) -> str:
 
 
 def _choice(plan: Plan) -> bool:
-    """Tell whether there is anything to choose: a single page is a single page."""
+    """Return whether there is anything to choose: a single page is a single page."""
     return any(count != 1 for count in (plan.grid, plan.stacked) if count is not None)
 
 
 def _planned(plan: Plan) -> str:
-    """Say how the pages are arranged, and what the other way would need."""
+    """Return how the pages are arranged, and what the other way would need."""
     ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
     if plan.taken == STACKED:
         ways.reverse()

@@ -115,7 +115,7 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
 
 
 def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
-    """Judge the pieces of a spec, laid out as they would be drawn."""
+    """Return the errors of the pieces of a spec, laid out as they would be drawn, and its unit."""
     from tiler.usecases.draft import Wishes, draw_job
 
     job = read_job(spec)

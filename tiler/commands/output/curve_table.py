@@ -58,7 +58,7 @@ def _scale(listing: Listing) -> Iterator[str]:
 
 
 def _rows(rows: Sequence[Cells], pages: bool) -> Iterator[str]:
-    """Lay out the curves in columns, or as a sentence each where one would be too wide."""
+    """Yield the curves in columns, or as a sentence each where one would be too wide."""
     table = [_line(row, pages) for row in (HEAD, *rows)]
     if max(map(len, table)) <= width():
         yield from table

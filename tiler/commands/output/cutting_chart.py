@@ -38,7 +38,7 @@ CLOTH_DIRECTION = (
 
 
 def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
-    """Lay out the pieces of a job: what to cut in short where there are several, then each in full."""
+    """Yield the chart of a job: what to cut in short where there are several, then each in full."""
     yield from _wrapped(job.edition.heading, heading=True)
     if len(pieces) > 1:
         yield from (Line(""), Line("To cut: length × width", True))

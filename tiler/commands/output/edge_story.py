@@ -18,7 +18,7 @@ Row = tuple[str, str]
 
 
 def shape_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell the described shape, before and after a change, and what the change does to the strip."""
+    """Yield the described shape, before and after a change, and what the change does to the strip."""
     outline, before = piece.edge.outline, piece.before
     if outline is None:
         return
@@ -37,7 +37,7 @@ def shape_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell where the garment is cut when the pattern had another finish."""
+    """Yield where the garment is cut when the pattern had another finish."""
     new = piece.new_cut_edge
     if new is None:
         return
@@ -56,7 +56,7 @@ def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def drawn_rows(piece: Figures) -> Iterator[Row]:
-    """Tell which drawings the edge was taken from."""
+    """Yield which drawings the edge was taken from."""
     label = "as drawn in"
     for part in piece.edge.parts:
         if part.drawn:
@@ -66,7 +66,7 @@ def drawn_rows(piece: Figures) -> Iterator[Row]:
 
 
 def part_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
+    """Yield for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
     edge = piece.edge
     if len(edge.parts) > 1:
         yield "eased", "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
@@ -79,7 +79,7 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell the story from the starting ratio to the last fitting."""
+    """Yield the sewn length from the starting ratio to the last fitting."""
     if not piece.fittings:
         return
     first = piece.loop_mm - piece.trial_change_mm
@@ -89,7 +89,7 @@ def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell how the strips lie on the cloth."""
+    """Yield how the strips lie on the cloth."""
     cloth = piece.cloth
     if cloth is None:
         return
@@ -112,7 +112,7 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def to_buy(pieces: Iterable[Figures], units: str) -> Iterator[Row]:
-    """Tell what length of each cloth all pieces take, each row at the width to which it is really cut."""
+    """Yield what length of each cloth all pieces take, each row at the width to which it is really cut."""
     lengths: dict[str, tuple[float, float]] = {}
     for piece in pieces:
         if piece.cloth:

@@ -29,7 +29,7 @@ Cells = tuple[str, ...]
 
 
 def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
-    """Lay out the pieces of a job in several sizes; a row with warnings is flagged, and they stand below."""
+    """Yield the tables of a job in several sizes; a row with warnings is flagged, and they stand below."""
     yield from wrapped(job.edition.heading, heading=True)
     for _, group in groupby(figures, key=lambda one: one.name):
         yield Line("")
@@ -51,16 +51,17 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
 
 
 def _side_by_side(rows: Sequence[Cells]) -> Iterator[Line]:
-    """Lay out rows in columns, the head first: long ones with less white between, too long ones folded."""
+    """Yield rows in columns, the head first: long ones with less white between, too long ones folded."""
     flat = [[row] for row in rows]
     folded = [list(zip_longest(*map(_folded, row), fillvalue="")) for row in rows]
     for entries, apart in product((flat, folded), (APART, NARROW)):
         columns = [max(map(len, column)) for column in zip(*chain.from_iterable(entries), strict=True)]
         if len(APART + apart.join(" " * column for column in columns)) <= width():
             break
-    for number, cells in ((number, cells) for number, entry in enumerate(entries) for cells in entry):
-        row = (cell.ljust(column) for cell, column in zip(cells, columns, strict=True))
-        yield Line((APART + apart.join(row)).rstrip(), number == 0)
+    for entry in entries:
+        for cells in entry:
+            row = (cell.ljust(column) for cell, column in zip(cells, columns, strict=True))
+            yield Line((APART + apart.join(row)).rstrip(), entry is entries[0])
 
 
 def _folded(cell: str) -> list[str]:
@@ -81,7 +82,7 @@ def _row(one: Figures, units: str) -> Cells:
 
 
 def _warnings(group: Sequence[Figures]) -> Iterator[Line]:
-    """Give each warning once, with the sizes that it is about."""
+    """Yield each warning once, with the sizes that it is about."""
     found: dict[str, list[str]] = {}
     for one in group:
         for warning in one.warnings:

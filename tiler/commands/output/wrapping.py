@@ -36,7 +36,7 @@ def width() -> int:
 def wrapped(
     text: str, first: str = "", further: str = "", *, heading: bool = False, whole_words: bool = False
 ) -> Iterator[Line]:
-    """Break a text into lines that begin with ``first`` and ``further``; whole words stay whole, hyphens and all."""
+    """Yield a text in lines that begin with ``first`` and ``further``; whole words stay whole, hyphens and all."""
     kept = _WITHIN_A_NUMBER.sub(_NO_BREAK, text)
     for line in wrap(
         kept,

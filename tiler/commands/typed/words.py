@@ -16,7 +16,7 @@ _NO_COMMAND = re.compile(r"[Nn]o such command '([^']*)'")
 
 
 def nearest_of(wrong: str, right: Sequence[str]) -> str:
-    """Ask whether the likest word was meant, when one is like, and list the right words."""
+    """Return the question for the likest word, when one is like, and the list of the right ones."""
     like = get_close_matches(wrong.lower(), right, n=1)
     listed = ", ".join(right)
     return f'did you mean "{like[0]}"? There are {listed}' if like else f"there are {listed}"

@@ -67,7 +67,7 @@ class BodyMeasure:
 
 
 def body_measure(text: str, where: Place) -> BodyMeasure:
-    """Give the measure that ``text`` names, such as ``head, 24 months`` or ``heel, woman``.
+    """Return the measure that ``text`` names, such as ``head, 24 months`` or ``heel, woman``.
 
     Raises :class:`SpecError` with all that can be named; ``where`` is the key.
     """

@@ -72,7 +72,7 @@ class Sewn:
 
 
 def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
-    """Judge the strip on its edge."""
+    """Return what may go wrong with the strip on its edge."""
     return (
         *_too_short(sewn, units),
         *_too_long(sewn, units),
@@ -131,7 +131,7 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
 
 
 def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
-    """Judge how the strip is shared out between the parts."""
+    """Yield what may go wrong where the strip is shared out between the parts."""
     fabric = sewn.piece.fabric
     for part in parts:
         if fabric and sewn.strain <= fabric.stretch < part.strain:

@@ -12,7 +12,7 @@ NOISE = 0.1
 
 
 def instructions(piece: PieceSpec, new_edge: NewCutEdge | None, units: str) -> tuple[str, ...]:
-    """Give the sentences for one piece, in the order of work."""
+    """Return the sentences for one piece, in the order of work."""
     inward = sum(corner > 0 for corner in piece.edge.turn.corners_deg)
     return (
         *([_cut(new_edge, units)] if new_edge else []),

@@ -47,7 +47,7 @@ class Slip:
 
 
 def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
-    """Find the sizes whose length is out of line with its neighbours, mm."""
+    """Return the sizes whose length is out of line with its neighbours; lengths in mm."""
     if len(lengths) < FEWEST:
         return ()
     steps = [after - before for before, after in pairwise(lengths)]
@@ -62,7 +62,7 @@ def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
 
 
 def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
-    """Give the same figures, of one piece in all its sizes, with a warning at each size that is out of line."""
+    """Return the same figures, of one piece in all its sizes, with a warning at each size that is out of line."""
     warnings: list[list[str]] = [[] for _ in figures]
     for what, lengths in _graded(figures):
         for slip in slips(lengths):
@@ -71,7 +71,7 @@ def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
 
 
 def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
-    """Give the lengths that are compared; the sewn length only where nothing else explains it."""
+    """Yield the lengths that are compared; the sewn length only where nothing else explains it."""
     names = [tuple(part.name for part in one.edge.parts) for one in figures]
     slipped = False
     if len(set(names)) == 1:

@@ -32,20 +32,20 @@ class Ring:
         return self.rest_mm * (1 + self.stretch)
 
     def stretch_for(self, passing: float) -> float:
-        """Give the stretch that lets ``passing`` mm through."""
+        """Return the stretch that lets ``passing`` mm through."""
         return passing / self.rest_mm - 1
 
     def lets_through(self, passing: float) -> bool:
-        """Tell whether ``passing`` mm goes through; a nanometre is float noise."""
+        """Return whether ``passing`` mm goes through; a nanometre is float noise."""
         return self.opens_to_mm >= passing - 1e-6
 
     def is_tight(self, passing: float) -> bool:
-        """Tell whether passing takes most of the stretch."""
+        """Return whether passing takes most of the stretch."""
         return self.lets_through(passing) and self.stretch_for(passing) > TIGHT * self.stretch
 
 
 def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
-    """Judge whether ``must_pass`` mm goes through."""
+    """Return whether ``must_pass`` mm goes through, how far the ring opens, and what limits it."""
     if garment is not None and garment.opens_to_mm < strip.opens_to_mm:
         return Opening(garment.opens_to_mm, must_pass, garment.lets_through(must_pass), "garment")
     return Opening(strip.opens_to_mm, must_pass, strip.lets_through(must_pass), "strip")
@@ -54,7 +54,7 @@ def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
 def opening_warnings(
     must_pass: float, strip: Ring, garment: Ring | None, edge: Ring, longest_flat: float, units: str
 ) -> tuple[str, ...]:
-    """Say what to change so that ``must_pass`` mm goes through.
+    """Return what to change so that ``must_pass`` mm goes through.
 
     ``edge`` is the seam line with the strip's stretch, ``longest_flat`` the
     longest loop that lies flat, mm.
