@@ -92,9 +92,9 @@ def test_the_cloth_is_told_with_its_direction(told):
     text = told(SCOOP)
     assert "extra end seams 2 in each strip, since it is longer than rib is wide: 3 sections of" in text
     assert "(the lengths above count these seams)" in text
-    assert "sections on cloth 1 across 12 in (30.5 cm) of rib, 3 rows: 4½ in (11.7 cm) of its length" in text
+    assert "sections on cloth 1 to a row on rib 12 in (30.5 cm) wide, 3 rows: 4½ in (11.7 cm) of its length" in text
     assert "Cloth to buy rib at least 4½ in (11.7 cm) of its length" in text
-    assert "across the cloth, which on most knits is from selvage to selvage" in text
+    assert "along the greatest stretch of the cloth, which on most knits is from selvage to selvage" in text
 
 
 def test_a_change_of_finish_and_the_corners_are_told(told):

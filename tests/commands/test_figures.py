@@ -148,7 +148,7 @@ def test_every_line_fits_eighty_columns(spec, capsys):
 def test_warnings_stand_in_the_chart(spec, capsys):
     run(["figures", str(spec)])
     out = " ".join(capsys.readouterr().out.split())
-    assert "! The strip opens to 12 3/16 in (31.1 cm), must go over 14 3/16 in (36.0 cm):" in out
+    assert "! The strip opens to only 12 3/16 in (31.1 cm) but must stretch over 14 3/16 in (36.0 cm):" in out
 
 
 def test_one_piece_needs_no_list(tmp_path, capsys):

@@ -10,6 +10,10 @@ import click
 import pytest
 
 from tiler.commands import COMMANDS, group, run
+from tiler.declaration import Tag
+from tiler.sheets.style import WEIGHT
+from tiler.usecases.rounds.judging import READING_ERROR
+from tiler.usecases.verify.apart import Limits
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -39,6 +43,42 @@ def test_a_help_fits_and_speaks_words_of_the_trade(call: list[str], capsys: pyte
 
 
 @pytest.mark.parametrize("call", CALLS, ids=" ".join)
+def test_a_help_fits_a_narrow_terminal(
+    call: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("COLUMNS", "60")
+    assert run([*call, "--help"]) == 0
+    assert max(map(len, capsys.readouterr().out.splitlines())) < 60
+
+
+def test_a_default_is_told_in_one_way(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["verify", "--help"]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    usual = Limits()
+    assert f"[default: {usual.memory // 2**20}]" in told
+    assert f"[default: {usual.objects}]" in told
+    assert "[default: (by its pages)]" in told
+    assert run(["readings", "--help"]) == 0
+    assert f"[default: {READING_ERROR:g} mm]" in capsys.readouterr().out
+
+
+def test_the_usual_line_weight_is_that_of_the_house_style(capsys: pytest.CaptureFixture[str]) -> None:
+    """This test ensures that the help names the weight that is drawn without the option."""
+    assert run(["draft", "--help"]) == 0
+    assert f"[default: ({WEIGHT[Tag.CUT_LINE]:g} mm)]" in " ".join(capsys.readouterr().out.split())
+
+
+def test_shared_options_have_one_wording() -> None:
+    told: dict[str, set[str]] = {}
+    for call in CALLS:
+        for parameter in command_of(call)[0].params:
+            for name in parameter.opts:
+                told.setdefault(name, set()).add((getattr(parameter, "help", None) or "").replace("folder", "file"))
+    assert {name: helps for name, helps in told.items() if len(helps) > 1} == {}
+    assert not re.search(r"without: |not given|; else |left out", str(told))
+
+
+@pytest.mark.parametrize("call", CALLS, ids=" ".join)
 def test_its_example_can_be_copied(call: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
     """This test ensures that the example is taken, and that every file it reads is in the checkout."""
     monkeypatch.chdir(ROOT)
@@ -53,6 +93,8 @@ def test_its_example_can_be_copied(call: list[str], monkeypatch: pytest.MonkeyPa
             assert (ROOT / word).is_file()
 
 
-@pytest.mark.parametrize("words", ["--name TEXT  An argument", "Pages from 1 on.  [x>=1]", "in a process apart"])
+@pytest.mark.parametrize(
+    "words", ["--name TEXT  An argument", "Pages from 1 on.  [x>=1]", "in a process apart", "by default"]
+)
 def test_programmers_words_are_found(words: str) -> None:
     assert PROGRAMMERS_WORDS.search(words)

@@ -38,8 +38,10 @@ WRONG = [
     (["binding", "--finish", "frensh", "--edge", "22 in", "--width", "1/2 in"], "did you mean french?"),
     (["figures", str(SIZES), "--sizes", "M,2LX"], '"2LX" is not a size of the spec; did you mean 2XL?'),
     (["printer", "lst"], '"lst" is not a command of tiler printer; did you mean "list"?'),
-    (["verify", "x.pdf", "--time-limit", "0"], "--time-limit: '0' is no whole number from 1 on"),
-    (["edge", "x.pdf", "--page", "one"], "--page: 'one' is no whole number from 1 on"),
+    (["verify", "x.pdf", "--time-limit", "0"], '--time-limit: "0" is not a whole number from 1 to 1000000000'),
+    (["edge", "x.pdf", "--page", "one"], '--page: "one" is not a whole number from 1 to 1000000000'),
+    (["bundle", "x.toml", "-o", "x", "--after", "-1"], '--after: "-1" is not a whole number from 0 to 1000000000'),
+    (["verify", "x.pdf", "--memory-limit", "9" * 20], "is not a whole number from 1 to 1000000000"),
     (["figures", "/"], "/: is a folder; name the spec itself"),
 ]
 

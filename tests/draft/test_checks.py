@@ -44,7 +44,7 @@ def test_a_strip_stands_away_above_the_flat_limit(figure):
     assert not warned(figure(ratio=f"{limit - 1e-4:.6f}"), "Stands away")
     (text,) = warned(figure(ratio=f"{limit + 1e-3:.6f}"), "Stands away")
     # 22 in - 1/2 in x 280 degrees = 19.5565 in, rounded down
-    assert "at most 19½ in (49.6 cm) lies flat" in text
+    assert "lies flat up to 19½ in (49.6 cm)" in text
 
 
 def test_following_the_advice_removes_the_warning(figure):
@@ -59,7 +59,7 @@ def test_a_finished_edge_stretched_over_a_quarter_may_pucker(figure):
     assert "at least 16 in" in text  # 20 in / 1.25
 
 
-def test_a_strip_longer_than_its_edge_is_eased(figure):
+def test_a_strip_longer_than_its_edge_is_held_in(figure):
     bulging = '{ kind = "curved", whole = 40, turning = -360 }'
     assert warned(figure(ratio="1.05", edge=bulging), "The strip is longer")
     assert not warned(figure(ratio="0.95", edge=bulging), "The strip is longer")

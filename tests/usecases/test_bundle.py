@@ -153,7 +153,7 @@ def test_the_command_names_what_is_kept_and_who_stays_alone(
     words = ["bundle", str(spec), "-o", str(tmp_path / "out"), "--with", str(tmp_path / "top.pdf"), "--sizes", "S"]
     assert run(words) == 0
     told = capsys.readouterr()
-    assert "ours follow page 2" in told.err
+    assert "our pages follow page 2" in told.err
     assert "No base for A4 and one sheet" in told.err
     assert "joined to top.pdf" in told.out
 

@@ -8,7 +8,9 @@ ends with the exit code that it returns, 0 for ``None``.
 
 from __future__ import annotations
 
+import contextlib
 import errno
+import json
 import os
 import sys
 from collections.abc import Sequence
@@ -18,6 +20,7 @@ import click
 
 from tiler import __version__
 from tiler.commands.output.terminal import close_output, prepare_output, printable
+from tiler.commands.typed.words import nearest_of, usage_message
 from tiler.errors import ExitCode, TilerError
 from tiler.usecases.files.ending import asked_to_end
 
@@ -34,7 +37,7 @@ COMMANDS = {
     "verify": "Measure a PDF and say whether it is true to scale.",
     "preview": "Make a picture of every page and of the pages put together.",
     "readings": "Judge what testers printed and measured.",
-    "printer": "Keep what a ruler says of a printer, and what that does to a piece.",
+    "printer": "Store a printer's measured error, and see what it does to a piece.",
 }
 """Every command with its line in the help: known without importing the command."""
 
@@ -62,8 +65,6 @@ class CommandGroup(click.Group):
         if args[0] not in COMMANDS:
             if args[0].startswith("-"):
                 return super().resolve_command(ctx, args)
-            from tiler.commands.typed.words import nearest_of
-
             raise click.UsageError(f'"{args[0]}" is not a command; {nearest_of(args[0], list(COMMANDS))}', ctx)
         return super().resolve_command(ctx, args)
 
@@ -75,7 +76,7 @@ class CommandGroup(click.Group):
 
 @click.group(
     cls=CommandGroup,
-    context_settings={"help_option_names": ["-h", "--help"]},
+    context_settings={"help_option_names": ["-h", "--help"], "show_default": True},
     epilog="Example: tiler draft examples/saltmarsh-crew.toml -o crew.pdf, then tiler verify crew.pdf",
 )
 @click.version_option(__version__, prog_name="tiler", message="%(prog)s %(version)s")
@@ -92,7 +93,7 @@ def group(ctx: click.Context) -> None:
 
 
 def run(arguments: Sequence[str]) -> int:
-    """Run the command line and give the exit code; never raises for an expected fault."""
+    """Run the command line and return the exit code; never raises for an expected fault."""
     prepare_output()
     asked = os.environ.get("_TILER_COMPLETE")
     code = _completed(asked) if asked else _guarded(list(arguments))
@@ -131,8 +132,6 @@ def _explained(fault: BaseException) -> tuple[int, str]:
     if isinstance(fault, TilerError):
         return fault.code, str(fault)
     if isinstance(fault, click.UsageError):
-        from tiler.commands.typed.words import usage_message
-
         path = fault.ctx.command_path if fault.ctx else "tiler"
         said = usage_message(fault)
         return ExitCode.USAGE, f"{said}{' See' if said.endswith('?') else '; see'} {path} --help"
@@ -151,9 +150,10 @@ def _explained(fault: BaseException) -> tuple[int, str]:
 
 
 def _tell(code: int, message: str, *, as_json: bool) -> None:
+    """Print the one sentence; where nothing can be written, the exit code alone tells."""
     if as_json:
-        import json
-
-        click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
-    else:
+        with contextlib.suppress(OSError):
+            click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
+            return
+    with contextlib.suppress(OSError):
         click.echo(f"tiler: {printable(message)}", err=True)

@@ -3,44 +3,41 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 
 import click
 
+from tiler.commands.output.duration import Clock
 from tiler.commands.output.progress import page_progress
-from tiler.commands.typed.completion import size_names
-from tiler.commands.typed.count import CountType
-from tiler.commands.typed.length import LENGTH
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS
 
 
 @click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
-@click.argument("spec", type=click.Path(path_type=Path))
-@click.option(
-    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FOLDER", help="The folder to write."
-)
+@options.spec
+@options.output("FOLDER", "folder")
 @click.option(
     "--with",
     "bases",
     multiple=True,
-    type=click.Path(path_type=Path),
+    type=options.FILE,
     metavar="BASE.pdf",
-    help="A pattern PDF that the pieces join; once for each paper.",
+    help="Join the pieces to this pattern PDF, one for each paper.",
 )
-@click.option("--after", type=CountType(0), metavar="PAGE", help="The page of the base that they follow.")
-@click.option(
-    "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
-)
-@click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for the one sheet, such as '36 in'.")
-@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
+@options.count("--after", 0, "PAGE", "Place them after this page of the base.", show_default="its last")
+@options.nest
+@options.roll
+@options.sizes
 @click.option(
     "--accept",
     multiple=True,
     type=click.Choice(("signed", "off-scale")),
     help="Join a base although it is signed, or its own square is off.",
 )
-@click.option("--json", "as_json", is_flag=True, help="Print the list of files for other programs, as JSON.")
-@click.option("--force", is_flag=True, help="Replace the release that is there already.")
+@options.as_json
+@options.force
 def command(
     spec: Path,
     output: Path,
@@ -60,15 +57,12 @@ def command(
     and everything in one zip. Each file is proved first, and a second run gives the
     same bytes. An interrupted run leaves an earlier release as it was.
     """
-    from dataclasses import asdict
-
-    from tiler.commands.output.duration import Clock
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
     with plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force) as planned:
         for paper, base in planned.bases.items():
-            _say(f"{base.path}: {PAPER_WORDS[paper]}; ours follow page {base.forecast.after}")
+            _say(f"{base.path}: {PAPER_WORDS[paper]}; our pages follow page {base.forecast.after}")
             for kept in base.forecast.kept:
                 _say(f"  kept: {kept}")
             for lost in base.forecast.losses:
@@ -86,11 +80,11 @@ def command(
     proved = [one for one in records if one.verdict]
     pages = sum(one.pages or 0 for one in proved)
     what = f"{len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip"
-    click.echo(f"{output}: {what}; made in {clock}.")
+    click.echo(fitted(f"{output}: {what}; made in {clock}."))
     for one in records:
         count = f", {one.pages} page{'s' if one.pages != 1 else ''}" if one.pages else ""
-        click.echo(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}")
+        click.echo(fitted(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}"))
 
 
 def _say(words: str) -> None:
-    click.echo(words, err=True)
+    click.echo(fitted(words, err=True), err=True)

@@ -6,31 +6,29 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.typed.completion import size_names
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
+from tiler.draft.chart import chart_csv
+from tiler.draft.compute import figure_job
 from tiler.errors import SpecError
 from tiler.paper import PAPERS
 from tiler.sentence import Place
+from tiler.usecases.files.replace import refuse_existing, write_file
+from tiler.usecases.job import read_job
 
 
 @click.command(epilog="Example: tiler chart examples/saltmarsh-sizes.toml -o chart.pdf --paper a4")
-@click.argument("spec", type=click.Path(path_type=Path))
-@click.option(
-    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The .pdf or .csv to write."
-)
-@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
-@click.option("--paper", type=click.Choice(tuple(PAPERS)), help="Paper of the PDF; the spec's, else letter.")
-@click.option("--force", is_flag=True, help="Replace the output when it is there already.")
+@options.spec
+@options.output("FILE.pdf|.csv")
+@options.sizes
+@options.paper(tuple(PAPERS))
+@options.force
 def command(spec: Path, output: Path, sizes: str | None, paper: str | None, force: bool) -> None:
     """Write the cutting chart of SPEC: every piece in every size.
 
     Lengths are rounded to 1/16 in and to 1 mm. The name of the output says
     whether it is a PDF to print or a CSV for a spreadsheet.
     """
-    from tiler.draft.chart import chart_csv
-    from tiler.draft.compute import figure_job
-    from tiler.usecases.files.replace import refuse_existing, write_file
-    from tiler.usecases.job import read_job
-
     kind = output.suffix.casefold()
     if kind not in (".pdf", ".csv"):
         raise SpecError(f"{output}: a chart is a PDF or a CSV; give it a name that ends in .pdf or .csv")
@@ -50,7 +48,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
     pieces = "1 piece" if len(names) == 1 else f"{len(names)} pieces"
     in_sizes = f" in {len(found)} size{'s' if len(found) > 1 else ''}" if found else ""
-    click.echo(f"{output}: {pieces}{in_sizes}.")
+    click.echo(fitted(f"{output}: {pieces}{in_sizes}."))
     for one in figures:
         for warning in one.warnings:
-            click.echo(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True)
+            click.echo(fitted(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True), err=True)

@@ -11,54 +11,61 @@ from typing import TYPE_CHECKING
 
 import click
 
+from tiler.commands.output.duration import Clock
 from tiler.commands.output.progress import page_progress
-from tiler.commands.typed.completion import printer_names, size_names
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
+from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
+from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import COVER, PANE, Page
 from tiler.draft.figures import Figures
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
+from tiler.usecases.printers.print_error import doubts
+from tiler.usecases.printers.profiles import load_printer
 
 if TYPE_CHECKING:
-    from tiler.commands.output.duration import Clock
     from tiler.sheets.layout.choose import Plan
     from tiler.usecases.draft import Proved
-    from tiler.usecases.printers.profiles import Printer
 
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
 
 
 @click.command(epilog="Example: tiler draft examples/saltmarsh-crew.toml -o crew.pdf --paper a4")
-@click.argument("spec", type=click.Path(path_type=Path))
+@options.spec
+@options.output("FILE.pdf")
+@options.paper(PAPER_NAMES)
 @click.option(
-    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."
+    "--margin",
+    type=LENGTH_OR_ZERO,
+    show_default="the spec's, or 10 mm",
+    help="White on all four sides of a page.",
 )
-@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper to print on; the spec's, else letter.")
-@click.option("--margin", type=LENGTH_OR_ZERO, help="White on all four sides of a page, such as '12 mm'.")
-@click.option("--overlap", type=LENGTH, help="What two neighbouring pages both show, such as '10 mm'.")
+@click.option(
+    "--overlap",
+    type=LENGTH,
+    show_default="the spec's, or 10 mm",
+    help="Overlap between neighbouring pages.",
+)
 @click.option(
     "--arrange",
     type=click.Choice([one.value for one in Arrangement]),
-    help="A grid of pages; long strips cut across and stacked side by side; or whichever needs fewest pages (usual).",
+    show_default="the spec's, or fewest",
+    help="Lay out a grid of pages, or long strips cut up and stacked side by side, or whichever takes fewest pages.",
 )
-@click.option("--sizes", metavar="S,M", shell_complete=size_names, help="Only these sizes of the spec, such as 'S,M'.")
-@click.option(
-    "--nest/--apart", default=True, help="Sizes of a piece within each other (without: this), or each for itself."
-)
-@click.option("--no-cover", is_flag=True, help="No first page; the test squares go on the first tile.")
-@click.option("--roll", type=LENGTH, metavar="WIDTH", help="For one-sheet: width of the roll, such as '36 in'.")
-@click.option(
-    "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
-)
+@options.sizes
+@options.nest
+@options.no_cover
+@options.roll
+@options.line_weight
 @click.option(
     "--printer",
     metavar="NAME",
     shell_complete=printer_names,
-    help="Undo the error of this printer; for no other. See tiler printer.",
+    help="Correct for this printer; use the file on no other. See tiler printer.",
 )
-@click.option(
-    "--json", "as_json", is_flag=True, help="Print figures, pages and proof for other programs, as JSON, lengths in mm."
-)
-@click.option("--force", is_flag=True, help="Replace the output when it is there already.")
+@options.as_json
+@options.force
 def command(
     spec: Path,
     output: Path,
@@ -81,11 +88,10 @@ def command(
     to scale is never written. Print the first page alone, at 100 %, and measure
     its squares before you print the rest.
     """
-    from tiler.commands.output.duration import Clock
     from tiler.usecases.draft import Watch, Wishes, draft_file
 
     clock = Clock()
-    known = _printer(printer) if printer else None
+    known = load_printer(printer_folder(), printer) if printer else None
     wishes = Wishes(
         paper=paper,
         margin=margin,
@@ -105,18 +111,16 @@ def command(
         return
     click.echo(told(made, output, clock))
     if known:
-        from tiler.usecases.printers.print_error import doubts
-
         for warning in doubts(known):
-            click.echo(warning, err=True)
+            click.echo(fitted(warning, err=True), err=True)
     for warning, names in _warnings(made.figures).items():
-        click.echo(f"{_listed(names)}: {warning}", err=True)
+        click.echo(fitted(f"{_listed(names)}: {warning}", err=True), err=True)
     if sys.stdout.isatty():
-        click.echo(PRINT_PAGE_1)
+        click.echo(fitted(PRINT_PAGE_1))
 
 
 def as_told_json(made: Proved, output: Path) -> str:
-    """Give what was drawn as JSON: figures, pages and proof."""
+    """Return what was drawn as JSON: figures, pages and proof."""
     return json.dumps(
         {
             "file": str(output),
@@ -133,26 +137,18 @@ def as_told_json(made: Proved, output: Path) -> str:
 
 
 def told(made: Proved, output: Path, clock: Clock) -> str:
-    """Say what was drawn, how long it took, and how its pages are arranged."""
+    """Return what was drawn, how long it took, and how its pages are arranged, in lines for the terminal."""
     pages = made.declaration.pages
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
     line = (
         f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
         f"proved true to scale{only} in {clock}."
     )
-    return f"{line}\n{_planned(made.plan)}" if made.plan and _choice(made.plan) else line
-
-
-def _printer(name: str) -> Printer:
-    """Load what is known of a printer; a draft without one needs none of it."""
-    from tiler.commands.typed.printer_folder import printer_folder
-    from tiler.usecases.printers.profiles import load_printer
-
-    return load_printer(printer_folder(), name)
+    return "\n".join(map(fitted, [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]))
 
 
 def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
-    """Give each warning once, with the pieces that it is about."""
+    """Return each warning once, with the pieces that it is about."""
     table: dict[str, list[str]] = {}
     for one in figures:
         for warning in one.warnings:
@@ -161,7 +157,7 @@ def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
 
 
 def _listed(names: Sequence[str], most: int = 4) -> str:
-    """Name a few pieces and count the others."""
+    """Return the names of a few pieces and the count of the others."""
     if len(names) <= most:
         return ", ".join(names)
     return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
@@ -179,18 +175,18 @@ def _shown(pages: Sequence[Page]) -> str:
 
 
 def _choice(plan: Plan) -> bool:
-    """Tell whether there is anything to choose: a single page is a single page."""
+    """Return whether there is anything to choose: a single page is a single page."""
     return any(count != 1 for count in (plan.grid, plan.stacked) if count is not None)
 
 
 def _planned(plan: Plan) -> str:
-    """Say how the pages are arranged, what the other way would need, and what nothing could do without."""
+    """Return how the pages are arranged, and what the other way would need."""
     ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
     if plan.taken == Arrangement.STACKED:
         ways.reverse()
     first, *others = [f"{_pages(count)} {words}" for words, count in ways if count is not None]
     more = f", {others[0]}" if others else ""
-    return f"Arranged on {first}{more}; by area alone the strips fill {_pages(plan.least)}."
+    return f"Arranged on {first}{more}."
 
 
 def _pages(count: int) -> str:

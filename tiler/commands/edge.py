@@ -8,25 +8,29 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.typed.count import CountType
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
+from tiler.reading.limits import bounded
+from tiler.usecases.files.replace import refuse_existing
 
 
 @click.command(epilog="Example: tiler edge crew.pdf --page 2 --picture curves.png")
-@click.argument("file", type=click.Path(path_type=Path))
-@click.option("--page", type=CountType(1), metavar="PAGE", help="Only the curves of this page of a PDF.")
-@click.option("--least", type=LENGTH, default=0.0, help="Only curves at least this long, such as '10 cm'.")
+@click.argument("file", type=options.FILE)
+@options.count("--page", 1, "PAGE", "List only the curves of this page of a PDF.", show_default="all")
 @click.option(
-    "--picture", type=click.Path(path_type=Path), metavar="FILE", help="Draw the curves with their numbers to this PNG."
+    "--least",
+    type=LENGTH,
+    default=0.0,
+    show_default="any length",
+    help="List only curves at least this long, such as '10 cm'.",
+)
+@click.option(
+    "--picture", type=options.FILE, metavar="FILE.png", help="Draw the curves with their numbers to this picture."
 )
 @click.option("--scale-from-square", is_flag=True, help="Correct all lengths by the drawing's own test square.")
-@click.option("--force", is_flag=True, help="Replace the picture when it is there already.")
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print the curves for other programs, as JSON, lengths in mm, angles in degrees.",
-)
+@options.force
+@options.as_json
 def command(
     file: Path,
     page: int | None,
@@ -44,9 +48,7 @@ def command(
     that is off is refused, unless --scale-from-square corrects it.
     """
     from tiler.commands.output.curve_table import table
-    from tiler.reading.limits import bounded
     from tiler.usecases.drawings.edges import list_curves
-    from tiler.usecases.files.replace import refuse_existing
 
     if picture is not None:
         refuse_existing(picture, force, (file,), ".png")
@@ -58,7 +60,8 @@ def command(
 
             page_shown = draw_picture(file, listing, picture, force)
             if page is None and page_shown is not None and any(row.page != page_shown for row in listing.curves):
-                click.echo(f"{picture} shows page {page_shown}, which has the longest curve; see --page", err=True)
+                shown = f"{picture} shows page {page_shown}, which has the longest curve; see --page"
+                click.echo(fitted(shown, err=True), err=True)
     if as_json:
         click.echo(json.dumps(listing.to_json(), ensure_ascii=False))
         return

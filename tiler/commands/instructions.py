@@ -6,16 +6,16 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS, PAPERS
 
 
 @click.command(epilog="Example: tiler instructions examples/saltmarsh-crew.toml -o sewing.pdf")
-@click.argument("spec", type=click.Path(path_type=Path))
-@click.option(
-    "-o", "--output", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF to write."
-)
-@click.option("--paper", type=click.Choice(tuple(PAPERS)), help="Paper to print on; the spec's, else letter.")
-@click.option("--force", is_flag=True, help="Replace the output when it is there already.")
+@options.spec
+@options.output("FILE.pdf")
+@options.paper(tuple(PAPERS))
+@options.force
 def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     """Write how to sew the finishes of SPEC, step by step, one page a finish.
 
@@ -27,4 +27,4 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     finishes, chosen = write_instructions(spec, output, paper, force)
     count = "1 page" if len(finishes) == 1 else f"{len(finishes)} pages"
     names = ", ".join(page.finish.words.partition(" (")[0] for page in finishes)
-    click.echo(f"{output}: {count} of {PAPER_WORDS[chosen]}: {names}.")
+    click.echo(fitted(f"{output}: {count} of {PAPER_WORDS[chosen]}: {names}."))

@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
+from io import BytesIO
 from pathlib import Path
 
 import click
 
 from tiler.commands.output.progress import page_progress
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
 from tiler.errors import CannotWriteError
+from tiler.reading.limits import bounded
+from tiler.usecases.files.replace import refuse_existing, write_file
 
 ASSEMBLED = "assembled.png"
 
 
 @click.command(epilog="Example: tiler preview crew.pdf -o pictures")
-@click.argument("pdf", type=click.Path(path_type=Path))
-@click.option(
-    "-o",
-    "--output",
-    required=True,
-    type=click.Path(path_type=Path),
-    metavar="FOLDER",
-    help="The folder for the pictures.",
-)
-@click.option("--force", is_flag=True, help="Replace pictures that are there already.")
+@click.argument("pdf", type=options.FILE)
+@options.output("FOLDER", "folder")
+@options.force
 def command(pdf: Path, output: Path, force: bool) -> None:
     """Make a PNG of every page of PDF, and one of the pages put together.
 
@@ -30,8 +28,6 @@ def command(pdf: Path, output: Path, force: bool) -> None:
     marks meet. A file without tiles has none.
     """
     from tiler.proof.report.page_pictures import Pictures
-    from tiler.reading.limits import bounded
-    from tiler.usecases.files.replace import refuse_existing
 
     with bounded(), Pictures(pdf) as pictures, page_progress("drawing") as progress:
         folder = _folder(output)
@@ -47,7 +43,7 @@ def command(pdf: Path, output: Path, force: bool) -> None:
             _save(pictures.assembled(), folder / ASSEMBLED, force)
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         tiles = f", and {ASSEMBLED} of {pictures.tile_count} tiles" if pictures.tile_count else "; there are no tiles"
-        click.echo(f"{output}: {shown}{tiles}.")
+        click.echo(fitted(f"{output}: {shown}{tiles}."))
 
 
 def _folder(path: Path) -> Path:
@@ -61,10 +57,6 @@ def _folder(path: Path) -> Path:
 
 
 def _save(picture: object, target: Path, force: bool) -> None:
-    from io import BytesIO
-
-    from tiler.usecases.files.replace import write_file
-
     data = BytesIO()
     picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]
     write_file(target, data.getvalue(), force)

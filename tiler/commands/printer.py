@@ -7,10 +7,14 @@ from pathlib import Path
 
 import click
 
+from tiler.commands.output.wrapping import fitted
+from tiler.commands.typed import options
 from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH
 from tiler.commands.typed.printer_folder import printer_folder
+from tiler.draft.compute import figure_job
 from tiler.lengths import both
+from tiler.usecases.job import read_job
 from tiler.usecases.printers.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
 from tiler.usecases.printers.profiles import (
     READING_ERROR,
@@ -26,17 +30,22 @@ from tiler.usecases.printers.profiles import (
 
 @click.group(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
 def command() -> None:
-    """Keep what a ruler says of a printer, and see what that does to a piece."""
+    """Store a printer's measured error, and see what it does to a piece."""
 
 
 @command.command(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
 @click.argument("name")
-@click.option("--nominal", type=LENGTH, required=True, help="What the printed line or square should measure.")
-@click.option("--across", type=LENGTH, required=True, help="What it measures across the page.")
-@click.option("--down", type=LENGTH, required=True, help="What it measures down the page.")
-@click.option("--nominal-across", type=LENGTH, help="What was read across, if that is another line: '15 cm'.")
-@click.option("--reading-error", type=LENGTH, default=READING_ERROR, help="How exactly you read; without: 0.5 mm.")
-@click.option("--force", is_flag=True, help="Replace what is known of the printer.")
+@click.option("--nominal", type=LENGTH, required=True, help="State what the printed line or square should measure.")
+@click.option("--across", type=LENGTH, required=True, help="State what it measures across the page.")
+@click.option("--down", type=LENGTH, required=True, help="State what it measures down the page.")
+@click.option(
+    "--nominal-across",
+    type=LENGTH,
+    show_default="as --nominal",
+    help="State what the line read across should measure, if it is another one.",
+)
+@options.reading_error(READING_ERROR)
+@options.force
 def add(
     name: str,
     nominal: float,
@@ -46,25 +55,25 @@ def add(
     reading_error: float,
     force: bool,
 ) -> None:
-    """Note what was measured on the first page as the printer NAME printed it, at 100 %.
+    """Store what you measured on the first page, printed at 100 % by the printer NAME.
 
     A longer line tells more: read the 15 cm line across and the 20 cm line down.
     """
     printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
     path = save_printer(printer_folder(), printer, force)
-    click.echo(f"{name}: {_in_short(printer)}. Kept in {path}.")
+    click.echo(fitted(f"{name}: {_in_short(printer)}. Stored in {path}."))
     for warning in doubts(printer):
         click.echo(warning, err=True)
 
 
 @command.command("list", epilog="Example: tiler printer list")
 def list_() -> None:
-    """Name the printers and what was read."""
+    """List the printers and their errors."""
     for printer in printers(printer_folder()):
         if isinstance(printer, Printer):
-            click.echo(f"{printer.name}: {_in_short(printer)}")
+            click.echo(fitted(f"{printer.name}: {_in_short(printer)}"))
         else:
-            click.echo(f"tiler: {printer}", err=True)
+            click.echo(fitted(f"tiler: {printer}", err=True), err=True)
 
 
 @command.command(epilog="Example: tiler printer remove kitchen")
@@ -76,14 +85,13 @@ def remove(name: str) -> None:
 
 @command.command(epilog="Example: tiler printer show kitchen --for examples/saltmarsh-crew.toml")
 @click.argument("name", shell_complete=printer_names)
-@click.option("--for", "spec", type=click.Path(path_type=Path), metavar="SPEC", help="Spec whose pieces to judge.")
-@click.option(
-    "--json", "as_json", is_flag=True, help="Print readings and errors for other programs, as JSON, lengths in mm."
-)
+@click.option("--for", "spec", type=options.FILE, metavar="SPEC", help="Judge the pieces of this spec.")
+@options.as_json
 def show(name: str, spec: Path | None, as_json: bool) -> None:
-    """Show what was read of the printer NAME, and how its error would change the pieces of a spec.
+    """Show the readings of the printer NAME, and what its error would do to the pieces of a spec.
 
-    The doubt is that of the reading: half a millimetre in 5 cm is 1 %, and 1 % of a strip of 50 cm is 5 mm.
+    What follows ± is the doubt of the reading: half a millimetre in 5 cm is 1 %,
+    and 1 % of a strip of 50 cm is 5 mm.
     """
     printer = load_printer(printer_folder(), name)
     errors, units = _errors(spec, printer) if spec else ([], "cm")
@@ -96,25 +104,19 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
         return
     click.echo(click.style(printer.name, bold=True))
     for word, axis in (("across", printer.across), ("down", printer.down)):
-        click.echo(
-            f"  {word}: {both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm: "
-            f"{_share(axis)}"
-        )
+        read = f"{both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm"
+        click.echo(fitted(f"  {word}: {read}: {_share(axis)}"))
     for error in errors:
         size = f", size {error.size}" if error.size else ""
-        click.echo(
-            f"{error.name}{size}: the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}, "
-            f"its width {_wrong(error.width)}."
-        )
+        strip = f"the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}"
+        click.echo(fitted(f"{error.name}{size}: {strip}, its width {_wrong(error.width)}."))
     for warning in warnings:
-        click.echo(warning, err=True)
+        click.echo(fitted(warning, err=True), err=True)
 
 
 def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
-    """Judge the pieces of a spec, laid out as they would be drawn."""
-    from tiler.draft.compute import figure_job
+    """Return the errors of the pieces of a spec, laid out as they would be drawn, and its unit."""
     from tiler.usecases.draft import Wishes, draw_job
-    from tiler.usecases.job import read_job
 
     job = read_job(spec)
     figures = figure_job(job)

@@ -28,6 +28,7 @@ from tiler.commands.interview.question import Answers
 from tiler.commands.one_piece.draft import draw, print_chart, refuse_files, said_in
 from tiler.commands.one_piece.table import comments_of
 from tiler.commands.output.terminal import printable
+from tiler.commands.typed import options
 from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
 from tiler.usecases.files.replace import replacing
@@ -37,23 +38,20 @@ from tiler.usecases.files.replace import replacing
 @click.option(
     "-o",
     "--output",
-    type=click.Path(path_type=Path),
+    type=options.FILE,
     default=Path("strip.pdf"),
     metavar="FILE.pdf",
-    help="PDF to write.",
-    show_default=True,
+    help="Write to this file.",
 )
 @click.option(
     "--spec",
-    type=click.Path(path_type=Path),
+    type=options.FILE,
     metavar="FILE",
-    help="Spec to write.",
+    help="Write the spec to this file.",
     show_default="beside the PDF, as .toml",
 )
-@click.option(
-    "--answers", type=click.Path(path_type=Path), metavar="FILE", help="Take the answers from this file; ask nothing."
-)
-@click.option("--force", is_flag=True, help="Replace files that are there already.")
+@click.option("--answers", type=options.FILE, metavar="FILE", help="Take the answers from this file; ask nothing.")
+@options.force
 def command(output: Path, spec: Path | None, answers: Path | None, force: bool) -> int:
     """Draft one band or binding by answering a few questions: the place to begin.
 

@@ -18,7 +18,7 @@ import click
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
-from tiler.commands.typed.length import LENGTH
+from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
@@ -30,26 +30,22 @@ if TYPE_CHECKING:
     from tiler.usecases.draft import Wishes
 
 _FILE_OPTIONS = (
-    click.option("--no-cover", is_flag=True, help="Leave out the first page; the test squares go on the first tile."),
-    click.option("--roll", type=LENGTH, metavar="WIDTH", help="Width of the roll for one-sheet, such as '36 in'."),
-    click.option(
-        "--line-weight", type=LENGTH, metavar="LENGTH", help="Weight of the cut line, such as '1 mm' for a projector."
-    ),
+    options.no_cover,
+    options.roll,
+    options.line_weight,
     click.option(
         "-o",
         "--output",
-        type=click.Path(path_type=Path),
-        metavar="FILE",
-        help="PDF to write.",
+        type=options.FILE,
+        metavar="FILE.pdf",
+        help="Write to this file.",
         show_default="none, only the figures are printed",
     ),
     click.option(
-        "--save-spec", type=click.Path(path_type=Path), metavar="FILE", help="Spec to write, which says the same."
+        "--save-spec", type=options.FILE, metavar="FILE", help="Write the spec that says the same to this file."
     ),
-    click.option(
-        "--json", "as_json", is_flag=True, help="Print exact numbers for other programs, as JSON, lengths in mm."
-    ),
-    click.option("--force", is_flag=True, help="Replace a file that is there already."),
+    options.as_json,
+    options.force,
 )
 
 
@@ -67,11 +63,11 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     """
     output, saved, force = given["output"], given["save_spec"], given["force"]
     refuse_files(output, saved, force)
-    options = [option for group in options_of(finish.is_band).values() for option in group]
+    every = [option for group in options_of(finish.is_band).values() for option in group]
     names = fabric_names(given)
-    words = OptionWords(options, names, click.get_current_context().meta["typed"])
+    words = OptionWords(every, names, click.get_current_context().meta["typed"])
     with said_in(words):
-        tables = piece_tables(options, given, finish)
+        tables = piece_tables(every, given, finish)
         job = read_tables(tables, OPTIONS)
         pieces = figure_job(job)
     if not given["as_json"]:
@@ -84,7 +80,7 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     if saved is not None:
         from tiler.draft.spec.write import spec_text
 
-        text = spec_text(tables, comments_of(options, names, finish), _heading(saved, output, given))
+        text = spec_text(tables, comments_of(every, names, finish), _heading(saved, output, given))
         write_file(saved, text.encode("utf-8"), force)
         if not given["as_json"]:
             click.echo(f"{saved}: the spec of this piece, for tiler draft.")

@@ -1,4 +1,4 @@
-"""The list of curves as people read it."""
+"""The list of curves as people read it: a table, or sentences where the terminal is too narrow for one."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from tiler.commands.output.wrapping import broken, fitted, width, wrapped
 from tiler.lengths import centimetres, tape
 from tiler.reading.drawing import shown
 from tiler.usecases.drawings.edges import ListedCurve, Listing
@@ -19,23 +20,25 @@ MOST_CORNERS = 2
 BENT = 10.0
 """A line that turns by fewer degrees is hardly the edge that is looked for."""
 
+HEAD = ("curve", "page", "length", "turns", "ends", "from left/foot, mm", "")
+
+Cells = tuple[str, str, str, str, str, str, str]
+
 
 def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
-    """Give the lines of the list: the scale, the curves, and what to paste into a spec."""
+    """Yield the lines of the list: the scale, the curves, and what to paste into a spec."""
     yield from _scale(listing)
     rows = listing.curves if all_rows else listing.curves[:MOST_ROWS]
     pages = any(row.page is not None for row in rows)
     ids = any(row.id for row in rows)
-    yield _line("curve", "page" if pages else "", "length", "turns", "ends", "from left/foot, mm", "")
-    for row in rows:
-        yield _row(row, pages)
+    yield from _rows([_cells(row) for row in rows], pages)
     left = len(listing.curves) - len(rows)
     if left:
-        yield f"… and {left} shorter ones; --least '2 cm' lists all that are longer than that"
+        yield broken(f"… and {left} shorter ones; --least '2 cm' lists all that are longer than that")
     if any(len(row.corners_deg) > 0 for row in rows):
         yield "turns: the whole angle, with the sharp corners in brackets"
     yield ""
-    yield f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:"
+    yield broken(f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:")
     likely = next((row for row in listing.curves if not row.closed and row.turning_deg > BENT), rows[0])
     yield f"front-half = {_toml(file, likely, listing.curves)}"
 
@@ -43,20 +46,35 @@ def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
 def _scale(listing: Listing) -> Iterator[str]:
     if listing.scale:
         words = listing.scale.words
-        yield f"Scale: {words}; " + ("all lengths are corrected by it." if listing.corrected else "true to scale.")
+        yield fitted(f"Scale: {words}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}.")
         yield ""
     if listing.in_px:
-        yield "Scale: the size is stated in px, taken as 96 to the inch (CSS). Some programs"
-        yield "write 72: compare one known length before you trust the list."
+        said = (
+            "Scale: the size is stated in px, taken as 96 to the inch (CSS). Some programs write 72: compare one known "
+            "length before you trust the list."
+        )
+        yield from (line.text for line in wrapped(said))
         yield ""
 
 
-def _row(row: ListedCurve, pages: bool) -> str:
+def _rows(rows: Sequence[Cells], pages: bool) -> Iterator[str]:
+    """Yield the curves in columns, or as a sentence each where one would be too wide."""
+    table = [_line(row, pages) for row in (HEAD, *rows)]
+    if max(map(len, table)) <= width():
+        yield from table
+        return
+    for number, page, length, turns, ends, place, name in rows:
+        where = f"page {page}, " if pages else ""
+        named = f", id {name}" if name else ""
+        yield broken(f"{where}curve {number}: {length}, turns {turns}, {ends}, from left/foot {place} mm{named}")
+
+
+def _cells(row: ListedCurve) -> Cells:
     box = row.bounds
     place = f"{box.x0:.0f}–{box.x1:.0f}/{box.y0:.0f}–{box.y1:.0f}".replace("-", "−")
-    return _line(
+    return (
         str(row.number),
-        str(row.page) if pages else "",
+        str(row.page or ""),
         f"{tape(row.length_mm)} ({centimetres(row.length_mm)})",
         _turns(row),
         "closed" if row.closed else "open",
@@ -73,8 +91,9 @@ def _turns(row: ListedCurve) -> str:
     return (f"{row.turning_deg:.0f}°" + (f" ({sharp})" if sharp else "")).replace("-", "−")
 
 
-def _line(number: str, page: str, length: str, turns: str, ends: str, place: str, name: str) -> str:
-    paged = f"{page:>5}" if page else ""
+def _line(cells: Cells, pages: bool) -> str:
+    number, page, length, turns, ends, place, name = cells
+    paged = f"{page:>5}" if pages else ""
     return f"{number:>5}{paged}  {length:<22}  {turns:<16} {ends:<6} {place:<19} {name}".rstrip()
 
 

@@ -1,4 +1,4 @@
-"""The cutting chart on a terminal: the numbers of every piece in 80 columns.
+"""The cutting chart on a terminal: the numbers of every piece, as wide as the terminal.
 
 Lengths are rounded to 1/16 in and to 1 mm; a full length is twice the rounded
 half, cut widths of bindings go up, what an opening opens to goes down and what
@@ -32,13 +32,13 @@ LABEL = 20
 NAME = 20
 
 CLOTH_DIRECTION = (
-    "Lay the strips with the arrow of greatest stretch across the cloth, which on most knits is from selvage to "
+    "Lay the strips with their arrow along the greatest stretch of the cloth, which on most knits is from selvage to "
     "selvage."
 )
 
 
 def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
-    """Lay out the pieces of a job: what to cut in short where there are several, then each in full."""
+    """Yield the chart of a job: what to cut in short where there are several, then each in full."""
     yield from _wrapped(job.edition.heading, heading=True)
     if len(pieces) > 1:
         yield from (Line(""), Line("To cut: length × width", True))

@@ -6,19 +6,19 @@ from time import perf_counter
 
 
 class Clock:
-    """Runs from when it is made."""
+    """A clock that runs from when it is made; as text, what has passed."""
 
     def __init__(self) -> None:
-        """Begin."""
+        """Start at zero."""
         self._start = perf_counter()
 
     def __str__(self) -> str:
-        """Say what has passed, such as ``1.3 s`` or ``2 min 5 s``."""
+        """Return what has passed, such as ``1.3 s`` or ``2 min 5 s``."""
         return duration(perf_counter() - self._start)
 
 
 def duration(seconds: float) -> str:
-    """Say so many seconds; tenths below ten."""
+    """Return so many seconds in words; tenths below ten."""
     if seconds < 9.95:
         return f"{seconds:.1f} s"
     minutes, rest = divmod(round(seconds), 60)

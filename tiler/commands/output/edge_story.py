@@ -18,7 +18,7 @@ Row = tuple[str, str]
 
 
 def shape_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell the described shape, before and after a change, and what the change does to the strip."""
+    """Yield the described shape, before and after a change, and what the change does to the strip."""
     outline, before = piece.edge.outline, piece.before
     if outline is None:
         return
@@ -37,7 +37,7 @@ def shape_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell where the garment is cut when the pattern had another finish."""
+    """Yield where the garment is cut when the pattern had another finish."""
     new = piece.new_cut_edge
     if new is None:
         return
@@ -56,7 +56,7 @@ def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def drawn_rows(piece: Figures) -> Iterator[Row]:
-    """Tell which drawings the edge was taken from."""
+    """Yield which drawings the edge was taken from."""
     label = "as drawn in"
     for part in piece.edge.parts:
         if part.drawn:
@@ -66,7 +66,7 @@ def drawn_rows(piece: Figures) -> Iterator[Row]:
 
 
 def part_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
+    """Yield for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
     edge = piece.edge
     if len(edge.parts) > 1:
         yield "eased", "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
@@ -74,12 +74,12 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
             yield part.name.replace("-", " "), f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
     bend = edge.tightest
     if bend:
-        limit = f"{percent(bend.flat_limit, down=True)} lies flat" if bend.flat_limit > 0 else "nothing lies flat"
+        limit = _limit(bend.flat_limit) if bend.flat_limit > 0 else "nothing lies flat"
         yield "tightest curve", f"radius {both(bend.radius_mm, units, down=True)} {bend.place}: {limit}"
 
 
 def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell the story from the starting ratio to the last fitting."""
+    """Yield the sewn length from the starting ratio to the last fitting."""
     if not piece.fittings:
         return
     first = piece.loop_mm - piece.trial_change_mm
@@ -89,7 +89,7 @@ def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Tell how the strips lie on the cloth."""
+    """Yield how the strips lie on the cloth."""
     cloth = piece.cloth
     if cloth is None:
         return
@@ -105,14 +105,14 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
     what = "section" if cloth.extra_seams else "strip"
     yield (
         f"{what}s on cloth",
-        f"{cloth.abreast} across {both(cloth.width_mm, units)} of {cloth.fabric}, "
+        f"{cloth.abreast} to a row on {cloth.fabric} {both(cloth.width_mm, units)} wide, "
         f"{cloth.rows} row{'s' if cloth.rows > 1 else ''}: "
         f"{both(piece.cut_width_mm, units, times=cloth.rows, up=True)} of its length",
     )
 
 
 def to_buy(pieces: Iterable[Figures], units: str) -> Iterator[Row]:
-    """Tell what length of each cloth all pieces take, each row at the width to which it is really cut."""
+    """Yield what length of each cloth all pieces take, each row at the width to which it is really cut."""
     lengths: dict[str, tuple[float, float]] = {}
     for piece in pieces:
         if piece.cloth:
@@ -149,10 +149,12 @@ def _more(change: float, units: str) -> str:
 
 
 def _share(part: Part, units: str) -> str:
-    stretched = f"stretched by {percent(part.strain)}" if part.strain >= 0 else f"eased in by {percent(-part.strain)}"
-    return (
-        f"{both(part.strip_mm, units)} of strip, {stretched}; at most {percent(part.flat_limit, down=True)} lies flat"
-    )
+    stretched = f"stretched by {percent(part.strain)}" if part.strain >= 0 else f"held in by {percent(-part.strain)}"
+    return f"{both(part.strip_mm, units)} of strip, {stretched}; {_limit(part.flat_limit)}"
+
+
+def _limit(ratio: float) -> str:
+    return f"lies flat up to {percent(ratio, down=True)} of the edge"
 
 
 def _fitting(fitting: Fitting, units: str) -> str:

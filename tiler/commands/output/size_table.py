@@ -6,11 +6,12 @@ Lengths are rounded as in :mod:`tiler.commands.output.cutting_chart`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import chain, groupby, product, zip_longest
+from textwrap import wrap
 
 from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
 from tiler.commands.output.edge_story import to_buy
-from tiler.commands.output.wrapping import WIDTH, Line, wrapped
+from tiler.commands.output.wrapping import Line, width, wrapped
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut
@@ -21,9 +22,14 @@ APART = "  "
 NARROW = " "
 FLAG = "!"
 
+FOLDED_SIZE = 10
+"""Columns of the name of a size where the terminal is too narrow for the table."""
+
+Cells = tuple[str, ...]
+
 
 def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
-    """Lay out the pieces of a job in several sizes; a row with warnings is flagged, and they stand below."""
+    """Yield the tables of a job in several sizes; a row with warnings is flagged, and they stand below."""
     yield from wrapped(job.edition.heading, heading=True)
     for _, group in groupby(figures, key=lambda one: one.name):
         yield Line("")
@@ -38,19 +44,33 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     one = group[0]
     cloth = f", {one.fabric}" if one.fabric else ""
     yield from wrapped(f"{one.name}: {one.finish.words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True)
-    rows = [_row(each, units) for each in group]
-    widths = [max(len(row[index]) for row in (HEAD, *rows)) for index in range(len(HEAD))]
-    # long sizes leave less white between the columns
-    apart = APART if sum(widths) + len(APART) * len(HEAD) <= WIDTH else NARROW
-    for row in (HEAD, *rows):
-        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
-        yield Line((APART + apart.join(cells)).rstrip(), row is HEAD)
+    yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
     yield from _warnings(group)
 
 
-def _row(one: Figures, units: str) -> tuple[str, ...]:
+def _side_by_side(rows: Sequence[Cells]) -> Iterator[Line]:
+    """Yield rows in columns, the head first: long ones with less white between, too long ones folded."""
+    flat = [[row] for row in rows]
+    folded = [list(zip_longest(*map(_folded, row), fillvalue="")) for row in rows]
+    for entries, apart in product((flat, folded), (APART, NARROW)):
+        columns = [max(map(len, column)) for column in zip(*chain.from_iterable(entries), strict=True)]
+        if len(APART + apart.join(" " * column for column in columns)) <= width():
+            break
+    for entry in entries:
+        for cells in entry:
+            row = (cell.ljust(column) for cell, column in zip(cells, columns, strict=True))
+            yield Line((APART + apart.join(row)).rstrip(), entry is entries[0])
+
+
+def _folded(cell: str) -> list[str]:
+    """Return the two lines of a cell: a length in one unit over the other, a long size in parts."""
+    first, bracket, second = cell.partition(" (")
+    return [first, f"({second}"] if bracket else wrap(cell, FOLDED_SIZE)
+
+
+def _row(one: Figures, units: str) -> Cells:
     return (
         one.size or "",
         both(one.edge.edge_mm, units),
@@ -62,7 +82,7 @@ def _row(one: Figures, units: str) -> tuple[str, ...]:
 
 
 def _warnings(group: Sequence[Figures]) -> Iterator[Line]:
-    """Give each warning once, with the sizes that it is about."""
+    """Yield each warning once, with the sizes that it is about."""
     found: dict[str, list[str]] = {}
     for one in group:
         for warning in one.warnings:

@@ -23,7 +23,7 @@ def prepare_output() -> None:
 
 
 def printable(line: str) -> str:
-    """Give a line without signs that steer a terminal: names of files and words of a PDF may hold such."""
+    """Return a line without signs that steer a terminal: names of files and words of a PDF may hold such."""
     return line if line.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in line)
 
 

@@ -1,28 +1,59 @@
-"""Lines of at most 79 columns on a terminal; a number is not parted from its fraction or its unit."""
+"""Lines as wide as the terminal; a number is not parted from its fraction or its unit."""
 
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from shutil import get_terminal_size
 from textwrap import wrap
 
-WIDTH = 79
+NARROWEST, PIPED, WIDEST = 60, 80, 100
+"""Columns: the fewest that tables are laid out for, those of a file or a pipe, and the most that are easy to read."""
 
-_WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|%|[0-9]+/)")
+HANGING = "    "
+"""What stands before all lines of a sentence but the first."""
+
+_WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|mm\b|%|[0-9]+/)")
 _NO_BREAK = "\u00a0"
 
 
 @dataclass(frozen=True)
 class Line:
-    """One line of the chart."""
+    """One line of a table."""
 
     text: str
     is_heading: bool = False
 
 
-def wrapped(text: str, first: str = "", further: str = "", *, heading: bool = False) -> Iterator[Line]:
-    """Break a text into lines that begin with ``first`` and ``further``."""
+def width() -> int:
+    """Return how many columns a line may fill: one fewer than the terminal has, or 79 in a file or a pipe."""
+    columns = get_terminal_size().columns if sys.stdout.isatty() else PIPED
+    return min(max(columns, NARROWEST), WIDEST) - 1
+
+
+def wrapped(
+    text: str, first: str = "", further: str = "", *, heading: bool = False, whole_words: bool = False
+) -> Iterator[Line]:
+    """Yield a text in lines that begin with ``first`` and ``further``; whole words stay whole, hyphens and all."""
     kept = _WITHIN_A_NUMBER.sub(_NO_BREAK, text)
-    for line in wrap(kept, WIDTH, initial_indent=first, subsequent_indent=further):
+    for line in wrap(
+        kept,
+        width(),
+        initial_indent=first,
+        subsequent_indent=further,
+        break_on_hyphens=not whole_words,
+        break_long_words=not whole_words,
+    ):
         yield Line(line.replace(_NO_BREAK, " "), heading)
+
+
+def fitted(text: str, *, err: bool = False) -> str:
+    """Return a sentence in lines for the terminal, or whole for a file or a pipe, where a line is read as one fact."""
+    return broken(text) if (sys.stderr if err else sys.stdout).isatty() else text
+
+
+def broken(sentence: str) -> str:
+    """Return a sentence in lines of which all but the first hang; words and names of files stay whole."""
+    return "\n".join(line.text for line in wrapped(sentence, further=HANGING, whole_words=True))

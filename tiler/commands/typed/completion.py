@@ -1,21 +1,22 @@
 """What the shell completes beside commands and options: sizes of the spec, names of printers.
 
-Reads no more than that: a shell asks while somebody is typing, so nothing here may fail
-or take long.
+A shell asks while somebody is typing, so nothing here may fail or take long.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from pathlib import Path
 
 import click
 
+from tiler.commands.typed.printer_folder import printer_folder
 from tiler.errors import TilerError
+from tiler.usecases.printers.profiles import Printer, printers
 
 
 def size_names(ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:
-    """Give the sizes of the spec that was named before; of a list such as ``S,M`` the last is completed."""
+    """Return the sizes of the spec that was named before; of a list such as ``S,M`` the last is completed."""
+    # every command loads this module, and most read no spec
     from tiler.draft.spec.read import LARGEST_FILE
     from tiler.draft.spec.toml import read_toml
 
@@ -32,12 +33,9 @@ def size_names(ctx: click.Context, _parameter: click.Parameter, typed: str) -> l
 
 
 def printer_names(_ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:
-    """Give the printers that are known."""
-    from tiler.commands.typed.printer_folder import printer_folder
-    from tiler.usecases.printers.profiles import printers
-
+    """Return the printers that are stored."""
     try:
-        known: Iterable[object] = list(printers(printer_folder()))
+        known = list(printers(printer_folder()))
     except OSError:
         return []
-    return [name for one in known if (name := getattr(one, "name", "")) and name.startswith(typed)]
+    return [one.name for one in known if isinstance(one, Printer) and one.name.startswith(typed)]

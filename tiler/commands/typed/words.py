@@ -1,6 +1,6 @@
 """The words for a command line that cannot be understood: what, where, and the nearest right word.
 
-Loaded only when something is wrong.  Kinds of fault are those that click tells apart.
+Kinds of fault are those that click tells apart.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ _NO_COMMAND = re.compile(r"[Nn]o such command '([^']*)'")
 
 
 def nearest_of(wrong: str, right: Sequence[str]) -> str:
-    """Ask whether the likest word was meant, when one is like, and list the right words."""
+    """Return the question for the likest word, when one is like, and the list of the right ones."""
     like = get_close_matches(wrong.lower(), right, n=1)
     listed = ", ".join(right)
     return f'did you mean "{like[0]}"? There are {listed}' if like else f"there are {listed}"
 
 
 def usage_message(fault: click.UsageError) -> str:
-    """Give the sentence for a fault of click, without the hint where to read on."""
+    """Return the sentence for a fault of click, without the hint where to read on."""
     if isinstance(fault, click.NoSuchOption):
         return _no_such_option(fault)
     if isinstance(fault, click.BadParameter) and fault.param:
@@ -43,6 +43,9 @@ def _wrong_value(fault: click.BadParameter, parameter: click.Parameter) -> str:
     if isinstance(parameter.type, click.Choice):
         wrong = fault.message.split("'")[1] if "'" in fault.message else ""
         return f': "{wrong}" is not known; {nearest_of(wrong, list(parameter.type.choices))}'
+    if isinstance(parameter.type, click.IntRange):
+        wrong = fault.message.partition(" is not ")[0].strip("'")
+        return f': "{wrong}" is not a whole number from {parameter.type.min} to {parameter.type.max}'
     return f": {fault.message.rstrip('.')}"
 
 

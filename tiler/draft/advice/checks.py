@@ -72,7 +72,7 @@ class Sewn:
 
 
 def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
-    """Judge the strip on its edge."""
+    """Return what may go wrong with the strip on its edge."""
     return (
         *_too_short(sewn, units),
         *_too_long(sewn, units),
@@ -100,8 +100,8 @@ def _too_short(sewn: Sewn, units: str) -> Iterator[str]:
         )
     elif used > MOST_STRETCH_USED:
         yield (
-            f"Sewing takes {percent(used)} of the stretch of {fabric.name}, over {percent(MOST_STRETCH_USED)} is hard "
-            f"to sew evenly; {change}."
+            f"Sewing takes {percent(used)} of the stretch of {fabric.name}; over {percent(MOST_STRETCH_USED)} is hard "
+            f"to sew evenly: {change}."
         )
 
 
@@ -109,13 +109,14 @@ def _too_long(sewn: Sewn, units: str) -> Iterator[str]:
     over = sewn.loop_mm - sewn.longest_flat_mm
     if over > NOISE:
         yield (
-            f"Stands away: the sewn length of {both(sewn.loop_mm, units)} is more than the finished edge; at most "
-            f"{both(sewn.longest_flat_mm, units, down=True)} lies flat. Shorten the strip by at least "
+            f"Stands away: the sewn length of {both(sewn.loop_mm, units)} is more than the finished edge; it lies flat "
+            f"up to {both(sewn.longest_flat_mm, units, down=True)}. Shorten the strip by at least "
             f"{both(over, units, up=True)}, or make it narrower."
         )
     elif sewn.strain < 0:
         yield (
-            f"The strip is longer than the seam line by {both(-sewn.strain * sewn.loop_mm, units)}: ease it in evenly."
+            f"The strip is longer than the seam line by {both(-sewn.strain * sewn.loop_mm, units)}: hold the "
+            "fullness in evenly all along."
         )
 
 
@@ -123,14 +124,14 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
     if sewn.finished_stretch > MOST_FINISHED_STRETCH:
         own = (sewn.longest_flat_mm - sewn.in_corners_mm) / (1 + MOST_FINISHED_STRETCH) + sewn.in_corners_mm
         yield (
-            f"May pucker: the finished edge stays stretched by {percent(sewn.finished_stretch)}, over "
-            f"{percent(MOST_FINISHED_STRETCH)} gathers the garment. If that is not wanted, lengthen the strip to at "
+            f"May pucker: the finished edge stays stretched by {percent(sewn.finished_stretch)}; over "
+            f"{percent(MOST_FINISHED_STRETCH)} the garment gathers. If that is not wanted, lengthen the strip to at "
             f"least {both(own, units, up=True)} sewn length."
         )
 
 
 def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
-    """Judge how the strip is shared out between the parts."""
+    """Yield what may go wrong where the strip is shared out between the parts."""
     fabric = sewn.piece.fabric
     for part in parts:
         if fabric and sewn.strain <= fabric.stretch < part.strain:
@@ -199,7 +200,7 @@ def _fabric(sewn: Sewn) -> Iterator[str]:
     if fabric and fabric.recovery is not None and fabric.recovery < LEAST_RECOVERY:
         yield (
             f"{fabric.name} recovers only {percent(fabric.recovery)} of its stretch; under {percent(LEAST_RECOVERY)} "
-            "the edge grows in wear: take a fabric that comes back further, or cut the strip shorter after a trial."
+            "the edge grows in wear: take a fabric that recovers more, or cut the strip shorter after a trial."
         )
 
 

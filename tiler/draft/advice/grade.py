@@ -47,7 +47,7 @@ class Slip:
 
 
 def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
-    """Find the sizes whose length is out of line with its neighbours, mm."""
+    """Return the sizes whose length is out of line with its neighbours; lengths in mm."""
     if len(lengths) < FEWEST:
         return ()
     steps = [after - before for before, after in pairwise(lengths)]
@@ -71,7 +71,7 @@ def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
 
 
 def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
-    """Return the lengths that are compared; the sewn length only where nothing else explains it."""
+    """Yield the lengths that are compared; the sewn length only where nothing else explains it."""
     names = [tuple(part.name for part in one.edge.parts) for one in figures]
     slipped = False
     if len(set(names)) == 1:

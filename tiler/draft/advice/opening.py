@@ -45,7 +45,7 @@ class Ring:
 
 
 def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
-    """Judge whether ``must_pass`` mm goes through."""
+    """Return whether ``must_pass`` mm goes through, how far the ring opens, and what limits it."""
     if garment is not None and garment.opens_to_mm < strip.opens_to_mm:
         return Opening(garment.opens_to_mm, must_pass, garment.lets_through(must_pass), "garment")
     return Opening(strip.opens_to_mm, must_pass, strip.lets_through(must_pass), "strip")
@@ -54,7 +54,7 @@ def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
 def opening_warnings(
     must_pass: float, strip: Ring, garment: Ring | None, edge: Ring, longest_flat: float, units: str
 ) -> tuple[str, ...]:
-    """Say what to change so that ``must_pass`` mm goes through.
+    """Return what to change so that ``must_pass`` mm goes through.
 
     ``edge`` is the seam line with the strip's stretch, ``longest_flat`` the
     longest loop that lies flat, mm.
@@ -114,6 +114,6 @@ def _garment_short(must_pass: float, garment: Ring, units: str) -> list[str]:
 def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> str:
     listed = f"{', '.join(ways[:-1])}, or {ways[-1]}"
     return (
-        f"{what} opens to {both(ring.opens_to_mm, units, down=True)}, "
-        f"must go over {both(must_pass, units, up=True)}: {listed}."
+        f"{what} opens to only {both(ring.opens_to_mm, units, down=True)} "
+        f"but must stretch over {both(must_pass, units, up=True)}: {listed}."
     )

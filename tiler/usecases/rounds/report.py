@@ -19,6 +19,9 @@ MOST_CAUSES = 3
 MOST_ROWS = 40
 """So many readings are told apart in each list; JSON has them all."""
 
+WIDEST = 79
+"""Columns of the table with both axes side by side."""
+
 STATE_WORDS = {
     State.AGREES: "agrees",
     State.UNDECIDED: "differs, but may be within 1 %",
@@ -28,16 +31,15 @@ STATE_WORDS = {
 _NO_SIZE = "no size given"
 
 
-def in_lines(result: Round) -> Iterator[str]:
-    """Give the report line by line, without headings' looks."""
+def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
+    """Give the report line by line, without headings' looks; its table as wide as so many columns allow."""
     total = len(result.overall.judged)
     yield f"{_counted(total, 'reading')} of {_counted(len(result.testers), 'tester')}, percent of nominal"
     yield ""
-    yield f"{'tester':<16} {'n':>3}  {'across: median (spread)':<27} down: median (spread)"
+    yield from _row("tester", "n", "across: median (spread)", "down: median (spread)", width)
     for one in (*result.testers, *([result.overall] if len(result.testers) > 1 else [])):
         number = len(one.judged)
-        across, down = _spread(one.across, number), _spread(one.down, number)
-        yield f"{_short(one.name):<16} {number:>3}  {across:<27} {down}"
+        yield from _row(_short(one.name), str(number), _spread(one.across, number), _spread(one.down, number), width)
     yield "spread: median absolute deviation; least to greatest"
     yield from _states(result)
     yield from _fit_to_page(result)
@@ -47,6 +49,15 @@ def in_lines(result: Round) -> Iterator[str]:
         yield "Fit, by size:"
         for size in result.sizes:
             yield f"  {size.size or _NO_SIZE}: " + "; ".join(f"{words} ({count})" for words, count in size.remarks)
+
+
+def _row(name: str, number: str, across: str, down: str, width: int) -> Iterator[str]:
+    """Lay out a row of the table; where it is too wide, the share down stands below the share across."""
+    start = f"{name:<16} {number:>3}  "
+    if width >= WIDEST:
+        yield f"{start}{across:<27} {down}"
+    else:
+        yield from (f"{start}{across}", f"{'':<{len(start)}}{down}")
 
 
 def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:

@@ -1,0 +1,200 @@
+"""This checks what standard output and error can be: a terminal, a pipe that closes, a full device, a poor encoding."""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import TextIO
+
+import pytest
+
+from tiler.commands.output.duration import duration
+from tiler.commands.output.progress import LONG, page_progress
+from tiler.commands.output.terminal import close_output, prepare_output
+from tiler.errors import ExitCode
+
+ROOT = Path(__file__).parents[2]
+CREW = ROOT / "examples" / "saltmarsh-crew.toml"
+TILER = [sys.executable, "-m", "tiler"]
+FULL = Path("/dev/full")
+
+needs_full = pytest.mark.skipif(not FULL.exists(), reason="a device that is always full")
+
+
+def watched(monkeypatch: pytest.MonkeyPatch, *, terminal: bool) -> io.StringIO:
+    """Put a stream in the place of standard error, on which somebody watches or nobody."""
+    stream = io.StringIO()
+    stream.isatty = lambda: terminal  # type: ignore[method-assign]
+    monkeypatch.setattr(sys, "stderr", stream)
+    return stream
+
+
+def test_a_long_job_shows_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    stream = watched(monkeypatch, terminal=True)
+    with page_progress("proving") as show:
+        assert show
+        for done in (1, LONG // 2, LONG):
+            show(done, LONG)
+    shown = stream.getvalue()
+    assert "proving" in shown
+    assert " 50%" in shown
+    assert "100%" in shown
+
+
+def test_a_short_job_and_a_pipe_show_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    stream = watched(monkeypatch, terminal=True)
+    with page_progress("proving") as show:
+        assert show
+        show(LONG - 1, LONG - 1)
+    assert stream.getvalue() == ""
+    watched(monkeypatch, terminal=False)
+    with page_progress("proving") as show:
+        assert show is None
+
+
+def test_a_bar_that_is_left_early_is_closed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """This test ensures that a message after a fault begins on a line of its own."""
+    stream = watched(monkeypatch, terminal=True)
+
+    def interrupted() -> None:
+        with page_progress("drawing") as show:
+            assert show
+            show(3, LONG)
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        interrupted()
+    assert stream.getvalue().endswith("\n")
+
+
+def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
+    pty = pytest.importorskip("pty")
+    text = CREW.read_text(encoding="utf-8")
+    start = text.index("[[pieces]]")
+    pieces = (text[start:].replace('name = "Neckband"', f'name = "Band {number}"') for number in range(LONG + 6))
+    (tmp_path / "many.toml").write_text(text[:start] + "".join(pieces), encoding="utf-8")
+    leader, follower = pty.openpty()
+    words = ["draft", "many.toml", "-o", "many.pdf", "--arrange", "grid", "--margin", "45 mm"]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    with subprocess.Popen(
+        [*TILER, *words], cwd=tmp_path, env=environment, stdout=subprocess.PIPE, stderr=follower
+    ) as process:
+        os.close(follower)
+        shown = b""
+        try:
+            while piece := os.read(leader, 65536):
+                shown += piece
+        except OSError:
+            # Linux tells the end of a pseudo-terminal so
+            pass
+        process.communicate()
+    os.close(leader)
+    assert process.returncode == 0
+    assert b"drawing" in shown
+    assert b"proving" in shown
+    assert b"100%" in shown
+
+
+def test_a_reader_that_has_gone_is_code_7_and_no_traceback() -> None:
+    with subprocess.Popen(
+        [*TILER, "figures", str(CREW)], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as process:
+        assert process.stdout
+        process.stdout.close()
+        process.stdout = None
+        _, said = process.communicate()
+    assert (process.returncode, said) == (ExitCode.CANNOT_WRITE, b"")
+
+
+@needs_full
+@pytest.mark.parametrize("words", [["figures", str(CREW)], ["--help"], ["figures", str(CREW), "--json"]])
+def test_a_full_device_is_code_7_and_one_sentence(words: list[str]) -> None:
+    with FULL.open("wb") as full:
+        done = subprocess.run([*TILER, *words], cwd=ROOT, stdout=full, stderr=subprocess.PIPE, check=False)
+    assert done.returncode == ExitCode.CANNOT_WRITE
+    assert done.stderr.startswith(b"tiler: cannot write")
+    assert done.stderr.count(b"\n") == 1
+
+
+def closed_with(code: int, output: TextIO, monkeypatch: pytest.MonkeyPatch) -> int:
+    """Write to a standard output that does not take it, and give the code that the program ends with."""
+    with output, monkeypatch.context() as place:
+        place.setattr(sys, "stdout", output)
+        print("a line")
+        return close_output(code)
+
+
+@needs_full
+@pytest.mark.parametrize(("code", "told"), [(ExitCode.OK, True), (ExitCode.OFF_SCALE, False)])
+def test_a_full_device_is_told_once(
+    code: ExitCode, told: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert closed_with(code, FULL.open("w"), monkeypatch) == ExitCode.CANNOT_WRITE
+    assert ("cannot write the output" in capsys.readouterr().err) is told
+
+
+def test_a_closed_pipe_is_not_told(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """This test ensures that ``tiler figures SPEC | head`` ends without a word."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    assert closed_with(ExitCode.OK, os.fdopen(writer, "w"), monkeypatch) == ExitCode.CANNOT_WRITE
+    assert capsys.readouterr().err == ""
+
+
+@needs_full
+def test_a_full_device_for_messages_leaves_the_code() -> None:
+    with FULL.open("wb") as full:
+        done = subprocess.run(
+            [*TILER, "figures", "none.toml"], cwd=ROOT, stdout=subprocess.PIPE, stderr=full, check=False
+        )
+    assert (done.returncode, done.stdout) == (ExitCode.USAGE, b"")
+
+
+@pytest.mark.parametrize(
+    ("encoding", "fraction", "times"), [("cp437", b" 3/8", b" x "), ("cp1252", b" 3/8", "×".encode("cp1252"))]
+)
+def test_signs_that_the_output_lacks_are_written_plainly(encoding: str, fraction: bytes, times: bytes) -> None:
+    environment = os.environ | {"PYTHONIOENCODING": encoding}
+    spec = str(ROOT / "examples" / "saltmarsh-bindings.toml")
+    done = subprocess.run([*TILER, "figures", spec], cwd=ROOT, env=environment, capture_output=True, check=True)
+    assert fraction in done.stdout
+    assert times in done.stdout
+    assert b"?" not in done.stdout
+
+
+def stream(encoding: str, monkeypatch: pytest.MonkeyPatch) -> io.BytesIO:
+    raw = io.BytesIO()
+    monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(raw, encoding=encoding))
+    prepare_output()
+    return raw
+
+
+def test_each_sign_has_a_plain_one_and_a_strange_letter_is_a_question_mark(monkeypatch: pytest.MonkeyPatch) -> None:
+    raw = stream("ascii", monkeypatch)
+    print("2½ in − 1⅞ × 3″ → 5′ – 6 — Ω裁")
+    assert close_output(ExitCode.OK) == ExitCode.OK
+    assert raw.getvalue() == b"2 1/2 in - 1 7/8 x 3\" > 5' - 6 - ??\n"
+
+
+def test_an_encoding_that_has_the_signs_keeps_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    raw = stream("utf-8", monkeypatch)
+    print("2½ in × 3″")
+    assert close_output(ExitCode.OK) == ExitCode.OK
+    assert raw.getvalue().decode("utf-8") == "2½ in × 3″\n"
+
+
+def test_only_writing_is_made_plain() -> None:
+    """This test ensures that the handler does not hide bytes that cannot be read."""
+    prepare_output()
+    with pytest.raises(UnicodeDecodeError):
+        b"\xff".decode("ascii", errors="tiler-plain")
+
+
+@pytest.mark.parametrize(
+    ("seconds", "said"), [(0, "0.0 s"), (1.34, "1.3 s"), (9.96, "10 s"), (59.6, "1 min 0 s"), (125, "2 min 5 s")]
+)
+def test_a_time_is_said_as_closely_as_it_matters(seconds: float, said: str) -> None:
+    assert duration(seconds) == said

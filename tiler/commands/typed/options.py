@@ -1,0 +1,86 @@
+"""Options that several commands share, each stated once, so that one word means one thing everywhere."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tiler.commands.typed.completion import size_names
+from tiler.commands.typed.length import LENGTH
+
+if TYPE_CHECKING:
+    from click.types import OptionHelpExtra
+
+Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+"""What puts an option or an argument on a command."""
+
+FILE = click.Path(path_type=Path)
+"""A file or a folder; whether it is there is judged where it is opened."""
+
+MOST = 10**9
+"""No count is larger; beyond it lie numbers that no system takes as a limit."""
+
+spec = click.argument("spec", type=FILE)
+sizes = click.option(
+    "--sizes",
+    metavar="S,M",
+    shell_complete=size_names,
+    show_default="all",
+    help="Take only these sizes of the spec.",
+)
+nest = click.option("--nest/--apart", default=True, help="Draw the sizes of a piece within each other, or each apart.")
+no_cover = click.option("--no-cover", is_flag=True, help="Leave out the first page: its squares go on the first tile.")
+line_weight = click.option(
+    "--line-weight",
+    type=LENGTH,
+    metavar="LENGTH",
+    show_default="0.5 mm",
+    help="Draw the cut line this wide, such as '1 mm' for a projector.",
+)
+roll = click.option(
+    "--roll",
+    type=LENGTH,
+    metavar="WIDTH",
+    show_default="as wide as the pieces need",
+    help="Set the width of the roll for the one sheet, such as '36 in'.",
+)
+force = click.option("--force", is_flag=True, help="Replace files that are there already.")
+as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON for other programs, lengths in mm.")
+
+
+def output(metavar: str, place: str = "file") -> Decorator:
+    """Return the option for the file, or other place, that a command writes; it must be given."""
+    return click.option("-o", "--output", required=True, type=FILE, metavar=metavar, help=f"Write to this {place}.")
+
+
+def paper(names: Sequence[str], usual: str | None = None) -> Decorator:
+    """Return the option for one of several papers; without it the usual one is taken, or that of the spec."""
+    told = usual is not None or "the spec's, or letter"
+    return click.option(
+        "--paper", type=click.Choice(names), default=usual, show_default=told, help="Paper to print on."
+    )
+
+
+def reading_error(usual_mm: float) -> Decorator:
+    """Return the option for how closely a ruler was read, mm."""
+    return click.option(
+        "--reading-error", type=LENGTH, default=f"{usual_mm:g} mm", help="State how closely the ruler was read."
+    )
+
+
+def count(name: str, least: int, metavar: str, help: str, **more: Any) -> Decorator:
+    """Return an option for a whole number from ``least`` on."""
+    return click.option(name, cls=_Count, type=click.IntRange(least, MOST), metavar=metavar, help=help, **more)
+
+
+class _Count(click.Option):
+    """An option for a whole number whose help leaves out the range, which click writes as a formula."""
+
+    def get_help_extra(self, ctx: click.Context) -> OptionHelpExtra:
+        """Return the default alone."""
+        extra = super().get_help_extra(ctx)
+        extra.pop("range", None)
+        return extra
