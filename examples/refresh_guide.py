@@ -37,6 +37,7 @@ GUIDE = ROOT / "examples" / "guide"
 PAGES = (ROOT / "README.md", *sorted(GUIDE.glob("*.md")))
 
 CUT = "…"
+PRINTERS = ".printers"
 SETTING_UP = re.compile(r"python3 -m venv |\. \.venv/bin/activate$")
 """What sets up the environment is no matter of a page; the continuous integration runs it as it stands in the README."""
 
@@ -166,19 +167,18 @@ class Shell:
     """A reader's terminal: the folder, and what the last command printed and ended with."""
 
     def __init__(self, folder: Path) -> None:
-        """Copy the examples into ``folder`` and put a ``tiler`` on the path."""
+        """Copy the examples into ``folder``, and put ``tiler`` and ``python`` on the path as they are after setting up."""
         self.folder, self.code, self.printed = folder, 0, ""
         shutil.copytree(ROOT / "examples", folder / "examples", ignore=shutil.ignore_patterns("pictures", "guide"))
         programs = folder / ".programs"
         programs.mkdir()
-        call = f"import sys; sys.argv[0] = 'tiler'; sys.path.insert(0, {str(ROOT)!r}); from tiler.__main__ import main; main()"
-        (programs / "tiler").write_text(f'#!/bin/sh\nexec {sys.executable} -c "{call}" "$@"\n', encoding="utf-8")
-        (programs / "tiler").chmod(0o755)
-        (programs / "python").symlink_to(sys.executable)
+        for name, call in (("tiler", f"{sys.executable} -m tiler"), ("python", sys.executable)):
+            (programs / name).write_text(f'#!/bin/sh\nexec {call} "$@"\n', encoding="utf-8")
+            (programs / name).chmod(0o755)
         self._environment = os.environ | {
             "PATH": f"{programs}{os.pathsep}{os.environ['PATH']}",
             "PYTHONPATH": str(ROOT),
-            "TILER_PRINTERS": str(folder / ".printers"),
+            "TILER_PRINTERS": str(folder / PRINTERS),
             "COLUMNS": "80",
             "PYTHONIOENCODING": "utf-8",
         }
@@ -216,7 +216,8 @@ class Shell:
             os.environ.clear()
             os.environ.update(before[0])
             sys.stdin = before[1]
-        self.printed = out.buffer.getvalue().decode()
+        # the folder of the printers is another on each system
+        self.printed = out.buffer.getvalue().decode().replace(f"{self.folder / PRINTERS}", CUT)
 
 
 def main() -> None:
