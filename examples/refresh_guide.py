@@ -39,10 +39,10 @@ PAGES = (ROOT / "README.md", *sorted(GUIDE.glob("*.md")))
 CUT = "…"
 PRINTERS = ".printers"
 SETTING_UP = re.compile(r"python3 -m venv |\. \.venv/bin/activate$")
-"""What sets up the environment is no matter of a page; the continuous integration runs it as it stands in the README."""
+"""What sets up the environment: ``.ci/run`` runs it as it stands in the README, no page does."""
 
 _FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
-_INLINE = re.compile(r"`(tiler [^`\n]+)`")
+_INLINE = re.compile(r"`(?:\.venv/bin/)?(tiler\s[^`]+)`")
 _NAMED = re.compile(r"\A(?:# |<!-- )([\w.-]+\.\w+)(?: -->)?\n")
 _USAGE_WORD = re.compile(r"\b[A-Z]{3,}\b")
 _ANSWER = re.compile(r"^  (?:\[.*\] )?> ?(.*)$")
@@ -84,7 +84,7 @@ def blocks(page: str) -> Iterator[Block]:
 
 def inline_commands(text: str) -> list[str]:
     """Give the commands that stand in running text, each as it is to be run."""
-    return [_as_run(command) for command in _INLINE.findall(text)]
+    return [_as_run(" ".join(command.split())) for command in _INLINE.findall(text)]
 
 
 def _as_run(command: str) -> str:
@@ -94,7 +94,7 @@ def _as_run(command: str) -> str:
 
 
 def walk(page: str, folder: Path) -> Told:
-    """Work through a page in ``folder``, which holds ``examples``; files of earlier commands are there for later ones."""
+    """Work through a page in an empty folder; what earlier commands wrote is there for later ones."""
     told, done, position = Told(), Shell(folder), 0
     pieces = []
     for block in blocks(page):
@@ -167,7 +167,7 @@ class Shell:
     """A reader's terminal: the folder, and what the last command printed and ended with."""
 
     def __init__(self, folder: Path) -> None:
-        """Copy the examples into ``folder``, and put ``tiler`` and ``python`` on the path as they are after setting up."""
+        """Copy the examples into ``folder``, and put ``tiler`` and ``python`` on the path."""
         self.folder, self.code, self.printed = folder, 0, ""
         shutil.copytree(ROOT / "examples", folder / "examples", ignore=shutil.ignore_patterns("pictures", "guide"))
         programs = folder / ".programs"
