@@ -11,6 +11,7 @@ examples, as a reader would do it:
 - Each line of an ``sh`` block is a command, and so is inline code that begins with
   ``tiler``.  With words in capitals, as in ``tiler draft SPEC``, or with nothing after the
   name of the command, it shows how to call: that runs with ``--help``.
+- A command in a comment of the page, ``<!-- $ tiler … -->``, makes what a reader has been sent.
 
 Seconds differ from run to run and are not compared.
 """
@@ -42,7 +43,7 @@ SETTING_UP = re.compile(r"python3 -m venv |\. \.venv/bin/activate$")
 """What sets up the environment: ``.ci/run`` runs it as it stands in the README, no page does."""
 
 _FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
-_INLINE = re.compile(r"`(?:\.venv/bin/)?(tiler\s[^`]+)`")
+_INLINE = re.compile(r"`(?:\.venv/bin/)?(tiler\s[^`]+)`|<!-- \$ (tiler .+?) -->")
 _NAMED = re.compile(r"\A(?:# |<!-- )([\w.-]+\.\w+)(?: -->)?\n")
 _USAGE_WORD = re.compile(r"\b[A-Z]{3,}\b")
 _ANSWER = re.compile(r"^  (?:\[.*\] )?> ?(.*)$")
@@ -84,7 +85,7 @@ def blocks(page: str) -> Iterator[Block]:
 
 def inline_commands(text: str) -> list[str]:
     """Give the commands that stand in running text, each as it is to be run."""
-    return [_as_run(" ".join(command.split())) for command in _INLINE.findall(text)]
+    return [_as_run(" ".join((shown or hidden).split())) for shown, hidden in _INLINE.findall(text)]
 
 
 def _as_run(command: str) -> str:
