@@ -9,8 +9,8 @@ examples, as a reader would do it:
   the exit code of the command before, which is 0 without it.  In a dialogue the answers
   stand after ``>``; to whatever follows ``…`` the answer is Enter.
 - Each line of an ``sh`` block is a command, and so is inline code that begins with
-  ``tiler``.  With words in capitals, as in ``tiler draft SPEC``, or with nothing after the
-  name of the command, it shows how to call: that runs with ``--help``.
+  ``tiler``, but for headings.  With words in capitals, as in ``tiler draft SPEC``, or with
+  nothing after the name of the command, it shows how to call: that runs with ``--help``.
 - A command in a comment of the page, ``<!-- $ tiler … -->``, makes what a reader has been sent.
 
 Seconds differ from run to run and are not compared.
@@ -48,7 +48,7 @@ _NAMED = re.compile(r"\A(?:# |<!-- )([\w.-]+\.\w+)(?: -->)?\n")
 _USAGE_WORD = re.compile(r"\b[A-Z]{3,}\b")
 _ANSWER = re.compile(r"^  (?:\[.*\] )?> ?(.*)$")
 _ENTERS = 40 * [""]
-_SECONDS = re.compile(r"\b[0-9]+\.[0-9] s\b")
+_SECONDS = re.compile(r"\b(?:[0-9]+ min )?[0-9]+(?:\.[0-9])? s\b")
 _SHELL = re.compile(r"[|<>$]")
 
 
@@ -85,13 +85,13 @@ def blocks(page: str) -> Iterator[Block]:
 
 def inline_commands(text: str) -> list[str]:
     """Give the commands that stand in running text, each as it is to be run."""
+    text = re.sub(r"^#.*$", "", text, flags=re.MULTILINE)
     return [_as_run(" ".join((shown or hidden).split())) for shown, hidden in _INLINE.findall(text)]
 
 
 def _as_run(command: str) -> str:
-    words = command.split()[1:]
-    bare = all(word.isalpha() and word.islower() for word in words)
-    return f"{command} --help" if bare or _USAGE_WORD.search(re.sub(r'"[^"]*"', "", command)) else command
+    shows_call = len(command.split()) == 2 or _USAGE_WORD.search(re.sub(r'"[^"]*"', "", command))
+    return f"{command} --help" if shows_call else command
 
 
 def walk(page: str, folder: Path) -> Told:
@@ -111,35 +111,44 @@ def _run_inline(text: str, done: Shell, told: Told) -> None:
     for command in inline_commands(text):
         done.run(command)
         told.commands.append(command)
-        if done.code:
-            told.faults.append(f"{command}: exit code {done.code}\n{done.last_words}")
+        _expect_success(done, told)
+
+
+def _expect_success(done: Shell, told: Told) -> None:
+    if done.code:
+        told.faults.append(f"{told.commands[-1]}: exit code {done.code}, and the page says none\n{done.last_words}")
+        done.code = 0
 
 
 def _told_block(block: Block, done: Shell, told: Told) -> str:
     if block.file:
         (done.folder / block.file).write_text(block.text, encoding="utf-8")
-    if block.language not in ("sh", "console"):
-        return block.text
-    marked = block.language == "console"
-    lines = []
-    for command, shown in _with_output(block.text) if marked else ((line, []) for line in block.text.splitlines()):
-        asks_code = command == "echo $?"
-        unspoken = done.code and not asks_code
-        if unspoken:
-            told.faults.append(f"{told.commands[-1]}: exit code {done.code}, not said in the page\n{done.last_words}")
-        if asks_code:
-            printed, done.code = [str(done.code)], 0
-        elif SETTING_UP.match(command):
-            printed = []
-        else:
-            done.run(command, [found[1] for found in map(_ANSWER.match, shown) if found])
-            told.commands.append(command)
-            printed = _cut_alike(done.printed.rstrip("\n").split("\n"), shown)
-        lines += [f"$ {command}", *(shown if _alike(printed, shown) else printed)] if marked else [command]
-    if done.code:
-        told.faults.append(f"{told.commands[-1]}: exit code {done.code}, not said in the page\n{done.last_words}")
-        done.code = 0
-    return "\n".join([line.rstrip() for line in lines]) + "\n"
+    match block.language:
+        case "sh":
+            for line in block.text.splitlines():
+                _print(line, [], done, told)
+            _expect_success(done, told)
+        case "console":
+            lines = []
+            for command, shown in _with_output(block.text):
+                printed = _print(command, shown, done, told)
+                lines += [f"$ {command}", *(shown if alike(printed, shown) else printed)]
+            _expect_success(done, told)
+            return "".join(f"{line.rstrip()}\n" for line in lines)
+    return block.text
+
+
+def _print(command: str, shown: list[str], done: Shell, told: Told) -> list[str]:
+    """Run a command of a block and give what the page is to show below it, where it shows ``shown`` now."""
+    if command == "echo $?":
+        code, done.code = done.code, 0
+        return [str(code)]
+    _expect_success(done, told)
+    if SETTING_UP.match(command):
+        return []
+    done.run(command, [found[1] for found in map(_ANSWER.match, shown) if found])
+    told.commands.append(command)
+    return _cut_alike(done.printed.rstrip("\n").split("\n"), shown)
 
 
 def _with_output(text: str) -> Iterator[tuple[str, list[str]]]:
@@ -150,7 +159,7 @@ def _with_output(text: str) -> Iterator[tuple[str, list[str]]]:
 
 
 def _cut_alike(printed: list[str], shown: list[str]) -> list[str]:
-    """Leave out of ``printed`` what the page leaves out, as many lines from the start and from the end as it shows."""
+    """Leave out of ``printed`` what the page leaves out: it shows so many lines from the start and from the end."""
     if printed == [""]:
         return []
     if CUT not in shown or len(printed) < len(shown):
@@ -160,7 +169,8 @@ def _cut_alike(printed: list[str], shown: list[str]) -> list[str]:
     return [*printed[:head], CUT, *printed[len(printed) - tail :]]
 
 
-def _alike(one: list[str], other: list[str]) -> bool:
+def alike(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Tell whether two outputs differ in nothing but the time that was taken."""
     return [_SECONDS.sub("s", line.rstrip()) for line in one] == [_SECONDS.sub("s", line) for line in other]
 
 

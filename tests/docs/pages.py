@@ -5,11 +5,12 @@ from __future__ import annotations
 import importlib.util
 import sys
 from pathlib import Path
+from types import ModuleType
 
 ROOT = Path(__file__).parents[2]
 
 
-def _script() -> object:
+def _script() -> ModuleType:
     source = importlib.util.spec_from_file_location("refresh_guide", ROOT / "examples" / "refresh_guide.py")
     assert source
     assert source.loader

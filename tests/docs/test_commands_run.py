@@ -81,3 +81,10 @@ def test_answers_of_a_dialogue_are_given(tmp_path: Path) -> None:
     assert 'place = "hem"' in kept
     # the third answer is none to the third question, and an edge has no usual length
     assert [fault.partition(",")[0] for fault in told.faults] == ["tiler start -o a.pdf: exit code 130"]
+
+
+def test_the_time_taken_is_no_difference_and_a_length_is() -> None:
+    assert refresh.alike(["done in 9.8 s."], ["done in 11 s."])
+    assert refresh.alike(["done in 0.1 s; 2 pages"], ["done in 1 min 5 s; 2 pages"])
+    assert not refresh.alike(["done in 0.1 s; 2 pages"], ["done in 0.1 s; 3 pages"])
+    assert not refresh.alike(["9 in"], ["9.5 in"])
