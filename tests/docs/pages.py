@@ -1,4 +1,4 @@
-"""The pages that people read, and what works through them: ``examples/refresh_guide.py``, which is a script and no package."""
+"""The pages that people read, and what works through them: ``examples/refresh_guide.py``, a script and no package."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from types import ModuleType
 ROOT = Path(__file__).parents[2]
 
 
-def _script() -> ModuleType:
-    source = importlib.util.spec_from_file_location("refresh_guide", ROOT / "examples" / "refresh_guide.py")
+def script(name: str) -> ModuleType:
+    """Load a script of the examples without running it."""
+    source = importlib.util.spec_from_file_location(name, ROOT / "examples" / f"{name}.py")
     assert source
     assert source.loader
     module = importlib.util.module_from_spec(source)
@@ -21,7 +22,7 @@ def _script() -> ModuleType:
     return module
 
 
-refresh = _script()
+refresh = script("refresh_guide")
 README = ROOT / "README.md"
 GUIDE = ROOT / "examples" / "guide"
 PAGES = (README, *sorted(GUIDE.glob("*.md")))

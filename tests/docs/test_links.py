@@ -6,9 +6,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import pypdfium2 as pdfium
 import pytest
 
-from tests.docs.pages import PAGES, ROOT, TEXTS
+from tests.docs.pages import PAGES, ROOT, TEXTS, script
+from tiler.draft.strip.finish import Finish
+from tiler.sheets.canvas import Canvas
 
 
 def anchors(text: str) -> set[str]:
@@ -46,6 +49,31 @@ def test_links_and_pictures_are_there(page: Path) -> None:
 def test_every_picture_is_shown() -> None:
     shown = {picture for page in PAGES for picture in pictures(page, TEXTS[page.name])}
     assert shown == {picture.resolve() for picture in (ROOT / "examples" / "pictures").glob("*.png")}
+
+
+def test_every_picture_is_made_by_the_script(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(ROOT / "examples")
+    making = script("make_pictures")
+    made = {*making.SHOWN, *(f"{finish}.png" for finish in Finish), *(name for name, _ in making.drawings())}
+    assert made == {picture.name for picture in (ROOT / "examples" / "pictures").glob("*.png")}
+
+
+def test_the_drawings_of_the_guide_keep_their_words_on_the_page() -> None:
+    canvas, drawings = Canvas(), list(script("draw_guide").drawings())
+    for _, draw in drawings:
+        draw(canvas)
+    pages = pdfium.PdfDocument(canvas.finish().getvalue())
+    assert len(pages) == len(drawings)
+    for page in pages:
+        words = page.get_textpage()
+        wide, high = page.get_size()
+        assert words.count_chars() > 20
+        for index in range(words.count_chars()):
+            left, low, right, top = words.get_charbox(index)
+            assert left >= 0
+            assert low >= 0
+            assert right <= wide
+            assert top <= high
 
 
 def test_every_page_leads_on() -> None:
