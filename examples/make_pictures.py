@@ -1,7 +1,7 @@
-"""Draft every example and make the README's pictures: ``python examples/make_pictures.py FOLDER``.
+"""Draft every example and make the pictures of README and guide: ``python examples/make_pictures.py FOLDER``.
 
 The PDFs, and a picture of each of their pages, go to FOLDER; the few that the
-README shows are reduced and go to ``examples/pictures``.
+pages show are reduced and go to ``examples/pictures``.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2 as pdfium
+from draw_guide import drawings
 from PIL import Image, ImageChops
 
 from tiler.draft.strip.finish import Finish
@@ -41,9 +42,10 @@ SHOWN = {
     "chart.png": "chart/page-01.png",
     "instructions.png": "instructions/page-01.png",
     "report.png": "report/page-01.png",
+    "curves.png": "curves.png",
     "readings.png": "readings/page-01.png",
 }
-"""The README's pictures and what they are made from."""
+"""The pictures of README and guide, and what they are made from."""
 
 
 def tiler(*arguments: str | Path) -> None:
@@ -58,6 +60,7 @@ def pages_to_read(folder: Path) -> None:
     tiler("instructions", EXAMPLES / "saltmarsh-crew.toml", "-o", folder / "instructions.pdf", "--force")
     tiler("verify", crew, "--report", folder / "report.pdf", "--force")
     tiler("readings", EXAMPLES / "saltmarsh-readings.csv", "--chart", folder / "readings.pdf", "--force")
+    tiler("edge", EXAMPLES / "saltmarsh-necks.svg", "--picture", folder / "curves.png", "--force")
     for name in ("chart", "instructions", "report", "readings"):
         tiler("preview", folder / f"{name}.pdf", "-o", folder / name, "--force")
 
@@ -81,6 +84,16 @@ def finishes(folder: Path) -> None:
         reduce(folder / f"{finish}.png", PICTURES / f"{finish}.png")
 
 
+def explained(folder: Path) -> None:
+    """Draw how to measure, how to hold a ruler, and how to tape."""
+    canvas = Canvas()
+    for _, draw in drawings():
+        draw(canvas)
+    for (name, _), page in zip(drawings(), pdfium.PdfDocument(canvas.finish().getvalue()), strict=True):
+        page.render(scale=WIDEST / page.get_width(), grayscale=True).to_pil().save(folder / name)
+        reduce(folder / name, PICTURES / name)
+
+
 def reduce(source: Path, target: Path) -> None:
     """Save a picture smaller and in sixteen greys."""
     with Image.open(source) as picture:
@@ -99,6 +112,7 @@ def main(folder: Path) -> None:
         tiler("preview", pdf, "-o", folder / spec.stem, "--force")
     pages_to_read(folder)
     finishes(folder)
+    explained(folder)
     for name, source in SHOWN.items():
         reduce(folder / source, PICTURES / name)
         print(PICTURES / name)
