@@ -6,6 +6,12 @@ import os
 import signal
 import sys
 
+import pytest
+
+from tests.sheets.jobs import ONE_BAND, SAMPLE, drawn_once
+from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
+
 # Tests start the command line many times; without its bytecode each start would compile the package anew.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
@@ -13,3 +19,24 @@ sys.dont_write_bytecode = False
 # A shell lets what it starts in the background ignore Ctrl-C, and the commands that tests start would inherit that.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@pytest.fixture(scope="session")
+def letter() -> Document:
+    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid"))
+
+
+@pytest.fixture(scope="session")
+def a4() -> Document:
+    return drawn_once(SAMPLE, Wishes(paper="a4", arrange="grid"))
+
+
+@pytest.fixture(scope="session")
+def sample() -> Document:
+    """Give the sample as it is drawn where nothing is wished for."""
+    return drawn_once(SAMPLE)
+
+
+@pytest.fixture(scope="session")
+def one_band() -> Document:
+    return drawn_once(ONE_BAND, Wishes(paper="letter", arrange="grid"))

@@ -11,26 +11,15 @@ import click
 import pytest
 
 import tiler.__main__
+from tests.specs import piece, spec, straight, written
 from tiler import __version__, commands
 from tiler.commands import COMMANDS, run
 from tiler.errors import ExitCode, NothingToMeasureError, SpecError
 
-SPEC = """
-title = "Invented cuffs"
-units = "in"
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "2 3/8"
-edge = { kind = "straight", whole = "9 3/8" }
-"""
 
-
-@pytest.fixture
-def spec(tmp_path: Path) -> str:
-    path = tmp_path / "cuffs.toml"
-    path.write_text(SPEC)
-    return str(path)
+@pytest.fixture(name="spec")
+def cuffs(tmp_path: Path) -> str:
+    return str(written(spec(piece("Cuff", "2 3/8", straight("9 3/8"))), tmp_path))
 
 
 def tiler_process(*arguments: str, **options) -> subprocess.CompletedProcess:

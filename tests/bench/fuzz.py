@@ -48,10 +48,10 @@ edge = { kind = "straight", whole = "22 cm" }
 
 def whole_files(folder: Path) -> list[bytes]:
     """Give the files that get damaged, whole as they are."""
-    from tests.proof.conftest import SPEC as LARGER
     from tests.proof.foreign import foreign_files
     from tests.reading.files import labelled_square, pdf
     from tests.reading.hostile import forms_in_forms
+    from tests.sheets.jobs import SAMPLE as LARGER
     from tests.sheets.jobs import drawn
     from tiler.usecases.draft import Wishes
 

@@ -219,12 +219,11 @@ def foreign_faults(paper: str) -> dict[str, Saved]:
 def whole(origin: str, paper: str) -> bytes:
     if origin != "ours":
         return foreign_files(paper)[origin]
-    from tests.proof.conftest import SPEC
-    from tests.sheets.jobs import drawn
+    from tests.sheets.jobs import SAMPLE, drawn
     from tiler.usecases.draft import Wishes
 
     with tempfile.TemporaryDirectory() as folder:
-        return drawn(SPEC, Path(folder), Wishes(paper=paper)).data
+        return drawn(SAMPLE, Path(folder), Wishes(paper=paper)).data
 
 
 def faults(origin: str, paper: str) -> dict[str, Saved]:

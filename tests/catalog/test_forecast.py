@@ -10,19 +10,16 @@ import pytest
 from pikepdf import Dictionary, Name, Pdf
 
 from tests.catalog import bases
-from tests.catalog.test_join import SPEC
-from tests.sheets.jobs import drawn
 from tiler.catalog.base.forecast import foresee
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
 from tiler.errors import EncryptedError, SpecError, UnreadableError
 from tiler.sheets.document import Document
-from tiler.usecases.draft import Wishes
 
 
 @pytest.fixture(scope="module")
-def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("forecast"), Wishes(paper="letter", arrange="grid"))
+def ours(one_band: Document) -> Document:
+    return one_band
 
 
 def collect(pdf: Pdf) -> None:

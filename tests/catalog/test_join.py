@@ -18,23 +18,10 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
-from tests.sheets.jobs import drawn
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
 from tiler.declaration import Host
 from tiler.sheets.document import Document
-from tiler.usecases.draft import Wishes
-
-SPEC = """
-title = "Heron edges"
-units = "cm"
-[[pieces]]
-name = "Hem band"
-finish = "folded-band"
-finished-width = "4 cm"
-cut = "full-loop"
-edge = { kind = "straight", whole = "30 cm" }
-"""
 
 BASES: dict[str, Callable[[], bytes]] = {
     "plain": bases.plain,
@@ -50,8 +37,8 @@ PLACES = (0, 1, None)
 
 
 @pytest.fixture(scope="module")
-def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("join"), Wishes(paper="letter", arrange="grid"))
+def ours(one_band: Document) -> Document:
+    return one_band
 
 
 @pytest.fixture(params=BASES)

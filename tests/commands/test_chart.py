@@ -11,41 +11,31 @@ import pytest
 from pypdf import PdfReader
 
 from tests.sheets.jobs import EXAMPLES
+from tests.specs import Table, neckline, piece, spec, straight, written
 from tiler.commands import run
 from tiler.draft.chart import CSV_HEAD
 
 SIZES = [f"{number}" for number in range(2, 62, 2)]
 
-MANY = """
-title = "Many sizes"
-units = "{units}"
-copyright = "Saltmarsh Knits"
-sizes = {sizes}
-[fabrics.rib]
-stretch = "70 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "5/8 in"
-fabric = "rib"
-edge = {{ kind = "neckline", back-half = "4 in", front-half = {{ {lengths} }} }}
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "2 in"
-cut = "full-loop"
-quantity = 2
-ratio = "80 %"
-edge = {{ kind = "straight", whole = "10 in" }}
-"""
+FRONTS = {size: f"{7 + index / 8} in" for index, size in enumerate(SIZES)}
+
+
+def many_sizes(fronts: Table, names: tuple[str, str] = ("Neckband", "Cuff"), units: str = "in", cuffs: int = 2) -> str:
+    """Return a neckband of a front for each size, and a cuff that is alike in all."""
+    return spec(
+        piece(names[0], "5/8 in", neckline(fronts, "4 in"), fabric="rib"),
+        piece(names[1], "2 in", straight("10 in"), cut="full-loop", quantity=cuffs, ratio="80 %"),
+        title="Many sizes",
+        units=units,
+        copyright="Saltmarsh Knits",
+        sizes=list(fronts),
+        fabrics={"rib": "70 %"},
+    )
 
 
 @pytest.fixture
 def many(tmp_path: Path) -> Path:
-    lengths = ", ".join(f'{size} = "{7 + index / 8} in"' for index, size in enumerate(SIZES))
-    spec = tmp_path / "many.toml"
-    spec.write_text(MANY.format(units="in", sizes=SIZES, lengths=lengths))
-    return spec
+    return written(many_sizes(FRONTS), tmp_path, "many.toml")
 
 
 def lines_of(pdf: Path) -> list[list[str]]:
@@ -83,17 +73,11 @@ def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_p
 
 
 def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
-    spec = tmp_path / "wide.toml"
-    spec.write_text(
-        MANY.format(
-            units="cm",
-            sizes='["22 plus petite W", "M"]',
-            lengths='"22 plus petite W" = "99 15/16 in", M = "99 in"',
-        ).replace("quantity = 2", "quantity = 999")
-    )
+    fronts = {"22 plus petite W": "99 15/16 in", "M": "99 in"}
+    wide = written(many_sizes(fronts, units="cm", cuffs=999), tmp_path)
     for paper in ("a4", "letter", "letter-a4"):
         out = tmp_path / f"{paper}.pdf"
-        assert run(["chart", str(spec), "-o", str(out), "--paper", paper]) == 0
+        assert run(["chart", str(wide), "-o", str(out), "--paper", paper]) == 0
         with pdfplumber.open(out) as pdf:
             words = pdf.pages[0].extract_words(keep_blank_chars=True, x_tolerance=4)
         rows = [word for word in words if word["text"] == "999 full length"]
@@ -135,15 +119,10 @@ def test_the_csv_has_a_row_for_each_piece_and_size(many: Path) -> None:
 
 
 def test_the_csv_is_that_of_rfc_4180_and_no_cell_is_a_formula(tmp_path: Path) -> None:
-    spec = tmp_path / "spec.toml"
-    spec.write_text(
-        MANY.format(units="in", sizes='["+1", "@b", "-2"]', lengths='"+1" = 7, "@b" = 8, "-2" = 9')
-        .replace('"Neckband"', """'=HYPERLINK("x"), "y"'""")
-        .replace('"Cuff"', '"Ärmelbündchen"'),
-        encoding="utf-8",
-    )
-    rows = csv_of(spec)
-    data = spec.with_suffix(".csv").read_bytes()
+    names = ('=HYPERLINK("x"), "y"', "Ärmelbündchen")
+    path = written(many_sizes({"+1": 7, "@b": 8, "-2": 9}, names), tmp_path)
+    rows = csv_of(path)
+    data = path.with_suffix(".csv").read_bytes()
     assert data.count(b"\r\n") == data.count(b"\n") == 7
     assert data.endswith(b"\r\n")
     assert rows[0]["piece"] == """'=HYPERLINK("x"), "y\""""
@@ -154,12 +133,11 @@ def test_the_csv_is_that_of_rfc_4180_and_no_cell_is_a_formula(tmp_path: Path) ->
 
 
 def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
-    spec = tmp_path / "crew.toml"
-    spec.write_text((EXAMPLES / "saltmarsh-crew.toml").read_text(encoding="utf-8"), encoding="utf-8")
-    (row,) = csv_of(spec)
+    crew = written((EXAMPLES / "saltmarsh-crew.toml").read_text(encoding="utf-8"), tmp_path)
+    (row,) = csv_of(crew)
     assert (row["piece"], row["size"]) == ("Neckband", "")
     out = tmp_path / "crew.pdf"
-    assert run(["chart", str(spec), "-o", str(out)]) == 0
+    assert run(["chart", str(crew), "-o", str(out)]) == 0
     (lines,) = lines_of(out)
     assert "Cut in cm in cm in cm Of the edge" in lines
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import CUTS, FINISHES, piece, spec, straight, written
 from tiler.commands import run
 from tiler.proof import prove
 
@@ -116,17 +117,15 @@ def test_a_file_that_fails_its_own_proof_is_not_written(
 
 def test_many_mixed_pieces_are_drafted_and_proved(tmp_path: Path) -> None:
     """Dense pages, where words, rules and lines lie close together, raise no false alarm."""
-    finishes = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
     pieces = [
-        f"""[[pieces]]
-name = "Piece {k}"
-finish = "{finishes[k % 4]}"
-finished-width = "{("1/4 in", "3/8 in", "1/2 in")[k % 3]}"
-cut = "{("on-fold", "full-loop")[k // 2 % 2]}"
-edge = {{ kind = "straight", whole = "{14 + 7 * k % 31} in" }}
-"""
+        piece(
+            f"Piece {k}",
+            ("1/4 in", "3/8 in", "1/2 in")[k % 3],
+            straight(f"{14 + 7 * k % 31} in"),
+            FINISHES[k % 4],
+            cut=CUTS[k // 2 % 2],
+        )
         for k in range(28)
     ]
-    spec = tmp_path / "many.toml"
-    spec.write_text('title = "Many"\nunits = "in"\n' + "\n".join(pieces))
-    assert run(["draft", str(spec), "-o", str(tmp_path / "many.pdf")]) == 0
+    many = written(spec(*pieces), tmp_path)
+    assert run(["draft", str(many), "-o", str(tmp_path / "many.pdf")]) == 0

@@ -4,39 +4,24 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import piece, shaped, spec, table, written
 from tiler.commands import run
 
-SCOOP = """
-title = "Sample scoop"
-units = "in"
-fabrics.rib = { stretch = "60 %", width = "12 in" }
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "1/2"
-fabric = "rib"
-ease = "by-curve"
-trials = [{ shorten = "3/16 in", on = "fold", note = "gapes at CF" }, { lengthen = "1/8", on = "loop" }]
-[pieces.edge]
-kind = "neckline"
-shape = "scoop"
-neck-width = 7
-front-depth = 4
-back-depth = 1
-lower-front = 1
-widen = "1/2"
-"""
+SCOOP = spec(
+    piece(
+        "Neckband",
+        "1/2",
+        shaped("scoop", 7, 4, 1, lower_front=1, widen="1/2"),
+        fabric="rib",
+        ease="by-curve",
+        trials=[table(shorten="3/16 in", on="fold", note="gapes at CF"), table(lengthen="1/8", on="loop")],
+    ),
+    title="Sample scoop",
+    fabrics={"rib": table(stretch="60 %", width="12 in")},
+)
 
-SQUARE = """
-title = "Sample square"
-units = "cm"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = 2
-replaces = { finish = "double-fold-binding", finished-width = 1 }
-edge = { kind = "neckline", shape = "square", neck-width = 20, front-depth = 14, back-depth = 6 }
-"""
+BINDING = table(finish="double-fold-binding", finished_width=1)
+SQUARE = spec(piece("Neckband", 2, shaped("square", 20, 14, 6), replaces=BINDING), units="cm")
 
 
 @pytest.fixture
@@ -44,9 +29,7 @@ def told(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
     """Give the chart of a spec as one line of words."""
 
     def chart(text: str) -> str:
-        path = tmp_path / "spec.toml"
-        path.write_text(text, encoding="utf-8")
-        assert run(["figures", str(path)]) == 0
+        assert run(["figures", str(written(text, tmp_path))]) == 0
         out = capsys.readouterr().out
         assert all(len(line) <= 80 for line in out.splitlines())
         return " ".join(out.split())
@@ -109,7 +92,10 @@ def test_a_change_of_finish_and_the_corners_are_told(told):
 
 
 def test_a_slanted_end_has_its_allowance_along_the_strip(told):
-    vee = SQUARE.replace('"square"', '"vee"').replace("replaces", 'corner = "mitre"\nreplaces')
+
+    def vee(corner: str) -> str:
+        return spec(piece("Neckband", 2, shaped("vee", 20, 14, 6), replaces=BINDING, corner=corner), units="cm")
+
     # beta = atan(10 / 14): 1/4 in / sin beta = 0.43 in
-    assert "end seam (CF) 0.6 cm (¼ in), slanted: 1.1 cm (7/16 in) along the strip" in told(vee)
-    assert "lapped end (CF)" in told(vee.replace("mitre", "lapped"))
+    assert "end seam (CF) 0.6 cm (¼ in), slanted: 1.1 cm (7/16 in) along the strip" in told(vee("mitre"))
+    assert "lapped end (CF)" in told(vee("lapped"))

@@ -5,41 +5,19 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import armhole, neckline, piece, spec, straight, table, written
 from tiler.commands import run
 
-CREW = """
-title = "Sample crew top"
-units = "in"
-[fabrics.rib]
-stretch = "80 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "5/8 in"
-fabric = "rib"
-ratio = "flat"
-edge = { kind = "neckline", front-half = 7, back-half = "4 1/4", measured-on = "cut-edge", garment-allowance = "3/8", end-allowance = "3/8" }
-"""
-
-CUFF = """
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "6 cm"
-fabric = "rib"
-ratio = 0.72
-edge = { kind = "straight", whole = "24 cm" }
-opening = { must-pass = "36 cm" }
-"""
-
-ARMHOLE = """
-[[pieces]]
-name = "Armhole binding"
-finish = "double-fold-binding"
-finished-width = "9/32 in"
-cut = "full-loop"
-edge = { kind = "armhole", front = 8, back = 9 }
-"""
+CREW = piece(
+    "Neckband",
+    "5/8 in",
+    neckline(7, "4 1/4", measured_on="cut-edge", garment_allowance="3/8", end_allowance="3/8"),
+    fabric="rib",
+    ratio="flat",
+)
+CUFF = piece("Cuff", "6 cm", straight("24 cm"), fabric="rib", ratio=0.72, opening=table(must_pass="36 cm"))
+ARMHOLE = piece("Armhole binding", "9/32 in", armhole(8, 9), "double-fold-binding", cut="full-loop")
+TOP = {"title": "Sample crew top", "fabrics": {"rib": "80 %"}}
 
 KEYS = {
     "name": str,
@@ -63,11 +41,9 @@ KEYS = {
 }
 
 
-@pytest.fixture
-def spec(tmp_path: Path) -> Path:
-    path = tmp_path / "crew.toml"
-    path.write_text(CREW + CUFF + ARMHOLE, encoding="utf-8")
-    return path
+@pytest.fixture(name="spec")
+def crew_file(tmp_path: Path) -> Path:
+    return written(spec(CREW, CUFF, ARMHOLE, **TOP), tmp_path)
 
 
 def test_json_has_the_keys_of_the_contract_and_no_others(spec, capsys):
@@ -75,14 +51,14 @@ def test_json_has_the_keys_of_the_contract_and_no_others(spec, capsys):
     result = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)
     assert list(result) == ["title", "pieces"]
     assert [piece["name"] for piece in result["pieces"]] == ["Neckband", "Cuff", "Armhole binding"]
-    for piece in result["pieces"]:
-        assert list(piece) == list(KEYS)
+    for one in result["pieces"]:
+        assert list(one) == list(KEYS)
         for key, kind in KEYS.items():
-            assert isinstance(piece[key], kind), key
-        assert list(piece["ratio"]) == ["used", "usual", "flat", "flat_limit", "source"]
-        assert all(list(part) == ["name", "edge_mm", "strip_mm"] for part in piece["parts"])
-        assert all(list(notch) == ["name", "at_mm"] for notch in piece["notches"])
-        assert all(isinstance(text, str) for text in piece["warnings"])
+            assert isinstance(one[key], kind), key
+        assert list(one["ratio"]) == ["used", "usual", "flat", "flat_limit", "source"]
+        assert all(list(part) == ["name", "edge_mm", "strip_mm"] for part in one["parts"])
+        assert all(list(notch) == ["name", "at_mm"] for notch in one["notches"])
+        assert all(isinstance(text, str) for text in one["warnings"])
     assert list(result["pieces"][1]["opening"]) == ["opens_to_mm", "must_pass_mm", "passes", "limited_by"]
     assert [piece["opening"] is None for piece in result["pieces"]] == [True, False, True]
     assert [piece["ratio"]["flat"] is None for piece in result["pieces"]] == [False, True, False]
@@ -136,11 +112,10 @@ def test_an_opening_is_rounded_to_the_safe_side(spec, capsys):
     assert "12 3/16 in (31.1 cm): does not pass, the strip limits it" in cuff
 
 
-def test_every_line_fits_eighty_columns(spec, capsys):
-    spec.write_text(
-        spec.read_text().replace('"Cuff"', f'"{"Long name " * 15}"').replace('"Sample', f'"{"x" * 150} Sample')
-    )
-    run(["figures", str(spec)])
+def test_every_line_fits_eighty_columns(tmp_path, capsys):
+    cuff = CUFF | table(name="Long name " * 15)
+    path = written(spec(CREW, cuff, ARMHOLE, **TOP | {"title": "x" * 150 + " Sample crew top"}), tmp_path)
+    run(["figures", str(path)])
     for line in capsys.readouterr().out.splitlines():
         assert len(line) <= 80, line
 
@@ -152,40 +127,22 @@ def test_warnings_stand_in_the_chart(spec, capsys):
 
 
 def test_one_piece_needs_no_list(tmp_path, capsys):
-    path = tmp_path / "crew.toml"
-    path.write_text(CREW)
-    run(["figures", str(path)])
+    run(["figures", str(written(spec(CREW, **TOP), tmp_path))])
     assert "To cut:" not in capsys.readouterr().out
 
 
-IN_SIZES = """
-title = "Sample top"
-units = "in"
-sizes = ["S", "M", "L", "XL"]
-[fabrics.rib]
-stretch = "80 %"
-width = "40 in"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "5/8 in"
-fabric = "rib"
-edge = { kind = "neckline", front-half = { S = 7, M = 7.25, L = 7.75, XL = 7.75 }, back-half = "4 in" }
-[[pieces]]
-name = "Hem band"
-finish = "folded-band"
-finished-width = "2 in"
-cut = "full-loop"
-ratio = "80 %"
-edge = { kind = "straight", whole = { S = 35, M = 36, L = 37, XL = 38 } }
-"""
+IN_SIZES = spec(
+    piece("Neckband", "5/8 in", neckline(table(S=7, M=7.25, L=7.75, XL=7.75), "4 in"), fabric="rib"),
+    piece("Hem band", "2 in", straight(table(S=35, M=36, L=37, XL=38)), cut="full-loop", ratio="80 %"),
+    title="Sample top",
+    sizes=["S", "M", "L", "XL"],
+    fabrics={"rib": table(stretch="80 %", width="40 in")},
+)
 
 
 @pytest.fixture
 def in_sizes(tmp_path: Path) -> str:
-    spec = tmp_path / "sizes.toml"
-    spec.write_text(IN_SIZES)
-    return str(spec)
+    return str(written(IN_SIZES, tmp_path))
 
 
 def test_several_sizes_give_a_row_each_with_a_flag_at_what_is_out_of_line(in_sizes, capsys) -> None:

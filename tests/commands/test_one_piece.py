@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import neckline, piece, spec, written
 from tiler.commands import run
 from tiler.commands.one_piece.option import PIECE
 from tiler.commands.one_piece.options import FINISH, GROUPS
@@ -23,19 +24,17 @@ CREW = (
 )  # fmt: skip
 """The crew neckband of the worked jobs."""
 
-CREW_SPEC = """
-title = "Band for a neckline"
-units = "in"
-[fabrics.rib]
-stretch = "80 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "5/8 in"
-fabric = "rib"
-ratio = "flat"
-edge = { kind = "neckline", front-half = "7 in", back-half = "4 1/4 in", measured-on = "cut-edge", garment-allowance = "3/8 in", end-allowance = "3/8 in" }
-"""
+CREW_SPEC = spec(
+    piece(
+        "Neckband",
+        "5/8 in",
+        neckline("7 in", "4 1/4 in", measured_on="cut-edge", garment_allowance="3/8 in", end_allowance="3/8 in"),
+        fabric="rib",
+        ratio="flat",
+    ),
+    title="Band for a neckline",
+    fabrics={"rib": "80 %"},
+)
 
 ARMHOLE = (
     "binding", "--finish", "raw-edge", "--front", "21 cm", "--back", "22.5 cm", "--measured-on", "cut-edge",
@@ -89,11 +88,10 @@ def test_the_worked_armhole_binding(capsys: pytest.CaptureFixture[str]) -> None:
 def test_options_and_a_spec_by_hand_give_the_same_figures_and_the_same_file(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    spec = tmp_path / "crew.toml"
-    spec.write_text(CREW_SPEC, encoding="utf-8")
-    assert json_of(CREW, capsys) == json_of(("figures", str(spec)), capsys)
+    crew = written(CREW_SPEC, tmp_path)
+    assert json_of(CREW, capsys) == json_of(("figures", str(crew)), capsys)
     assert run([*CREW, "-o", str(tmp_path / "options.pdf")]) == 0
-    assert run(["draft", str(spec), "-o", str(tmp_path / "spec.pdf")]) == 0
+    assert run(["draft", str(crew), "-o", str(tmp_path / "spec.pdf")]) == 0
     assert (tmp_path / "options.pdf").read_bytes() == (tmp_path / "spec.pdf").read_bytes()
 
 

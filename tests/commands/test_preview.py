@@ -10,8 +10,7 @@ import pytest
 from PIL import Image, ImageChops
 
 from tests.proof import faults as f
-from tests.proof.conftest import SPEC, changed
-from tests.sheets.jobs import drawn
+from tests.proof.conftest import changed
 from tiler.commands import run
 from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
@@ -19,15 +18,10 @@ from tiler.sheets.document import Document
 PIXEL = 25.4 / 100
 
 
-@pytest.fixture(scope="module")
-def document(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("preview"))
-
-
 @pytest.fixture
-def pdf(document: Document, tmp_path: Path) -> Path:
+def pdf(sample: Document, tmp_path: Path) -> Path:
     path = tmp_path / "sample.pdf"
-    path.write_bytes(document.data)
+    path.write_bytes(sample.data)
     return path
 
 
@@ -58,26 +52,26 @@ def test_every_page_becomes_a_picture(pdf: Path, tmp_path: Path, capsys: pytest.
         assert picture.info["dpi"] == pytest.approx((100, 100), abs=0.1)
 
 
-def test_the_assembled_picture_shows_the_pieces_whole(document: Document) -> None:
+def test_the_assembled_picture_shows_the_pieces_whole(sample: Document) -> None:
     """This test ensures that the assembled sheet is as large as the windows together, to two pixels."""
-    windows = [page.window for page in document.declaration.pages if page.window]
+    windows = [page.window for page in sample.declaration.pages if page.window]
     width = max(box.x1 for box in windows) - min(box.x0 for box in windows)
     height = max(box.y1 for box in windows) - min(box.y0 for box in windows)
-    with Pictures(document.data) as pictures:
+    with Pictures(sample.data) as pictures:
         whole = pictures.assembled()
     assert whole.width * PIXEL == pytest.approx(width, abs=2 * PIXEL)
     assert whole.height * PIXEL == pytest.approx(height, abs=2 * PIXEL)
     assert extent(whole) == (pytest.approx(width, abs=3 * PIXEL), pytest.approx(height, abs=3 * PIXEL))
 
 
-def test_the_assembled_picture_follows_the_marks_and_not_the_declaration(document: Document) -> None:
+def test_the_assembled_picture_follows_the_marks_and_not_the_declaration(sample: Document) -> None:
     """This test ensures that a tile is laid where its own marks say: 4 mm off on the page, in place in the picture."""
-    moved = changed(document, f.whole_pages(f.moved(-4.0, 3.0), [3]))
-    with Pictures(document.data) as pictures, Pictures(moved) as others:
+    moved = changed(sample, f.whole_pages(f.moved(-4.0, 3.0), [3]))
+    with Pictures(sample.data) as pictures, Pictures(moved) as others:
         straight, other = pictures.assembled(), others.assembled()
     assert straight.size == other.size
     assert different(straight, other) < 0.0001
-    with Pictures(changed(document, f.alter_piece(3, 0, f.by(f.moved(4.0))))) as others:
+    with Pictures(changed(sample, f.alter_piece(3, 0, f.by(f.moved(4.0))))) as others:
         assert different(straight, others.assembled()) > 0.0004
 
 

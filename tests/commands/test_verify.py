@@ -11,23 +11,17 @@ import pikepdf
 import pytest
 
 from tests.proof import faults as f
-from tests.proof.conftest import SPEC
-from tests.sheets.jobs import drawn
 from tiler.commands import run
+from tiler.sheets.document import Document
 
 Saved = Callable[..., Path]
 
 
-@pytest.fixture(scope="module")
-def data(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    return drawn(SPEC, tmp_path_factory.mktemp("verify")).data
-
-
 @pytest.fixture
-def saved(data: bytes, tmp_path: Path) -> Saved:
+def saved(sample: Document, tmp_path: Path) -> Saved:
     def save(change: f.Change = lambda pdf: None, **options: object) -> Path:
         path = tmp_path / "file.pdf"
-        with pikepdf.open(BytesIO(data)) as pdf:
+        with pikepdf.open(BytesIO(sample.data)) as pdf:
             change(pdf)
             pdf.save(path, **options)
         return path

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import piece, spec, table, written
 from tiler.commands import run
 from tiler.draft.advice.body import body_measure
 from tiler.errors import SpecError
@@ -29,20 +30,11 @@ ANSUR_95_MM = {
     "heel, woman": 337,
 }
 
-BAND = """
-title = "Invented"
-units = "cm"
-[fabrics.rib]
-stretch = "100 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "1.5 cm"
-fabric = "rib"
-garment-fabric = "rib"
-edge = {{ kind = "neckline", whole = "34 cm" }}
-opening = {{ must-pass = {passing} }}
-"""
+
+def band(passing: str) -> str:
+    edge = table(kind="neckline", whole="34 cm")
+    neckband = piece("Neckband", "1.5 cm", edge, fabric="rib", garment_fabric="rib", opening=table(must_pass=passing))
+    return spec(neckband, units="cm", fabrics={"rib": "100 %"})
 
 
 @pytest.mark.parametrize("months", WHO_97_CM)
@@ -97,28 +89,25 @@ def test_an_age_beyond_the_table_is_refused() -> None:
 
 
 def chart_and_json(passing: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> tuple[str, dict[str, object]]:
-    spec = tmp_path / "band.toml"
-    spec.write_text(BAND.format(passing=passing), encoding="utf-8")
-    assert run(["figures", str(spec)]) == 0
+    path = str(written(band(passing), tmp_path))
+    assert run(["figures", path]) == 0
     chart = re.sub(r"\s+", " ", capsys.readouterr().out)
-    assert run(["figures", str(spec), "--json"]) == 0
+    assert run(["figures", path, "--json"]) == 0
     return chart, json.loads(capsys.readouterr().out)["pieces"][0]["opening"]
 
 
 def test_the_figures_name_the_source_and_the_json_stays(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    chart, opening = chart_and_json('"head, 24 months"', tmp_path, capsys)
+    chart, opening = chart_and_json("head, 24 months", tmp_path, capsys)
     # 50.81 cm up to the millimetre
     assert "must go over 50.9 cm" in chart
     assert "(head, 24 months: 97th percentile of boys, WHO Child Growth Standards)" in chart
     assert list(opening) == ["opens_to_mm", "must_pass_mm", "passes", "limited_by"]
     assert opening["must_pass_mm"] == pytest.approx(508.1, abs=0.05)
-    plain, measured = chart_and_json('"50.81 cm"', tmp_path, capsys)
+    plain, measured = chart_and_json("50.81 cm", tmp_path, capsys)
     assert "WHO" not in plain
     assert measured["limited_by"] == opening["limited_by"]
 
 
 def test_an_unknown_one_names_file_and_key(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    spec = tmp_path / "band.toml"
-    spec.write_text(BAND.format(passing='"elbow"'), encoding="utf-8")
-    assert run(["figures", str(spec)]) == 2
+    assert run(["figures", str(written(band("elbow"), tmp_path, "band.toml"))]) == 2
     assert capsys.readouterr().err.startswith('tiler: band.toml: pieces[0].opening.must-pass: "elbow" is not known; ')

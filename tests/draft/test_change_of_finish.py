@@ -8,28 +8,27 @@ from math import pi, radians
 
 import pytest
 
+from tests.specs import Table, neckline, straight, table
 from tiler.errors import SpecError
 
 IN = 25.4
 
 
-def circle(radius, more):
-    half = radius * pi / 2
-    return (
-        f'{{ kind = "neckline", front-half = "{half:.9f} mm", back-half = "{half:.9f} mm", shoulder-slope = 0{more} }}'
-    )
+def circle(radius: float, **keys: str | None) -> Table:
+    half = f"{radius * pi / 2:.9f} mm"
+    return neckline(half, half, shoulder_slope=0, **keys)
 
 
-def replaced(finish, width):
-    return f'{{ finish = "{finish}", finished-width = "{width} mm" }}'
+def replaced(finish: str, width: float) -> Table:
+    return table(finish=finish, finished_width=f"{width} mm")
 
 
 def test_a_band_in_place_of_a_binding_needs_a_wider_hole(figure):
     # the pattern's binding ends at its cut edge, r = 90; a band of 15 mm stands in it from r = 105, cut at 105 - 6
     band = figure(
-        finished_width='"15 mm"',
-        seam_allowance='"6 mm"',
-        edge=circle(90, ', measured-on = "cut-edge"'),
+        finished_width="15 mm",
+        seam_allowance="6 mm",
+        edge=circle(90, measured_on="cut-edge"),
         replaces=replaced("double-fold-binding", 10),
     )
     new = band.new_cut_edge
@@ -47,9 +46,9 @@ def test_a_band_in_place_of_a_binding_needs_a_wider_hole(figure):
 def test_a_binding_in_place_of_a_band_needs_a_smaller_hole(figure):
     # the pattern's band is sewn at r = 100 and stands in to r = 85; its cut edge is r = 94.  The binding ends at 85.
     binding = figure(
-        finish='"double-fold-binding"',
-        finished_width='"8 mm"',
-        edge=circle(94, ', measured-on = "cut-edge", garment-allowance = "6 mm"'),
+        finish="double-fold-binding",
+        finished_width="8 mm",
+        edge=circle(94, measured_on="cut-edge", garment_allowance="6 mm"),
         replaces=replaced("folded-band", 15),
     )
     new = binding.new_cut_edge
@@ -64,11 +63,10 @@ def test_a_binding_in_place_of_a_band_needs_a_smaller_hole(figure):
 
 @pytest.mark.parametrize(("allowance", "trim"), [(None, None), ("6 mm", -9)])
 def test_a_seam_line_with_no_allowance_does_not_say_where_its_cut_edge_runs(figure, allowance, trim):
-    more = f', garment-allowance = "{allowance}"' if allowance else ""
     binding = figure(
-        finish='"french-binding"',
-        finished_width='"8 mm"',
-        edge=circle(100, more),
+        finish="french-binding",
+        finished_width="8 mm",
+        edge=circle(100, garment_allowance=allowance),
         replaces=replaced("folded-band", 15),
     )
     new = binding.new_cut_edge
@@ -83,15 +81,15 @@ def test_a_seam_line_with_no_allowance_does_not_say_where_its_cut_edge_runs(figu
 def test_there_and_back_again_is_where_it_was(figure):
     # a binding of 10 on r = 90 gives way to a band of 15, and that band to the binding
     there = figure(
-        finished_width='"15 mm"',
-        seam_allowance='"6 mm"',
-        edge=circle(90, ', measured-on = "cut-edge"'),
+        finished_width="15 mm",
+        seam_allowance="6 mm",
+        edge=circle(90, measured_on="cut-edge"),
         replaces=replaced("french-binding", 10),
     )
     back = figure(
-        finish='"french-binding"',
-        finished_width='"10 mm"',
-        edge=circle(there.edge.edge_mm / (2 * pi), ', garment-allowance = "6 mm"'),
+        finish="french-binding",
+        finished_width="10 mm",
+        edge=circle(there.edge.edge_mm / (2 * pi), garment_allowance="6 mm"),
         replaces=replaced("folded-band", 15),
     )
     assert there.new_cut_edge is not None
@@ -102,8 +100,8 @@ def test_there_and_back_again_is_where_it_was(figure):
 
 def test_a_wider_band_of_the_same_kind_moves_the_seam_line_alone_into_the_garment(figure):
     band = figure(
-        finished_width='"20 mm"',
-        edge=circle(100, ', garment-allowance = "6 mm"'),
+        finished_width="20 mm",
+        edge=circle(100, garment_allowance="6 mm"),
         replaces=replaced("folded-band", 15),
     )
     assert band.new_cut_edge is not None
@@ -113,9 +111,9 @@ def test_a_wider_band_of_the_same_kind_moves_the_seam_line_alone_into_the_garmen
 
 
 def test_the_same_finish_changes_nothing(figure):
-    edge = circle(100, ', garment-allowance = "6 mm"')
-    same = figure(finished_width='"15 mm"', edge=edge, replaces=replaced("folded-band", 15))
-    plain = figure(finished_width='"15 mm"', edge=edge)
+    edge = circle(100, garment_allowance="6 mm")
+    same = figure(finished_width="15 mm", edge=edge, replaces=replaced("folded-band", 15))
+    plain = figure(finished_width="15 mm", edge=edge)
     assert same.loop_mm == plain.loop_mm
     assert same.cut_length_mm == plain.cut_length_mm
     assert same.instructions == ("Leave the garment's cut edge where the pattern has it.",)
@@ -123,10 +121,10 @@ def test_the_same_finish_changes_nothing(figure):
 
 def test_a_straight_edge_keeps_its_length(figure):
     hem = figure(
-        finished_width='"30 mm"',
-        edge='{ kind = "straight", whole = "800 mm", measured-on = "cut-edge" }',
+        finished_width="30 mm",
+        edge=straight("800 mm", measured_on="cut-edge"),
         replaces=replaced("raw-edge-binding", 10),
-        ratio="0.9",
+        ratio=0.9,
     )
     assert hem.edge.edge_mm == pytest.approx(800)
     assert hem.new_cut_edge is not None
@@ -134,7 +132,7 @@ def test_a_straight_edge_keeps_its_length(figure):
 
 
 def test_the_json_says_where_the_cut_edge_runs(figure):
-    band = figure(edge=circle(90, ', measured-on = "cut-edge"'), replaces=replaced("french-binding", 10))
+    band = figure(edge=circle(90, measured_on="cut-edge"), replaces=replaced("french-binding", 10))
     assert set(band.to_json()["new_cut_edge"]) == {"trim_mm", "inside_old_seam_mm", "length_mm", "finished_edge_mm"}
     assert "new_cut_edge" not in figure().to_json()
 
@@ -142,22 +140,22 @@ def test_the_json_says_where_the_cut_edge_runs(figure):
 @pytest.mark.parametrize(
     ("keys", "expected"),
     [
-        ({"replaces": '"french-binding"'}, "replaces: must be a table, not a text"),
-        ({"replaces": '{ finish = "french-binding" }'}, "replaces.finished-width: is missing"),
-        ({"replaces": '{ finished-width = "1/4" }'}, "replaces.finish: is missing"),
-        ({"replaces": '{ finish = "binding", finished-width = 1 }'}, 'replaces.finish: "binding" is not known'),
-        ({"replaces": '{ finish = "french-binding", width = 1 }'}, "replaces.width: is not a known key"),
+        ({"replaces": "french-binding"}, "replaces: must be a table, not a text"),
+        ({"replaces": table(finish="french-binding")}, "replaces.finished-width: is missing"),
+        ({"replaces": table(finished_width="1/4")}, "replaces.finish: is missing"),
+        ({"replaces": table(finish="binding", finished_width=1)}, 'replaces.finish: "binding" is not known'),
+        ({"replaces": table(finish="french-binding", width=1)}, "replaces.width: is not a known key"),
         (
             {
-                "edge": '{ kind = "neckline", whole = 22, measured-on = "cut-edge" }',
-                "replaces": '{ finish = "folded-band", finished-width = "1/2" }',
+                "edge": table(kind="neckline", whole=22, measured_on="cut-edge"),
+                "replaces": table(finish="folded-band", finished_width="1/2"),
             },
             "edge.garment-allowance: is missing",
         ),
         (
             {
-                "edge": '{ kind = "neckline", whole = 22 }',
-                "replaces": '{ finish = "folded-band", finished-width = 6 }',
+                "edge": table(kind="neckline", whole=22),
+                "replaces": table(finish="folded-band", finished_width=6),
             },
             "replaces: a finished edge 6 in (15.2 cm) inside the seam line would have no length left",
         ),
@@ -172,9 +170,9 @@ def test_a_change_that_cannot_be_gets_one_sentence(figure, keys, expected):
 def test_lengths_follow_the_turn_of_a_sloping_shoulder(figure):
     # Steiner with the neckline's 280 degrees: 9 mm further out is 9 x 280 degrees longer
     band = figure(
-        finished_width='"15 mm"',
-        seam_allowance='"6 mm"',
-        edge='{ kind = "neckline", whole = "550 mm", measured-on = "cut-edge" }',
+        finished_width="15 mm",
+        seam_allowance="6 mm",
+        edge=table(kind="neckline", whole="550 mm", measured_on="cut-edge"),
         replaces=replaced("french-binding", 10),
     )
     assert band.new_cut_edge is not None

@@ -2,8 +2,11 @@
 
 import pytest
 
+from tests.specs import curved, piece, spec, straight, table
+from tiler.draft.compute import figure_job
+
 IN = 25.4
-STRAIGHT = '{ kind = "straight", whole = 20 }'
+STRAIGHT = straight(20)
 
 
 def warned(figures, start):
@@ -23,7 +26,7 @@ def warned(figures, start):
     ],
 )
 def test_share_of_the_stretch_that_sewing_takes(figure, fabric, ratio, start):
-    strip = figure(fabric=f'"{fabric}"', ratio=f"{ratio:.9f}", edge=STRAIGHT)
+    strip = figure(fabric=fabric, ratio=ratio, edge=STRAIGHT)
     found = warned(strip, "Sewing takes") + warned(strip, "Cannot be sewn flat")
     assert len(found) == (0 if start is None else 1)
     if start:
@@ -32,83 +35,73 @@ def test_share_of_the_stretch_that_sewing_takes(figure, fabric, ratio, start):
 
 
 def test_stretch_used_is_strain_over_stretch(figure):
-    strip = figure(fabric='"rib"', ratio="0.8", edge=STRAIGHT)
+    strip = figure(fabric="rib", ratio=0.8, edge=STRAIGHT)
     assert strip.seam_strain == pytest.approx(0.25)
     assert strip.stretch_used == pytest.approx(0.25 / 0.6)
-    assert figure(ratio="0.8").stretch_used is None
-    assert figure(fabric='"woven"', ratio="0.8").stretch_used is None
+    assert figure(ratio=0.8).stretch_used is None
+    assert figure(fabric="woven", ratio=0.8).stretch_used is None
 
 
 def test_a_strip_stands_away_above_the_flat_limit(figure):
     limit = figure().ratio.flat_limit
-    assert not warned(figure(ratio=f"{limit - 1e-4:.6f}"), "Stands away")
-    (text,) = warned(figure(ratio=f"{limit + 1e-3:.6f}"), "Stands away")
+    assert not warned(figure(ratio=limit - 1e-4), "Stands away")
+    (text,) = warned(figure(ratio=limit + 1e-3), "Stands away")
     # 22 in - 1/2 in x 280 degrees = 19.5565 in, rounded down
     assert "lies flat up to 19½ in (49.6 cm)" in text
 
 
 def test_following_the_advice_removes_the_warning(figure):
-    strip = figure(ratio="0.95")
+    strip = figure(ratio=0.95)
     assert warned(strip, "Stands away")
-    assert not warned(figure(loop='"19 1/2 in"'), "Stands away")
+    assert not warned(figure(loop="19 1/2 in"), "Stands away")
 
 
 def test_a_finished_edge_stretched_over_a_quarter_may_pucker(figure):
-    assert not warned(figure(ratio="0.801", edge=STRAIGHT), "May pucker")
-    (text,) = warned(figure(ratio="0.799", edge=STRAIGHT), "May pucker")
+    assert not warned(figure(ratio=0.801, edge=STRAIGHT), "May pucker")
+    (text,) = warned(figure(ratio=0.799, edge=STRAIGHT), "May pucker")
     assert "at least 16 in" in text  # 20 in / 1.25
 
 
 def test_a_strip_longer_than_its_edge_is_held_in(figure):
-    bulging = '{ kind = "curved", whole = 40, turning = -360 }'
-    assert warned(figure(ratio="1.05", edge=bulging), "The strip is longer")
-    assert not warned(figure(ratio="0.95", edge=bulging), "The strip is longer")
+    bulging = curved(40, -360)
+    assert warned(figure(ratio=1.05, edge=bulging), "The strip is longer")
+    assert not warned(figure(ratio=0.95, edge=bulging), "The strip is longer")
 
 
 def test_a_narrow_finished_width_is_named(figure):
-    assert not warned(figure(finished_width='"3/16 in"'), "The finished width")
-    assert warned(figure(finished_width='"1/8 in"'), "The finished width of ⅛ in")
+    assert not warned(figure(finished_width="3/16 in"), "The finished width")
+    assert warned(figure(finished_width="1/8 in"), "The finished width of ⅛ in")
 
 
 def test_a_band_sewn_at_another_allowance_than_the_garments_is_named(figure):
-    edge = '{ kind = "curved", whole = 22, turning = 280, garment-allowance = "3/8" }'
+    edge = curved(22, 280, garment_allowance="3/8")
     assert not warned(figure(edge=edge), "The strip is sewn")
-    assert not warned(figure(edge=edge, seam_allowance='"9.525 mm"'), "The strip is sewn")
-    (text,) = warned(figure(edge=edge, seam_allowance='"1/4"'), "The strip is sewn at ¼ in")
+    assert not warned(figure(edge=edge, seam_allowance="9.525 mm"), "The strip is sewn")
+    (text,) = warned(figure(edge=edge, seam_allowance="1/4"), "The strip is sewn at ¼ in")
     assert "⅜ in" in text
 
 
 def test_a_seam_allowance_that_a_binding_does_not_use_is_named(figure):
-    assert not warned(figure(finish='"french-binding"', seam_allowance='"1/2"'), "The seam-allowance")
-    assert warned(figure(finish='"french-binding"', seam_allowance='"1/4"'), "The seam-allowance of ¼ in")
+    assert not warned(figure(finish="french-binding", seam_allowance="1/2"), "The seam-allowance")
+    assert warned(figure(finish="french-binding", seam_allowance="1/4"), "The seam-allowance of ¼ in")
 
 
 @pytest.mark.parametrize("finish", ["double-fold-binding", "french-binding"])
 def test_a_fold_that_just_meets_the_stitching_is_named(figure, finish):
-    (text,) = warned(figure(finish=f'"{finish}"'), "The back fold just meets the stitching")
+    (text,) = warned(figure(finish=finish), "The back fold just meets the stitching")
     assert "⅛ in" in text
-    assert not warned(figure(finish=f'"{finish}"', cover='"1/8"'), "The back fold")
+    assert not warned(figure(finish=finish, cover="1/8"), "The back fold")
 
 
 def test_poor_recovery_is_named(figure, read):
-    from tiler.draft.compute import figure_job
-
-    text = """
-        title = "Invented"
-        units = "cm"
-        fabrics.rib = {{ stretch = "60 %", recovery = "{recovery}" }}
-        [[pieces]]
-        name = "Cuff"
-        finish = "folded-band"
-        finished-width = 5
-        fabric = "rib"
-        edge = {{ kind = "straight", whole = 20 }}
-        """
-    (good,) = figure_job(read(text.format(recovery="90 %")))
-    (poor,) = figure_job(read(text.format(recovery="89 %")))
+    cuff = piece("Cuff", 5, straight(20), fabric="rib")
+    good, poor = (
+        figure_job(read(spec(cuff, units="cm", fabrics={"rib": table(stretch="60 %", recovery=recovery)})))[0]
+        for recovery in ("90 %", "89 %")
+    )
     assert not warned(good, "rib recovers")
     assert warned(poor, "rib recovers only 89 %")
 
 
 def test_a_plain_job_has_no_warnings(figure):
-    assert figure(fabric='"rib"', ratio='"flat"').warnings == ()
+    assert figure(fabric="rib", ratio="flat").warnings == ()

@@ -2,36 +2,20 @@
 
 import pytest
 
+from tests.specs import piece, spec, straight, table
+from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition, Units
 from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
 IN = 25.4
 
-SPEC = """
-title = "Invented hem"
-units = "in"
-fabrics.rib = {{ stretch = "60 %", width = "{width}" }}
-[[pieces]]
-name = "Hem"
-finish = "folded-band"
-finished-width = 1
-seam-allowance = "1/4"
-join-allowance = "1/4"
-fabric = "rib"
-cut = "{cut}"
-quantity = {quantity}
-loop = "{loop}"
-edge = {{ kind = "straight", whole = 60 }}
-"""
-
 
 @pytest.fixture
 def hem(read):
-    from tiler.draft.compute import figure_job
-
     def figure(width, loop=50, cut="full-loop", quantity=1):
-        return figure_job(read(SPEC.format(width=width, loop=loop, cut=cut, quantity=quantity)))[0]
+        strip = piece("Hem", 1, straight(60), fabric="rib", loop=loop, cut=cut, quantity=quantity)
+        return figure_job(read(spec(strip, fabrics={"rib": table(stretch="60 %", width=width)})))[0]
 
     return figure
 
@@ -116,7 +100,7 @@ def test_sections_of_several_strips_share_rows(hem):
 
 
 def test_without_a_width_nothing_is_said_of_cloth(figure):
-    strip = figure(fabric='"rib"')
+    strip = figure(fabric="rib")
     assert strip.cloth is None
     assert "cloth" not in strip.to_json()
 
@@ -137,6 +121,6 @@ def test_cloth_too_narrow_for_sections_is_refused(hem, width):
 
 
 def test_sections_that_do_not_hold_a_slanted_end_are_refused(figure):
-    edge = '{ kind = "neckline", whole = 26, corners = [160] }'
+    edge = table(kind="neckline", whole=26, corners=[160])
     with pytest.raises(SpecError, match="corner: slanted ends do not fit on sections of"):
-        figure(edge=edge, corner='"mitre"', fabric='"tape"')
+        figure(edge=edge, corner="mitre", fabric="tape")

@@ -4,6 +4,7 @@ from math import atan2, cos, degrees, hypot, radians, sin, tan
 
 import pytest
 
+from tests.specs import curved, neckline, piece, shaped, spec, table
 from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition, Units
 from tiler.draft.outline import draw_piece
@@ -11,22 +12,13 @@ from tiler.errors import SpecError
 
 IN = 25.4
 
-VEE = """
-title = "Invented vee"
-units = "in"
-fabrics.rib.stretch = "50 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "1/2"
-seam-allowance = "1/4"
-join-allowance = "1/4"
-cut = "on-fold"
-fabric = "rib"
-ratio = "flat"
-corner = "mitre"
-edge = { kind = "neckline", shape = "vee", neck-width = 7, front-depth = 8, back-depth = 1 }
-"""
+
+def vee_spec(front: float = 8, corner: str = "mitre", cut: str = "on-fold") -> str:
+    band = piece(edge=shaped("vee", 7, front, 1), fabric="rib", ratio="flat", corner=corner, cut=cut)
+    return spec(band, fabrics={"rib": "50 %"})
+
+
+VEE = vee_spec()
 
 
 def lines(figures, tag):
@@ -92,8 +84,7 @@ def meeting(point, direction, other, way):
 def test_slanted_ends_lie_where_the_arms_meet_in_the_plane(read, corner, front):
     # C: the vee drawn in the plane, its point at the origin; the right arm goes up at beta from the middle line.
     # Its inner parallel at w, and its outer one at s, are cut by the middle line (mitre) or by the left arm (lapped).
-    text = VEE.replace("front-depth = 8", f"front-depth = {front}").replace('"mitre"', f'"{corner}"')
-    (vee,) = figure_job(read(text))
+    (vee,) = figure_job(read(vee_spec(front, corner)))
     beta = atan2(3.5, front)
     arm, left = (sin(beta), cos(beta)), (-sin(beta), cos(beta))
     inwards = (-cos(beta), sin(beta))
@@ -109,7 +100,7 @@ def test_slanted_ends_lie_where_the_arms_meet_in_the_plane(read, corner, front):
 
 def test_a_mitred_vee_in_full_length_has_both_ends_slanted(read):
     (fold,) = figure_job(read(VEE))
-    (vee,) = figure_job(read(VEE.replace("on-fold", "full-loop")))
+    (vee,) = figure_job(read(vee_spec(cut="full-loop")))
     assert vee.cut_length_mm == pytest.approx(2 * fold.cut_length_mm)
     (cut,) = lines(vee, "CutLine")
     assert cut[0] == cut[-1]
@@ -139,27 +130,25 @@ def test_the_notches_of_a_mitred_vee_count_from_cb(read):
 
 def test_a_measured_vee_is_mitred_like_a_described_one(figure):
     phi = 132.7
-    keys = {"corner": '"mitre"', "ratio": "0.9"}
-    band = figure(edge=f'{{ kind = "neckline", front-half = 9, back-half = 4, corners = [{phi}] }}', **keys)
+    keys = {"corner": "mitre", "ratio": 0.9}
+    band = figure(edge=neckline(9, 4, corners=[phi]), **keys)
     assert band.cut_length_mm / IN == pytest.approx(
         0.9 * 13 + 0.25 * tan(radians(phi / 2)) + 0.25 / cos(radians(phi / 2))
     )
     # C: the mitre is not in W, so the flat limit is that of the rest
     w, rest = 0.5, radians(280 - phi)
     assert band.ratio.flat_limit == pytest.approx(1 - w * rest / 26)
-    round_it = figure(edge=f'{{ kind = "neckline", front-half = 9, back-half = 4, corners = [{phi}] }}', ratio="0.9")
+    round_it = figure(edge=neckline(9, 4, corners=[phi]), ratio=0.9)
     assert round_it.ratio.flat_limit == pytest.approx(1 - (w * rest + 2 * w * tan(radians(phi / 2))) / 26)
 
 
 def test_both_spellings_of_mitre_are_taken(figure):
-    edge = '{ kind = "neckline", whole = 26, corners = [120] }'
-    assert figure(edge=edge, corner='"miter"').end == figure(edge=edge, corner='"mitre"').end
+    edge = table(kind="neckline", whole=26, corners=[120])
+    assert figure(edge=edge, corner="miter").end == figure(edge=edge, corner="mitre").end
 
 
 def test_a_curved_edge_with_one_corner_is_seamed_there(figure):
-    strip = figure(
-        edge='{ kind = "curved", whole = 24, turning = 300, corners = [80] }', corner='"mitre"', cut='"full-loop"'
-    )
+    strip = figure(edge=curved(24, 300, corners=[80]), corner="mitre", cut="full-loop")
     assert strip.join_place == "corner"
     assert [notch.name for notch in strip.notches] == ["point", "quarter", "half", "quarter", "point"]
 
@@ -168,9 +157,7 @@ def test_a_curved_edge_with_one_corner_is_seamed_there(figure):
 def test_a_mitred_binding_keeps_its_length_at_every_pass_of_the_seam_line(figure, finish):
     # C: the wrapped strip lies at the seam line where it is sewn and w inside it at the garment's edge
     w, phi = 0.5, 100
-    strip = figure(
-        finish=f'"{finish}"', edge=f'{{ kind = "neckline", whole = 26, corners = [{phi}] }}', corner='"mitre"'
-    )
+    strip = figure(finish=finish, edge=table(kind="neckline", whole=26, corners=[phi]), corner="mitre")
     at = {round(y / IN, 6): reach / IN for y, reach in strip.end.seam}
     slant = w * tan(radians(phi / 2))
     assert (at[0], at[w], at[2 * w]) == (0, pytest.approx(0), pytest.approx(-slant))
@@ -187,54 +174,54 @@ def test_a_mitred_binding_keeps_its_length_at_every_pass_of_the_seam_line(figure
 
 
 def test_a_vee_without_a_mitre_runs_round_and_is_clipped(figure):
-    strip = figure(edge='{ kind = "neckline", front-half = 9, back-half = 4, corners = [120] }')
+    strip = figure(edge=neckline(9, 4, corners=[120]))
     assert strip.join_place == "CB"
     assert [notch.name for notch in strip.notches] == ["CF", "shoulder", "CB"]
     assert "clip the allowance to that stitching" in strip.instructions[0]
-    assert not figure(edge='{ kind = "neckline", front-half = 9, back-half = 4 }').instructions
+    assert not figure(edge=neckline(9, 4)).instructions
 
 
 @pytest.mark.parametrize(
     ("keys", "expected"),
     [
-        ({"corner": '"mitre"'}, 'corner: "mitre" is for one sharp corner, as at CF of a vee'),
+        ({"corner": "mitre"}, 'corner: "mitre" is for one sharp corner, as at CF of a vee'),
         (
-            {"corner": '"mitre"', "edge": '{ kind = "neckline", whole = 26, corners = [90, 90] }'},
+            {"corner": "mitre", "edge": table(kind="neckline", whole=26, corners=[90, 90])},
             'corner: "mitre" is for one sharp corner',
         ),
         (
-            {"corner": '"mitre"', "edge": '{ kind = "armhole", whole = 20, corners = [60] }'},
+            {"corner": "mitre", "edge": table(kind="armhole", whole=20, corners=[60])},
             'corner: "mitre" is for one sharp corner',
         ),
         (
             {
-                "corner": '"mitre"',
-                "edge": '{ kind = "neckline", shape = "square", neck-width = 8, front-depth = 5, back-depth = 2 }',
+                "corner": "mitre",
+                "edge": shaped("square", 8, 5, 2),
             },
             'corner: "mitre" is for one sharp corner',
         ),
         (
-            {"corner": '"lapped"', "edge": '{ kind = "neckline", whole = 26, corners = [40] }'},
+            {"corner": "lapped", "edge": table(kind="neckline", whole=26, corners=[40])},
             "corner: a corner of 40 degrees is too flat to lap (under 60); mitre it",
         ),
         (
             {
-                "corner": '"lapped"',
-                "finish": '"french-binding"',
-                "edge": '{ kind = "neckline", whole = 26, corners = [100] }',
+                "corner": "lapped",
+                "finish": "french-binding",
+                "edge": table(kind="neckline", whole=26, corners=[100]),
             },
             'corner: "lapped" is for a folded-band',
         ),
         (
             {
-                "corner": '"mitre"',
-                "loop": '"3 in"',
-                "edge": '{ kind = "neckline", whole = 26, corners = [150] }',
+                "corner": "mitre",
+                "loop": "3 in",
+                "edge": table(kind="neckline", whole=26, corners=[150]),
             },
             "corner: the slanted ends take up the whole strip of 3 in (7.6 cm)",
         ),
-        ({"corner": '"mitred"'}, 'corner: "mitred" is not known; did you mean mitre?'),
-        ({"corner": "45"}, "corner: must be a text in quotes, not a number"),
+        ({"corner": "mitred"}, 'corner: "mitred" is not known; did you mean mitre?'),
+        ({"corner": 45}, "corner: must be a text in quotes, not a number"),
     ],
 )
 def test_a_corner_that_cannot_be_gets_one_sentence(figure, keys, expected):
@@ -245,7 +232,7 @@ def test_a_corner_that_cannot_be_gets_one_sentence(figure, keys, expected):
 
 def test_the_strip_of_a_lapped_vee_is_that_of_a_mitred_one_but_for_its_ends(read):
     (mitred,) = figure_job(read(VEE))
-    (lapped,) = figure_job(read(VEE.replace('"mitre"', '"lapped"')))
+    (lapped,) = figure_job(read(vee_spec(corner="lapped")))
     assert lapped.loop_mm == mitred.loop_mm
     assert lapped.ratio == mitred.ratio
     beta = degrees(atan2(3.5, 8))

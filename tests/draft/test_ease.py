@@ -4,14 +4,15 @@ from math import pi, radians, tan
 
 import pytest
 
+from tests.specs import armhole, neckline, shaped
 from tiler.errors import SpecError
 
 IN = 25.4
-CREW = '{ kind = "neckline", front-half = 8, back-half = 4 }'
+CREW = neckline(8, 4)
 
 
 def test_even_ease_gives_every_part_its_share_of_the_edge(figure):
-    band = figure(edge=CREW, ratio="0.8")
+    band = figure(edge=CREW, ratio=0.8)
     front, back = band.edge.parts
     assert (front.strip_mm / IN, back.strip_mm / IN) == pytest.approx((6.4, 3.2))
     assert front.strain == back.strain == pytest.approx(band.seam_strain)
@@ -19,7 +20,7 @@ def test_even_ease_gives_every_part_its_share_of_the_edge(figure):
 
 def test_by_curve_gives_every_part_its_share_of_the_finished_edge(figure):
     # C: both halves turn by 70 degrees; their finished edges, w inside, are E_i - w x 70 degrees
-    band = figure(edge=CREW, ratio="0.8", ease='"by-curve"')
+    band = figure(edge=CREW, ratio=0.8, ease="by-curve")
     front, back = band.edge.parts
     lost = 0.5 * radians(70)
     share = (8 - lost) / (12 - 2 * lost)
@@ -29,11 +30,11 @@ def test_by_curve_gives_every_part_its_share_of_the_finished_edge(figure):
     assert band.notches[1].at_mm == front.strip_mm
     assert front.strain < band.seam_strain < back.strain
     # the whole strip is as long as before
-    assert band.loop_mm == pytest.approx(figure(edge=CREW, ratio="0.8").loop_mm)
+    assert band.loop_mm == pytest.approx(figure(edge=CREW, ratio=0.8).loop_mm)
 
 
 def test_by_curve_stretches_the_finished_edge_alike_everywhere(figure):
-    band = figure(edge=CREW, ratio='"flat"', ease='"by-curve"')
+    band = figure(edge=CREW, ratio="flat", ease="by-curve")
     for part in band.edge.parts:
         assert part.flat_limit * part.edge_mm / part.strip_mm == pytest.approx(band.ratio.flat_limit / band.ratio.used)
 
@@ -46,16 +47,16 @@ def test_every_part_has_its_own_flat_limit(figure):
 
 
 def test_a_vee_is_eased_by_the_curve_unless_stated(figure):
-    vee = '{ kind = "neckline", front-half = 9, back-half = 4, corners = [120] }'
+    vee = neckline(9, 4, corners=[120])
     assert figure(edge=vee).edge.ease == "by-curve"
-    assert figure(edge=vee, ease='"even"').edge.ease == "even"
+    assert figure(edge=vee, ease="even").edge.ease == "even"
     assert figure(edge=CREW).edge.ease == "even"
 
 
 def test_the_parts_of_a_mitred_vee_share_what_is_left_of_the_finished_edge(figure):
     # C: (E_i - W_i) with W_i without the mitred corner; arms are straight, the back is a quarter of an ellipse
-    edge = '{ kind = "neckline", shape = "vee", neck-width = 7, front-depth = 8, back-depth = 2 }'
-    band = figure(edge=edge, corner='"mitre"', ratio="0.9")
+    edge = shaped("vee", 7, 8, 2)
+    band = figure(edge=edge, corner="mitre", ratio=0.9)
     front, back = band.edge.parts
     beta = 23.62937773065682  # atan(3.5 / 8), degrees
     shoulder = 0.5 * tan(radians(beta - 40) / 2)
@@ -65,31 +66,31 @@ def test_the_parts_of_a_mitred_vee_share_what_is_left_of_the_finished_edge(figur
 
 
 def test_an_armhole_is_eased_by_the_curve_too(figure):
-    band = figure(edge='{ kind = "armhole", front = 8, back = 10 }', ratio="0.8", ease='"by-curve"', cut='"full-loop"')
+    band = figure(edge=armhole(8, 10), ratio=0.8, ease="by-curve", cut="full-loop")
     lost = 0.5 * radians(110)
     assert band.edge.parts[0].strip_mm / IN == pytest.approx(0.8 * 18 * (8 - lost) / (18 - 2 * lost))
     assert band.notches[0].at_mm / IN == pytest.approx(0.25 + 0.8 * 18 * (8 - lost) / (18 - 2 * lost))
 
 
 def test_a_part_that_must_stretch_more_than_the_fabric_does_is_named(figure):
-    edge = '{ kind = "neckline", front-half = 9, back-half = 1.8 }'
-    band = figure(edge=edge, ratio="0.85", ease='"by-curve"', fabric='"jersey"')
+    edge = neckline(9, 1.8)
+    band = figure(edge=edge, ratio=0.85, ease="by-curve", fabric="jersey")
     assert any(text.startswith("Cannot be sewn flat along the back half") for text in band.warnings)
-    even = figure(edge=edge, ratio="0.85", fabric='"jersey"')
+    even = figure(edge=edge, ratio=0.85, fabric="jersey")
     assert not any("along the" in text for text in even.warnings)
 
 
 @pytest.mark.parametrize(
     ("keys", "expected"),
     [
-        ({"ease": '"by-curve"'}, 'ease: "by-curve" shares the strip out between parts; measure the edge in parts'),
-        ({"ease": '"evenly"', "edge": CREW}, 'ease: "evenly" is not known; did you mean even?'),
-        ({"ease": "true", "edge": CREW}, "ease: must be a text in quotes, not true or false"),
+        ({"ease": "by-curve"}, 'ease: "by-curve" shares the strip out between parts; measure the edge in parts'),
+        ({"ease": "evenly", "edge": CREW}, 'ease: "evenly" is not known; did you mean even?'),
+        ({"ease": True, "edge": CREW}, "ease: must be a text in quotes, not true or false"),
         (
             {
-                "ease": '"by-curve"',
-                "finished-width": '"2 in"',
-                "edge": '{ kind = "neckline", front-half = 12, back-half = 2 }',
+                "ease": "by-curve",
+                "finished-width": "2 in",
+                "edge": neckline(12, 2),
             },
             'ease: "by-curve" leaves no strip for the back half',
         ),

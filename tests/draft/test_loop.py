@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.specs import curved, straight, table
 from tiler.draft.strip.loop import tension
 from tiler.errors import SpecError
 
@@ -19,8 +20,8 @@ IN = 25.4
     ],
 )
 def test_the_usual_ratios(figure, finish, ratio):
-    for stated in (None, '"usual"'):
-        strip = figure(finish=f'"{finish}"', ratio=stated)
+    for stated in (None, "usual"):
+        strip = figure(finish=finish, ratio=stated)
         assert strip.ratio.used == strip.ratio.usual == pytest.approx(ratio)
         assert strip.loop_mm == pytest.approx(ratio * 22 * IN)
         assert strip.ratio.source.startswith("usual")
@@ -31,14 +32,14 @@ def test_the_usual_ratios(figure, finish, ratio):
 )
 def test_the_flat_model_meets_both_rules_of_thumb(figure, finish, width, ratio):
     # the model was set so: a 22 in edge, 50 % stretch, 280 degrees; consistency, not proof
-    strip = figure(finish=f'"{finish}"', finished_width=f'"{width}"', ratio='"flat"')
+    strip = figure(finish=finish, finished_width=width, ratio="flat")
     assert strip.ratio.used == pytest.approx(ratio, abs=5e-4)
     assert any("50 % stretch is assumed" in text for text in strip.warnings)
 
 
 def test_the_flat_length_lies_flat_under_its_slight_tension(figure):
     # C: finished edge (E - W) / loop = 1 + tau
-    strip = figure(fabric='"rib"', ratio='"flat"')
+    strip = figure(fabric="rib", ratio="flat")
     assert strip.ratio.flat_limit / strip.ratio.used == pytest.approx(1 + 0.02 + 0.04 * 0.6)
     assert tension(0.6) == pytest.approx(0.044)
     assert not any("assumed" in text for text in strip.warnings)
@@ -47,13 +48,13 @@ def test_the_flat_length_lies_flat_under_its_slight_tension(figure):
 @pytest.mark.parametrize(
     ("keys", "loop"),
     [
-        ({"ratio": "0.8"}, 17.6),
-        ({"ratio": '"80 %"'}, 17.6),
-        ({"ratio": '{ loop = "19 in", edge = "23 in" }'}, 22 * 19 / 23),
-        ({"ratio": '{ loop = "50 cm", edge = "25 in" }'}, 22 * (50 / 2.54) / 25),
-        ({"loop": '"19 in"'}, 19),
-        ({"fits": '{ body = "20 in", ease = "-5 %" }'}, 19),
-        ({"fits": '{ body = "20 in" }'}, 20),
+        ({"ratio": 0.8}, 17.6),
+        ({"ratio": "80 %"}, 17.6),
+        ({"ratio": table(loop="19 in", edge="23 in")}, 22 * 19 / 23),
+        ({"ratio": table(loop="50 cm", edge="25 in")}, 22 * (50 / 2.54) / 25),
+        ({"loop": "19 in"}, 19),
+        ({"fits": table(body="20 in", ease="-5 %")}, 19),
+        ({"fits": table(body="20 in")}, 20),
     ],
 )
 def test_other_ways_to_the_sewn_length(figure, keys, loop):
@@ -65,16 +66,16 @@ def test_other_ways_to_the_sewn_length(figure, keys, loop):
 
 def test_two_ways_at_once_contradict_each_other(figure):
     with pytest.raises(SpecError, match=r"pieces\[0\].loop: contradicts ratio"):
-        figure(ratio="0.8", loop='"19 in"')
+        figure(ratio=0.8, loop="19 in")
 
 
 def test_flat_means_nothing_on_a_straight_edge(figure):
     with pytest.raises(SpecError, match=r"pieces\[0\].ratio: .*straight"):
-        figure(ratio='"flat"', edge='{ kind = "straight", whole = 9 }')
-    assert figure(edge='{ kind = "straight", whole = 9 }').ratio.flat is None
+        figure(ratio="flat", edge=straight(9))
+    assert figure(edge=straight(9)).ratio.flat is None
 
 
-@pytest.mark.parametrize("ratio", ["85", '"85"', "0", '"0 %"', "-1", "true", "[]", '"flatt"', '"19 in"', '""', "{}"])
+@pytest.mark.parametrize("ratio", [85, "85", 0, "0 %", -1, True, [], "flatt", "19 in", "", {}])
 def test_what_is_no_ratio_is_refused(figure, ratio):
     with pytest.raises(SpecError, match=r"pieces\[0\].ratio"):
         figure(ratio=ratio)
@@ -82,14 +83,14 @@ def test_what_is_no_ratio_is_refused(figure, ratio):
 
 def test_a_finished_width_that_leaves_no_finished_edge_is_refused(figure):
     # C: 22 in / 280 degrees in radians = 4.502 in is the widest
-    assert figure(finished_width='"4.50 in"').ratio.flat_limit > 0
+    assert figure(finished_width="4.50 in").ratio.flat_limit > 0
     with pytest.raises(SpecError, match=r"finished-width: .*does not fit inside"):
-        figure(finished_width='"4.51 in"')
+        figure(finished_width="4.51 in")
 
 
 def test_drawn_lengths(figure):
-    fold = figure(join_allowance='"3/8"', ratio="0.8")
-    full = figure(join_allowance='"3/8"', ratio="0.8", cut='"full-loop"')
+    fold = figure(join_allowance="3/8", ratio=0.8)
+    full = figure(join_allowance="3/8", ratio=0.8, cut="full-loop")
     assert fold.cut_length_mm == pytest.approx((17.6 / 2 + 0.375) * IN)
     assert full.cut_length_mm == pytest.approx((17.6 + 0.75) * IN)
     assert fold.half_length_mm == full.half_length_mm == fold.cut_length_mm
@@ -97,18 +98,18 @@ def test_drawn_lengths(figure):
 
 def test_allowances_that_are_not_given(figure):
     # ours: garment allowance, else 1/4 in; the end seam like the seam, a binding's 1/4 in
-    edge = '{ kind = "curved", whole = 22, turning = 280, garment-allowance = "3/8" }'
+    edge = curved(22, 280, garment_allowance="3/8")
     assert figure().seam_allowance_mm == figure().join_allowance_mm == pytest.approx(IN / 4)
     assert figure(edge=edge).seam_allowance_mm == figure(edge=edge).join_allowance_mm == pytest.approx(IN * 3 / 8)
-    binding = figure(finish='"french-binding"')
+    binding = figure(finish="french-binding")
     assert (binding.seam_allowance_mm, binding.join_allowance_mm) == pytest.approx((IN / 2, IN / 4))
-    raw = figure(finish='"raw-edge-binding"')
+    raw = figure(finish="raw-edge-binding")
     assert raw.cut_width_mm == pytest.approx((1.5 + 0.375) * IN)
 
 
 def test_a_cut_width_gives_the_finished_width(figure):
-    strip = figure(finished_width=None, cut_width='"2 in"', seam_allowance='"3/8"')
+    strip = figure(finished_width=None, cut_width="2 in", seam_allowance="3/8")
     assert strip.finished_width_mm == pytest.approx(5 / 8 * IN)
     assert strip.cut_width_mm == pytest.approx(2 * IN)
     with pytest.raises(SpecError, match="leaves no finished width"):
-        figure(finished_width=None, cut_width='"3/4 in"', seam_allowance='"3/8"')
+        figure(finished_width=None, cut_width="3/4 in", seam_allowance="3/8")

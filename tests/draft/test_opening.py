@@ -6,31 +6,20 @@ a strip of 0.75 of the neck base needs 98.3 % stretch.
 
 import pytest
 
+from tests.specs import piece, spec, table
 from tiler.draft.advice.opening import Ring
+from tiler.draft.compute import figure_job
 from tiler.errors import SpecError
 
 IN = 25.4
 
 
 def neckline(read, *, stretch, garment=None, ratio="0.75", neck="14 5/8", head="21 3/4"):
-    from tiler.draft.compute import figure_job
-
-    job = read(f"""
-        title = "Invented"
-        units = "in"
-        fabrics.rib.stretch = "{stretch} %"
-        {f'fabrics.jersey.stretch = "{garment} %"' if garment is not None else ""}
-        [[pieces]]
-        name = "Neckband"
-        finish = "folded-band"
-        finished-width = "1/2"
-        fabric = "rib"
-        {'garment-fabric = "jersey"' if garment is not None else ""}
-        ratio = {ratio}
-        edge = {{ kind = "neckline", whole = "{neck}" }}
-        opening = {{ must-pass = "{head}" }}
-        """)
-    return figure_job(job)[0]
+    band = piece(
+        edge=table(kind="neckline", whole=neck), fabric="rib", ratio=ratio, opening=table(must_pass=head),
+        garment_fabric=None if garment is None else "jersey",
+    )  # fmt: skip
+    return figure_job(read(spec(band, fabrics={"rib": f"{stretch} %", "jersey": f"{garment or 0} %"})))[0]
 
 
 def test_the_standards_size_eight_needs_98_3_percent(read):
@@ -96,7 +85,7 @@ def test_a_garment_without_a_fabric_is_not_checked_and_that_is_said(read):
 
 def test_an_opening_needs_the_strips_stretch(figure):
     with pytest.raises(SpecError, match="name its fabric"):
-        figure(opening='{ must-pass = "22 in" }')
+        figure(opening=table(must_pass="22 in"))
 
 
 def test_without_an_opening_there_is_none(figure):

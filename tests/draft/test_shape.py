@@ -1,19 +1,18 @@
 """This checks necklines described by a shape: length, curve angle and corners from the curve itself."""
 
 from math import atan2, degrees, hypot, pi, radians, sqrt, tan
+from typing import Any
 
 import pytest
 
+from tests.specs import Table, shaped, table
 from tiler.errors import SpecError
 
 IN = 25.4
 
 
-def shape(kind, width, front, back, more=""):
-    return (
-        f'{{ kind = "neckline", shape = "{kind}", neck-width = "{width} mm", front-depth = "{front} mm", '
-        f'back-depth = "{back} mm"{more} }}'
-    )
+def shape(kind: str, width: float, front: float, back: float, **keys: Any) -> Table:
+    return shaped(kind, f"{width} mm", f"{front} mm", f"{back} mm", **keys)
 
 
 def ramanujan(a, b):
@@ -35,7 +34,7 @@ def ramanujan(a, b):
 )
 def test_an_even_scoop_is_an_ellipse(figure, half, depth, perimeter):
     edge = shape("scoop", 2 * half, depth, depth)
-    strip = figure(finished_width='"0.1 mm"', edge=edge)
+    strip = figure(finished_width="0.1 mm", edge=edge)
     assert strip.edge.edge_mm == pytest.approx(perimeter, rel=1e-9)
     # C, Gauss-Bonnet: a full circle, and twice the slope out of it at each shoulder
     assert strip.edge.turning_deg == pytest.approx(360 - 4 * 20)
@@ -52,7 +51,7 @@ def test_the_two_halves_of_a_scoop_are_quarters_of_two_ellipses(figure):
 def test_the_shoulders_of_a_scoop_are_corners(figure):
     # C: W = w x 360 degrees - 2 x 2 w tan(sigma), E - W is the finished edge
     w, sigma = 12.7, 25
-    strip = figure(edge=shape("scoop", 180, 90, 40, f", shoulder-slope = {sigma}"))
+    strip = figure(edge=shape("scoop", 180, 90, 40, shoulder_slope=sigma))
     taken_up = w * 2 * pi - 2 * 2 * w * tan(radians(sigma))
     assert strip.ratio.flat_limit == pytest.approx(1 - taken_up / strip.edge.edge_mm)
     assert strip.edge.turning_deg == pytest.approx(360 - 4 * sigma)
@@ -72,7 +71,7 @@ def test_a_vee_has_straight_arms_and_a_point(figure):
 
 def test_a_square_has_two_right_angles_with_a_mark_at_each(figure):
     w = 12.7
-    strip = figure(edge=shape("square", 200, 120, 60), cut='"full-loop"', ratio="0.8")
+    strip = figure(edge=shape("square", 200, 120, 60), cut="full-loop", ratio=0.8)
     front, back = strip.edge.parts
     assert front.edge_mm == pytest.approx(100 + 120)
     taken_up = w * pi + 2 * 2 * w * tan(radians(45)) - 2 * 2 * w * tan(radians(20))
@@ -92,8 +91,8 @@ def test_a_square_has_two_right_angles_with_a_mark_at_each(figure):
 
 def test_a_shape_stated_on_the_cut_edge_gains_its_allowance_times_its_turn(figure):
     # Steiner's parallel curves: a circle of radius 80 becomes one of 90 where the shoulders do not slope
-    more = ', measured-on = "cut-edge", garment-allowance = "10 mm", shoulder-slope = 0'
-    strip = figure(edge=shape("scoop", 160, 80, 80, more))
+    stated = shape("scoop", 160, 80, 80, measured_on="cut-edge", garment_allowance="10 mm", shoulder_slope=0)
+    strip = figure(edge=stated)
     assert strip.edge.edge_mm == pytest.approx(2 * pi * 90)
     assert strip.edge.tightest is not None
     assert strip.edge.tightest.radius_mm == pytest.approx(90)
@@ -101,20 +100,19 @@ def test_a_shape_stated_on_the_cut_edge_gains_its_allowance_times_its_turn(figur
 
 def test_a_square_on_the_cut_edge_is_a_larger_square_in_front(figure):
     # each leg runs on to the corner of the parallel line; at the shoulders the slope takes d tan(sigma) off
-    more = ', measured-on = "cut-edge", garment-allowance = "10 mm"'
-    strip = figure(edge=shape("square", 200, 120, 60, more))
+    strip = figure(edge=shape("square", 200, 120, 60, measured_on="cut-edge", garment_allowance="10 mm"))
     assert strip.edge.parts[0].edge_mm == pytest.approx((100 + 10) + (120 + 10 - 10 * tan(radians(20))))
     inside = shape("square", 20, 120, 60)
     with pytest.raises(SpecError, match="nothing is left of it on the seam line"):
-        figure(edge=inside, finished_width='"5 mm"', replaces='{ finish = "folded-band", finished-width = "20 mm" }')
+        figure(edge=inside, finished_width="5 mm", replaces=table(finish="folded-band", finished_width="20 mm"))
 
 
 def test_a_change_is_told_beside_what_was(figure):
-    plain = figure(edge=shape("scoop", 160, 90, 30), ratio='"flat"')
+    plain = figure(edge=shape("scoop", 160, 90, 30), ratio="flat")
     assert plain.before is None
     changed = figure(
-        edge=shape("scoop", 160, 90, 30, ', lower-front = "20 mm", lower-back = "5 mm", widen = "10 mm"'),
-        ratio='"flat"',
+        edge=shape("scoop", 160, 90, 30, lower_front="20 mm", lower_back="5 mm", widen="10 mm"),
+        ratio="flat",
     )
     assert changed.edge.edge_mm == pytest.approx((ramanujan(90, 110) + ramanujan(90, 35)) / 2, rel=1e-5)
     assert changed.before is not None
@@ -128,19 +126,19 @@ def test_a_change_is_told_beside_what_was(figure):
 
 
 def test_a_neckline_that_was_too_small_for_the_strip_may_be_changed_all_the_same(figure):
-    small, larger = shape("scoop", 40, 20, 10), shape("scoop", 40, 20, 10, ', lower-front = "90 mm", widen = "70 mm"')
+    small, larger = shape("scoop", 40, 20, 10), shape("scoop", 40, 20, 10, lower_front="90 mm", widen="70 mm")
     with pytest.raises(SpecError, match="does not fit inside an edge"):
-        figure(edge=small, finished_width='"30 mm"')
-    assert figure(edge=larger, finished_width='"30 mm"').before is None
+        figure(edge=small, finished_width="30 mm")
+    assert figure(edge=larger, finished_width="30 mm").before is None
 
 
 def test_a_neckline_may_be_raised_again(figure):
-    raised = figure(edge=shape("scoop", 160, 90, 30, ', lower-front = "-20 mm", widen = "-5 mm"'))
+    raised = figure(edge=shape("scoop", 160, 90, 30, lower_front="-20 mm", widen="-5 mm"))
     assert raised.edge.edge_mm == figure(edge=shape("scoop", 150, 70, 30)).edge.edge_mm
 
 
 def test_a_change_of_nothing_is_no_change(figure):
-    assert figure(edge=shape("scoop", 160, 90, 30, ', lower-front = "0 mm"')).before is None
+    assert figure(edge=shape("scoop", 160, 90, 30, lower_front="0 mm")).before is None
 
 
 def test_a_bend_that_is_tighter_than_the_finished_width_is_named(figure):
@@ -165,29 +163,29 @@ def test_a_deep_scoop_bends_most_at_cf(figure):
 
 
 def test_a_bend_that_is_wide_enough_is_not_named(figure):
-    strip = figure(edge=shape("scoop", 180, 90, 45), finished_width='"10 mm"')
+    strip = figure(edge=shape("scoop", 180, 90, 45), finished_width="10 mm")
     assert not any("Too tight a bend" in text for text in strip.warnings)
 
 
 @pytest.mark.parametrize(
     ("edge", "expected"),
     [
-        ('{ kind = "neckline", shape = "round" }', 'edge.shape: "round" is not known; known are scoop, vee, square'),
-        ('{ kind = "neckline", shape = "scoop" }', "edge.neck-width: is missing; write neck-width"),
-        ('{ kind = "armhole", shape = "scoop" }', 'edge.shape: is for a neckline, not for an edge of kind "armhole"'),
-        (shape("scoop", 160, 90, 30, ", turning = 280"), "edge.turning: contradicts shape"),
-        (shape("scoop", 160, 90, 30, ", corners = [20]"), "edge.corners: contradicts shape"),
-        (shape("scoop", 160, 90, 30, ", end-allowance = 1"), "edge.end-allowance: contradicts shape"),
-        (shape("scoop", 160, 90, 30, ", front-half = 7"), "edge.front-half: contradicts shape"),
-        (shape("scoop", 160, 90, 30, ', lower-front = "-90 mm"'), "edge.lower-front: takes away the whole neckline"),
-        (shape("scoop", 160, 90, 30, ', lower-back = "-30 mm"'), "edge.lower-back: takes away the whole neckline"),
-        (shape("scoop", 160, 90, 30, ', widen = "-80 mm"'), "edge.widen: takes away the whole neckline"),
-        (shape("scoop", 160, 90, 30, ', widen = "20 deg"'), "edge.widen: '20 deg' is an angle"),
+        (table(kind="neckline", shape="round"), 'edge.shape: "round" is not known; known are scoop, vee, square'),
+        (table(kind="neckline", shape="scoop"), "edge.neck-width: is missing; write neck-width"),
+        (table(kind="armhole", shape="scoop"), 'edge.shape: is for a neckline, not for an edge of kind "armhole"'),
+        (shape("scoop", 160, 90, 30, turning=280), "edge.turning: contradicts shape"),
+        (shape("scoop", 160, 90, 30, corners=[20]), "edge.corners: contradicts shape"),
+        (shape("scoop", 160, 90, 30, end_allowance=1), "edge.end-allowance: contradicts shape"),
+        (shape("scoop", 160, 90, 30, front_half=7), "edge.front-half: contradicts shape"),
+        (shape("scoop", 160, 90, 30, lower_front="-90 mm"), "edge.lower-front: takes away the whole neckline"),
+        (shape("scoop", 160, 90, 30, lower_back="-30 mm"), "edge.lower-back: takes away the whole neckline"),
+        (shape("scoop", 160, 90, 30, widen="-80 mm"), "edge.widen: takes away the whole neckline"),
+        (shape("scoop", 160, 90, 30, widen="20 deg"), "edge.widen: '20 deg' is an angle"),
         (shape("vee", 10, 200, 30), "edge.front-depth: makes a slit rather than a vee"),
         (shape("scoop", 160, 0, 30), "edge.front-depth: '0 mm' is zero"),
-        ('{ kind = "neckline", whole = 20, neck-width = 7 }', "edge.neck-width: belongs to an edge with a shape"),
-        ('{ kind = "neckline", whole = 20, lower-front = 1 }', "edge.lower-front: belongs to an edge with a shape"),
-        ('{ kind = "neckline", shape = ["scoop"] }', "edge.shape: must be a text in quotes, not a list"),
+        (table(kind="neckline", whole=20, neck_width=7), "edge.neck-width: belongs to an edge with a shape"),
+        (table(kind="neckline", whole=20, lower_front=1), "edge.lower-front: belongs to an edge with a shape"),
+        (table(kind="neckline", shape=["scoop"]), "edge.shape: must be a text in quotes, not a list"),
     ],
 )
 def test_a_shape_that_cannot_be_gets_one_sentence(figure, edge, expected):

@@ -5,11 +5,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import piece, spec, straight, table, written
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
 from tiler.errors import SpecError
 from tiler.sentence import Place
+from tiler.usecases.job import read_job
 
 SPEC = """
 title = "Invented top"
@@ -139,28 +141,18 @@ def test_a_size_is_named_even_where_its_name_stands_elsewhere_in_the_sentence(re
 
 
 def test_each_size_may_be_drawn(tmp_path: Path) -> None:
-    from tiler.usecases.job import read_job
-
     line = '<path id="{}" d="M0 0 H{}" fill="none"/>'
     svg = '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="9mm" viewBox="0 0 300 9">'
     (tmp_path / "hem.svg").write_text(svg + line.format("s", 200) + line.format("m", 220) + "</svg>")
-    spec = tmp_path / "spec.toml"
-    spec.write_text(
-        """
-        title = "Hem"
-        units = "cm"
-        sizes = ["S", "M", "L"]
-        [[pieces]]
-        name = "Hem"
-        finish = "folded-band"
-        finished-width = "2 cm"
-        edge = { kind = "straight", whole = { S = { svg = "hem.svg", id = "s" }, M = { svg = "hem.svg", id = "m" }, L = "24 cm" } }
-        """
-    )
-    assert [one.edge.edge_mm for one in figure_job(read_job(spec))] == pytest.approx([200, 220, 240])
-    spec.write_text(spec.read_text().replace('id = "m"', 'id = "n"'))
+
+    def job_of(medium: str) -> Job:
+        whole = table(S=table(svg="hem.svg", id="s"), M=table(svg="hem.svg", id=medium), L="24 cm")
+        hem = spec(piece("Hem", "2 cm", straight(whole)), units="cm", sizes=["S", "M", "L"])
+        return read_job(written(hem, tmp_path))
+
+    assert [one.edge.edge_mm for one in figure_job(job_of("m"))] == pytest.approx([200, 220, 240])
     with pytest.raises(SpecError, match=r"pieces\[0\].edge.whole.M: "):
-        read_job(spec)
+        job_of("n")
 
 
 @pytest.mark.parametrize(

@@ -2,14 +2,15 @@
 
 import pytest
 
+from tests.specs import table
 from tiler.errors import SpecError
 
 IN = 25.4
 
 
 def test_a_change_on_the_fold_counts_twice(figure):
-    plain = figure(ratio="0.85")
-    tried = figure(ratio="0.85", trials='[{ shorten = "3/16 in", on = "fold", note = "gapes at CF" }]')
+    plain = figure(ratio=0.85)
+    tried = figure(ratio=0.85, trials=[table(shorten="3/16 in", on="fold", note="gapes at CF")])
     assert tried.trial_change_mm / IN == pytest.approx(-3 / 8)
     assert tried.loop_mm == pytest.approx(plain.loop_mm - 3 / 8 * IN)
     assert tried.cut_length_mm == pytest.approx(plain.cut_length_mm - 3 / 16 * IN)
@@ -18,17 +19,15 @@ def test_a_change_on_the_fold_counts_twice(figure):
 
 
 def test_a_change_on_the_loop_counts_once(figure):
-    plain = figure(ratio="0.85", cut='"full-loop"')
-    tried = figure(ratio="0.85", cut='"full-loop"', trials='[{ lengthen = "1/2 in", on = "loop" }]')
+    plain = figure(ratio=0.85, cut="full-loop")
+    tried = figure(ratio=0.85, cut="full-loop", trials=[table(lengthen="1/2 in", on="loop")])
     assert tried.trial_change_mm / IN == pytest.approx(0.5)
     assert tried.cut_length_mm == pytest.approx(plain.cut_length_mm + 0.5 * IN)
 
 
 def test_the_story_goes_from_the_starting_ratio_to_the_last_fitting(figure):
-    trials = (
-        '[{ shorten = "1/4 in", on = "fold" }, { lengthen = "1/8", on = "loop" }, { shorten = "1 cm", on = "loop" }]'
-    )
-    strip = figure(loop='"19 in"', trials=trials)
+    trials = [table(shorten="1/4 in", on="fold"), table(lengthen="1/8", on="loop"), table(shorten="1 cm", on="loop")]
+    strip = figure(loop="19 in", trials=trials)
     steps = [19 - 0.5, 19 - 0.5 + 0.125, 19 - 0.5 + 0.125 - 1 / 2.54]
     assert [fitting.loop_mm / IN for fitting in strip.fittings] == pytest.approx(steps)
     assert [fitting.ratio for fitting in strip.fittings] == pytest.approx([step / 22 for step in steps])
@@ -38,7 +37,7 @@ def test_the_story_goes_from_the_starting_ratio_to_the_last_fitting(figure):
 
 
 def test_checks_are_made_on_the_last_length(figure):
-    long = figure(ratio="0.85", trials='[{ lengthen = "2 in", on = "fold" }]')
+    long = figure(ratio=0.85, trials=[table(lengthen="2 in", on="fold")])
     assert any(text.startswith("Stands away") for text in long.warnings)
 
 
@@ -51,14 +50,14 @@ def test_without_fittings_nothing_is_told(figure):
 @pytest.mark.parametrize(
     ("trials", "expected"),
     [
-        ('{ shorten = "1/4", on = "fold" }', "trials: must be a list of tables, not a table"),
-        ('[{ shorten = "1/4" }]', "trials[0].on: is missing; write on ="),
-        ('[{ on = "fold" }]', "trials[0].shorten: is missing; write shorten"),
-        ('[{ shorten = "1/4", lengthen = "1/4", on = "fold" }]', "trials[0].lengthen: contradicts shorten"),
-        ('[{ shorten = "-1/4", on = "fold" }]', "trials[0].shorten: '-1/4' is negative"),
-        ('[{ shorten = "1/4", on = "half" }]', 'trials[0].on: "half" is not known; known are fold, loop'),
-        ('[{ shorten = "1/4", on = "fold", when = "May" }]', "trials[0].when: is not a known key"),
-        ('[{ shorten = "12 in", on = "fold" }]', "trials: nothing is left of a strip of 18 11/16 in (47.5 cm)"),
+        (table(shorten="1/4", on="fold"), "trials: must be a list of tables, not a table"),
+        ([table(shorten="1/4")], "trials[0].on: is missing; write on ="),
+        ([table(on="fold")], "trials[0].shorten: is missing; write shorten"),
+        ([table(shorten="1/4", lengthen="1/4", on="fold")], "trials[0].lengthen: contradicts shorten"),
+        ([table(shorten="-1/4", on="fold")], "trials[0].shorten: '-1/4' is negative"),
+        ([table(shorten="1/4", on="half")], 'trials[0].on: "half" is not known; known are fold, loop'),
+        ([table(shorten="1/4", on="fold", when="May")], "trials[0].when: is not a known key"),
+        ([table(shorten="12 in", on="fold")], "trials: nothing is left of a strip of 18 11/16 in (47.5 cm)"),
     ],
 )
 def test_a_fitting_that_cannot_be_gets_one_sentence(figure, trials, expected):

@@ -9,6 +9,7 @@ from math import cos, hypot, radians, sin, sqrt, tan
 
 import pytest
 
+from tests.specs import armhole, neckline, piece, spec, straight, table
 from tiler.draft.compute import figure_job
 from tiler.draft.strip.loop import flat_limit, flat_loop
 from tiler.turn import Turn, corner_change
@@ -22,27 +23,21 @@ def marks(figures):
 
 def test_a_crew_neckband_on_fold_in_inches(read):
     (crew,) = figure_job(
-        read("""
-        title = "Invented crew"
-        units = "in"
-        fabrics.rib.stretch = "80 %"
-        [[pieces]]
-        name = "Neckband"
-        finish = "folded-band"
-        finished-width = "5/8"
-        seam-allowance = "3/8"
-        join-allowance = "3/8"
-        cut = "on-fold"
-        fabric = "rib"
-        ratio = "flat"
-        [pieces.edge]
-        kind = "neckline"
-        front-half = 7
-        back-half = "4 1/4"
-        measured-on = "cut-edge"
-        garment-allowance = "3/8"
-        end-allowance = "3/8"
-        """)
+        read(
+            spec(
+                piece(
+                    "Neckband",
+                    "5/8",
+                    neckline(7, "4 1/4", measured_on="cut-edge", garment_allowance="3/8", end_allowance="3/8"),
+                    seam_allowance="3/8",
+                    join_allowance="3/8",
+                    cut="on-fold",
+                    fabric="rib",
+                    ratio="flat",
+                ),
+                fabrics={"rib": "80 %"},
+            )
+        )
     )
     front, back = crew.edge.parts
     # 6 5/8 and 3 7/8 in, each longer by 3/8 in x 70 degrees in radians
@@ -68,24 +63,24 @@ def test_a_crew_neckband_on_fold_in_inches(read):
 
 def test_a_childs_neckband_whose_garment_does_not_open_far_enough(read):
     (band,) = figure_job(
-        read("""
-        title = "Invented child's shirt"
-        units = "cm"
-        fabrics.rib.stretch = "100 %"
-        fabrics.jersey.stretch = "30 %"
-        [[pieces]]
-        name = "Neckband"
-        finish = "folded-band"
-        finished-width = 1.5
-        seam-allowance = 0.7
-        join-allowance = 0.7
-        cut = "on-fold"
-        fabric = "rib"
-        garment-fabric = "jersey"
-        ratio = "usual"
-        edge = { kind = "neckline", front-half = 10.5, back-half = 6.5 }
-        opening = { must-pass = "51 cm" }
-        """)
+        read(
+            spec(
+                piece(
+                    "Neckband",
+                    1.5,
+                    neckline(10.5, 6.5),
+                    seam_allowance=0.7,
+                    join_allowance=0.7,
+                    cut="on-fold",
+                    fabric="rib",
+                    garment_fabric="jersey",
+                    ratio="usual",
+                    opening=table(must_pass="51 cm"),
+                ),
+                units="cm",
+                fabrics={"rib": "100 %", "jersey": "30 %"},
+            )
+        )
     )
     assert band.edge.edge_mm == pytest.approx(340)
     assert band.loop_mm == pytest.approx(289)  # 0.85 of it, common practice
@@ -103,21 +98,23 @@ def test_a_childs_neckband_whose_garment_does_not_open_far_enough(read):
 
 def test_a_raw_edge_armhole_binding_in_full_length(read):
     (binding,) = figure_job(
-        read("""
-        title = "Invented tank"
-        units = "cm"
-        fabrics.jersey.stretch = "35 %"
-        [[pieces]]
-        name = "Armhole binding"
-        finish = "raw-edge-binding"
-        finished-width = 1
-        trim-allowance = "3/8 in"
-        join-allowance = 0.7
-        cut = "full-loop"
-        fabric = "jersey"
-        ratio = "flat"
-        edge = { kind = "armhole", front = 21, back = 22.5, measured-on = "cut-edge", shoulder-slope = "22 deg" }
-        """)
+        read(
+            spec(
+                piece(
+                    "Armhole binding",
+                    1,
+                    armhole(21, 22.5, measured_on="cut-edge", shoulder_slope="22 deg"),
+                    finish="raw-edge-binding",
+                    trim_allowance="3/8 in",
+                    join_allowance=0.7,
+                    cut="full-loop",
+                    fabric="jersey",
+                    ratio="flat",
+                ),
+                units="cm",
+                fabrics={"jersey": "35 %"},
+            )
+        )
     )
     front, back = binding.edge.parts
     assert binding.edge.turning_deg == pytest.approx(224)
@@ -159,22 +156,21 @@ def test_a_mitred_vee_by_the_formulas_of_edge_and_loop():
 
 
 def test_a_cuff_that_goes_over_the_hand(read):
-    text = """
-        title = "Invented child's shirt"
-        units = "cm"
-        fabrics.rib.stretch = "90 %"
-        [[pieces]]
-        name = "Cuff"
-        finish = "folded-band"
-        finished-width = 6
-        seam-allowance = 0.7
-        join-allowance = 0.7
-        cut = "on-fold"
-        fabric = "rib"
-        ratio = 0.72
-        edge = { kind = "straight", whole = 24 }
-        opening = { must-pass = "23 cm" }
-        """
+    text = spec(
+        piece(
+            "Cuff",
+            6,
+            straight(24),
+            seam_allowance=0.7,
+            join_allowance=0.7,
+            cut="on-fold",
+            fabric="rib",
+            ratio=0.72,
+            opening=table(must_pass="23 cm"),
+        ),
+        units="cm",
+        fabrics={"rib": "90 %"},
+    )
     (cuff,) = figure_job(read(text))
     assert cuff.loop_mm == pytest.approx(172.8)
     assert cuff.cut_length_mm == pytest.approx(93.4)
@@ -191,22 +187,16 @@ def test_a_cuff_that_goes_over_the_hand(read):
 def test_the_parts_of_a_crew_by_turning_hold_for_two_concentric_quarter_circles(read):
     # a neckline of four equal quarters with no shoulder slope is a circle: radius grows by the allowance
     radius, allowance = 80.0, 10.0
+    half = f"{radius * radians(90):.6f} mm"
     (band,) = figure_job(
-        read(f"""
-        title = "Invented circle"
-        units = "cm"
-        [[pieces]]
-        name = "Band"
-        finish = "folded-band"
-        finished-width = 2
-        [pieces.edge]
-        kind = "neckline"
-        front-half = "{radius * radians(90):.6f} mm"
-        back-half = "{radius * radians(90):.6f} mm"
-        measured-on = "cut-edge"
-        garment-allowance = "{allowance} mm"
-        shoulder-slope = 0
-        """)
+        read(
+            spec(
+                piece(
+                    "Band", 2, neckline(half, half, measured_on="cut-edge", garment_allowance="10 mm", shoulder_slope=0)
+                ),
+                units="cm",
+            )
+        )
     )
     assert band.edge.edge_mm == pytest.approx(radians(360) * (radius + allowance), abs=1e-4)
     # the finished edge is the circle that lies 2 cm inside the seam line
@@ -216,22 +206,16 @@ def test_the_parts_of_a_crew_by_turning_hold_for_two_concentric_quarter_circles(
 def test_a_square_neckline_keeps_its_corners(read):
     # right angles on both front halves: the parallel line of a straight-sided corner grows by 2 d tan(45 degrees)
     (band,) = figure_job(
-        read("""
-        title = "Invented square"
-        units = "cm"
-        [[pieces]]
-        name = "Band"
-        finish = "folded-band"
-        finished-width = 1
-        [pieces.edge]
-        kind = "neckline"
-        front-half = 20
-        back-half = 15
-        measured-on = "cut-edge"
-        garment-allowance = "1 cm"
-        turning = 360
-        corners = [90, 90]
-        """)
+        read(
+            spec(
+                piece(
+                    "Band",
+                    1,
+                    neckline(20, 15, measured_on="cut-edge", garment_allowance="1 cm", turning=360, corners=[90, 90]),
+                ),
+                units="cm",
+            )
+        )
     )
     front, back = (part.edge_mm for part in band.edge.parts)
     assert front == pytest.approx(200 + 2 * 10 * sin(radians(45)) / cos(radians(45)))

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 from typing import NamedTuple
 
+from tests.specs import CUTS, FINISHES, armhole, neckline, piece, spec, straight, table
 from tiler.usecases.draft import Wishes
 
 LONG = "Neckline band for the gathered yoke, wrong side facing, left"
@@ -13,22 +14,25 @@ assert len(LONG) == 60
 TITLE = "Saltmarsh smock with the gathered yoke, longer sleeves and cuffs, second edition of the year"
 
 WIDTHS = ("1/2 in", "3/4 in", "1 in", "2 in", "3 in", "6 in", "12 in")
-FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
-CUTS = ("on-fold", "full-loop")
 NAMES = ("Neckband", LONG)
 NOTES = ("few", "many")
 PAPERS = ("letter", "a4", "one-sheet")
 ARRANGEMENTS = ("grid", "stacked", "fewest")
 
-CROWD = """notches = [
-  { name = "pocket opening", at = "1 in" }, { name = "pocket opening, end", at = "1 1/4 in" },
-  { name = "pleat", at = "1 1/2 in" }, { name = "dart", at = "5 in" }, { name = "gathers from here", at = "5 1/16 in" },
-]
-trials = [
-  { shorten = "3/16 in", on = "fold", note = "gapes at the back of the neck, see photograph" },
-  { lengthen = "1/8 in", on = "loop", note = "pulls" },
-]
-"""
+CROWD = {
+    "notches": [
+        table(name="pocket opening", at="1 in"),
+        table(name="pocket opening, end", at="1 1/4 in"),
+        table(name="pleat", at="1 1/2 in"),
+        table(name="dart", at="5 in"),
+        table(name="gathers from here", at="5 1/16 in"),
+    ],
+    "trials": [
+        table(shorten="3/16 in", on="fold", note="gapes at the back of the neck, see photograph"),
+        table(lengthen="1/8 in", on="loop", note="pulls"),
+    ],
+}
+HEAD = {"version": "2.1", "date": "2026-10-04", "copyright": "Saltmarsh Knits"}
 
 
 class Case(NamedTuple):
@@ -44,24 +48,25 @@ class Case(NamedTuple):
 
     @property
     def spec(self) -> str:
-        kind = "straight" if self.width in ("3 in", "6 in", "12 in") else "armhole"
-        parts = 'whole = "21 in"' if kind == "straight" else 'front = "10 in", back = "11 in"'
-        return f"""title = "{TITLE if self.name is LONG else "Saltmarsh smock"}"
-version = "2.1"
-date = "2026-10-04"
-copyright = "Saltmarsh Knits"
-units = "{"in" if self.paper == "letter" else "cm"}"
-[fabrics.rib]
-stretch = "60 %"
-[[pieces]]
-name = "{self.name}"
-finish = "{self.finish}"
-cut-width = "{self.width}"
-{'seam-allowance = "1/8 in"' if self.finish == "folded-band" else ""}
-fabric = "rib"
-cut = "{self.cut}"
-edge = {{ kind = "{kind}", {parts} }}
-{CROWD if self.notes == "many" else ""}"""
+        wide = self.width in ("3 in", "6 in", "12 in")
+        strip = piece(
+            self.name,
+            None,
+            straight("21 in") if wide else armhole("10 in", "11 in"),
+            self.finish,
+            cut_width=self.width,
+            seam_allowance="1/8 in" if self.finish == "folded-band" else None,
+            fabric="rib",
+            cut=self.cut,
+            **(CROWD if self.notes == "many" else {}),
+        )
+        return spec(
+            strip,
+            title=TITLE if self.name is LONG else "Saltmarsh smock",
+            units="in" if self.paper == "letter" else "cm",
+            fabrics={"rib": "60 %"},
+            **HEAD,
+        )
 
     @property
     def wishes(self) -> Wishes:
@@ -95,41 +100,23 @@ def pairs(case: Case) -> Iterator[tuple[tuple[int, str], tuple[int, str]]]:
 def sizes(
     names: Sequence[str],
     step: float,
-    piece: str = "Neckband",
+    piece_name: str = "Neckband",
     finish: str = "folded-band",
     width: str = "5/8 in",
     cut: str = "on-fold",
+    units: str = "in",
 ) -> str:
     """Give a job of sizes whose fronts grow by a step, in."""
-    fronts = ", ".join(f'"{name}" = "{7 + k * step} in"' for k, name in enumerate(names))
-    return f"""title = "{TITLE}"
-version = "2.1"
-date = "2026-10-04"
-copyright = "Saltmarsh Knits"
-units = "in"
-sizes = [{", ".join(f'"{name}"' for name in names)}]
-[fabrics.rib]
-stretch = "70 %"
-[[pieces]]
-name = "{piece}"
-finish = "{finish}"
-finished-width = "{width}"
-cut = "{cut}"
-fabric = "rib"
-ratio = "90 %"
-edge = {{ kind = "neckline", front-half = {{ {fronts} }}, back-half = "4 in" }}
-"""
+    fronts = {name: f"{7 + k * step} in" for k, name in enumerate(names)}
+    strip = piece(piece_name, width, neckline(fronts, "4 in"), finish, cut=cut, fabric="rib", ratio="90 %")
+    return spec(strip, title=TITLE, units=units, sizes=list(names), fabrics={"rib": "70 %"}, **HEAD)
 
 
-NARROW = """title = "Narrow"
-units = "cm"
-[[pieces]]
-name = "Binding"
-finish = "double-fold-binding"
-finished-width = "5 mm"
-cut = "full-loop"
-edge = { kind = "straight", whole = "70 cm" }
-"""
+NARROW = spec(
+    piece("Binding", "5 mm", straight("70 cm"), finish="double-fold-binding", cut="full-loop"),
+    title="Narrow",
+    units="cm",
+)
 
 THREE = ("34 petite", "36 regular", "38 tall")
 TWELVE = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL", "6XL", "7XL")

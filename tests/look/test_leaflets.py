@@ -25,7 +25,7 @@ from tiler.usecases.job import read_job
 
 SPECS = {
     "mixed": MIXED,
-    "twelve sizes": sizes(TWELVE, 0.25).replace('units = "in"', 'units = "cm"'),
+    "twelve sizes": sizes(TWELVE, 0.25, units="cm"),
     "long names": sizes(THREE, 0.5, LONG, "double-fold-binding", "3/4 in"),
     "child": (EXAMPLES / "saltmarsh-child.toml").read_text("utf-8"),
     "vee": (EXAMPLES / "saltmarsh-vee.toml").read_text("utf-8"),

@@ -7,32 +7,23 @@ from pathlib import Path
 import pytest
 
 from tests.sheets.jobs import drawn
+from tests.specs import FINISHES, piece, spec, straight
 from tiler.proof import prove
 from tiler.usecases.draft import Wishes
-
-PIECE = """
-[[pieces]]
-name = "Band {number}"
-finish = "{finish}"
-finished-width = "{width} cm"
-cut = "{cut}"
-edge = {{ kind = "straight", whole = "{edge} cm" }}
-"""
-FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
 
 
 def crowded(count: int) -> str:
     pieces = [
-        PIECE.format(
-            number=number,
-            finish=FINISHES[number % 4],
-            width=f"{0.7 + (number * 7 % 11) / 10:.1f}",
+        piece(
+            f"Band {number}",
+            f"{0.7 + (number * 7 % 11) / 10:.1f} cm",
+            straight(f"{18 + number * 13 % 60} cm"),
+            FINISHES[number % 4],
             cut=("on-fold", "full-loop")[number % 3 == 0],
-            edge=18 + number * 13 % 60,
         )
         for number in range(count)
     ]
-    return 'title = "Crowded"\nunits = "cm"\n' + "".join(pieces)
+    return spec(*pieces, title="Crowded", units="cm")
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ The strips of one file run along the page, those of the other up the page.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -15,54 +16,39 @@ from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault, Instructions
 from tests.proof.test_faults import HARMLESS
-from tests.sheets.jobs import drawn
+from tests.sheets.jobs import drawn, drawn_once
+from tests.specs import piece, spec, straight
 from tiler.errors import ExitCode
 from tiler.proof import prove
 from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes
 
-SPEC = """
-title = "Strips"
-units = "cm"
-[[pieces]]
-name = "Hem"
-finish = "folded-band"
-finished-width = "{width}"
-seam-allowance = "1 cm"
-cut = "full-loop"
-edge = {{ kind = "straight", whole = "70 cm" }}
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "{width}"
-seam-allowance = "1 cm"
-cut = "on-fold"
-edge = {{ kind = "straight", whole = "20 cm" }}
-"""
-ALONG, UP = SPEC.format(width="1.4 cm"), SPEC.format(width="2 cm")
-BINDING = """
-title = "Narrow"
-units = "cm"
-[[pieces]]
-name = "Binding"
-finish = "double-fold-binding"
-finished-width = "3 mm"
-cut = "full-loop"
-edge = { kind = "straight", whole = "70 cm" }
-"""
+
+def strips_of(width: str) -> str:
+    """Return a hem and a cuff of one width."""
+    hem = piece("Hem", width, straight("70 cm"), seam_allowance="1 cm", cut="full-loop")
+    return spec(hem, piece("Cuff", width, straight("20 cm"), seam_allowance="1 cm"), title="Strips", units="cm")
+
+
+ALONG, UP = strips_of("1.4 cm"), strips_of("2 cm")
+BINDING = spec(
+    piece("Binding", "3 mm", straight("70 cm"), finish="double-fold-binding", cut="full-loop"),
+    title="Narrow",
+    units="cm",
+)
 PAGE = 2
 INCOMPLETE = "incomplete"
 
 
 @pytest.fixture(scope="module")
-def along(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(ALONG, tmp_path_factory.mktemp("panes"), Wishes(paper="a4", arrange="stacked"))
+def along() -> Document:
+    return drawn_once(ALONG, Wishes(paper="a4", arrange="stacked"))
 
 
 @pytest.fixture(scope="module")
-def up(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(UP, tmp_path_factory.mktemp("panes"), Wishes(arrange="stacked"))
+def up() -> Document:
+    return drawn_once(UP, Wishes(arrange="stacked"))
 
 
 @pytest.fixture(params=["along", "up"])
@@ -239,10 +225,9 @@ def test_a_clip_that_is_too_narrow_is_found(strips: Document) -> None:
     assert "ink" in {check.name for check in proved(strips, change).failed}
 
 
-def test_a_pane_on_another_page_is_found(tmp_path_factory: pytest.TempPathFactory) -> None:
+def test_a_pane_on_another_page_is_found() -> None:
     """This test ensures that panes stay on the page that the map names, though their marks would meet."""
-    spec = SPEC.format(width="2.5 cm")
-    document = drawn(spec, tmp_path_factory.mktemp("panes"), Wishes(arrange="stacked"))
+    document = drawn_once(strips_of("2.5 cm"), Wishes(arrange="stacked"))
     assert document.declaration.pages[-1].number > PAGE
 
     def change(pdf: Pdf) -> None:
@@ -261,12 +246,12 @@ def test_a_pane_on_another_page_is_found(tmp_path_factory: pytest.TempPathFactor
     assert "pages" in {check.name for check in report.failed}, report.failed
 
 
-def test_words_that_no_pane_shows_are_missed(tmp_path_factory: pytest.TempPathFactory) -> None:
+def test_words_that_no_pane_shows_are_missed() -> None:
     """This test ensures that no word of a piece falls between its panes.
 
     The label of a narrow binding stands above its first part; the others are no wider than the binding.
     """
-    document = drawn(BINDING, tmp_path_factory.mktemp("panes"), Wishes(arrange="stacked"))
+    document = drawn_once(BINDING, Wishes(arrange="stacked"))
     assert prove(document.data).failed == ()
 
     def change(pdf: Pdf) -> None:
@@ -310,6 +295,6 @@ def test_the_panes_are_put_together_for_a_preview(strips: Document) -> None:
         assert picture.width / picture.height == pytest.approx(width / height, rel=0.01)
 
 
-def test_the_same_job_gives_the_same_bytes(tmp_path_factory: pytest.TempPathFactory, along: Document) -> None:
-    again = drawn(ALONG, tmp_path_factory.mktemp("again"), Wishes(paper="a4", arrange="stacked"))
+def test_the_same_job_gives_the_same_bytes(tmp_path: Path, along: Document) -> None:
+    again = drawn(ALONG, tmp_path, Wishes(paper="a4", arrange="stacked"))
     assert again.data == along.data

@@ -2,63 +2,58 @@
 
 from __future__ import annotations
 
+import tomllib
+from functools import cache
 from pathlib import Path
 
+from tests.specs import armhole, curved, neckline, piece, spec, straight, written
 from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import read_tables
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes, draw_job
 from tiler.usecases.job import read_job
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
-MIXED = """
-title = "Mixed pieces"
-version = "2.1"
-date = "2026-10-04"
-units = "in"
-[fabrics.rib]
-stretch = "60 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "1/2 in"
-fabric = "rib"
-ratio = "flat"
-edge = { kind = "neckline", front-half = "7 1/4 in", back-half = "3 3/4 in" }
-cut = "on-fold"
-[[pieces]]
-name = "Armhole"
-finish = "double-fold-binding"
-finished-width = "1/4 in"
-fabric = "rib"
-cut = "full-loop"
-edge = { kind = "armhole", front = "9 in", back = "9 1/2 in" }
-[[pieces]]
-name = "Hem"
-finish = "french-binding"
-finished-width = "3/8 in"
-cut = "full-loop"
-edge = { kind = "straight", whole = "40 in" }
-[[pieces]]
-name = "Leg"
-finish = "raw-edge-binding"
-finished-width = "3/8 in"
-cut = "on-fold"
-edge = { kind = "curved", whole = "22 in", turning = "300" }
-[[pieces]]
-name = "Wide hem band"
-finish = "folded-band"
-finished-width = "5 3/4 in"
-cut = "full-loop"
-edge = { kind = "straight", whole = "30 in" }
-"""
+MIXED = spec(
+    piece("Neckband", "1/2 in", neckline("7 1/4 in", "3 3/4 in"), fabric="rib", ratio="flat", cut="on-fold"),
+    piece(
+        "Armhole", "1/4 in", armhole("9 in", "9 1/2 in"), finish="double-fold-binding", fabric="rib", cut="full-loop"
+    ),
+    piece("Hem", "3/8 in", straight("40 in"), finish="french-binding", cut="full-loop"),
+    piece("Leg", "3/8 in", curved("22 in", "300"), finish="raw-edge-binding", cut="on-fold"),
+    piece("Wide hem band", "5 3/4 in", straight("30 in"), cut="full-loop"),
+    title="Mixed pieces",
+    version="2.1",
+    date="2026-10-04",
+    fabrics={"rib": "60 %"},
+)
+
+
+SAMPLE = spec(
+    piece("Hem band", "10 cm", straight("84 cm"), seam_allowance="1 cm", fabric="rib", ratio=0.8),
+    piece("Neckband", "1.5 cm", neckline("10 cm", "6 cm"), seam_allowance="0.7 cm", fabric="rib", ratio="flat"),
+    title="Proof sample",
+    units="cm",
+    fabrics={"rib": "60 %"},
+)
+"""Two pieces over several tiles, for tests that change or read a finished file."""
+
+ONE_BAND = spec(piece("Hem band", "4 cm", straight("30 cm"), cut="full-loop"), title="Heron edges", units="cm")
+"""One piece, for tests that join it to the pages of somebody else."""
+
+
+@cache
+def drawn_once(text: str, wishes: Wishes | None = None) -> Document:
+    """Draw a spec, once for all tests that only look at the file."""
+    job = read_tables(tomllib.loads(text), "spec.toml:")
+    return draw_job(job, figure_job(job), wishes or Wishes())
 
 
 def drawn(text_or_path: str | Path, folder: Path, wishes: Wishes | None = None) -> Document:
     """Draw a spec in memory, without its proof."""
     path = text_or_path
     if isinstance(path, str):
-        path = folder / "spec.toml"
-        path.write_text(text_or_path, encoding="utf-8")
+        path = written(path, folder)
     job = read_job(path)
     return draw_job(job, figure_job(job), wishes or Wishes())

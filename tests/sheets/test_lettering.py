@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import FINISHES, Table, neckline, piece, spec, straight, written
 from tiler.box import Box
 from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
@@ -14,40 +15,23 @@ from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import read_spec
 from tiler.sheets.pieces.lettering import Lettered, letter
 
-SPEC = """
-title = "{title}"
-units = "in"
-[fabrics.rib]
-stretch = "60 %"
-[[pieces]]
-name = "{name}"
-finish = "{finish}"
-cut-width = "{width}"
-cut = "{cut}"
-fabric = "rib"
-{allowance}
-edge = {{ kind = "{kind}", {edge} }}
-"""
-
 WIDTHS = ("1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "4 in", "8 in", "12 in")
-FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
 LONG = "Neckband of the long-sleeved everyday top with the deep scoop"
 
 
-def lettered(tmp_path: Path, edge: str, **changes: str) -> Lettered:
-    values = {
-        "title": "Everyday top",
-        "name": "Neckband",
-        "finish": "folded-band",
-        "width": "2 in",
-        "cut": "on-fold",
-        "kind": "neckline" if "front" in edge else "straight",
-    }
-    allowances = {"folded-band": 'seam-allowance = "1/8 in"', "raw-edge-binding": 'trim-allowance = "1/8 in"'}
-    values["allowance"] = allowances.get(changes.get("finish", values["finish"]), "")
-    path = tmp_path / "spec.toml"
-    path.write_text(SPEC.format(**{**values, **changes}, edge=edge), encoding="utf-8")
-    job = read_spec(path)
+ALLOWANCE = {"folded-band": {"seam_allowance": "1/8 in"}, "raw-edge-binding": {"trim_allowance": "1/8 in"}}
+
+
+def lettered(
+    tmp_path: Path,
+    edge: Table,
+    finish: str = "folded-band",
+    width: str = "2 in",
+    name: str = "Neckband",
+    cut: str = "on-fold",
+) -> Lettered:
+    band = piece(name, None, edge, finish, cut_width=width, cut=cut, fabric="rib", **ALLOWANCE.get(finish, {}))
+    job = read_spec(written(spec(band, title="Everyday top", fabrics={"rib": "60 %"}), tmp_path))
     return letter(draw_piece(figure_job(job)[0], 1, job.edition))
 
 
@@ -57,8 +41,8 @@ def long_lines(one: Lettered) -> list[Box]:
     return [Box(0.0, y - 0.1, piece.length, y + 0.1) for y in ys]
 
 
-NECKLINE = "front-half = '7 in', back-half = '4 in'"
-EDGES = [(width, edge) for width in WIDTHS for edge in (NECKLINE, "whole = '60 in'", "whole = '8 in'")]
+NECKLINE = neckline("7 in", "4 in")
+EDGES = [(width, edge) for width in WIDTHS for edge in (NECKLINE, straight("60 in"), straight("8 in"))]
 
 
 @pytest.mark.parametrize(
@@ -68,7 +52,7 @@ EDGES = [(width, edge) for width in WIDTHS for edge in (NECKLINE, "whole = '60 i
 @pytest.mark.parametrize("name", ["Neckband", LONG])
 @pytest.mark.parametrize("finish", FINISHES)
 def test_no_two_texts_touch_and_no_text_touches_a_line(
-    tmp_path: Path, width: str, finish: str, name: str, cut: str, edge: str
+    tmp_path: Path, width: str, finish: str, name: str, cut: str, edge: Table
 ) -> None:
     one = lettered(tmp_path, edge, width=width, finish=finish, name=name, cut=cut)
     for a, b in combinations(one.texts, 2):
@@ -94,7 +78,7 @@ def test_no_two_texts_touch_and_no_text_touches_a_line(
 
 
 def test_a_usual_neckband_carries_its_whole_label_inside(tmp_path: Path) -> None:
-    one = lettered(tmp_path, "front-half = '7 in', back-half = '4 in'")
+    one = lettered(tmp_path, NECKLINE)
     assert not one.leaders
     words = " ".join(text.printed for text in one.texts)
     for wanted in (
@@ -105,7 +89,7 @@ def test_a_usual_neckband_carries_its_whole_label_inside(tmp_path: Path) -> None
 
 
 def test_a_strip_too_narrow_for_words_has_them_beside_with_a_leader(tmp_path: Path) -> None:
-    one = lettered(tmp_path, "whole = '20 in'", width="1/2 in", finish="double-fold-binding")
+    one = lettered(tmp_path, straight("20 in"), width="1/2 in", finish="double-fold-binding")
     assert one.leaders
     outside = [text for text in one.texts if text.box.y0 >= one.piece.width]
     assert any("CUT 1 ON FOLD" in text.text for text in outside)
@@ -113,7 +97,7 @@ def test_a_strip_too_narrow_for_words_has_them_beside_with_a_leader(tmp_path: Pa
 
 def test_every_press_line_and_sewn_edge_is_named(tmp_path: Path) -> None:
     for finish in FINISHES:
-        one = lettered(tmp_path, "whole = '20 in'", finish=finish, width="3 in")
+        one = lettered(tmp_path, straight("20 in"), finish=finish, width="3 in")
         words = [text.text for text in one.texts]
         for word in (*one.piece.press_words, *one.piece.end_words):
             assert any(word.text in text for text in words), (finish, word)

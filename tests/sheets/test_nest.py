@@ -12,6 +12,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf
 
 from tests.sheets.jobs import drawn
+from tests.specs import Length, neckline, piece, spec, straight, table
 from tiler.declaration import Tag
 from tiler.errors import SpecError
 from tiler.proof import Report, prove
@@ -19,23 +20,17 @@ from tiler.usecases.draft import Wishes
 
 SIZES = ("XS", "S", "M", "L", "XL")
 FRONTS = ("7 3/8", "7 5/8", "7 7/8", "8 1/8", "8 3/8")
-SPEC = """title = "Nested"
-units = "in"
-sizes = ["XS", "S", "M", "L", "XL"]
-[fabrics.rib]
-stretch = "70 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "5/8 in"
-cut = "on-fold"
-fabric = "rib"
-ratio = "85 %"
-[pieces.edge]
-kind = "neckline"
-front-half = { FRONTS }
-back-half = "4 in"
-""".replace("FRONTS", ", ".join(f'{size} = "{front} in"' for size, front in zip(SIZES, FRONTS, strict=True)))
+
+
+def nested(widths: Length = "5/8 in", **fronts: str) -> str:
+    """Return a neckband in five sizes."""
+    front = dict(zip(SIZES, FRONTS, strict=True)) | fronts
+    edge = neckline({size: f"{front[size]} in" for size in SIZES}, "4 in")
+    band = piece("Neckband", widths, edge, fabric="rib", ratio="85 %")
+    return spec(band, title="Nested", sizes=list(SIZES), fabrics={"rib": "70 %"})
+
+
+SPEC = nested()
 
 
 def nest(folder: Path, spec: str = SPEC, paper: str = "letter") -> bytes:
@@ -46,8 +41,8 @@ def test_sizes_share_fold_and_lower_edge_and_end_where_they_should(tmp_path: Pat
     """This test ensures that each half strip ends at 0.85 (front + back) + 1/4 in, the join allowance, from the fold."""
     pieces = drawn(SPEC, tmp_path, Wishes()).declaration.pieces
     assert len({piece.at for piece in pieces}) == 1
-    for piece, front in zip(pieces, (7.375, 7.625, 7.875, 8.125, 8.375), strict=True):
-        (outline,) = (part.subpaths[0] for part in piece.parts if part.tag == Tag.CUT_LINE)
+    for one, front in zip(pieces, (7.375, 7.625, 7.875, 8.125, 8.375), strict=True):
+        (outline,) = (part.subpaths[0] for part in one.parts if part.tag == Tag.CUT_LINE)
         assert (min(x for x, _ in outline), min(y for _, y in outline)) == (0.0, 0.0)
         assert max(x for x, _ in outline) == pytest.approx((0.85 * (front + 4) + 0.25) * 25.4, abs=1e-6)
 
@@ -63,17 +58,11 @@ def test_notches_of_two_sizes_may_stand_at_one_place(tmp_path: Path) -> None:
     """This test ensures it for three quarters of 12 in and one half of 18 in, both 9 in."""
     data = nest(
         tmp_path,
-        """title = "Nested"
-units = "in"
-sizes = ["S", "M"]
-[[pieces]]
-name = "Hem"
-finish = "folded-band"
-finished-width = "1 in"
-cut = "full-loop"
-ratio = "100 %"
-edge = { kind = "straight", whole = { S = "12 in", M = "18 in" } }
-""",
+        spec(
+            piece("Hem", "1 in", straight(table(S="12 in", M="18 in")), cut="full-loop", ratio="100 %"),
+            title="Nested",
+            sizes=["S", "M"],
+        ),
     )
     assert prove(data).verdict == "true-to-scale"
     with pymupdf.open(stream=data, filetype="pdf") as pdf:
@@ -99,15 +88,15 @@ def test_sizes_are_told_apart_by_pattern_and_letter(tmp_path: Path) -> None:
 
 def test_ends_that_are_too_close_are_refused_with_the_way_out(tmp_path: Path) -> None:
     """0.85 × 1/8 in = 2.7 mm is less than 3 mm."""
-    close = SPEC.replace('S = "7 5/8 in"', 'S = "7 1/2 in"')
+    close = nested(S="7 1/2")
     with pytest.raises(SpecError, match=r"sizes XS and S end 2\.7 mm apart.*--apart.*--sizes"):
         nest(tmp_path, close)
     assert drawn(close, tmp_path, Wishes(nest=False)).declaration.pieces
 
 
 def test_sizes_of_another_width_lie_in_a_nest_of_their_own(tmp_path: Path) -> None:
-    widths = 'finished-width = { XS = "5/8 in", S = "5/8 in", M = "5/8 in", L = "3/4 in", XL = "3/4 in" }'
-    pieces = drawn(SPEC.replace('finished-width = "5/8 in"', widths), tmp_path, Wishes()).declaration.pieces
+    widths = dict.fromkeys(SIZES[:3], "5/8 in") | dict.fromkeys(SIZES[3:], "3/4 in")
+    pieces = drawn(nested(widths), tmp_path, Wishes()).declaration.pieces
     assert len({piece.at for piece in pieces[:3]}) == len({piece.at for piece in pieces[3:]}) == 1
     assert pieces[0].at != pieces[3].at
 

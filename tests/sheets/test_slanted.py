@@ -12,6 +12,7 @@ import pytest
 
 from tests.sheets.jobs import drawn
 from tests.sheets.test_lettering import long_lines
+from tests.specs import FINISHES, neckline, piece, shaped, spec, table, written
 from tiler.box import Box, Point
 from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
@@ -22,37 +23,25 @@ from tiler.sheets.pieces.lettering import Lettered, letter
 
 POINT = 25.4 / 72
 
-SPEC = """
-title = "Everyday vee"
-units = "in"
-[fabrics.rib]
-stretch = "60 %"
-width = "{cloth}"
-[[pieces]]
-name = "Neckband"
-finish = "{finish}"
-cut-width = "{width}"
-cut = "{cut}"
-fabric = "rib"
-corner = "{corner}"
-{allowance}
-edge = {{ kind = "neckline", front-half = "10 in", back-half = "5 in", corners = [{point}] }}
-"""
-
-FINISHES = ("folded-band", "double-fold-binding", "french-binding", "raw-edge-binding")
-ALLOWANCE = {"folded-band": 'seam-allowance = "1/8 in"', "raw-edge-binding": 'trim-allowance = "1/8 in"'}
+ALLOWANCE = {"folded-band": {"seam_allowance": "1/8 in"}, "raw-edge-binding": {"trim_allowance": "1/8 in"}}
 
 
-def text_of(**changes: str) -> str:
-    values = {"finish": "folded-band", "width": "2 in", "cut": "on-fold", "corner": "mitre", "point": "120"}
-    values = {**values, "cloth": "60 in", **changes}
-    return SPEC.format(**values, allowance=ALLOWANCE.get(values["finish"], ""))
+def text_of(
+    finish: str = "folded-band",
+    width: str = "2 in",
+    cut: str = "on-fold",
+    corner: str = "mitre",
+    point: str = "120",
+    cloth: str = "60 in",
+) -> str:
+    edge = neckline("10 in", "5 in", corners=[float(point)])
+    keys = {"cut_width": width, "cut": cut, "fabric": "rib", "corner": corner, **ALLOWANCE.get(finish, {})}
+    band = piece("Neckband", None, edge, finish, **keys)
+    return spec(band, title="Everyday vee", fabrics={"rib": table(stretch="60 %", width=cloth)})
 
 
 def lettered(tmp_path: Path, **changes: str) -> Lettered:
-    path = tmp_path / "spec.toml"
-    path.write_text(text_of(**changes), encoding="utf-8")
-    job = read_spec(path)
+    job = read_spec(written(text_of(**changes), tmp_path))
     return letter(draw_piece(figure_job(job)[0], 1, job.edition))
 
 
@@ -136,20 +125,12 @@ def corners_of(page: pymupdf.Page, count: int) -> list[tuple[float, float]]:
 
 def test_a_mitred_vee_is_drawn_at_its_size(tmp_path: Path) -> None:
     # 10.9703 in at the fold line and 12.6846 in at the raw edges: the worked vee of the published formulas
-    text = """
-        title = "Invented vee"
-        units = "in"
-        paper = { size = "one-sheet" }
-        fabrics.rib.stretch = "50 %"
-        [[pieces]]
-        name = "Neckband"
-        finish = "folded-band"
-        finished-width = "1/2"
-        fabric = "rib"
-        ratio = "flat"
-        corner = "mitre"
-        edge = { kind = "neckline", shape = "vee", neck-width = 7, front-depth = 8, back-depth = 1 }
-        """
+    text = spec(
+        piece("Neckband", "1/2", shaped("vee", 7, 8, 1), fabric="rib", ratio="flat", corner="mitre"),
+        title="Invented vee",
+        paper=table(size="one-sheet"),
+        fabrics={"rib": "50 %"},
+    )
     document = drawn(text, tmp_path)
     with pymupdf.open(stream=document.data) as pdf:
         points = corners_of(pdf[0], 4)

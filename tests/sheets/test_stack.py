@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from tests.sheets.jobs import drawn
+from tests.specs import piece, spec, straight, table, written
 from tiler.box import Box
 from tiler.commands.draft import command
 from tiler.declaration import PANE
@@ -189,37 +190,22 @@ def test_the_least_is_one_page_at_least() -> None:
     assert least_pages([Item("p1", PAGE.window_width + 1, PAGE.window_height)], PAGE) == 2
 
 
-SPEC = """
-title = "Hem"
-units = "cm"
-[paper]
-arrange = "{arrange}"
-[[pieces]]
-name = "Hem"
-finish = "folded-band"
-finished-width = "1.5 cm"
-cut = "full-loop"
-edge = {{ kind = "straight", whole = "70 cm" }}
-"""
-
-
-def spec(folder: Path, arrange: str) -> Path:
-    path = folder / "spec.toml"
-    path.write_text(SPEC.format(arrange=arrange), encoding="utf-8")
-    return path
+def hem(folder: Path, arrange: str) -> Path:
+    strip = piece("Hem", "1.5 cm", straight("70 cm"), cut="full-loop")
+    return written(spec(strip, units="cm", paper=table(arrange=arrange)), folder)
 
 
 def test_the_command_line_wins_over_the_spec(tmp_path: Path) -> None:
-    job = read_spec(spec(tmp_path, "grid"))
+    job = read_spec(hem(tmp_path, "grid"))
     assert drawing_of(job.paper, Wishes()).paper.arrange == "grid"
     assert drawing_of(job.paper, Wishes(arrange="stacked")).paper.arrange == "stacked"
-    assert drawn(spec(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind != PANE
-    assert drawn(spec(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind == PANE
+    assert drawn(hem(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind != PANE
+    assert drawn(hem(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind == PANE
 
 
 def test_an_unknown_arrangement_is_refused_with_the_nearest(tmp_path: Path) -> None:
     with pytest.raises(SpecError, match=r'paper.arrange: "stack" is not known; did you mean stacked\?'):
-        read_spec(spec(tmp_path, "stack"))
+        read_spec(hem(tmp_path, "stack"))
 
 
 def test_the_command_offers_the_three() -> None:
@@ -228,7 +214,7 @@ def test_the_command_offers_the_three() -> None:
 
 
 def test_words_of_a_stacked_file_say_how_the_parts_join(tmp_path: Path) -> None:
-    declaration = drawn(spec(tmp_path, "stacked"), tmp_path).declaration
+    declaration = drawn(hem(tmp_path, "stacked"), tmp_path).declaration
     panes = [page for page in declaration.pages if page.kind == PANE]
     assert [pane.code for pane in panes] == ["1A", "1B", "1C"]
     assert {mark.tiles for mark in declaration.marks} == {("1A", "1B"), ("1B", "1C")}

@@ -9,21 +9,19 @@ import pikepdf
 import pytest
 
 from tests.proof import faults as f
-from tests.proof.conftest import SPEC
 from tests.reading.files import labelled_square, pdf, saved
-from tests.sheets.jobs import drawn
 from tiler.box import Box
 from tiler.errors import EncryptedError, UnreadableError
 from tiler.proof import Check, Expected, Report, prove
 from tiler.proof.report.record import from_record, to_record
+from tiler.sheets.document import Document
 from tiler.usecases.processes import apart
 from tiler.usecases.verify.apart import Limits, prove_apart
 
 
 @pytest.fixture(scope="module")
-def ours(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("apart")
-    return saved(folder, "ours.pdf", drawn(SPEC, folder).data)
+def ours(sample: Document, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return saved(tmp_path_factory.mktemp("apart"), "ours.pdf", sample.data)
 
 
 def test_the_report_is_the_same_as_here(ours: Path, tmp_path: Path) -> None:

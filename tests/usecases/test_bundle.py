@@ -18,6 +18,7 @@ import pymupdf
 import pytest
 
 from tests.proof.foreign import foreign_files, rescaled
+from tests.specs import piece, spec, straight, table, written
 from tiler.commands import run
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
@@ -27,23 +28,14 @@ from tiler.usecases.bundle.make import Release, make, plan
 from tiler.usecases.files.naming import size_words, slug
 
 ROOT = Path(__file__).parent.parent.parent
-SPEC = """title = "Saltmarsh cuffs"
-version = "2"
-units = "in"
-sizes = ["S", "M"]
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "1 in"
-edge = { kind = "straight", whole = { S = "8 in", M = "9 in" } }
-"""
+CUFFS = spec(
+    piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))), title="Saltmarsh cuffs", version="2", sizes=["S", "M"]
+)
 
 
-@pytest.fixture
-def spec(tmp_path: Path) -> Path:
-    path = tmp_path / "cuffs.toml"
-    path.write_text(SPEC)
-    return path
+@pytest.fixture(name="spec")
+def cuffs(tmp_path: Path) -> Path:
+    return written(CUFFS, tmp_path, "cuffs.toml")
 
 
 @pytest.fixture(autouse=True)
@@ -70,7 +62,7 @@ def files_of(folder: Path) -> dict[str, bytes]:
 def released(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Give a release that a process of its own has made."""
     folder = tmp_path_factory.mktemp("release")
-    (folder / "cuffs.toml").write_text(SPEC)
+    written(CUFFS, folder, "cuffs.toml")
     environment = os.environ | {"PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "7"}
     command = [sys.executable, "-m", "tiler", "bundle", "cuffs.toml", "-o", "out"]
     subprocess.run(command, check=True, cwd=folder, env=environment, capture_output=True)

@@ -16,10 +16,11 @@ import pdfplumber
 import pikepdf
 import pytest
 
-from tests.proof.conftest import SPEC, changed, proved
+from tests.proof.conftest import changed, proved
 from tests.proof.faults import Fault
 from tests.proof.test_faults import judged, page_faults
-from tests.sheets.jobs import MIXED, drawn
+from tests.sheets.jobs import MIXED, SAMPLE, drawn, drawn_once
+from tests.specs import written
 from tiler.commands import run
 from tiler.declaration import Declaration
 from tiler.errors import ExitCode
@@ -36,8 +37,8 @@ Capture = pytest.CaptureFixture[str]
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("den"), Wishes(printer=DEN))
+def made() -> Document:
+    return drawn_once(SAMPLE, Wishes(printer=DEN))
 
 
 def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
@@ -54,11 +55,11 @@ def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
 @pytest.mark.parametrize(
     ("printer", "wishes", "spec"),
     [
-        pytest.param(DEN, Wishes(), SPEC, id="small, letter"),
-        pytest.param(WIDE, Wishes(paper="a4", cover=False), SPEC, id="large, a4, no cover"),
+        pytest.param(DEN, Wishes(), SAMPLE, id="small, letter"),
+        pytest.param(WIDE, Wishes(paper="a4", cover=False), SAMPLE, id="large, a4, no cover"),
         pytest.param(DEN, Wishes(paper="a4", cover=False), MIXED, id="small, a4, no cover, mixed"),
         pytest.param(DEN, Wishes(paper="one-sheet"), MIXED, id="small, one sheet, mixed"),
-        pytest.param(WIDE, Wishes(paper="one-sheet"), SPEC, id="large, one sheet"),
+        pytest.param(WIDE, Wishes(paper="one-sheet"), SAMPLE, id="large, one sheet"),
     ],
 )
 def test_what_the_printer_makes_of_it_is_true(tmp_path: Path, printer: Printer, wishes: Wishes, spec: str) -> None:
@@ -156,17 +157,12 @@ def test_without_its_declaration_the_squares_read_off_scale(made: Document) -> N
     assert report.scale == pytest.approx((150 / 148.2, 200 / 196.6), rel=1e-4)
 
 
-def test_a_plain_file_does_not_pass_for_a_compensated_one(letter_plain: Document) -> None:
+def test_a_plain_file_does_not_pass_for_a_compensated_one(sample: Document) -> None:
     def claim(pdf: pikepdf.Pdf) -> None:
-        declared = replace(letter_plain.declaration, printer="den", factor_across=1.0121, factor_down=1.0173)
+        declared = replace(sample.declaration, printer="den", factor_across=1.0121, factor_down=1.0173)
         pdf.attachments["tiler.json"] = declared.to_bytes()
 
-    assert proved(letter_plain, claim).verdict == "off-scale"
-
-
-@pytest.fixture(scope="module")
-def letter_plain(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("plain"), Wishes())
+    assert proved(sample, claim).verdict == "off-scale"
 
 
 @pytest.mark.parametrize("page", [0, 1])
@@ -185,8 +181,7 @@ def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Documen
 
 def test_draft_and_verify_name_the_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
-    spec, out = tmp_path / "spec.toml", tmp_path / "out.pdf"
-    spec.write_text(SPEC, encoding="utf-8")
+    spec, out = written(SAMPLE, tmp_path), tmp_path / "out.pdf"
     reading = ["--nominal", "20 cm", "--down", "196.6 mm", "--across", "198 mm"]
     assert run(["printer", "add", "den", *reading]) == 0
     capsys.readouterr()
@@ -212,8 +207,7 @@ def test_what_no_printer_does_is_refused_and_what_is_in_doubt_is_warned_of(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture, across: str, down: str, code: int, words: str
 ) -> None:
     monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
-    spec, out = tmp_path / "spec.toml", tmp_path / "out.pdf"
-    spec.write_text(SPEC, encoding="utf-8")
+    spec, out = written(SAMPLE, tmp_path), tmp_path / "out.pdf"
     assert run(["printer", "add", "den", "--nominal", "20 cm", "--across", across, "--down", down]) == 0
     capsys.readouterr()
     assert run(["draft", str(spec), "-o", str(out), "--printer", "den"]) == code

@@ -12,26 +12,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import Length, Table, neckline, piece, shaped, spec, straight, table, written
 from tiler.commands import run
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.errors import NothingToMeasureError, SpecError, TilerError, UnreadableError
 from tiler.usecases.job import read_job
-
-SPEC = """
-title = "Drawn top"
-units = "cm"
-[fabrics.rib]
-stretch = "60 %"
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "1.5 cm"
-fabric = "rib"
-ratio = "flat"
-{more}
-edge = {{ kind = "{kind}", {edge} }}
-"""
 
 # quarter ellipses with semi-axes 85 and 108 mm in front, 85 and 25 mm behind; a vee 85 wide, 200 deep; user unit 1 mm
 DRAWING = """<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">
@@ -49,15 +35,14 @@ DRAWING = """<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm
 """
 
 
-def figures(folder: Path, edge: str, kind: str = "neckline", more: str = "") -> Figures:
+def figures(folder: Path, edge: Table, ratio: str | None = "flat", **keys: str) -> Figures:
     (folder / "front.svg").write_text(DRAWING)
-    spec = folder / "spec.toml"
-    spec.write_text(SPEC.format(edge=edge, kind=kind, more=more))
-    return figure_job(read_job(spec))[0]
+    band = piece("Neckband", "1.5 cm", edge, fabric="rib", ratio=ratio, **keys)
+    return figure_job(read_job(written(spec(band, units="cm", fabrics={"rib": "60 %"}), folder)))[0]
 
 
-def drawn(id: str) -> str:
-    return f'{{ svg = "front.svg", id = "{id}" }}'
+def drawn(id: str | list[str]) -> Table:
+    return table(svg="front.svg", id=id)
 
 
 def same(one: Figures, other: Figures) -> None:
@@ -71,47 +56,43 @@ def same(one: Figures, other: Figures) -> None:
         assert part["strip_mm"] == pytest.approx(twin["strip_mm"], rel=1e-6)
 
 
-SCOOP = 'shape = "scoop", neck-width = "17 cm", front-depth = "10.8 cm", back-depth = "2.5 cm"'
+SCOOP = shaped("scoop", "17 cm", "10.8 cm", "2.5 cm")
+HALVES = neckline(drawn("front"), drawn("back"))
 
 
 @pytest.mark.parametrize("front", ["front", "front-back-to-front"])
 @pytest.mark.parametrize("ease", ["even", "by-curve"])
 def test_a_drawn_scoop_gives_the_figures_of_the_scoop(tmp_path: Path, front: str, ease: str) -> None:
-    more = f'ease = "{ease}"'
-    halves = f"front-half = {drawn(front)}, back-half = {drawn('back')}"
-    same(figures(tmp_path, halves, more=more), figures(tmp_path, SCOOP, more=more))
+    halves = neckline(drawn(front), drawn("back"))
+    same(figures(tmp_path, halves, ease=ease), figures(tmp_path, SCOOP, ease=ease))
 
 
 def test_on_the_cut_edge_the_corners_at_the_shoulder_count(tmp_path: Path) -> None:
-    line = ', measured-on = "cut-edge", garment-allowance = "1 cm"'
-    halves = f"front-half = {drawn('front')}, back-half = {drawn('back')}"
-    same(figures(tmp_path, halves + line), figures(tmp_path, SCOOP + line))
+    line = table(measured_on="cut-edge", garment_allowance="1 cm")
+    same(figures(tmp_path, HALVES | line), figures(tmp_path, SCOOP | line))
 
 
 def test_curves_are_chained_in_the_order_given(tmp_path: Path) -> None:
-    chained = '{ svg = "front.svg", id = ["first-half", "second-half"] }'
     # the joint lies on the ellipse to 1e-7 mm
-    one = figures(tmp_path, f"front-half = {chained}, back-half = {drawn('back')}")
+    one = figures(tmp_path, neckline(drawn(["first-half", "second-half"]), drawn("back")))
     same(one, figures(tmp_path, SCOOP))
 
 
 @pytest.mark.parametrize("corner", ["none", "mitre"])
 def test_a_drawn_vee_with_its_point_stated_gives_the_figures_of_the_vee(tmp_path: Path, corner: str) -> None:
     point = 180 - 2 * degrees(atan2(85, 200))
-    halves = f"front-half = {drawn('vee')}, back-half = {drawn('back')}, corners = [{point!r}]"
-    vee = 'shape = "vee", neck-width = "17 cm", front-depth = "20 cm", back-depth = "2.5 cm"'
-    more = f'corner = "{corner}"'
-    same(figures(tmp_path, halves, more=more), figures(tmp_path, vee, more=more))
+    halves = neckline(drawn("vee"), drawn("back"), corners=[point])
+    vee = shaped("vee", "17 cm", "20 cm", "2.5 cm")
+    same(figures(tmp_path, halves, corner=corner), figures(tmp_path, vee, corner=corner))
 
 
 def test_corners_within_a_drawn_half_are_found(tmp_path: Path) -> None:
-    halves = f"front-half = {drawn('square-front')}, back-half = {drawn('back')}"
-    shape = 'shape = "square", neck-width = "17 cm", front-depth = "9 cm", back-depth = "2.5 cm"'
-    same(figures(tmp_path, halves), figures(tmp_path, shape))
+    halves = neckline(drawn("square-front"), drawn("back"))
+    same(figures(tmp_path, halves), figures(tmp_path, shaped("square", "17 cm", "9 cm", "2.5 cm")))
 
 
 def test_one_half_may_be_drawn_and_the_other_measured(tmp_path: Path) -> None:
-    one = figures(tmp_path, f'front-half = {drawn("front")}, back-half = "9.5 cm", end-allowance = "1 cm"')
+    one = figures(tmp_path, neckline(drawn("front"), "9.5 cm", end_allowance="1 cm"))
     scoop = figures(tmp_path, SCOOP)
     lengths = [part.edge_mm for part in one.edge.parts]
     assert lengths == [pytest.approx(scoop.edge.parts[0].edge_mm - 10), pytest.approx(85)]
@@ -119,52 +100,41 @@ def test_one_half_may_be_drawn_and_the_other_measured(tmp_path: Path) -> None:
 
 
 def test_a_closed_curve_is_a_whole_edge(tmp_path: Path) -> None:
-    one = figures(tmp_path, f"whole = {drawn('ring')}", "curved")
+    one = figures(tmp_path, table(kind="curved", whole=drawn("ring")))
     # two half circles of radius 40: 2 pi r, and 360 degrees
     assert one.edge.edge_mm == pytest.approx(251.327412, rel=1e-6)
     assert one.edge.turning_deg == pytest.approx(360)
 
 
 def test_a_drawn_straight_edge_may_not_turn(tmp_path: Path) -> None:
-    spec = SPEC.replace('ratio = "flat"', "")
-    (tmp_path / "front.svg").write_text(DRAWING)
-    (tmp_path / "spec.toml").write_text(spec.format(edge=f"whole = {drawn('straight')}", kind="straight", more=""))
-    assert figure_job(read_job(tmp_path / "spec.toml"))[0].edge.edge_mm == pytest.approx(210)
+    assert figures(tmp_path, straight(drawn("straight")), ratio=None).edge.edge_mm == pytest.approx(210)
     with pytest.raises(SpecError, match='write kind = "curved"'):
-        figures(tmp_path, f"whole = {drawn('front')}", "straight")
+        figures(tmp_path, straight(drawn("front")))
+
+
+def with_front(front: Length, **keys: str) -> Table:
+    return neckline(front, "9 cm", **keys)
 
 
 REFUSED = {
-    "missing file": ('front-half = { svg = "frnt.svg", id = "front" }, back-half = "9 cm"', UnreadableError, "no such"),
-    "missing id": (f'front-half = {drawn("frnt")}, back-half = "9 cm"', SpecError, "front"),
-    "closed half": (f'front-half = {drawn("ring")}, back-half = "9 cm"', SpecError, "is closed"),
-    "vee without its point": (f"front-half = {drawn('vee')}, back-half = {drawn('back')}", SpecError, "corners = "),
-    "turning besides": (
-        f'front-half = {drawn("front")}, back-half = "9 cm", turning = "280"',
-        SpecError,
-        "contradicts the drawing",
-    ),
-    "no file": ('front-half = { id = "front" }, back-half = "9 cm"', SpecError, "svg: is missing"),
-    "two files": ('front-half = { svg = "a.svg", pdf = "b.pdf" }, back-half = "9 cm"', SpecError, "contradicts"),
-    "page of an svg": ('front-half = { svg = "front.svg", page = 2 }, back-half = "9 cm"', SpecError, "is for a PDF"),
-    "no such number": ('front-half = { svg = "front.svg", curve = 70 }, back-half = "9 cm"', SpecError, "70"),
-    "number in quotes": (
-        'front-half = { svg = "front.svg", curve = "7" }, back-half = "9 cm"',
-        SpecError,
-        "whole number",
-    ),
-    "outside": ('front-half = { svg = "../front.svg", id = "front" }, back-half = "9 cm"', SpecError, "outside"),
-    "gap in a chain": (
-        'front-half = { svg = "front.svg", id = ["front", "straight"] }, back-half = "9 cm"',
-        SpecError,
-        "mm",
-    ),
+    "missing file": (with_front(table(svg="frnt.svg", id="front")), UnreadableError, "no such"),
+    "missing id": (with_front(drawn("frnt")), SpecError, "front"),
+    "closed half": (with_front(drawn("ring")), SpecError, "is closed"),
+    "vee without its point": (neckline(drawn("vee"), drawn("back")), SpecError, "corners = "),
+    "turning besides": (with_front(drawn("front"), turning="280"), SpecError, "contradicts the drawing"),
+    "no file": (with_front(table(id="front")), SpecError, "svg: is missing"),
+    "two files": (with_front(table(svg="a.svg", pdf="b.pdf")), SpecError, "contradicts"),
+    "page of an svg": (with_front(table(svg="front.svg", page=2)), SpecError, "is for a PDF"),
+    "no such number": (with_front(table(svg="front.svg", curve=70)), SpecError, "70"),
+    "number in quotes": (with_front(table(svg="front.svg", curve="7")), SpecError, "whole number"),
+    "outside": (with_front(table(svg="../front.svg", id="front")), SpecError, "outside"),
+    "gap in a chain": (with_front(drawn(["front", "straight"])), SpecError, "mm"),
 }
 
 
 @pytest.mark.parametrize(("edge", "kind", "words"), REFUSED.values(), ids=REFUSED.keys())
 def test_a_drawing_that_cannot_be_used_is_refused(
-    tmp_path: Path, edge: str, kind: type[TilerError], words: str
+    tmp_path: Path, edge: Table, kind: type[TilerError], words: str
 ) -> None:
     with pytest.raises(kind, match=words) as caught:
         figures(tmp_path, edge)
@@ -179,11 +149,11 @@ def test_a_link_that_leads_outside_is_refused(tmp_path: Path) -> None:
     folder.mkdir()
     os.symlink(outside, folder / "link.svg")
     with pytest.raises(SpecError, match="outside"):
-        figures(folder, 'front-half = { svg = "link.svg", id = "front" }, back-half = "9 cm"')
+        figures(folder, neckline(table(svg="link.svg", id="front"), "9 cm"))
 
 
 def test_the_chart_names_the_drawings(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    figures(tmp_path, f"front-half = {drawn('front')}, back-half = {drawn('back')}")
+    figures(tmp_path, HALVES)
     assert run(["figures", str(tmp_path / "spec.toml")]) == 0
     told = capsys.readouterr().out
     assert "front half: front.svg, front\n" in told
@@ -194,13 +164,12 @@ def test_an_empty_drawing_has_its_own_exit_code(tmp_path: Path, capsys: pytest.C
     (tmp_path / "empty.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"/>'
     )
-    edge = 'front-half = { svg = "empty.svg" }, back-half = "9 cm"'
     with pytest.raises(NothingToMeasureError):
-        figures(tmp_path, edge)
+        figures(tmp_path, neckline(table(svg="empty.svg"), "9 cm"))
     assert run(["figures", str(tmp_path / "spec.toml")]) == 4
     assert "front-half" in capsys.readouterr().err
 
 
 def test_a_drawn_neckband_is_drafted_and_proved(tmp_path: Path) -> None:
-    figures(tmp_path, f"front-half = {drawn('front')}, back-half = {drawn('back')}")
+    figures(tmp_path, HALVES)
     assert run(["draft", str(tmp_path / "spec.toml"), "-o", str(tmp_path / "out.pdf")]) == 0

@@ -5,18 +5,15 @@ from __future__ import annotations
 import pytest
 
 from tests.catalog import bases
-from tests.catalog.test_join import SPEC
-from tests.sheets.jobs import drawn
 from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import joined as release
 from tiler.usecases.bundle.joined import join_proved, weigh
-from tiler.usecases.draft import Wishes
 
 
 @pytest.fixture(scope="module")
-def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("joined"), Wishes(paper="letter", arrange="grid"))
+def ours(one_band: Document) -> Document:
+    return one_band
 
 
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:

@@ -7,24 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.specs import piece, spec, straight, written
 from tiler.commands import run
 from tiler.usecases.printers.print_error import carried, doubts, too_coarse
 from tiler.usecases.printers.profiles import Axis, Printer
-
-SPEC = """
-title = "Crew"
-units = "cm"
-
-[[pieces]]
-name = "Neckband"
-finish = "folded-band"
-finished-width = "16 mm"
-seam-allowance = "6 mm"
-join-allowance = "6 mm"
-cut = "{cut}"
-loop = "48.8 cm"
-edge = {{ kind = "straight", whole = "57 cm" }}
-"""
 
 Capture = pytest.CaptureFixture[str]
 
@@ -61,19 +47,20 @@ def test_show_gives_the_error_of_the_whole_strip(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture, cut: str
 ) -> None:
     monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
-    spec = tmp_path / "crew.toml"
-    spec.write_text(SPEC.format(cut=cut), encoding="utf-8")
+    keys = {"seam_allowance": "6 mm", "join_allowance": "6 mm", "loop": "48.8 cm"}
+    band = piece("Neckband", "16 mm", straight("57 cm"), cut=cut, **keys)
+    crew = str(written(spec(band, units="cm"), tmp_path))
     readings = ["--nominal", "20 cm", "--across", "198 mm", "--down", "196 mm", "--reading-error", "1 mm"]
     assert run(["printer", "add", "kitchen", *readings]) == 0
     capsys.readouterr()
-    assert run(["printer", "show", "kitchen", "--for", str(spec), "--json"]) == 0
-    (piece,) = json.loads(capsys.readouterr().out)["pieces"]
+    assert run(["printer", "show", "kitchen", "--for", crew, "--json"]) == 0
+    (errors,) = json.loads(capsys.readouterr().out)["pieces"]
     # 488 + 2 · 6 = 500 mm; 0.5 % of it in doubt; 1 % short across, 2 % down.
-    strip = piece["strip"]
+    strip = errors["strip"]
     assert strip["length_mm"] == pytest.approx(500.0)
     assert strip["error_mm"] == pytest.approx({"across": -5.0, "down": -10.0}[strip["axis"]])
     assert strip["uncertainty_mm"] == pytest.approx(2.5)
-    assert piece["width"]["axis"] != strip["axis"]
-    assert run(["printer", "show", "kitchen", "--for", str(spec)]) == 0
+    assert errors["width"]["axis"] != strip["axis"]
+    assert run(["printer", "show", "kitchen", "--for", crew]) == 0
     short = {"across": "5 mm", "down": "10 mm"}[strip["axis"]]
     assert f"would come out {short} ± 2 mm short" in capsys.readouterr().out

@@ -7,23 +7,25 @@ from pathlib import Path
 import pytest
 
 from tests.sheets.jobs import EXAMPLES
+from tests.specs import piece, spec, straight, written
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE
 from tiler.proof import prove
 from tiler.usecases.draft import Proved, Wishes, draft_file
 
 BINDINGS = EXAMPLES / "saltmarsh-bindings.toml"
-HEM = """title = "Long strips"
-units = "in"
-[[pieces]]
-name = "Hem binding"
-finish = "double-fold-binding"
-finished-width = "1/4 in"
-cover = "1/8 in"
-cut = "full-loop"
-ratio = "100 %"
-edge = { kind = "straight", whole = "260 in" }
-"""
+HEM = spec(
+    piece(
+        "Hem binding",
+        "1/4 in",
+        straight("260 in"),
+        finish="double-fold-binding",
+        cover="1/8 in",
+        cut="full-loop",
+        ratio="100 %",
+    ),
+    title="Long strips",
+)
 
 
 def drafted(folder: Path, spec: Path, roll: float | None = None, line_weight: float | None = None) -> Proved:
@@ -41,8 +43,7 @@ def test_a_page_is_no_wider_than_the_roll(tmp_path: Path, roll: float) -> None:
 @pytest.mark.parametrize("roll", [None, 609.6])
 def test_what_is_longer_than_viewers_show_is_split_with_register_marks(tmp_path: Path, roll: float | None) -> None:
     """Pages beyond 14,400 units (200 in) show blank in some viewers, so a strip of 260 in lies on two of 200 in."""
-    (tmp_path / "hem.toml").write_text(HEM)
-    made = drafted(tmp_path, tmp_path / "hem.toml", roll)
+    made = drafted(tmp_path, written(HEM, tmp_path), roll)
     assert made.declaration.page_height_mm == LONGEST_PAGE == 14400 / 72 * 25.4
     assert [page.code for page in made.declaration.pages] == ["A1", "B1"]
     assert made.declaration.marks
