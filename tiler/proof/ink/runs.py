@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from functools import cache
 from math import ceil
 from statistics import median
-from struct import unpack
 
 from tiler.proof.tolerances import DASHED_SHARE
 
@@ -130,7 +129,7 @@ class Run:
             return None
         marks = core.translate(_marks(pen.level))
         starts = [start for place in self._places(dense) if (start := marks.find(b"###", place)) >= 0]
-        sums = self._across(reach, starts) if dense else [self._across_at(start, reach) for start in starts]
+        sums = [self._across(start, reach) for start in starts]
         amounts = [total for total, _ in sums]
         middles = [moment / total if total else 0.0 for total, moment in sums]
         if not amounts:
@@ -148,7 +147,7 @@ class Run:
             return [(self.count - SOUNDING) // 2]
         return [int(self.count * share) for share in SPREAD]
 
-    def _across_at(self, start: int, reach: int) -> tuple[float, float]:
+    def _across(self, start: int, reach: int) -> tuple[float, float]:
         """Give darkness in full pixels per pixel of length, and its moment about the row."""
         first = self.first + start * self.along
         span = (SOUNDING - 1) * self.along + 1
@@ -159,33 +158,3 @@ class Run:
             total += dark
             moment += off * dark
         return total / (255 * SOUNDING), moment / (255 * SOUNDING)
-
-    def _across(self, reach: int, starts: list[int]) -> list[tuple[float, float]]:
-        """Give what :meth:`_across_at` gives, for many places at a time.
-
-        Each pixel gets 32 bits of one long number, so that whole rows are added in one step.
-        """
-        total = before = behind = 0
-        for off in range(-reach, reach + 1):
-            row = _spread(self.row(off).translate(_DARKNESS))
-            total += row
-            before, behind = (before - off * row, behind) if off < 0 else (before, behind + off * row)
-        totals, ahead, after = (_sums(number, self.count) for number in (total, before, behind))
-        full = 255 * SOUNDING
-        return [(totals[start] / full, (after[start] - ahead[start]) / full) for start in starts]
-
-
-_DARKNESS = bytes(range(255, -1, -1))
-
-
-def _spread(row: bytes) -> int:
-    """Give a row as one number with 32 bits a pixel, the first pixel lowest."""
-    wide = bytearray(4 * len(row))
-    wide[::4] = row
-    return int.from_bytes(wide, "little")
-
-
-def _sums(number: int, count: int) -> tuple[int, ...]:
-    """Give the sum over a sounding from each pixel on."""
-    summed = sum(number >> (32 * step) for step in range(SOUNDING))
-    return unpack(f"<{count}I", summed.to_bytes(4 * count, "little"))
