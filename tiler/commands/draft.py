@@ -14,7 +14,7 @@ import click
 from tiler.commands.output.progress import page_progress
 from tiler.commands.typed.completion import printer_names, size_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
-from tiler.declaration import COVER, PANE, Page
+from tiler.declaration import Page, PageKind
 from tiler.draft.figures import Figures
 from tiler.paper import ARRANGEMENTS, PAPER_NAMES, PAPER_WORDS, STACKED
 
@@ -168,9 +168,9 @@ def _listed(names: Sequence[str], most: int = 4) -> str:
 
 
 def _shown(pages: Sequence[Page]) -> str:
-    cover = "a first page and " if pages[0].kind == COVER else ""
-    codes = [page.code or "" for page in pages if page.kind != COVER]
-    what = "pane" if pages[-1].kind == PANE else "page"
+    cover = "a first page and " if pages[0].kind is PageKind.COVER else ""
+    codes = [page.code or "" for page in pages if page.kind is not PageKind.COVER]
+    what = "pane" if pages[-1].kind is PageKind.PANE else "page"
     if len(codes) == 1:
         return f"{cover}{what} {codes[0]}"
     if len(codes) <= 8:

@@ -13,6 +13,7 @@ from functools import cache
 from math import ceil
 from statistics import median
 
+from tiler.proof.ink.faults import InkKind
 from tiler.proof.tolerances import DASHED_SHARE
 
 LIGHT = 200
@@ -53,7 +54,7 @@ class Pen:
 class RunFault:
     """What is wrong, and from which pixel to which along the run."""
 
-    kind: str
+    kind: InkKind
     start: int
     end: int
 
@@ -103,10 +104,10 @@ class Run:
         start = 0
         for blank in marks.split(b"#"):
             if len(blank) > pen.gap + 1.5:
-                yield RunFault("hidden", start, start + len(blank))
+                yield RunFault(InkKind.HIDDEN, start, start + len(blank))
             start += len(blank) + 1
         if pen.gap and self.count > 8 * pen.gap and marks.count(b"#") < DASHED_SHARE * self.count:
-            yield RunFault("too sparse", 0, self.count)
+            yield RunFault(InkKind.SPARSE, 0, self.count)
 
     def _hemmed(self, distance: int) -> Iterator[RunFault]:
         """Give the stretches where neither side shows paper."""
@@ -120,10 +121,10 @@ class Run:
         start = 0
         for dark in light.to_bytes(self.count).split(b"\1"):
             if len(dark) > HEMMED or len(dark) == self.count >= SOUNDING:
-                yield RunFault("without contrast", start, start + len(dark))
+                yield RunFault(InkKind.HEMMED, start, start + len(dark))
             start += len(dark) + 1
 
-    def _soundings(self, core: bytes, pen: Pen, off: float, *, dense: bool) -> str | None:
+    def _soundings(self, core: bytes, pen: Pen, off: float, *, dense: bool) -> InkKind | None:
         reach = max(2, ceil(pen.weight / 2 + 0.5))
         if reach > min(self.before, self.behind) or self.count < SOUNDING:
             return None
@@ -137,8 +138,8 @@ class Run:
         # Dashes have pale ends, so of a dashed line the darkest sounding counts.
         amount = max(amounts) if pen.gap else median(amounts)
         if amount < LEAST_SHARE * pen.darkness * pen.weight:
-            return "pale"
-        return "displaced" if abs(median(middles) - off) > pen.tolerance else None
+            return InkKind.PALE
+        return InkKind.DISPLACED if abs(median(middles) - off) > pen.tolerance else None
 
     def _places(self, dense: bool) -> list[int]:
         if dense:

@@ -7,9 +7,6 @@ from tiler.box import Box
 LEAST = 0.00005
 """A share off that is smaller is written as none: a hundredth of a millimetre on 20 cm."""
 
-WHERE = "mm from the left"
-"""These words stand in what says the place of a size."""
-
 
 def over_a_strip(ratio: float) -> str:
     """Say what measured over nominal size does to a strip of 20 in and of 50 cm."""
@@ -36,4 +33,4 @@ def effect(ratio: float) -> str:
 
 def where(box: Box) -> str:
     """Say where the lower left corner of something stands on its page."""
-    return f"{box.x0:.0f} {WHERE} and {box.y0:.0f} mm from the foot"
+    return f"{box.x0:.0f} mm from the left and {box.y0:.0f} mm from the foot"

@@ -19,6 +19,7 @@ from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError, UnreadableError
 from tiler.paper import ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof.report.causes import paper_of
+from tiler.proof.report.verdict import Verdict
 from tiler.sentence import Place
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.folder import refuse_folder, staged
@@ -190,7 +191,7 @@ def _draw(task: Task, job: Job, figures: tuple[Figures, ...], nest: bool, roll: 
     wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
     document = draw_job(job, chosen, wishes)
     report = prove(document.data)
-    if report.verdict != "true-to-scale":
+    if report.verdict is not Verdict.TRUE:
         raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {report.first_failure()}")
     sizes = tuple(dict.fromkeys(one.size for one in chosen if one.size is not None))
     return Drawn(document.data, _record(task.name, document.data, task.paper, sizes, report.pages, report.verdict))
