@@ -259,7 +259,7 @@ def _checked(declaration: Declaration) -> Declaration:
     """Refuse factors that no printer needs, or that nobody is named for."""
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
-        raise DeclarationError("the factors are none of a printer")
+        raise DeclarationError("the factors are not those of a printer")
     if declaration.printer is None and factors != (1.0, 1.0):
         raise DeclarationError("there are factors, but no printer is named")
     if declaration.printer is not None and not declaration.printer.strip():

@@ -69,7 +69,7 @@ def test_the_fault_that_explains_most_is_told_first() -> None:
 
 def test_many_faults_of_one_kind_are_summed_up() -> None:
     faults = [Check(CheckName.TILE_CODE, Status.FAIL, Says.CODE_TURNED, page, label="A1") for page in range(1, 60)]
-    text = list(lines(report(*TRUE_SQUARE, *faults)))
+    text = list(lines(report(*TRUE_SQUARE, *faults), 80))
     assert text[0] == sentence(report(*TRUE_SQUARE, *faults))
     assert "58 more faults" in text[0]
     assert len(text) < 12

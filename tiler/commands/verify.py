@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.terminal import printable
+from tiler.commands.output.terminal import printable, table_width
 from tiler.commands.typed.count import CountType
 from tiler.commands.typed.length import LENGTH
 
@@ -82,7 +82,7 @@ def command(
     if as_json:
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:
-        first, *others = lines(report)
+        first, *others = lines(report, table_width())
         click.echo(click.style(printable(first), bold=True))
         for line in others:
             click.echo(printable(line))

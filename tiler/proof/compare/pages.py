@@ -171,9 +171,9 @@ INK_NAMES: dict[str, str] = {
 }
 
 INK_WORDS = {
-    InkKind.HIDDEN: "is not to be seen",
+    InkKind.HIDDEN: "cannot be seen",
     InkKind.PALE: "is paler than it is drawn",
-    InkKind.HEMMED: "does not stand out from what is round it",
+    InkKind.HEMMED: "does not stand out from what is around it",
     InkKind.SPARSE: "has too little ink",
     InkKind.DISPLACED: "is printed beside its place",
 }

@@ -8,13 +8,13 @@ LEAST = 0.00005
 """A share off that is smaller is written as none: a hundredth of a millimetre on 20 cm."""
 
 
-def over_a_strip(ratio: float) -> str:
-    """Say what measured over nominal size does to a strip of 20 in and of 50 cm."""
+def on_a_strip(ratio: float, along: str = "") -> str:
+    """Say what measured over nominal size does to a strip of 20 in and of 50 cm; ``along`` is the axis in words."""
     off = abs(ratio - 1)
     if off < LEAST:
-        return "right over 20 in and over 50 cm"
+        return "a strip prints at its full length"
     way = "short" if ratio < 1 else "long"
-    return f"over 20 in {20 * off:.2f} in {way}, over 50 cm {50 * off:.2f} cm {way}"
+    return f"a 20 in strip prints {20 * off:.2f} in {way}{along}, a 50 cm strip {50 * off:.2f} cm {way}"
 
 
 def error(ratio: float) -> str:
@@ -28,7 +28,7 @@ def error(ratio: float) -> str:
 
 def effect(ratio: float) -> str:
     """Say the error and what it does."""
-    return f"{error(ratio)}, {over_a_strip(ratio)}"
+    return f"{error(ratio)}, {on_a_strip(ratio)}"
 
 
 def where(box: Box) -> str:

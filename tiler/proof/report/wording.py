@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tiler.proof.report.causes import causes, in_words
 from tiler.proof.report.check import SIZES, Check, CheckName
-from tiler.proof.report.effect import LEAST, over_a_strip
+from tiler.proof.report.effect import LEAST, on_a_strip
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.size_table import size_table
 from tiler.proof.report.verdict import Report, Verdict
@@ -32,16 +32,16 @@ def sentence(report: Report) -> str:
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
         return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
     host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
-    whole = f"; {host}, where all is" if host else ", everything"
-    return f"True to scale: {pages}, {_squares(report)}{whole} in its place and to be seen."
+    whole = f"; {host}, with nothing" if host else ", nothing"
+    return f"True to scale: {pages}, {_squares(report)}{whole} missing, moved or hidden."
 
 
-def lines(report: Report) -> Iterator[str]:
-    """Give the whole report, the sentence first."""
+def lines(report: Report, width: int) -> Iterator[str]:
+    """Give the whole report, the sentence first; its table is no wider than ``width`` characters."""
     yield sentence(report)
     if report.sizes:
         yield ""
-        yield from size_table(report.sizes)
+        yield from size_table(report.sizes, width)
     if report.verdict is Verdict.OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)
@@ -70,9 +70,10 @@ def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
 
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
     """Say what the scale does to a strip, and what may have caused it."""
-    for axis, ratio in zip(("Across", "Down"), scale, strict=True):
+    for along, ratio in zip((" across", " down the page"), scale, strict=True):
         if abs(ratio - 1) >= LEAST:
-            yield f"{axis}: {over_a_strip(ratio)}."
+            words = on_a_strip(ratio, along)
+            yield f"{words[0].upper()}{words[1:]}."
     yield in_words(causes(*scale, page))
 
 
