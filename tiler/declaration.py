@@ -37,9 +37,6 @@ ONLY_FOR = "Only for the printer"
 MOST_COMPENSATED = 0.1
 """Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
 
-COVER, TILE, PANE = "cover", "tile", "pane"
-"""Kinds of pages."""
-
 ALL_SIZES = "All sizes"
 """The layer of the words that all sizes share."""
 
@@ -47,6 +44,14 @@ ALL_SIZES = "All sizes"
 def layer_name(size: str | None) -> str:
     """Name the layer of a size; a piece without one is on none."""
     return "" if size is None else f"Size {size}"
+
+
+class PageKind(StrEnum):
+    """What a page is, or one of several windows on it."""
+
+    COVER = "cover"
+    TILE = "tile"
+    PANE = "pane"
 
 
 class Tag(StrEnum):
@@ -117,14 +122,14 @@ class Mark:
 
 @dataclass(frozen=True)
 class Page:
-    """One page: "cover" or "tile"; or one "pane" of a page.
+    """One page: a cover or a tile; or one pane of a page.
 
     Tiles and panes have a code, a sheet window and a page frame; ``row`` and ``column``
     of a pane are its strip and which part of it this is.
     """
 
     number: int
-    kind: str
+    kind: PageKind
     code: str | None = None
     row: int | None = None
     column: int | None = None
@@ -254,7 +259,7 @@ def _checked(declaration: Declaration) -> Declaration:
     """Refuse factors that no printer needs, or that nobody is named for."""
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
-        raise DeclarationError("the factors are none of a printer")
+        raise DeclarationError("the factors are not those of a printer")
     if declaration.printer is None and factors != (1.0, 1.0):
         raise DeclarationError("there are factors, but no printer is named")
     if declaration.printer is not None and not declaration.printer.strip():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
+from enum import StrEnum
 from functools import cache
 from types import UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
@@ -57,11 +58,14 @@ def _value(hint: Any, tree: Any) -> Any:
     if origin is tuple:
         if not isinstance(tree, list):
             raise RecordError("a list is missing")
-        if inner[-1] is Ellipsis:
-            return tuple(_value(inner[0], item) for item in tree)
-        return tuple(_value(item, part) for item, part in zip(inner, tree, strict=True))
+        kinds = [inner[0]] * len(tree) if inner[-1] is Ellipsis else inner
+        return tuple(_value(kind, part) for kind, part in zip(kinds, tree, strict=True))
     if is_dataclass(hint):
         return record_of(hint, tree)  # type: ignore[arg-type]
+    if issubclass(hint, StrEnum):
+        if tree not in list(hint):
+            raise RecordError(f"{tree!r} is none of {', '.join(hint)}")
+        return hint(tree)
     if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
         if not abs(tree) < LONGEST:
             raise RecordError(f"{tree} mm is no length of a pattern")

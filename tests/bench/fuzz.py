@@ -97,7 +97,7 @@ def judged(path: Path) -> tuple[int | None, str]:
             return answer["fault"]["code"], answer["fault"]["message"]
         report = from_record(answer["answer"])
         json.dumps(report.to_json(), allow_nan=False)
-        return int(report.exit_code), next(iter([*lines(report)]))
+        return int(report.exit_code), next(iter([*lines(report, 80)]))
     except BaseException:
         return None, traceback.format_exc()
 

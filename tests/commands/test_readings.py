@@ -69,7 +69,7 @@ def test_json_holds_every_reading_exactly(capsys: pytest.CaptureFixture[str]) ->
         (f"{HEAD}\nAna,I,R,5 cm,,5 cm\n", 4, "holds no reading that can be used"),
         (f"{HEAD}\n", 4, "holds no reading that can be used"),
         ("tester\nAna\n", 2, "lacks printer, viewer"),
-        ("\0\0", 5, "is no text"),
+        ("\0\0", 5, "is not text"),
     ],
 )
 def test_exit_codes(tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str, code: int, words: str) -> None:

@@ -61,13 +61,13 @@ def test_units_and_single_axes_are_named() -> None:
 
 def test_nothing_is_invented() -> None:
     assert causes(1.0, 1.0, LETTER) == []
-    assert in_words(causes(0.9512, 0.9512, LETTER)) == "No usual cause has this factor."
+    assert in_words(causes(0.9512, 0.9512, LETTER)) == "This matches no common print setting."
 
 
 def test_the_report_of_a_shrunk_file_says_what_fits_and_what_it_does(letter: Document) -> None:
     report = prove(changed(letter, whole_pages(scaled(16 / 17))))
-    text = "\n".join(lines(report))
+    text = "\n".join(lines(report, 80))
     assert "shrunk on Letter, with 1/4 in margins (94.12 %)" in text
     # 20 in less 16/17 of it: 1.176 in; 50 cm: 2.94 cm
-    assert "over 20 in 1.18 in short" in text
-    assert "over 50 cm 2.94 cm" in text
+    assert "A 20 in strip prints 1.18 in short across" in text
+    assert "a 50 cm strip 2.94 cm short" in text

@@ -123,7 +123,7 @@ def test_a_covered_square_whose_label_is_to_be_seen_is_named() -> None:
     assert report.verdict == "nothing-to-measure"
     (check,) = [check for check in report.warned if check.name == "unseen"]
     assert "50.80 × 50.80 mm" in check.detail
-    assert "not to be seen" in check.detail
+    assert "cannot be seen" in check.detail
 
 
 def test_an_annotation_is_no_square_and_is_named() -> None:
@@ -226,7 +226,7 @@ def test_every_square_is_reported_with_place_error_and_what_it_does() -> None:
     report = prove(rescaled(LETTER["rectangle"], 127 / 135))
     assert [check.detail for check in report.sizes] == [
         f"2 in {axis}, 38 mm from the left and 141 mm from the foot, −5.93 %, "
-        "over 20 in 1.19 in short, over 50 cm 2.96 cm short"
+        "a 20 in strip prints 1.19 in short, a 50 cm strip 2.96 cm short"
         for axis in ("across", "down")
     ]
 
@@ -243,4 +243,4 @@ def test_a_unit_that_was_added_or_lost_is_off_scale_and_named(unit: float, cause
     report = changed(LETTER["rectangle"], change)
     assert report.verdict == "off-scale"
     assert report.scale == (pytest.approx(unit, abs=1e-4), pytest.approx(unit, abs=1e-4))
-    assert cause in "\n".join(lines(report))
+    assert cause in "\n".join(lines(report, 80))

@@ -17,7 +17,7 @@ from tests.sheets.jobs import drawn
 from tests.specs import piece, spec, straight, table, written
 from tiler.box import Box
 from tiler.commands.draft import command
-from tiler.declaration import PANE
+from tiler.declaration import PageKind
 from tiler.draft.spec.read import read_spec
 from tiler.errors import SpecError
 from tiler.paper import Arrangement, PaperChoice, page_size
@@ -199,8 +199,8 @@ def test_the_command_line_wins_over_the_spec(tmp_path: Path) -> None:
     job = read_spec(hem(tmp_path, "grid"))
     assert drawing_of(job.paper, Wishes()).paper.arrange == "grid"
     assert drawing_of(job.paper, Wishes(arrange="stacked")).paper.arrange == "stacked"
-    assert drawn(hem(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind != PANE
-    assert drawn(hem(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind == PANE
+    assert drawn(hem(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind is not PageKind.PANE
+    assert drawn(hem(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind is PageKind.PANE
 
 
 def test_an_unknown_arrangement_is_refused_with_the_nearest(tmp_path: Path) -> None:
@@ -215,7 +215,7 @@ def test_the_command_offers_the_three() -> None:
 
 def test_words_of_a_stacked_file_say_how_the_parts_join(tmp_path: Path) -> None:
     declaration = drawn(hem(tmp_path, "stacked"), tmp_path).declaration
-    panes = [page for page in declaration.pages if page.kind == PANE]
+    panes = [page for page in declaration.pages if page.kind is PageKind.PANE]
     assert [pane.code for pane in panes] == ["1A", "1B", "1C"]
     assert {mark.tiles for mark in declaration.marks} == {("1A", "1B"), ("1B", "1C")}
     assert len(declaration.marks) == 6

@@ -13,7 +13,9 @@ from tests.reading.files import labelled_square, pdf, saved
 from tiler.box import Box
 from tiler.errors import EncryptedError, UnreadableError
 from tiler.proof import Check, Expected, Report, prove
+from tiler.proof.report.check import CheckName, Status
 from tiler.proof.report.record import from_record, to_record
+from tiler.proof.report.sentences import Says
 from tiler.sheets.document import Document
 from tiler.usecases.processes import apart
 from tiler.usecases.verify.apart import Limits, prove_apart
@@ -73,11 +75,26 @@ def test_the_time_grows_with_the_pages_up_to_a_bound() -> None:
 
 def test_a_record_keeps_everything() -> None:
     checks = (
-        Check("square", "fail", 3, 50.123456789, 50.8, "½ « \ud800", axis="down", box=Box(1.5, 2, 3, 4)),
-        Check("pages", "pass"),
+        Check(
+            CheckName.SQUARE,
+            Status.FAIL,
+            Says.FOUND_LEANING,
+            3,
+            50.123456789,
+            50.8,
+            label="½ « \ud800",
+            axis="down",
+            box=Box(1.5, 2, 3, 4),
+            foreign=True,
+            numbers={"lean": 0.123456789},
+        ),
+        Check(CheckName.PAGES, Status.PASS, Says.PAGES_ALL, numbers={"pages": 3, "windows": 3}),
     )
     report = Report("ü.pdf", 3, checks, "Attic", (215.9, 279.4))
     record = json.loads(json.dumps(to_record(report)))
-    assert from_record(record) == report
+    again = from_record(record)
+    assert again == report
+    assert [check.detail for check in again.checks] == [check.detail for check in checks]
+    assert again.checks[0].says is Says.FOUND_LEANING
     record["checks"][0]["nominal_mm"] = 50.0
     assert from_record(record) != report

@@ -44,7 +44,7 @@ def test_the_page_says_verdict_sizes_and_errors(tmp_path: Path, scale: float) ->
         assert "Off scale: a length of 100 mm comes out at 94.07 mm" in words
         assert "True to scale" not in words
         assert "47.79 mm −5.93 %" in words
-        assert "over 20 in 1.19 in short" in words
+        assert "A 20 in strip prints 1.19 in short across" in words
 
 
 def test_the_picture_shows_the_square(tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from tiler.commands.typed import options
 from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.typed.printer_folder import printer_folder
-from tiler.declaration import COVER, PANE, Page
+from tiler.declaration import Page, PageKind
 from tiler.draft.figures import Figures
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 from tiler.usecases.printers.print_error import doubts
@@ -164,9 +164,9 @@ def _listed(names: Sequence[str], most: int = 4) -> str:
 
 
 def _shown(pages: Sequence[Page]) -> str:
-    cover = "a first page and " if pages[0].kind == COVER else ""
-    codes = [page.code or "" for page in pages if page.kind != COVER]
-    what = "pane" if pages[-1].kind == PANE else "page"
+    cover = "a first page and " if pages[0].kind is PageKind.COVER else ""
+    codes = [page.code or "" for page in pages if page.kind is not PageKind.COVER]
+    what = "pane" if pages[-1].kind is PageKind.PANE else "page"
     if len(codes) == 1:
         return f"{cover}{what} {codes[0]}"
     if len(codes) <= 8:

@@ -18,7 +18,8 @@ that words a report, which another process has made, needs neither.
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from tiler.proof.report.verdict import Check, Report
+from tiler.proof.report.check import Check
+from tiler.proof.report.verdict import Report
 
 if TYPE_CHECKING:
     from tiler.proof.foreign.any_pdf import Expected

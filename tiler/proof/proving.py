@@ -18,7 +18,9 @@ from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pie
 from tiler.proof.foreign.any_pdf import Expected, Others
 from tiler.proof.ink.lines import Ink
 from tiler.proof.ink.rendering import Rendering
-from tiler.proof.report.verdict import FAIL, Check, Report
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.report.verdict import Report
 from tiler.proof.seen.page import PageSeen, is_tagged, see
 from tiler.proof.seen.rules import RuleSeen, compare_rules
 from tiler.proof.seen.squares import compare_squares
@@ -134,7 +136,7 @@ def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) ->
         yield from compare_squares(squares, page.squares, page.number)
         yield from compare_rules(rules, _as_written(page), page.odd_ticks, page.number)
         if page.odd_squares:
-            yield Check("square-place", FAIL, page.number, detail="a test square is not whole")
+            yield Check(CheckName.SQUARE_PLACE, Status.FAIL, Says.SQUARE_BROKEN, page.number)
 
 
 def _as_written(page: PageSeen) -> list[RuleSeen]:

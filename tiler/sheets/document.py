@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from tiler.catalog import finish_document
-from tiler.declaration import ALL_SIZES, COVER, PANE, Declaration, Page, Rule, Square, Tag, layer_name, printed_pages
+from tiler.declaration import ALL_SIZES, Declaration, Page, PageKind, Rule, Square, Tag, layer_name, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.sheets.canvas import Canvas
@@ -82,10 +82,12 @@ def _draw_page(
 ) -> tuple[Sequence[Square], Sequence[Rule]]:
     """Draw one page, whose panes have a record each, and return its test squares and ruler lines."""
     page = records[0]
-    if page.kind == COVER:
+    if page.kind is PageKind.COVER:
         return draw_block(canvas, sheet, edition, page.number)
     places = (
-        draw_panes(canvas, sheet, edition, records) if page.kind == PANE else draw_tile(canvas, sheet, edition, page)
+        draw_panes(canvas, sheet, edition, records)
+        if page.kind is PageKind.PANE
+        else draw_tile(canvas, sheet, edition, page)
     )
     if sheet.corner:
         return draw_block(canvas, sheet, edition, page.number)

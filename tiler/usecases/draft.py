@@ -13,7 +13,7 @@ from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
 from tiler.paper import ONE_SHEET, Arrangement, Margins, PaperChoice
 from tiler.proof import Report, prove
-from tiler.proof.report.verdict import COMPENSATED, TRUE
+from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.sentence import Place
 from tiler.sheets.compensation import Compensation
@@ -138,7 +138,7 @@ def draft_job(
     document = draw_job(job, figures, wishes, watch.drawing)
     with replacing(target, document.data, force) as part:
         report = replace(prove(part, watch.proving), file=str(target))
-        if report.verdict != (COMPENSATED if wishes.printer else TRUE):
+        if report.verdict is not (Verdict.COMPENSATED if wishes.printer else Verdict.TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
             )

@@ -15,7 +15,7 @@ from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObje
 
 from tiler import __version__
 from tiler.catalog.ours.size_layers import layer_forms
-from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration
+from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration, PageKind
 from tiler.paper import NO_TRAY
 
 
@@ -120,7 +120,7 @@ def _page_labels(declaration: Declaration) -> DictionaryObject:
 
 def _outline(writer: PdfWriter, declaration: Declaration) -> None:
     tiles = [page for page in declaration.pages if page.window]
-    if declaration.pages[0].kind == "cover":
+    if declaration.pages[0].kind is PageKind.COVER:
         writer.add_outline_item(title="Print this page first", page_number=0)
     for piece in declaration.pieces:
         bounds = piece.sheet_bounds()

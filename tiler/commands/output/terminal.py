@@ -6,10 +6,14 @@ import codecs
 import contextlib
 import io
 import os
+import shutil
 import sys
 import unicodedata
 
 from tiler.errors import ExitCode
+
+NARROWEST, WIDEST = 60, 100
+"""Bounds of a table, characters: a narrower one cannot be read, a wider one need not be."""
 
 _PLAIN = {"−": "-", "–": "-", "—": "-", "→": ">", "×": "x", "″": '"', "′": "'"}
 
@@ -25,6 +29,13 @@ def prepare_output() -> None:
 def printable(line: str) -> str:
     """Return a line without signs that steer a terminal: names of files and words of a PDF may hold such."""
     return line if line.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in line)
+
+
+def table_width() -> int:
+    """Give how many characters a table may be wide: those of the terminal within reason, 80 without one."""
+    if not sys.stdout.isatty():
+        return 80
+    return min(max(shutil.get_terminal_size().columns, NARROWEST), WIDEST)
 
 
 def close_output(code: int) -> int:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from tiler.box import Box, Point
 from tiler.declaration import ONLY_FOR, Declaration
-from tiler.proof.report.verdict import FAIL, PASS, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.document import PageRead
 
@@ -44,8 +45,7 @@ def compare_printer(printer: str, declaration: Declaration, seen: Sequence[PageS
     """Hold that every page of ours names the printer that it is drawn for."""
     silent = [page for page in seen if page.tagged and not page.only_for.startswith(f"{ONLY_FOR} {printer}")]
     for page in silent:
-        yield Check("printer", FAIL, page.number, detail=f"it does not say that it is only for {printer}")
+        yield Check(CheckName.PRINTER, Status.FAIL, Says.PRINTER_UNNAMED, page.number, label=printer)
     if not silent:
-        across, down = (100 * factor for factor in (declaration.factor_across, declaration.factor_down))
-        detail = f"drawn at {across:.2f} % across and {down:.2f} % down for the printer {printer}"
-        yield Check("printer", PASS, None, detail=detail)
+        factors = {"across": 100 * declaration.factor_across, "down": 100 * declaration.factor_down}
+        yield Check(CheckName.PRINTER, Status.PASS, Says.PRINTER_NAMED, label=printer, numbers=factors)

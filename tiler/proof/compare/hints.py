@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from tiler.declaration import Declaration
 from tiler.paper import NO_TRAY
 from tiler.proof.compare.pages import Pairs
-from tiler.proof.report.verdict import PASS, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.facts import Facts
 
@@ -30,7 +31,7 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         gone.append("it does not ask for one-sided pages")
     if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
         gone.append("it does not ask for the paper tray of its own size")
-    yield _hint("preferences", gone, "the file asks for 100 %, one side, and its own paper")
+    yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, "; ".join(gone))
     lost = []
     labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
     if not all(seen.number in labels and wanted[page.number] in (None, labels[seen.number]) for page, seen in pairs):
@@ -45,17 +46,16 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         )
         if not there
     ]
-    named = ["it has lost its " + ", ".join(lost)] if lost else []
-    yield _hint("document", named, "page labels, outline, title and language are there")
+    yield _hint(CheckName.DOCUMENT, Says.DOCUMENT_KEPT, Says.DOCUMENT_LOST, ", ".join(lost))
 
 
 def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:
     """Hold that every font is carried along."""
     missing = dict.fromkeys(name for page in pages for name in page.unembedded)
-    yield _hint("fonts", [f"not embedded: {', '.join(missing)}"] if missing else [], "every font is embedded")
+    yield _hint(CheckName.FONTS, Says.FONTS_KEPT, Says.FONTS_LOST, ", ".join(missing))
 
 
-def _hint(name: str, faults: Sequence[str], fine: str) -> Check:
-    if faults:
-        return Check(name, WARN, None, detail="; ".join(faults))
-    return Check(name, PASS, None, detail=fine)
+def _hint(name: CheckName, kept: Says, gone: Says, lost: str) -> Check:
+    if lost:
+        return Check(name, Status.WARN, gone, numbers={"lost": lost})
+    return Check(name, Status.PASS, kept)

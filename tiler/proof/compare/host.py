@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
-from tiler.proof.report.verdict import PASS, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 
 
@@ -20,19 +21,16 @@ def compare_host(declaration: Declaration, ours: Sequence[PageSeen], pages: int)
     host = declaration.host
     if host is None:
         for number in others:
-            yield Check("pages", WARN, number, detail="a page that is none of the page map was added")
+            yield Check(CheckName.PAGES, Status.WARN, Says.PAGE_ADDED, number)
         return
     between = [number for number in others if numbers[0] < number < numbers[-1]]
     if between:
-        detail = "a page of the pattern stands between the pages of the page map"
-        yield Check("page-order", WARN, between[0], detail=detail)
+        yield Check(CheckName.PAGE_ORDER, Status.WARN, Says.PAGE_BETWEEN, between[0])
     held = host.before + host.after
     if len(others) != held:
-        detail = f"the pattern had {held} pages of its own when these were added, and has {len(others)} now"
-        yield Check("host", WARN, None, detail=detail)
+        yield Check(CheckName.HOST, Status.WARN, Says.HOST_CHANGED, numbers={"held": held, "now": len(others)})
     elif numbers[0] != host.before + 1:
-        detail = f"the pages were added after page {host.before} of the pattern, and stand elsewhere"
-        yield Check("host", WARN, numbers[0], detail=detail)
+        yield Check(CheckName.HOST, Status.WARN, Says.HOST_MOVED, numbers[0], numbers={"before": host.before})
     elif not between:
-        detail = f"pages {numbers[0]} to {numbers[-1]} were added to a pattern of {held} pages"
-        yield Check("host", PASS, None, detail=detail)
+        stand = {"first": numbers[0], "last": numbers[-1], "held": held}
+        yield Check(CheckName.HOST, Status.PASS, Says.HOST_KEPT, numbers=stand)

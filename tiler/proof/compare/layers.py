@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tiler.declaration import Declaration, layer_name
-from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.reading.pdf.layers import Layers
 
 
@@ -27,11 +28,10 @@ def compare_layers(declaration: Declaration, layers: Layers) -> Iterator[Check]:
     wanted = declared_layers(declaration)
     lost = [name for name in wanted if layers.names.count(name) != 1]
     for name in lost:
-        detail = f"the layer {name} is there {layers.names.count(name)} times instead of once"
-        yield Check("layers", FAIL, None, detail=detail)
+        numbers = {"count": layers.names.count(name)}
+        yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_COUNTED, label=name, numbers=numbers)
     off = switched_off(declaration, layers)
     if off:
-        detail = f"switched off and not printed until switched on: {', '.join(off)}"
-        yield Check("layers", WARN, None, detail=detail)
+        yield Check(CheckName.LAYERS, Status.WARN, Says.LAYERS_OFF, label=", ".join(off))
     if wanted and not lost:
-        yield Check("layers", PASS, None, detail=f"each of the {len(wanted)} sizes has its own layer")
+        yield Check(CheckName.LAYERS, Status.PASS, Says.LAYERS_KEPT, numbers={"count": len(wanted)})

@@ -10,8 +10,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tiler.declaration import PANE, Declaration, Page, Tag, printed_pages
-from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.box import Box
+from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
+from tiler.proof.ink.faults import TEXT, InkKind
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen, PaneSeen, row_and_column
 from tiler.proof.tolerances import VECTOR
 
@@ -43,20 +46,23 @@ def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs,
         free.sort(key=lambda page: page.number)
         for declared, page in zip(lost, free, strict=True):
             pairs.append((declared, page))
-            printed = f"says {page.code}" if page.code else "has no page code"
-            detail = f"the page {printed} where {_called(declared)} belongs"
-            checks.append(Check("tile-code", FAIL, page.number, detail=detail))
+            says = Says.CODE_OTHER if page.code else Says.CODE_LOST
+            code = {"code": page.code or ""}
+            checks.append(
+                Check(CheckName.TILE_CODE, Status.FAIL, says, page.number, label=_called(declared), numbers=code)
+            )
     else:
-        checks += [Check("pages", FAIL, None, detail=f"{_called(page)} is missing") for page in lost]
+        checks += [Check(CheckName.PAGES, Status.FAIL, Says.PAGE_MISSING, label=_called(page)) for page in lost]
         checks += [_surplus(page, names) for page in free]
     if not checks:
-        checks.append(Check("pages", PASS, None, detail=f"all {_count(declaration)} are there once"))
+        checks.append(_complete(declaration))
     return pairs, [*checks, *_apart(pairs), _order(pairs)]
 
 
-def _count(declaration: Declaration) -> str:
-    pages, windows = len(printed_pages(declaration.pages)), len(declaration.pages)
-    return f"{pages} pages" if pages == windows else f"{pages} pages with {windows} panes and first pages"
+def _complete(declaration: Declaration) -> Check:
+    counts = {"pages": len(printed_pages(declaration.pages)), "windows": len(declaration.pages)}
+    says = Says.PAGES_ALL if counts["pages"] == counts["windows"] else Says.PANES_ALL
+    return Check(CheckName.PAGES, Status.PASS, says, numbers=counts)
 
 
 def page_of(pairs: Pairs) -> dict[int, int]:
@@ -72,8 +78,7 @@ def _apart(pairs: Pairs) -> Iterator[Check]:
     numbers = page_of(pairs)
     for declared, seen in pairs:
         if numbers[declared.number] != seen.number:
-            detail = f"{_called(declared)} is on another page than the panes that it belongs with"
-            yield Check("pages", FAIL, seen.number, detail=detail)
+            yield Check(CheckName.PAGES, Status.FAIL, Says.PANE_ELSEWHERE, seen.number, label=_called(declared))
 
 
 def _name(page: Page) -> str:
@@ -81,32 +86,31 @@ def _name(page: Page) -> str:
 
 
 def _called(page: Page) -> str:
-    if page.kind == PANE:
+    if page.kind is PageKind.PANE:
         return f"pane {page.code}"
     return f"page {page.code}" if page.code else "the first page"
 
 
 def _surplus(page: PaneSeen, names: Sequence[str]) -> Check:
     if not page.code:
-        return Check("pages", FAIL, page.number, detail="a page without a page code is there besides the declared ones")
+        return Check(CheckName.PAGES, Status.FAIL, Says.PAGE_UNCODED, page.number)
     name = f"{'page' if row_and_column(page.code) else 'pane'} {page.code}"
-    twice = f"{name} is there twice" if page.code in names else f"{name} was not declared"
-    return Check("pages", FAIL, page.number, detail=twice)
+    says = Says.PAGE_TWICE if page.code in names else Says.PAGE_UNDECLARED
+    return Check(CheckName.PAGES, Status.FAIL, says, page.number, label=name)
 
 
 def _order(pairs: Pairs) -> Check:
     numbers = list(dict.fromkeys(seen.number for _, seen in sorted(pairs, key=lambda pair: pair[0].number)))
     if all(a < b for a, b in pairwise(numbers)):
-        return Check("page-order", PASS, None, detail="the pages are in order")
-    return Check("page-order", WARN, None, detail="the pages are not in the order of the page map")
+        return Check(CheckName.PAGE_ORDER, Status.PASS, Says.ORDER_KEPT)
+    return Check(CheckName.PAGE_ORDER, Status.WARN, Says.ORDER_LOST)
 
 
 def compare_codes(pairs: Pairs) -> Iterator[Check]:
     """Hold how the page codes are printed."""
     for declared, seen in pairs:
         if declared.code and seen.code == declared.code and not seen.code_upright:
-            detail = f"the page code {declared.code} is not printed once and upright"
-            yield Check("tile-code", FAIL, seen.number, detail=detail)
+            yield Check(CheckName.TILE_CODE, Status.FAIL, Says.CODE_TURNED, seen.number, label=declared.code)
 
 
 def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterator[Check]:
@@ -118,37 +122,38 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
         off = max(abs(boxes.media.width - wide), abs(boxes.media.height - high))
         if off > VECTOR:
             sized = False
-            detail = f"the page is {boxes.media.width:.1f} × {boxes.media.height:.1f} mm instead of "
-            detail += f"{wide:.1f} × {high:.1f} mm"
-            yield Check("page-size", FAIL, page.number, boxes.media.width, wide, detail)
+            numbers = {"high": boxes.media.height, "stated": high}
+            yield Check(
+                CheckName.PAGE_SIZE, Status.FAIL, Says.PAGE_SIZED, page.number, boxes.media.width, wide, numbers=numbers
+            )
         shown = boxes.shown
         cut = max(shown.x0, shown.y0, boxes.width - shown.x1, boxes.height - shown.y1)
         if cut > VECTOR:
             whole = False
-            yield Check("boxes", FAIL, page.number, cut, 0.0, f"the CropBox cuts {cut:.1f} mm off the page")
+            yield Check(CheckName.BOXES, Status.FAIL, Says.PAGE_CROPPED, page.number, cut, 0.0)
         if max(abs(boxes.media.x0), abs(boxes.media.y0)) > VECTOR or not boxes.direct:
-            yield Check("boxes", WARN, page.number, detail="the MediaBox is not written directly at the origin")
+            yield Check(CheckName.BOXES, Status.WARN, Says.MEDIA_BOX, page.number)
         if boxes.rotate:
             whole = False
-            yield Check("rotation", FAIL, page.number, detail=f"the page is turned by {boxes.rotate} degrees")
+            numbers = {"degrees": boxes.rotate}
+            yield Check(CheckName.ROTATION, Status.FAIL, Says.PAGE_TURNED, page.number, numbers=numbers)
         if boxes.user_unit != 1.0:
             whole = False
-            yield Check("user-unit", FAIL, page.number, detail=f"the page has a UserUnit of {boxes.user_unit:g}")
+            numbers = {"unit": boxes.user_unit}
+            yield Check(CheckName.USER_UNIT, Status.FAIL, Says.UNIT, page.number, numbers=numbers)
     if sized:
-        yield Check("page-size", PASS, None, wide, wide, f"all pages are {declaration.paper}")
+        yield Check(CheckName.PAGE_SIZE, Status.PASS, Says.PAGES_SIZED, None, wide, wide, label=declaration.paper)
     if whole:
-        yield Check("boxes", PASS, None, detail="no page is cropped, turned or in another unit")
+        yield Check(CheckName.BOXES, Status.PASS, Says.PAGES_WHOLE)
 
 
 def compare_words(seen: Sequence[PageSeen]) -> Iterator[Check]:
     """Hold how words are turned; those turned with their piece are a matter of the sheet."""
     twisted = Counter(page.number for page in seen for _ in page.twisted)
     for number, count in twisted.items():
-        yield Check(
-            "text", FAIL, number, detail=f"{count} lines of text are mirrored, or turned so that nobody can read"
-        )
+        yield Check(CheckName.TEXT, Status.FAIL, Says.WORDS_TWISTED, number, numbers={"count": count})
     if not twisted:
-        yield Check("text", PASS, None, detail="all words can be read")
+        yield Check(CheckName.TEXT, Status.PASS, Says.WORDS_READ)
 
 
 INK_NAMES: dict[str, str] = {
@@ -162,15 +167,15 @@ INK_NAMES: dict[str, str] = {
     Tag.RULE: "a stroke of a ruler line",
     Tag.REGISTER_MARK: "a stroke of a register mark",
     Tag.PAGE_FRAME: "a side of the page frame",
-    "text": "a word",
+    TEXT: "a word",
 }
 
 INK_WORDS = {
-    "hidden": "is not to be seen",
-    "pale": "is paler than it is drawn",
-    "without contrast": "does not stand out from what is round it",
-    "too sparse": "has too little ink",
-    "displaced": "is printed beside its place",
+    InkKind.HIDDEN: "cannot be seen",
+    InkKind.PALE: "is paler than it is drawn",
+    InkKind.HEMMED: "does not stand out from what is around it",
+    InkKind.SPARSE: "has too little ink",
+    InkKind.DISPLACED: "is printed beside its place",
 }
 
 
@@ -182,10 +187,14 @@ def compare_ink(seen: Sequence[PageSeen]) -> Iterator[Check]:
         places = {(fault.what, fault.kind): fault.segment[0] for fault in reversed(page.ink)}
         for (what, kind), count in counts.items():
             clean = False
-            x, y = places[what, kind]
-            name = INK_NAMES[what]
-            where = f"{'first ' if count > 1 else ''}{x:.0f} mm from the left and {y:.0f} mm from the foot"
-            shown = f"{name} {INK_WORDS[kind]}{f' in {count} places' if count > 1 else ''}"
-            yield Check("ink", FAIL, page.number, detail=f"{shown}, {where}")
+            yield Check(
+                CheckName.INK,
+                Status.FAIL,
+                Says.INK_FAULTS if count > 1 else Says.INK_FAULT,
+                page.number,
+                label=INK_NAMES[what],
+                box=Box.around([places[what, kind]]),
+                numbers={"fault": INK_WORDS[kind], "count": count},
+            )
     if clean:
-        yield Check("ink", PASS, None, detail="every line and word is to be seen in the rendered pages")
+        yield Check(CheckName.INK, Status.PASS, Says.INK_SEEN)

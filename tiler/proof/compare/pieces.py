@@ -13,7 +13,8 @@ from math import dist, floor
 
 from tiler.box import Box, Point
 from tiler.declaration import Piece, Tag, layer_name
-from tiler.proof.report.verdict import FAIL, PASS, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
 from tiler.proof.tolerances import VECTOR
 
@@ -112,12 +113,10 @@ def compare_tile(
     if left:
         kinds = ", ".join(f"{NAMES.get(line.tag, line.tag)}" for line in left[:3])
         more = f" and {len(left) - 3} more" if len(left) > 3 else ""
-        yield Check("stray", FAIL, page.number, detail=f"lines that belong to no piece there: {kinds}{more}")
+        yield Check(CheckName.STRAY, Status.FAIL, Says.LINES_STRAY, page.number, numbers={"lines": kinds + more})
     ghosts = _ghosts(page.loose, needed)
     if ghosts:
-        yield Check(
-            "stray", FAIL, page.number, detail=f"{ghosts} outlines that look like a piece but are not marked so"
-        )
+        yield Check(CheckName.STRAY, Status.FAIL, Says.OUTLINES_UNMARKED, page.number, numbers={"count": ghosts})
 
 
 def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
@@ -126,11 +125,12 @@ def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -
     for one, line in lost:
         by_piece.setdefault(one.piece.id, []).append((one, line))
     for missing in by_piece.values():
-        piece = missing[0][0].piece
         notches_only = all(line.tag == Tag.NOTCH for _, line in missing)
+        name = CheckName.NOTCH if notches_only else CheckName.PIECE
         texts = dict.fromkeys(_what_became(line, left) for _, line in missing)
         shown = "; ".join(list(texts)[:3]) + ("; and more" if len(texts) > 3 else "")
-        yield Check("notch" if notches_only else "piece", FAIL, page.number, detail=f"{piece.name}: {shown}")
+        label = missing[0][0].piece.name
+        yield Check(name, Status.FAIL, Says.PIECE_LINES, page.number, label=label, numbers={"lines": shown})
 
 
 def _what_became(line: Line, left: list[Line]) -> str:
@@ -172,17 +172,24 @@ def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Map
         if box is None or page is None:
             # Where a page should show it, its missing lines are told already.
             if page is None:
-                yield Check("piece", FAIL, None, None, piece.cut_length_mm, f"{piece.name}: no page shows it")
+                says, stated = Says.PIECE_LOST, piece.cut_length_mm
+                yield Check(CheckName.PIECE, Status.FAIL, says, None, None, stated, label=piece.name)
             continue
         length, width = (box.height, box.width) if piece.turned else (box.width, box.height)
         right = abs(length - piece.cut_length_mm) <= VECTOR and abs(width - piece.cut_width_mm) <= VECTOR
-        detail = f"{piece.name}: cut length, by {width:.2f} mm wide"
-        if not right:
-            detail = f"{piece.name}: cut {length:.2f} × {width:.2f} mm, stated {piece.cut_length_mm:.2f} × "
-            detail += f"{piece.cut_width_mm:.2f} mm"
-        yield Check("piece", PASS if right else FAIL, page, length, piece.cut_length_mm, detail)
+        yield Check(
+            CheckName.PIECE,
+            Status.PASS if right else Status.FAIL,
+            Says.PIECE_SIZED if right else Says.PIECE_MISSIZED,
+            page,
+            length,
+            piece.cut_length_mm,
+            label=piece.name,
+            numbers={"width": width, "stated": piece.cut_width_mm},
+        )
         if (piece.cut == "on-fold") != any(part.tag == Tag.FOLD_LINE for part in piece.parts):
-            yield Check("piece", FAIL, page, detail=f"{piece.name}: it is stated {piece.cut}, but drawn otherwise")
+            cut = {"cut": piece.cut}
+            yield Check(CheckName.PIECE, Status.FAIL, Says.PIECE_CUT, page, label=piece.name, numbers=cut)
         yield from _notches(piece, page)
 
 
@@ -196,11 +203,19 @@ def _notches(piece: Piece, page: int) -> Iterator[Check]:
         nearest = min((abs(mark - notch.at_mm) for mark in marks), default=None)
         if nearest is None or nearest > VECTOR:
             yield Check(
-                "notch", FAIL, page, None, notch.at_mm, f"{piece.name}: no notch stands where {notch.name} is stated"
+                CheckName.NOTCH,
+                Status.FAIL,
+                Says.NOTCH_MISSING,
+                page,
+                None,
+                notch.at_mm,
+                label=piece.name,
+                numbers={"notch": notch.name},
             )
     if (
         piece.notches
         and marks
         and all(min(abs(mark - notch.at_mm) for notch in piece.notches) <= VECTOR for mark in marks)
     ):
-        yield Check("notch", PASS, page, detail=f"{piece.name}: {len(piece.notches)} notches in their places")
+        count = {"count": len(piece.notches)}
+        yield Check(CheckName.NOTCH, Status.PASS, Says.NOTCHES_PLACED, page, label=piece.name, numbers=count)

@@ -8,12 +8,14 @@ from math import dist, floor
 from statistics import median
 
 from tiler.box import Box, Point
-from tiler.declaration import PANE, Declaration, Page
+from tiler.declaration import Declaration, Page, PageKind
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
-from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PaneSeen
+from tiler.proof.seen.squares import moved
 from tiler.proof.seen.tiles import Assembly
-from tiler.proof.tolerances import MISPLACED, VECTOR
+from tiler.proof.tolerances import VECTOR
 
 CELL = 100.0
 """Windows are looked up by cells of this size, mm."""
@@ -23,23 +25,34 @@ def compare_marks(declaration: Declaration, assembly: Assembly) -> Iterator[Chec
     """Hold how the tiles meet against each other, then the marks against their declared places."""
     worst = 0.0
     for join in assembly.joins:
-        pages = assembly.tiles[join.first].number
-        both = f"{join.first} and {join.second}"
+        page = assembly.tiles[join.first].number
         if join.step is None:
             ours, theirs = join.marks
             yield Check(
-                "register-marks",
-                FAIL,
-                pages,
-                detail=f"{both} share {ours} register marks on one page, {theirs} on the other",
+                CheckName.REGISTER_MARKS,
+                Status.FAIL,
+                Says.MARKS_UNLIKE,
+                page,
+                label=join.first,
+                numbers={"other": join.second, "count": ours, "others": theirs},
             )
             continue
         worst = max(worst, join.apart)
         if join.apart > VECTOR:
-            yield Check("register-marks", FAIL, pages, join.apart, 0.0, f"the register marks of {both} do not meet")
+            yield Check(
+                CheckName.REGISTER_MARKS,
+                Status.FAIL,
+                Says.MARKS_APART,
+                page,
+                join.apart,
+                0.0,
+                label=join.first,
+                numbers={"other": join.second},
+            )
     yield from _marks_in_place(declaration, assembly)
     if assembly.joins and worst <= VECTOR:
-        yield Check("register-marks", PASS, None, worst, 0.0, f"the marks of {len(assembly.joins)} seams meet")
+        count = {"count": len(assembly.joins)}
+        yield Check(CheckName.REGISTER_MARKS, Status.PASS, Says.MARKS_MEET, None, worst, 0.0, numbers=count)
 
 
 def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Check]:
@@ -53,25 +66,19 @@ def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Ch
                 wanted.setdefault(code, []).append(
                     (x - page.window.x0 + page.frame.x0, y - page.window.y0 + page.frame.y0)
                 )
+    name = CheckName.REGISTER_MARKS
     usual = median([mark.size for seen in assembly.tiles.values() for mark in seen.marks] or [0.0])
     for code, seen in assembly.tiles.items():
         places = wanted.get(code, [])
         if len(seen.marks) != len(places):
-            detail = f"{code} has {len(seen.marks)} register marks instead of {len(places)}"
-            yield Check("register-marks", FAIL, seen.number, detail=detail)
+            counts = {"count": len(seen.marks), "wanted": len(places)}
+            yield Check(name, Status.FAIL, Says.MARKS_COUNTED, seen.number, label=code, numbers=counts)
         if any(not mark.whole or abs(mark.size - usual) > VECTOR for mark in seen.marks):
-            yield Check(
-                "register-marks",
-                FAIL,
-                seen.number,
-                detail=f"a register mark of {code} is not whole, or has another size",
-            )
+            yield Check(name, Status.FAIL, Says.MARK_BROKEN, seen.number, label=code)
         offs = [min(dist(mark.at, place) for place in places) for mark in seen.marks if places]
         off = max(offs, default=0.0)
         if off > VECTOR:
-            status = FAIL if off > MISPLACED else WARN
-            detail = f"a register mark of {code} stands {off:.2f} mm from its place on the page"
-            yield Check("register-marks", status, seen.number, off, 0.0, detail)
+            yield Check(name, moved(off), Says.MARK_MOVED, seen.number, off, 0.0, label=code)
 
 
 def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
@@ -81,18 +88,18 @@ def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
         if declared.frame is None:
             continue
         if seen.frame is None or seen.frames != 1:
-            found = "no page frame" if seen.frame is None else f"{seen.frames} page frames"
-            yield Check("frame", FAIL, seen.number, detail=f"{declared.code} has {found}")
+            says, count = Says.FRAMES_MANY if seen.frame else Says.FRAME_MISSING, {"count": seen.frames}
+            yield Check(CheckName.FRAME, Status.FAIL, says, seen.number, label=declared.code or "", numbers=count)
             continue
         want, got = declared.frame, seen.frame
         off = max(abs(want.x0 - got.x0), abs(want.y0 - got.y0), abs(want.x1 - got.x1), abs(want.y1 - got.y1))
         worst = max(worst, off)
         if off > VECTOR or seen.frame_crooked > VECTOR:
-            status = FAIL if off > MISPLACED or seen.frame_crooked > VECTOR else WARN
-            detail = f"the page frame of {declared.code} stands {off:.2f} mm from its place on the page"
-            yield Check("frame", status, seen.number, off, 0.0, detail)
+            status = Status.FAIL if seen.frame_crooked > VECTOR else moved(off)
+            label = declared.code or ""
+            yield Check(CheckName.FRAME, status, Says.FRAME_MOVED, seen.number, off, 0.0, label=label)
     if worst <= VECTOR and any(declared.frame for declared, _ in pages):
-        yield Check("frame", PASS, None, worst, 0.0, "the page frames stand in their places")
+        yield Check(CheckName.FRAME, Status.PASS, Says.FRAMES_PLACED, None, worst, 0.0)
 
 
 def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:
@@ -127,11 +134,11 @@ def compare_places(pages: Sequence[tuple[Page, PaneSeen]], places: Mapping[str, 
         off = dist(place, want)
         worst = max(worst, off)
         if off > VECTOR:
-            status = FAIL if off > MISPLACED else WARN
-            detail = f"{declared.code} comes to lie {off:.2f} mm from its place when its marks meet"
-            yield Check("assembly", status, seen.number, off, 0.0, detail)
+            label = declared.code or ""
+            yield Check(CheckName.ASSEMBLY, moved(off), Says.TILE_MOVED, seen.number, off, 0.0, label=label)
     if count and worst <= VECTOR:
-        yield Check("assembly", PASS, None, worst, 0.0, f"{count} tiles put together by their marks")
+        numbers = {"count": count}
+        yield Check(CheckName.ASSEMBLY, Status.PASS, Says.TILES_JOINED, None, worst, 0.0, numbers=numbers)
 
 
 def compare_pieces(
@@ -159,7 +166,7 @@ def compare_pieces(
         yield from _turned_text(seen, place, needed)
         words = [box.moved(*place) for box in seen.words]
         for one in needed:
-            if declared.kind == PANE:
+            if declared.kind is PageKind.PANE:
                 painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
@@ -170,9 +177,9 @@ def compare_pieces(
 
 def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:
     if seen.lines:
-        yield Check("stray", FAIL, seen.number, detail="lines of a piece stand on a page that is no tile")
+        yield Check(CheckName.STRAY, Status.FAIL, Says.LINES_ELSEWHERE, seen.number)
     if seen.sideways:
-        yield Check("text", FAIL, seen.number, detail="words are turned sideways")
+        yield Check(CheckName.TEXT, Status.FAIL, Says.WORDS_SIDEWAYS, seen.number)
 
 
 def _turned_text(seen: PaneSeen, place: Point, needed: Sequence[Laid]) -> Iterator[Check]:
@@ -180,7 +187,7 @@ def _turned_text(seen: PaneSeen, place: Point, needed: Sequence[Laid]) -> Iterat
     for box in seen.sideways:
         moved = box.moved(*place)
         if not any(home.overlaps(moved) for home in homes):
-            yield Check("text", FAIL, seen.number, detail="words are turned sideways where the piece is not")
+            yield Check(CheckName.TEXT, Status.FAIL, Says.WORDS_UNLIKE_PIECE, seen.number)
             return
 
 
@@ -222,12 +229,12 @@ def _coverage(
             _in_one(word, own) or _covered(word.grown(-VECTOR), everything) for word in words or ()
         ):
             whole = False
-            yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: the pages leave a part of it out")
+            yield Check(CheckName.COVERAGE, Status.FAIL, Says.LEFT_OUT, label=one.piece.name)
         elif len({group_of[code] for code, _ in shown}) > 1:
             whole = False
-            yield Check("coverage", FAIL, None, detail=f"{one.piece.name}: its pages do not hang together")
+            yield Check(CheckName.COVERAGE, Status.FAIL, Says.FALLEN_APART, label=one.piece.name)
     if whole and pieces:
-        yield Check("coverage", PASS, None, detail="the windows leave no gap")
+        yield Check(CheckName.COVERAGE, Status.PASS, Says.COVERED)
 
 
 def _in_one(box: Box, windows: Sequence[Box]) -> bool:

@@ -10,7 +10,8 @@ from tiler.proof.foreign.labelled import Labelled, as_expected, guess, judge, ju
 from tiler.proof.foreign.quadrangle import quadrangles
 from tiler.proof.foreign.ruler_ticks import bare_ruler_lines
 from tiler.proof.ink.lines import Ink
-from tiler.proof.report.verdict import FAIL, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.reading.pdf.document import PageRead
 
 MOST_GUESSES = 3
@@ -64,9 +65,9 @@ class Others:
             return
         yield from _one_axis(squares, self.lines)
         if fault:
-            yield Check("declaration", WARN, None, detail=f"what the file declares cannot be read: {fault}")
-        detail = "the file does not say how its pages belong together; assembly not proved"
-        yield Check("assembly", WARN, None, detail=detail)
+            reason = {"reason": fault}
+            yield Check(CheckName.DECLARATION, Status.WARN, Says.DECLARATION_BROKEN, numbers=reason)
+        yield Check(CheckName.ASSEMBLY, Status.WARN, Says.ASSEMBLY_UNKNOWN)
 
     def measured(self) -> Iterator[Check]:
         """Give what squares and ruler lines say: all there is to say of pages beside ours."""
@@ -75,10 +76,7 @@ class Others:
         yield from judge_ruler_lines(self.lines)
         yield from judge_unseen(self.unseen)
         for number, unit in self.units if squares or self.lines else ():
-            detail = (
-                f"the page has a UserUnit of {unit:g}, which some viewers ignore: they print it {unit:g} times smaller"
-            )
-            yield Check("user-unit", WARN, number, detail=detail)
+            yield Check(CheckName.USER_UNIT, Status.WARN, Says.UNIT_IGNORED, number, numbers={"unit": unit})
 
     def _named(self) -> list[Labelled]:
         """Give the squares whose size is known."""
@@ -91,24 +89,28 @@ class Others:
         for square in self.bare[:MOST_GUESSES]:
             size = guess(square)
             if size:
-                detail = (
-                    f"a square without a label measures {square.across:.2f} × {square.down:.2f} mm; if it is meant "
-                    f'to be {size}, say so with --expect "{size}"'
-                )
                 mean = (square.across + square.down) / 2
-                yield Check("guess", WARN, square.page, mean, detail=detail, box=square.box)
+                yield Check(
+                    CheckName.GUESS,
+                    Status.WARN,
+                    Says.GUESSED,
+                    square.page,
+                    mean,
+                    label=size,
+                    box=square.box,
+                    numbers={"across": square.across, "down": square.down},
+                )
 
     def _elsewhere(self) -> Iterator[Check]:
         """Say where squares may hide from the reader of lines."""
         for numbers, what in ((self.pictures, "pictures"), (self.annotated, "annotations")):
             if numbers:
-                detail = f"the page holds {what}; a test square in one of them is not measured"
-                yield Check("not-measured", WARN, numbers[0], detail=detail)
+                yield Check(CheckName.NOT_MEASURED, Status.WARN, Says.NOT_MEASURED, numbers[0], label=what)
 
 
 def _one_axis(squares: Sequence[Labelled], lines: Sequence[Graduated]) -> Iterator[Check]:
     """Ruler lines along one axis say nothing of the other."""
     axes = {line.axis for line in lines}
     if not squares and len(axes) == 1:
-        other = "down the page" if "across" in axes else "across the page"
-        yield Check("axis", FAIL, lines[0].page, detail=f"nothing on it measures the scale {other}")
+        other = "down" if "across" in axes else "across"
+        yield Check(CheckName.AXIS, Status.FAIL, Says.AXIS_UNMEASURED, lines[0].page, axis=other)

@@ -12,8 +12,8 @@ from tiler.proof.foreign.ruler_ticks import LEAST_TICKS, UNEVEN, BareLine, level
 from tiler.proof.foreign.side_ink import is_seen
 from tiler.proof.foreign.size_words import INCH, sizes_named
 from tiler.proof.ink.pixels import Pixels
-from tiler.proof.report.effect import effect, where
-from tiler.proof.report.verdict import FAIL, PASS, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.text import Text
@@ -71,9 +71,18 @@ def ruler_lines(page: PageRead, pixels: Pixels, bare_lines: Sequence[BareLine]) 
 def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
     """Give the length of every ruler line."""
     for line in lines:
-        status = PASS if abs(line.length / line.nominal - 1) <= FOREIGN_SCALE else FAIL
-        detail = f"{line.label} {line.axis}, {where(line.box)}, {effect(line.length / line.nominal)}"
-        yield Check("rule", status, line.page, line.length, line.nominal, detail, line.axis, line.box)
+        yield Check(
+            CheckName.RULE,
+            Status.PASS if abs(line.length / line.nominal - 1) <= FOREIGN_SCALE else Status.FAIL,
+            Says.FOUND,
+            line.page,
+            line.length,
+            line.nominal,
+            label=line.label,
+            axis=line.axis,
+            box=line.box,
+            foreign=True,
+        )
 
 
 def _named(bare_lines: Sequence[BareLine], texts: Sequence[Text]) -> dict[int, Label]:

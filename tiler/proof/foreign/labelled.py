@@ -17,8 +17,8 @@ from tiler.proof.foreign.side_ink import CONTRAST, is_seen
 from tiler.proof.foreign.size_words import INCH, sizes_named
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.report.causes import by_unit
-from tiler.proof.report.effect import effect, where
-from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.text import Text
@@ -207,18 +207,31 @@ def judge(squares: Sequence[Labelled]) -> Iterator[Check]:
         lean = square.leaning > FOREIGN_SCALE * square.nominal
         for axis, size in (("across", square.across), ("down", square.down)):
             right = abs(size / square.nominal - 1) <= FOREIGN_SCALE and not lean
-            detail = f"{square.label} {axis}, {where(square.box)}, {effect(size / square.nominal)}"
-            detail += f", its sides lean by {square.leaning:.2f} mm" if lean else ""
-            status = PASS if right else FAIL
-            yield Check("square", status, square.page, size, square.nominal, detail, axis, square.box)
+            yield Check(
+                CheckName.SQUARE,
+                Status.PASS if right else Status.FAIL,
+                Says.FOUND_LEANING if lean else Says.FOUND,
+                square.page,
+                size,
+                square.nominal,
+                label=square.label,
+                axis=axis,
+                box=square.box,
+                foreign=True,
+                numbers={"lean": square.leaning} if lean else {},
+            )
 
 
 def judge_unseen(squares: Sequence[Labelled]) -> Iterator[Check]:
     """Name the squares that the file holds and the print does not."""
     for square in squares[:MOST_UNSEEN]:
-        detail = (
-            f"a {square.label} square is written as {square.across:.2f} × {square.down:.2f} mm, "
-            "but in the rendered page it is not to be seen (hidden, covered, cut off or without colour), "
-            "so it does not count"
+        sides = {"across": square.across, "down": square.down}
+        yield Check(
+            CheckName.UNSEEN,
+            Status.WARN,
+            Says.UNSEEN,
+            square.page,
+            label=square.label,
+            box=square.box,
+            numbers=sides,
         )
-        yield Check("unseen", WARN, square.page, detail=detail, box=square.box)

@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import floor
 
 from tiler.box import Box
-from tiler.proof.ink.lines import InkFault
+from tiler.proof.ink.faults import InkFault, InkKind
 from tiler.proof.seen.panes import Layer
 from tiler.reading.pdf.strokes import Stroke
 
@@ -49,7 +49,7 @@ class Beside:
         They move the middle of its darkness wherever they are near, and take away its
         contrast only from both sides.  Filled shapes explain nothing.
         """
-        if fault.kind not in ("displaced", "without contrast"):
+        if fault.kind not in (InkKind.DISPLACED, InkKind.HEMMED):
             return False
         (xa, ya), (xb, yb) = fault.segment
         flat = abs(xb - xa) >= abs(yb - ya)
@@ -64,7 +64,7 @@ class Beside:
                 near += shared
                 before += shared if foot < low - 0.05 else 0.0
                 behind += shared if top > high + 0.05 else 0.0
-        explained = near if fault.kind == "displaced" else min(before, behind)
+        explained = near if fault.kind is InkKind.DISPLACED else min(before, behind)
         return explained >= ENOUGH * (end - start)
 
     def _others(self, stroke: Stroke, around: Box) -> Iterator[Sides]:

@@ -8,11 +8,11 @@ The middle of the darkness across a run tells where it lies to about 0.003 mm.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
 
 from tiler.box import Box, Point
+from tiler.proof.ink.faults import InkFault, InkKind, Segment
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.ink.runs import Pen, Run
 from tiler.proof.ink.slanted import sample_line
@@ -28,21 +28,6 @@ AXIS = 0.02
 SHORT = 8.0
 """Shorter runs have no room for several soundings, and one stroke that ends beside them shifts their middle, mm."""
 
-Segment = tuple[Point, Point]
-
-
-@dataclass(frozen=True)
-class InkFault:
-    """Something written that the eye does not get, or not there; ``segment`` is on the page.
-
-    ``what`` is the tag of a line, or "text"; ``kind`` is "hidden", "pale", "without
-    contrast", "too sparse" or "displaced".
-    """
-
-    what: str
-    kind: str
-    segment: Segment
-
 
 class Ink(Pixels):
     """The pixels of a page, and what is wrong with the ink of its strokes."""
@@ -51,7 +36,7 @@ class Ink(Pixels):
         """Give what is wrong with the ink of a stroke inside ``clip``."""
         tag = stroke.tag or ""
         if stroke.darkness < LEAST_DARKNESS:
-            yield InkFault(tag, "hidden", (stroke.points[0], stroke.points[-1]))
+            yield InkFault(tag, InkKind.HIDDEN, (stroke.points[0], stroke.points[-1]))
             return
         line = stroke.flattened()
         pairs = (clip_segment(start, end, clip) for start, end in pairwise(line))
@@ -85,7 +70,7 @@ class Ink(Pixels):
         if last <= first:
             return
         if not 0 <= row < rows or first < 0 or last > size:
-            yield InkFault(tag, "hidden", segment)
+            yield InkFault(tag, InkKind.HIDDEN, segment)
             return
         run = Run(self.data, first * along + row * across, along, across, last - first, row, rows - 1 - row)
         pen = Pen(

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from functools import cache
 from math import ceil
 from statistics import median
-from struct import unpack
 
+from tiler.proof.ink.faults import InkKind
 from tiler.proof.tolerances import DASHED_SHARE
 
 LIGHT = 200
@@ -54,7 +54,7 @@ class Pen:
 class RunFault:
     """What is wrong, and from which pixel to which along the run."""
 
-    kind: str
+    kind: InkKind
     start: int
     end: int
 
@@ -104,10 +104,10 @@ class Run:
         start = 0
         for blank in marks.split(b"#"):
             if len(blank) > pen.gap + 1.5:
-                yield RunFault("hidden", start, start + len(blank))
+                yield RunFault(InkKind.HIDDEN, start, start + len(blank))
             start += len(blank) + 1
         if pen.gap and self.count > 8 * pen.gap and marks.count(b"#") < DASHED_SHARE * self.count:
-            yield RunFault("too sparse", 0, self.count)
+            yield RunFault(InkKind.SPARSE, 0, self.count)
 
     def _hemmed(self, distance: int) -> Iterator[RunFault]:
         """Give the stretches where neither side shows paper."""
@@ -121,16 +121,16 @@ class Run:
         start = 0
         for dark in light.to_bytes(self.count).split(b"\1"):
             if len(dark) > HEMMED or len(dark) == self.count >= SOUNDING:
-                yield RunFault("without contrast", start, start + len(dark))
+                yield RunFault(InkKind.HEMMED, start, start + len(dark))
             start += len(dark) + 1
 
-    def _soundings(self, core: bytes, pen: Pen, off: float, *, dense: bool) -> str | None:
+    def _soundings(self, core: bytes, pen: Pen, off: float, *, dense: bool) -> InkKind | None:
         reach = max(2, ceil(pen.weight / 2 + 0.5))
         if reach > min(self.before, self.behind) or self.count < SOUNDING:
             return None
         marks = core.translate(_marks(pen.level))
         starts = [start for place in self._places(dense) if (start := marks.find(b"###", place)) >= 0]
-        sums = self._across(reach, starts) if dense else [self._across_at(start, reach) for start in starts]
+        sums = [self._across(start, reach) for start in starts]
         amounts = [total for total, _ in sums]
         middles = [moment / total if total else 0.0 for total, moment in sums]
         if not amounts:
@@ -138,8 +138,8 @@ class Run:
         # Dashes have pale ends, so of a dashed line the darkest sounding counts.
         amount = max(amounts) if pen.gap else median(amounts)
         if amount < LEAST_SHARE * pen.darkness * pen.weight:
-            return "pale"
-        return "displaced" if abs(median(middles) - off) > pen.tolerance else None
+            return InkKind.PALE
+        return InkKind.DISPLACED if abs(median(middles) - off) > pen.tolerance else None
 
     def _places(self, dense: bool) -> list[int]:
         if dense:
@@ -148,7 +148,7 @@ class Run:
             return [(self.count - SOUNDING) // 2]
         return [int(self.count * share) for share in SPREAD]
 
-    def _across_at(self, start: int, reach: int) -> tuple[float, float]:
+    def _across(self, start: int, reach: int) -> tuple[float, float]:
         """Give darkness in full pixels per pixel of length, and its moment about the row."""
         first = self.first + start * self.along
         span = (SOUNDING - 1) * self.along + 1
@@ -159,33 +159,3 @@ class Run:
             total += dark
             moment += off * dark
         return total / (255 * SOUNDING), moment / (255 * SOUNDING)
-
-    def _across(self, reach: int, starts: list[int]) -> list[tuple[float, float]]:
-        """Give what :meth:`_across_at` gives, for many places at a time.
-
-        Each pixel gets 32 bits of one long number, so that whole rows are added in one step.
-        """
-        total = before = behind = 0
-        for off in range(-reach, reach + 1):
-            row = _spread(self.row(off).translate(_DARKNESS))
-            total += row
-            before, behind = (before - off * row, behind) if off < 0 else (before, behind + off * row)
-        totals, ahead, after = (_sums(number, self.count) for number in (total, before, behind))
-        full = 255 * SOUNDING
-        return [(totals[start] / full, (after[start] - ahead[start]) / full) for start in starts]
-
-
-_DARKNESS = bytes(range(255, -1, -1))
-
-
-def _spread(row: bytes) -> int:
-    """Give a row as one number with 32 bits a pixel, the first pixel lowest."""
-    wide = bytearray(4 * len(row))
-    wide[::4] = row
-    return int.from_bytes(wide, "little")
-
-
-def _sums(number: int, count: int) -> tuple[int, ...]:
-    """Give the sum over a sounding from each pixel on."""
-    summed = sum(number >> (32 * step) for step in range(SOUNDING))
-    return unpack(f"<{count}I", summed.to_bytes(4 * count, "little"))

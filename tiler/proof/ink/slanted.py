@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil, hypot
 
 from tiler.box import Point
+from tiler.proof.ink.faults import InkKind
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.ink.runs import LIGHT
 from tiler.proof.tolerances import LONGEST_GAP, PIXEL
@@ -21,7 +22,7 @@ MOST_HEMMED = 4
 """Soundings in a row that may lie between other lines."""
 
 
-def sample_line(ink: Pixels, segments: Sequence[tuple[Point, Point]], stroke: Stroke) -> str | None:
+def sample_line(ink: Pixels, segments: Sequence[tuple[Point, Point]], stroke: Stroke) -> InkKind | None:
     """Judge the ink of one segment, or of all chords of a curve: None, or what is wrong with it."""
     level = 255 - int(0.25 * stroke.darkness * 255)
     aside = ceil(max(1.0, stroke.weight * ink.kx) / 2 + 1.9)
@@ -35,13 +36,13 @@ def sample_line(ink: Pixels, segments: Sequence[tuple[Point, Point]], stroke: St
         hemmed_in_all += beside < LIGHT
         count += 1
         if missed > allowed:
-            return "hidden"
+            return InkKind.HIDDEN
         if hemmed > MOST_HEMMED:
-            return "without contrast"
+            return InkKind.HEMMED
     if hemmed_in_all == count > 1:
-        return "without contrast"
+        return InkKind.HEMMED
     if len(segments) == 1 and not stroke.gap and abs(_middle(ink, segments[0])) > PIXEL * ink.kx:
-        return "displaced"
+        return InkKind.DISPLACED
     return None
 
 

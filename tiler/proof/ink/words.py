@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from tiler.box import Box
-from tiler.proof.ink.lines import Ink, InkFault
+from tiler.proof.ink.faults import TEXT, InkFault, InkKind
+from tiler.proof.ink.pixels import Pixels
 from tiler.proof.ink.runs import LIGHT
 from tiler.reading.pdf.text import Glyph, Text
 
@@ -22,7 +23,7 @@ _DARK = bytes(1 if value <= DARK else 0 for value in range(256))
 _LIGHT = bytes(1 if value >= LIGHT else 0 for value in range(256))
 
 
-def missing_words(ink: Ink, text: Text, clip: Box) -> Iterator[InkFault]:
+def missing_words(ink: Pixels, text: Text, clip: Box) -> Iterator[InkFault]:
     """Give a fault for the first character inside ``clip`` that cannot be read."""
     glyphs = [glyph for glyph in text.glyphs if _inside(glyph, clip)]
     if not glyphs:
@@ -31,7 +32,7 @@ def missing_words(ink: Ink, text: Text, clip: Box) -> Iterator[InkFault]:
     spans = [_pixels(ink, glyph) for glyph in glyphs]
     for span, glyph in zip(spans, glyphs, strict=True):
         if span[0] >= span[2] or span[1] >= span[3]:
-            yield InkFault("text", "hidden", ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
+            yield InkFault(TEXT, InkKind.HIDDEN, ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
             return
     left, top = min(span[0] for span in spans), min(span[1] for span in spans)
     right, foot = max(span[2] for span in spans), max(span[3] for span in spans)
@@ -45,10 +46,10 @@ def missing_words(ink: Ink, text: Text, clip: Box) -> Iterator[InkFault]:
     for span, glyph in zip(spans, glyphs, strict=True):
         start, end = (span[1] - top, span[3] - top) if sideways else (span[0] - left, span[2] - left)
         if dark.find(1, start, end) < 0:
-            yield InkFault("text", "hidden", ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
+            yield InkFault(TEXT, InkKind.HIDDEN, ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
             return
         if light.find(1, start, end) < 0:
-            yield InkFault("text", "without contrast", ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
+            yield InkFault(TEXT, InkKind.HEMMED, ((glyph[0], glyph[1]), (glyph[2], glyph[3])))
             return
 
 
@@ -56,7 +57,7 @@ def _inside(glyph: Glyph, clip: Box) -> bool:
     return clip.x0 <= glyph[0] and clip.y0 <= glyph[1] and glyph[2] <= clip.x1 and glyph[3] <= clip.y1
 
 
-def _pixels(ink: Ink, glyph: Glyph) -> tuple[int, int, int, int]:
+def _pixels(ink: Pixels, glyph: Glyph) -> tuple[int, int, int, int]:
     xa, ya = ink.pixel((glyph[0], glyph[3]))
     xb, yb = ink.pixel((glyph[2], glyph[1]))
     return (

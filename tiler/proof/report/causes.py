@@ -79,7 +79,7 @@ def by_unit(ratio: float) -> bool:
 def in_words(found: list[Cause]) -> str:
     """Say which causes fit, and plainly when several fit equally."""
     if not found:
-        return "No usual cause has this factor."
+        return "This matches no common print setting."
     named = [f"{cause.words} ({100 * cause.factor:.2f} %)" for cause in found]
     if len(named) == 1:
         return f"What fits: {named[0]}."

@@ -7,17 +7,14 @@ from tiler.box import Box
 LEAST = 0.00005
 """A share off that is smaller is written as none: a hundredth of a millimetre on 20 cm."""
 
-WHERE = "mm from the left"
-"""These words stand in what says the place of a size."""
 
-
-def over_a_strip(ratio: float) -> str:
-    """Say what measured over nominal size does to a strip of 20 in and of 50 cm."""
+def on_a_strip(ratio: float, along: str = "") -> str:
+    """Say what measured over nominal size does to a strip of 20 in and of 50 cm; ``along`` is the axis in words."""
     off = abs(ratio - 1)
     if off < LEAST:
-        return "right over 20 in and over 50 cm"
+        return "a strip prints at its full length"
     way = "short" if ratio < 1 else "long"
-    return f"over 20 in {20 * off:.2f} in {way}, over 50 cm {50 * off:.2f} cm {way}"
+    return f"a 20 in strip prints {20 * off:.2f} in {way}{along}, a 50 cm strip {50 * off:.2f} cm {way}"
 
 
 def error(ratio: float) -> str:
@@ -31,9 +28,9 @@ def error(ratio: float) -> str:
 
 def effect(ratio: float) -> str:
     """Say the error and what it does."""
-    return f"{error(ratio)}, {over_a_strip(ratio)}"
+    return f"{error(ratio)}, {on_a_strip(ratio)}"
 
 
 def where(box: Box) -> str:
     """Say where the lower left corner of something stands on its page."""
-    return f"{box.x0:.0f} {WHERE} and {box.y0:.0f} mm from the foot"
+    return f"{box.x0:.0f} mm from the left and {box.y0:.0f} mm from the foot"

@@ -7,7 +7,9 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.box import Box
-from tiler.proof.report.verdict import Check, Report
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.report.verdict import Report
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,7 @@ def to_record(report: Report) -> dict[str, Any]:
 
 
 def from_record(record: dict[str, Any]) -> Report:
-    """Make the report again; raises ``TypeError`` and ``KeyError`` when the record is none."""
+    """Make the report again; raises ``TypeError``, ``KeyError`` and ``ValueError`` when the record is none."""
     checks = tuple(_check(check) for check in record["checks"])
     others = {name: _plain(value) for name, value in record.items() if name != "checks"}
     return Report(checks=checks, **others)
@@ -43,7 +45,8 @@ def from_record(record: dict[str, Any]) -> Report:
 
 def _check(record: dict[str, Any]) -> Check:
     box = record["box"]
-    return Check(**(record | {"box": Box(**box) if box else None}))
+    kinds = {key: kind(record[key]) for key, kind in (("name", CheckName), ("status", Status), ("says", Says))}
+    return Check(**(record | kinds | {"box": Box(**box) if box else None}))
 
 
 def _plain(value: Any) -> Any:

@@ -1,15 +1,16 @@
-"""The sizes that were measured, as a table of text."""
+"""The sizes that were measured, as a table of text that is no wider than it may be."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from textwrap import wrap
 
 from tiler.box import Box
-from tiler.proof.report.effect import WHERE, error
-from tiler.proof.report.verdict import FAIL, Check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.effect import error
 
 INCH = 25.4
-KINDS = {"square": "test square", "rule": "ruler line"}
+KINDS = {CheckName.SQUARE: "test square", CheckName.RULE: "ruler line"}
 
 MOST_ROWS = 8
 """Rows of the table of our own files, whose squares and ruler lines are alike; the rest is summed up in one more."""
@@ -17,41 +18,77 @@ MOST_ROWS = 8
 MOST_FOUND = 60
 """Rows for files of others."""
 
+INDENT = "  "
+UNBROKEN = "\N{NO-BREAK SPACE}"
 
-def size_table(sizes: Sequence[Check]) -> Iterator[str]:
-    """Give the table: a row a size for our own files, a row a square with its place for those of others."""
-    return _found(sizes) if any(WHERE in check.detail for check in sizes) else _declared(sizes)
+Row = tuple[str, ...]
 
 
-def _declared(sizes: Sequence[Check]) -> Iterator[str]:
-    shown, rest = sizes[:MOST_ROWS], sizes[MOST_ROWS:]
-    yield f"{'page':>4}  {'what':<26}{'should be':>20}  {'measures':>20}  {'share':>9}"
-    for check in shown:
-        measured, nominal, ratio = check.measured_mm or 0.0, check.nominal_mm or 0.0, check.ratio or 0.0
-        share = f"{100 * ratio:>7.2f} %{'  wrong' if check.status == FAIL else ''}"
-        yield f"{check.page:>4}  {named(check):<26}{_size(nominal):>20}  {_size(measured):>20}  {share}"
+def size_table(sizes: Sequence[Check], width: int) -> Iterator[str]:
+    """Give the table in lines of ``width`` characters at most.
+
+    A row is one size of our own files, or a square with its place in those of others.
+    """
+    return _found(sizes, width) if any(check.foreign for check in sizes) else _declared(sizes, width)
+
+
+def _declared(sizes: Sequence[Check], width: int) -> Iterator[str]:
+    shown, rest = sizes[:MOST_ROWS], [check.ratio or 0.0 for check in sizes[MOST_ROWS:]]
+    heads = ("page", "what", "should be", "measures", "share")
+    yield from _laid_out(heads, [_declared_row(check) for check in shown], (2, 3), width)
     if rest:
-        ratios = [100 * (check.ratio or 0.0) for check in rest]
-        yield f"      {len(rest)} more between {min(ratios):.2f} % and {max(ratios):.2f} %"
+        least, greatest = _share(min(rest)), _share(max(rest))
+        every = "all " if len(rest) > 1 else ""
+        yield f"{len(rest)} more, " + (f"{every}{least}" if least == greatest else f"{least} to {greatest}")
 
 
-def _found(sizes: Sequence[Check]) -> Iterator[str]:
+def _declared_row(check: Check) -> Row:
+    sizes = (_size(check.nominal_mm or 0.0), _size(check.measured_mm or 0.0))
+    share = f"{_share(check.ratio or 0.0):>8} {_wrong([check])}".rstrip()
+    return f"{check.page:>4}", f"{named(check)} {check.axis}", *sizes, share
+
+
+def _found(sizes: Sequence[Check], width: int) -> Iterator[str]:
     rows = rows_of(sizes)
-    yield "      from the left"
-    yield f"page  and foot, mm   {'what':<24}{'should be':>18}  {'across':>20}  {'down':>20}"
-    for check, by_axis in rows[:MOST_FOUND]:
-        what = named(check).removesuffix(" across").removesuffix(" down")
-        place = f"{check.box.x0:.0f}, {check.box.y0:.0f}" if check.box else "\N{EN DASH}"
-        cells = "  ".join(f"{_with_error(by_axis.get(axis)):>20}" for axis in ("across", "down"))
-        wrong = "  wrong" if any(one.status == FAIL for one in by_axis.values()) else ""
-        yield f"{check.page:>4}  {place:<13}  {what:<24}{_size(check.nominal_mm or 0.0):>18}  {cells}{wrong}"
+    heads = ("page", "left, foot", "what", "should be", "across", "down", "")
+    yield from _laid_out(heads, [_found_row(*row) for row in rows[:MOST_FOUND]], (4, 5, 6), width)
     if len(rows) > MOST_FOUND:
-        yield f"      {len(rows) - MOST_FOUND} more"
+        yield f"{len(rows) - MOST_FOUND} more"
+    yield "left, foot: from the left and from the foot of the page, mm"
+
+
+def _found_row(check: Check, by_axis: dict[str, Check]) -> Row:
+    place = f"{check.box.x0:.0f}, {check.box.y0:.0f}" if check.box else "\N{EN DASH}"
+    cells = (_with_error(by_axis.get(axis)) for axis in ("across", "down"))
+    return f"{check.page:>4}", place, named(check), _size(check.nominal_mm or 0.0), *cells, _wrong(by_axis.values())
+
+
+def _laid_out(heads: Row, rows: Sequence[Row], below: Sequence[int], width: int) -> Iterator[str]:
+    """Lay rows out in columns; where they are too wide, the cells ``below`` follow on a line of their own."""
+    widths = [max(map(len, column)) for column in zip(heads, *rows, strict=True)]
+    shown = [*range(len(heads))]
+    if _wide(widths) > width:
+        shown = [index for index in shown if index not in below]
+    while _wide([widths[index] for index in shown]) > width:
+        shown.pop()
+    under = [index for index in range(len(heads)) if index not in shown]
+    for row in (heads, *rows):
+        yield INDENT.join(row[index].ljust(widths[index]) for index in shown).rstrip()
+        if under and row is not heads:
+            parts = [f"{heads[index]} {row[index]}".strip() for index in under if row[index]]
+            # a part is not broken, so its blanks are no places to break at
+            words = ", ".join(part.replace(" ", UNBROKEN) for part in parts)
+            for line in wrap(words, width, initial_indent=INDENT, subsequent_indent=INDENT):
+                yield line.replace(UNBROKEN, " ")
+
+
+def _wide(widths: Sequence[int]) -> int:
+    return sum(widths) + len(INDENT) * (len(widths) - 1)
 
 
 def rows_of(sizes: Sequence[Check]) -> list[tuple[Check, dict[str, Check]]]:
     """Put both axes of a square together."""
-    rows: dict[tuple[int | None, str, Box | None, float | None], dict[str, Check]] = {}
+    rows: dict[tuple[int | None, CheckName, Box | None, float | None], dict[str, Check]] = {}
     for check in sizes:
         rows.setdefault((check.page, check.name, check.box, check.nominal_mm), {})[check.axis] = check
     return [(next(iter(by_axis.values())), by_axis) for by_axis in rows.values()]
@@ -59,13 +96,21 @@ def rows_of(sizes: Sequence[Check]) -> list[tuple[Check, dict[str, Check]]]:
 
 def named(check: Check) -> str:
     """Name what was measured, with its stated size."""
-    return f"{KINDS[check.name]} {check.detail.split(',')[0]}"
+    return f"{KINDS[check.name]} {check.label}"
 
 
 def _with_error(check: Check | None) -> str:
     if check is None:
         return "\N{EN DASH}"
-    return f"{check.measured_mm or 0.0:.2f} mm {error(check.ratio or 0.0):>9}"
+    return f"{check.measured_mm or 0.0:.2f} mm {error(check.ratio or 0.0)}"
+
+
+def _wrong(checks: Collection[Check]) -> str:
+    return "wrong" if any(check.status is Status.FAIL for check in checks) else ""
+
+
+def _share(ratio: float) -> str:
+    return f"{100 * ratio:.2f} %"
 
 
 def _size(mm: float) -> str:

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from tiler.box import Box
 from tiler.proof.ink.rendering import Rendering
+from tiler.proof.report.check import CheckName, Status
 from tiler.proof.report.record import Picture
 from tiler.proof.report.size_table import rows_of
-from tiler.proof.report.verdict import FAIL, Report
+from tiler.proof.report.verdict import Report
 from tiler.reading.pdf.document import Document
 
 AROUND = 6.0
@@ -21,8 +22,8 @@ MOST = 6
 def square_pictures(source: str | Path | bytes, report: Report) -> list[Picture]:
     """Give pictures of squares whose place the report knows: wrong ones first, in order of the table."""
     rows = rows_of(report.sizes)
-    shown = [index for index, (check, _) in enumerate(rows) if check.box and check.name == "square"]
-    shown.sort(key=lambda index: all(check.status != FAIL for check in rows[index][1].values()))
+    shown = [index for index, (check, _) in enumerate(rows) if check.box and check.name is CheckName.SQUARE]
+    shown.sort(key=lambda index: all(check.status is not Status.FAIL for check in rows[index][1].values()))
     pictures = []
     with Document(source) as document, Rendering(source) as rendering:
         for index in sorted(shown[:MOST]):

@@ -1,89 +1,57 @@
-"""The verdict: single checks, what they add up to, and their JSON.
+"""The verdict: what the checks of a file add up to, and the JSON of the report.
 
-The words for people stand in ``wording``; the names here are those of the
+The words for people stand in ``sentences`` and ``wording``; the names here are those of the
 machine-readable report.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from enum import StrEnum
 from typing import Any
 
-from tiler.box import Box
 from tiler.errors import ExitCode
+from tiler.proof.report.check import SIZES, Check, CheckName, Status
 
-PASS, WARN, FAIL = "pass", "warn", "fail"
 
-TRUE, OFF, INCOMPLETE = "true-to-scale", "off-scale", "incomplete"
-COMPENSATED, NOTHING = "compensated", "nothing-to-measure"
+class Verdict(StrEnum):
+    """What a file is."""
 
-SIZES = ("square", "rule")
-"""Checks that carry a measured size to hold against a nominal one."""
+    TRUE = "true-to-scale"
+    OFF = "off-scale"
+    INCOMPLETE = "incomplete"
+    COMPENSATED = "compensated"
+    NOTHING = "nothing-to-measure"
 
-OF_SCALE = (*SIZES, "user-unit")
+
+OF_SCALE = (*SIZES, CheckName.USER_UNIT)
 """Checks whose failure means that the print has another size."""
 
 TELLING = (
-    "user-unit",
-    "pages",
-    "page-size",
-    "boxes",
-    "rotation",
-    "square",
-    "rule",
-    "text",
-    "tile-code",
-    "ink",
-    "piece",
-    "notch",
-    "stray",
-    "register-marks",
+    CheckName.USER_UNIT,
+    CheckName.PAGES,
+    CheckName.PAGE_SIZE,
+    CheckName.BOXES,
+    CheckName.ROTATION,
+    CheckName.SQUARE,
+    CheckName.RULE,
+    CheckName.TEXT,
+    CheckName.TILE_CODE,
+    CheckName.INK,
+    CheckName.PIECE,
+    CheckName.NOTCH,
+    CheckName.STRAY,
+    CheckName.REGISTER_MARKS,
 )
 """Names of checks by how much their failure explains; one fault often makes several fail."""
 
 EXIT = {
-    TRUE: ExitCode.OK,
-    COMPENSATED: ExitCode.OK,
-    OFF: ExitCode.OFF_SCALE,
-    INCOMPLETE: ExitCode.OFF_SCALE,
-    NOTHING: ExitCode.NOTHING_TO_MEASURE,
+    Verdict.TRUE: ExitCode.OK,
+    Verdict.COMPENSATED: ExitCode.OK,
+    Verdict.OFF: ExitCode.OFF_SCALE,
+    Verdict.INCOMPLETE: ExitCode.OFF_SCALE,
+    Verdict.NOTHING: ExitCode.NOTHING_TO_MEASURE,
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """One thing that was looked at; ``page`` counts from 1, sizes in mm.
-
-    ``axis`` is "across" or "down" for a size, and empty otherwise; ``box`` is where on
-    the page a square, or a ruler line of a file of others, was found.
-    """
-
-    name: str
-    status: str
-    page: int | None = None
-    measured_mm: float | None = None
-    nominal_mm: float | None = None
-    detail: str = ""
-    axis: str = field(default="", repr=False)
-    box: Box | None = field(default=None, repr=False)
-
-    @property
-    def ratio(self) -> float | None:
-        """Measured over nominal."""
-        if self.measured_mm is None or not self.nominal_mm:
-            return None
-        return self.measured_mm / self.nominal_mm
-
-    def to_json(self) -> dict[str, Any]:
-        """Give the check as it stands in the report; sizes to 0.0001 mm."""
-        return {
-            "name": self.name,
-            "status": self.status,
-            "page": self.page,
-            "measured_mm": None if self.measured_mm is None else round(self.measured_mm, 4),
-            "nominal_mm": None if self.nominal_mm is None else round(self.nominal_mm, 4),
-            "detail": self.detail,
-        }
 
 
 @dataclass(frozen=True)
@@ -107,12 +75,12 @@ class Report:
     @property
     def failed(self) -> tuple[Check, ...]:
         """The checks that failed."""
-        return tuple(check for check in self.checks if check.status == FAIL)
+        return tuple(check for check in self.checks if check.status is Status.FAIL)
 
     @property
     def warned(self) -> tuple[Check, ...]:
         """The checks that warn."""
-        return tuple(check for check in self.checks if check.status == WARN)
+        return tuple(check for check in self.checks if check.status is Status.WARN)
 
     @property
     def scale(self) -> tuple[float, float] | None:
@@ -126,15 +94,15 @@ class Report:
         return furthest[0], furthest[1]
 
     @property
-    def verdict(self) -> str:
+    def verdict(self) -> Verdict:
         """One of the five verdicts."""
         if not self.sizes and not self.failed:
-            return NOTHING
+            return Verdict.NOTHING
         if any(check.name in OF_SCALE for check in self.failed):
-            return OFF
+            return Verdict.OFF
         if self.failed:
-            return INCOMPLETE
-        return COMPENSATED if self.printer else TRUE
+            return Verdict.INCOMPLETE
+        return Verdict.COMPENSATED if self.printer else Verdict.TRUE
 
     @property
     def exit_code(self) -> ExitCode:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.proof.report.causes import causes, in_words
-from tiler.proof.report.effect import LEAST, over_a_strip
+from tiler.proof.report.check import SIZES, Check, CheckName
+from tiler.proof.report.effect import LEAST, on_a_strip
+from tiler.proof.report.sentences import Says
 from tiler.proof.report.size_table import size_table
-from tiler.proof.report.verdict import COMPENSATED, INCOMPLETE, NOTHING, OFF, PASS, SIZES, Check, Report
+from tiler.proof.report.verdict import Report, Verdict
 
 MOST_DETAILS = 3
 """Faults of one kind that are written out."""
@@ -15,32 +17,32 @@ MOST_DETAILS = 3
 
 def sentence(report: Report) -> str:
     """Say in one sentence what the file is."""
-    if report.verdict == NOTHING:
+    if report.verdict is Verdict.NOTHING:
         return "Nothing to measure: the file holds no test square with its size beside it, and no ruler line."
-    if report.verdict == OFF:
+    if report.verdict is Verdict.OFF:
         return f"Off scale: {_off(report)} Do not cut from this print."
-    if report.verdict == INCOMPLETE:
+    if report.verdict is Verdict.INCOMPLETE:
         others = len(report.failed) - 1
         more = f", and {others} more {'fault' if others == 1 else 'faults'}" if others else ""
         right = "the scale is right, but " if report.sizes else ""
         return f"Incomplete: {right}{report.first_failure()}{more}. Do not cut from this print."
     pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
-    if report.verdict == COMPENSATED:
+    if report.verdict is Verdict.COMPENSATED:
         return f"Made for the printer {report.printer}: {pages}, {_squares(report)} on that printer only."
-    if any(check.name == "assembly" for check in report.warned):
+    if any(check.name is CheckName.ASSEMBLY for check in report.warned):
         return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
-    host = next((check.detail for check in report.checks if check.name == "host" and check.status == PASS), None)
-    whole = f"; {host}, where all is" if host else ", everything"
-    return f"True to scale: {pages}, {_squares(report)}{whole} in its place and to be seen."
+    host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
+    whole = f"; {host}, with nothing" if host else ", nothing"
+    return f"True to scale: {pages}, {_squares(report)}{whole} missing, moved or hidden."
 
 
-def lines(report: Report) -> Iterator[str]:
-    """Give the whole report, the sentence first."""
+def lines(report: Report, width: int) -> Iterator[str]:
+    """Give the whole report, the sentence first; its table is no wider than ``width`` characters."""
     yield sentence(report)
     if report.sizes:
         yield ""
-        yield from size_table(report.sizes)
-    if report.verdict == OFF and report.scale:
+        yield from size_table(report.sizes, width)
+    if report.verdict is Verdict.OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)
     for title, found in _faults(report):
@@ -51,7 +53,7 @@ def lines(report: Report) -> Iterator[str]:
 
 def remarks(report: Report) -> Iterator[str]:
     """Give what stands below the table, a line each."""
-    if report.verdict == OFF and report.scale:
+    if report.verdict is Verdict.OFF and report.scale:
         yield from _consequences(report.scale, report.page_mm)
     for title, found in _faults(report):
         yield from (f"{title}: {line}" for line in found)
@@ -60,7 +62,7 @@ def remarks(report: Report) -> Iterator[str]:
 def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
-    details = 1 if report.verdict == OFF else MOST_DETAILS
+    details = 1 if report.verdict is Verdict.OFF else MOST_DETAILS
     for title, checks in (("Failed", failed), ("Warnings", report.warned)):
         if checks:
             yield title, list(_grouped(checks, details))
@@ -68,14 +70,15 @@ def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
 
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
     """Say what the scale does to a strip, and what may have caused it."""
-    for axis, ratio in zip(("Across", "Down"), scale, strict=True):
+    for along, ratio in zip((" across", " down the page"), scale, strict=True):
         if abs(ratio - 1) >= LEAST:
-            yield f"{axis}: {over_a_strip(ratio)}."
+            words = on_a_strip(ratio, along)
+            yield f"{words[0].upper()}{words[1:]}."
     yield in_words(causes(*scale, page))
 
 
 def _off(report: Report) -> str:
-    unit = next((check for check in report.failed if check.name == "user-unit"), None)
+    unit = next((check for check in report.failed if check.name is CheckName.USER_UNIT), None)
     if unit:
         return f"{unit.detail}, which enlarges it in some viewers and not in others."
     scale = report.scale
@@ -88,8 +91,8 @@ def _off(report: Report) -> str:
 
 
 def _squares(report: Report) -> str:
-    squares = sum(1 for check in report.sizes if check.name == "square" and check.axis == "across")
-    rules = sum(1 for check in report.sizes if check.name == "rule")
+    squares = sum(1 for check in report.sizes if check.name is CheckName.SQUARE and check.axis == "across")
+    rules = sum(1 for check in report.sizes if check.name is CheckName.RULE)
     parts = [
         f"{count} {one if count == 1 else many}"
         for count, one, many in ((squares, "test square", "test squares"), (rules, "ruler line", "ruler lines"))
@@ -99,7 +102,7 @@ def _squares(report: Report) -> str:
 
 
 def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:
-    by_name: dict[str, list[Check]] = {}
+    by_name: dict[CheckName, list[Check]] = {}
     for check in checks:
         by_name.setdefault(check.name, []).append(check)
     for group in by_name.values():

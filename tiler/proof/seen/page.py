@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from tiler.box import Box, Point
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.proof.ink.beside import Beside
-from tiler.proof.ink.lines import Ink, InkFault
+from tiler.proof.ink.faults import InkFault
+from tiler.proof.ink.lines import Ink
 from tiler.proof.ink.words import missing_words
 from tiler.proof.seen.marks import MarkSeen, marks_of
 from tiler.proof.seen.panes import EVERYWHERE, Layer, Pane, panes_of

@@ -8,8 +8,9 @@ from math import dist, hypot
 
 from tiler.box import Point
 from tiler.declaration import Rule
-from tiler.proof.report.verdict import FAIL, PASS, Check
-from tiler.proof.seen.squares import paired, place_check, size_check
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.seen.squares import moved, paired, size_check
 from tiler.proof.tolerances import SCALE, VECTOR
 from tiler.reading.pdf.strokes import Stroke
 
@@ -96,26 +97,25 @@ def compare_rules(declared: Sequence[Rule], seen: Sequence[RuleSeen], odd: int, 
         found = sorted((rule for rule in seen if rule.axis == axis), key=lambda rule: rule.length)
         pairs, lost, extra = paired(wanted, found, lambda want, got: dist(want.at, got.start))
         for want, got in pairs:
-            yield size_check("rule", page, got.length, want.nominal_mm, want.label, axis, got.crooked)
-            yield place_check("rule-place", page, got.start, want.at, f"the {want.label} ruler line {axis}")
+            yield size_check(CheckName.RULE, page, got.length, want, axis, got.crooked)
+            off = dist(got.start, want.at)
+            says = Says.RULE_PLACED if off <= VECTOR else Says.RULE_MOVED
+            numbers = {"off": off}
+            yield Check(CheckName.RULE_PLACE, moved(off), says, page, label=want.label, axis=axis, numbers=numbers)
             yield _graduation(want, got, page)
         for want in lost:
-            yield Check(
-                "rule-place", FAIL, page, None, want.nominal_mm, f"the {want.label} ruler line {axis} is missing"
-            )
+            gone, stated = Says.RULE_MISSING, want.nominal_mm
+            yield Check(CheckName.RULE_PLACE, Status.FAIL, gone, page, None, stated, label=want.label, axis=axis)
         for got in extra:
-            yield Check(
-                "rule-place", FAIL, page, got.length, None, f"a ruler line {axis} stands there that was not declared"
-            )
+            yield Check(CheckName.RULE_PLACE, Status.FAIL, Says.RULE_UNDECLARED, page, got.length, axis=axis)
     if odd:
-        yield Check("graduation", FAIL, page, detail=f"{odd} ticks stand on no ruler line")
+        yield Check(CheckName.GRADUATION, Status.FAIL, Says.TICKS_LOOSE, page, numbers={"count": odd})
 
 
 def _graduation(want: Rule, got: RuleSeen, page: int) -> Check:
-    what = f"the ticks of the {want.label} ruler line {want.axis}"
     steps = len(got.ticks) - 1
     units = int(want.label.split()[0]) if want.label.split()[0].isdecimal() else 1
     even = all(abs(tick - index * got.length / steps) <= VECTOR for index, tick in enumerate(got.ticks))
-    if even and steps % units == 0 and abs(got.ticks[-1] / got.length - 1) <= SCALE:
-        return Check("graduation", PASS, page, detail=f"{what} stand evenly")
-    return Check("graduation", FAIL, page, detail=f"{what} are not all there, or not in their places")
+    right = even and steps % units == 0 and abs(got.ticks[-1] / got.length - 1) <= SCALE
+    status, says = (Status.PASS, Says.TICKS_EVEN) if right else (Status.FAIL, Says.TICKS_UNEVEN)
+    return Check(CheckName.GRADUATION, status, says, page, label=want.label, axis=want.axis)

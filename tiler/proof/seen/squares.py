@@ -8,8 +8,9 @@ from math import dist
 from typing import TypeVar
 
 from tiler.box import Box, Point
-from tiler.declaration import Square
-from tiler.proof.report.verdict import FAIL, PASS, WARN, Check
+from tiler.declaration import Rule, Square
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import MISPLACED, SCALE, VECTOR
 from tiler.reading.pdf.strokes import Stroke
 from tiler.reading.pdf.text import Text
@@ -53,14 +54,17 @@ def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page
     pairs, lost, extra = paired(by_size, found, lambda want, got: dist(want.at, (got.box.x0, got.box.y0)))
     for want, got in pairs:
         for axis, size in (("across", got.box.width), ("down", got.box.height)):
-            yield size_check("square", page, size, want.nominal_mm, want.label, axis, got.crooked, got.box)
-        yield place_check("square-place", page, (got.box.x0, got.box.y0), want.at, f"the {want.label} square")
+            yield size_check(CheckName.SQUARE, page, size, want, axis, got.crooked, got.box)
+        off = dist((got.box.x0, got.box.y0), want.at)
+        says = Says.SQUARE_PLACED if off <= VECTOR else Says.SQUARE_MOVED
+        yield Check(CheckName.SQUARE_PLACE, moved(off), says, page, label=want.label, numbers={"off": off})
         if want.label not in got.words:
-            yield Check("square-label", FAIL, page, detail=f"the {want.label} square does not say its size")
+            yield Check(CheckName.SQUARE_LABEL, Status.FAIL, Says.SQUARE_UNLABELLED, page, label=want.label)
     for want in lost:
-        yield Check("square-place", FAIL, page, None, want.nominal_mm, f"the {want.label} square is missing")
+        gone, stated = Says.SQUARE_MISSING, want.nominal_mm
+        yield Check(CheckName.SQUARE_PLACE, Status.FAIL, gone, page, None, stated, label=want.label)
     for got in extra:
-        yield Check("square-place", FAIL, page, got.box.width, None, "a test square stands there that was not declared")
+        yield Check(CheckName.SQUARE_PLACE, Status.FAIL, Says.SQUARE_UNDECLARED, page, got.box.width)
 
 
 def paired(
@@ -78,25 +82,26 @@ def paired(
 
 
 def size_check(
-    name: str,
-    page: int,
-    measured: float,
-    nominal: float,
-    label: str,
-    axis: str,
-    crooked: float,
-    box: Box | None = None,
+    name: CheckName, page: int, measured: float, want: Square | Rule, axis: str, crooked: float, box: Box | None = None
 ) -> Check:
     """Judge a measured size; one that leans more than a line may be off fails too."""
-    right = abs(measured / nominal - 1) <= SCALE and crooked <= VECTOR
-    detail = f"{label} {axis}" + (f", its sides lean by {crooked:.2f} mm" if crooked > VECTOR else "")
-    return Check(name, PASS if right else FAIL, page, measured, nominal, detail, axis, box)
+    right = abs(measured / want.nominal_mm - 1) <= SCALE and crooked <= VECTOR
+    return Check(
+        name,
+        Status.PASS if right else Status.FAIL,
+        Says.SIZE_LEANING if crooked > VECTOR else Says.SIZE,
+        page,
+        measured,
+        want.nominal_mm,
+        label=want.label,
+        axis=axis,
+        box=box,
+        numbers={"lean": crooked} if crooked > VECTOR else {},
+    )
 
 
-def place_check(name: str, page: int, measured: Point, declared: Point, what: str) -> Check:
-    """Judge where something stands on the page."""
-    off = dist(measured, declared)
+def moved(off: float) -> Status:
+    """Judge how far something stands from its place on the page."""
     if off <= VECTOR:
-        return Check(name, PASS, page, detail=f"{what} stands in its place")
-    status = FAIL if off > MISPLACED else WARN
-    return Check(name, status, page, detail=f"{what} stands {off:.2f} mm from its place on the page")
+        return Status.PASS
+    return Status.FAIL if off > MISPLACED else Status.WARN

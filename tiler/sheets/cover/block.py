@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.declaration import COVER, Page, Rule, Square
+from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
@@ -23,7 +23,7 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
     page = sheet.page
     corner = sheet.corner or ((page.width - BLOCK_WIDTH) / 2, page.height - MARGIN)
     height = BLOCK_HEIGHT if sheet.corner else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
-    tiles = [one for one in sheet.pages if one.kind != COVER]
+    tiles = [one for one in sheet.pages if one.kind is not PageKind.COVER]
     outlines = [place.declared.sheet_bounds() for place in sheet.pieces]
     return draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, height)
 

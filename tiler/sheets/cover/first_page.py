@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiler.box import Box
-from tiler.declaration import PANE, Page, Rule, Square
+from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
 from tiler.sheets.cover.pane_map import draw_pane_map
 from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
@@ -142,7 +142,7 @@ def draw_cover(
         text.paragraph(line, f"{index}.")
     if len(tiles) > 1:
         text.heading("How to tape")
-        for line in TAPING_PANES if tiles[0].kind == PANE else TAPING:
+        for line in TAPING_PANES if tiles[0].kind is PageKind.PANE else TAPING:
             text.paragraph(line)
     text.heading("Cautions")
     for line in CAUTIONS:
@@ -212,7 +212,7 @@ def _sizes_and_map(
 def _titled_map(canvas: Canvas, room: Box, map_width: float, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:
     column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
     column.heading("Page map")
-    if tiles[0].kind == PANE:
+    if tiles[0].kind is PageKind.PANE:
         draw_pane_map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles)
         return
     _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)

@@ -12,7 +12,7 @@ from itertools import groupby
 from math import ceil
 
 from tiler.box import Box
-from tiler.declaration import PANE, Page, printed_pages
+from tiler.declaration import Page, PageKind, printed_pages
 from tiler.sheets.canvas import Canvas, shortened, text_width
 from tiler.sheets.style import LEADING, SMALL
 
@@ -47,7 +47,7 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
 
 
 def _listed(tiles: Sequence[Page]) -> str:
-    panes = len(tiles) if tiles and tiles[0].kind == PANE else 0
+    panes = len(tiles) if tiles and tiles[0].kind is PageKind.PANE else 0
     tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
     numbers = ", ".join(_span(str(run[0].number), str(run[-1].number)) for run in runs)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tiler.declaration import COVER, PANE, TILE, Mark, Page
+from tiler.declaration import Mark, Page, PageKind
 from tiler.draft.outline import Piece
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size
 from tiler.sheets.drawing import Drawing
@@ -96,11 +96,13 @@ def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arrang
 
 
 def _pages(arranged: Arranged, page: PageSize, cover: bool) -> list[Page]:
-    pages = [Page(1, COVER)] if cover else []
+    pages = [Page(1, PageKind.COVER)] if cover else []
     first = len(pages) + 1
     for pane in arranged.panes:
         part = pane.part
-        pages.append(Page(first + pane.page, PANE, part.code, part.strip, part.number, pane.window, pane.frame))
+        pages.append(
+            Page(first + pane.page, PageKind.PANE, part.code, part.strip, part.number, pane.window, pane.frame)
+        )
     for number, tile in enumerate(arranged.layout.tiles, first):
-        pages.append(Page(number, TILE, tile.code, tile.row, tile.column, tile.window, page.frame))
+        pages.append(Page(number, PageKind.TILE, tile.code, tile.row, tile.column, tile.window, page.frame))
     return pages

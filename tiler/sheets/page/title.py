@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import COVER
+from tiler.declaration import PageKind
 from tiler.draft.edition import Edition
 from tiler.sheets.canvas import shortened, wrapped
 from tiler.sheets.layout.placed import Placed
@@ -54,7 +54,7 @@ def title_of(number: int, shown: Sequence[Placed], sheet: Sheet, edition: Editio
         sizes = names.setdefault(place.declared.name, [])
         sizes += [place.declared.size] if place.declared.size else []
     listed = ", ".join(" ".join((name, "/".join(sizes))).strip() for name, sizes in names.items())
-    squares_here = number == 1 and sheet.pages[0].kind != COVER and sheet.corner is None
+    squares_here = number == 1 and sheet.pages[0].kind is not PageKind.COVER and sheet.corner is None
     lines = (
         NO_COVER_NOTE if squares_here else "",
         edition.heading,

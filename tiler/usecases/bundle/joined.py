@@ -13,11 +13,13 @@ from tiler.declaration import Declaration, printed_pages
 from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
 from tiler.files import open_file
 from tiler.proof import Report, prove
+from tiler.proof.report.check import CheckName
+from tiler.proof.report.verdict import Verdict
 from tiler.records import tree_of
 from tiler.sentence import Place
 from tiler.usecases.files.replace import write_file
 
-OFF_SCALE = "off-scale"
+OFF_SCALE = Verdict.OFF
 """What a caller accepts by this word: that the squares of the base say that it is not true to scale."""
 
 
@@ -31,9 +33,9 @@ class Weighed:
     @property
     def doubts(self) -> tuple[str, ...]:
         """What is to be said of the scale of the base; empty when its own squares are right."""
-        if self.report.verdict == "nothing-to-measure":
+        if self.report.verdict is Verdict.NOTHING:
             return ("the base has no test square that says its size; nobody can tell whether it is true to scale",)
-        if self.report.verdict == "off-scale":
+        if self.report.verdict is Verdict.OFF:
             return (f"the base is off scale, and accepted so: {_off(self.report)}",)
         if self.report.failed:
             return (f"it is not certain that the base is true to scale: {self.report.first_failure()}",)
@@ -48,7 +50,7 @@ def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -
     """
     found = joinable(base, after, accept)
     report = prove(base)
-    if report.verdict == "off-scale" and OFF_SCALE not in accept:
+    if report.verdict is Verdict.OFF and OFF_SCALE not in accept:
         raise OffScaleError(
             f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
             f"(--accept {OFF_SCALE})"
@@ -111,8 +113,8 @@ def _off(report: Report) -> str:
     worst = max(wrong, key=lambda check: round(abs((check.ratio or 1.0) - 1), 6), default=None)
     if worst is None:
         return report.first_failure()
-    label, kind = worst.detail.split(f" {worst.axis}")[0], "ruler line" if worst.name == "rule" else "square"
+    kind = "ruler line" if worst.name is CheckName.RULE else "square"
     return (
-        f"the {label} {kind} on page {worst.page} measures {worst.measured_mm:.2f} mm {worst.axis} "
+        f"the {worst.label} {kind} on page {worst.page} measures {worst.measured_mm:.2f} mm {worst.axis} "
         f"instead of {worst.nominal_mm:.2f} mm"
     )

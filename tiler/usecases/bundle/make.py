@@ -22,6 +22,7 @@ from tiler.errors import FailedProofError, SpecError
 from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
+from tiler.proof.report.verdict import Verdict
 from tiler.sentence import Place
 from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.sewing.finishes import finishes_of
@@ -169,7 +170,7 @@ def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest
     wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
     document = draw_job(job, chosen, wishes)
     report = prove(document.data)
-    if report.verdict != "true-to-scale":
+    if report.verdict is not Verdict.TRUE:
         raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {report.first_failure()}")
     record = replace(
         _put(folder / task.name, document.data, _sizes(chosen)),

@@ -27,7 +27,7 @@ COLUMNS = (*NEEDED, *OPTIONAL)
 DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs"}
 
 LARGEST_FILE = 8 * 2**20
-"""A larger file is no table of readings, bytes."""
+"""A larger file is not a table of readings, bytes."""
 
 STRANGEST = 3.0
 """A reading so many times larger or smaller than it should be is a slip of the pen, not a print."""
@@ -78,7 +78,7 @@ class Table:
 def read_table(path: Path, unit: str | None = None) -> Table:
     """Read a table of readings; ``unit`` is that of bare numbers.
 
-    Raises :class:`UnreadableError` for a file that is no text, and
+    Raises :class:`UnreadableError` for a file that is not text, and
     :class:`SpecError` for one without the columns that are needed.
     """
     text, notes = _text(path)
@@ -116,13 +116,13 @@ def _text(path: Path) -> tuple[str, tuple[str, ...]]:
         try:
             text = data.decode("cp1252")
         except UnicodeDecodeError:
-            raise UnreadableError(f"{path} is no text that tiler knows; save the table as CSV in UTF-8") from None
+            raise UnreadableError(f"{path} is not text that tiler can read; save the table as CSV in UTF-8") from None
         notes = (
             "the file is not UTF-8; it was taken for Windows-1252, which is a guess: check the names, "
             "or save it as CSV in UTF-8",
         )
     if "\0" in text:
-        raise UnreadableError(f"{path} is no text; save the table as CSV in UTF-8, not as a workbook")
+        raise UnreadableError(f"{path} is not text; save the table as CSV in UTF-8, not as a workbook")
     return text, notes
 
 

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from tiler import __version__
+from tiler.proof.report.check import Check, Status
 from tiler.proof.report.effect import error
 from tiler.proof.report.record import Picture
 from tiler.proof.report.size_table import named, rows_of
-from tiler.proof.report.verdict import FAIL, Check, Report
+from tiler.proof.report.verdict import Report
 from tiler.proof.report.wording import remarks, sentence
 from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
@@ -36,13 +37,13 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPag
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     table = []
     for check, by_axis in rows:
-        cells = [str(check.page), named(check).removesuffix(" across").removesuffix(" down")]
+        cells = [str(check.page), named(check)]
         cells.append(f"{check.box.x0:.0f}, {check.box.y0:.0f} mm" if check.box else "–")
         cells.append(f"{(check.nominal_mm or 0) / 25.4:.3f} in  {check.nominal_mm or 0:.2f} mm")
         for axis in ("across", "down"):
             one = by_axis.get(axis)
             cells.append(f"{one.measured_mm or 0:.2f} mm  {error(one.ratio or 0)}" if one else "–")
-        table.append(SizeRow(tuple(cells), any(one.status == FAIL for one in by_axis.values())))
+        table.append(SizeRow(tuple(cells), any(one.status is Status.FAIL for one in by_axis.values())))
     shown = [
         SquarePicture(picture.png, picture.width, picture.height, _caption(rows[picture.row])) for picture in pictures
     ]
@@ -62,4 +63,4 @@ def _caption(row: tuple[Check, dict[str, Check]]) -> tuple[str, ...]:
     check, by_axis = row
     sizes = " × ".join(f"{by_axis[axis].measured_mm or 0:.2f}" for axis in ("across", "down") if axis in by_axis)
     errors = ", ".join(f"{error(one.ratio or 0)} {axis}" for axis, one in by_axis.items())
-    return (f"page {check.page}: {named(check).removesuffix(' across')}", f"{sizes} mm", errors)
+    return (f"page {check.page}: {named(check)}", f"{sizes} mm", errors)
