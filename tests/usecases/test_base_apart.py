@@ -10,19 +10,16 @@ from pathlib import Path
 import pytest
 
 from tests.catalog import bases
-from tests.catalog.test_join import SPEC
 from tests.reading.files import saved
-from tests.sheets.jobs import drawn
 from tiler.errors import FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import base_apart
 from tiler.usecases.bundle.base_apart import weighed_apart
-from tiler.usecases.draft import Wishes
 
 
 @pytest.fixture(scope="module")
-def ours(tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(SPEC, tmp_path_factory.mktemp("apart"), Wishes(paper="letter", arrange="grid"))
+def ours(one_band: Document) -> Document:
+    return one_band
 
 
 def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours: Document, tmp_path: Path) -> None:
