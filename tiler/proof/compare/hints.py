@@ -20,7 +20,7 @@ NO_TRAY = ("letter-a4", "one-sheet")
 
 
 def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
-    """Hold viewer preferences, labels, outline, title and language; the last two are a host's own."""
+    """Check viewer preferences, page labels, outline, title and language; the last two are a host's own."""
     preferences = facts.preferences
     gone = []
     if preferences.get("PrintScaling") != "None":
@@ -52,7 +52,7 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
 
 
 def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:
-    """Hold that every font is carried along."""
+    """Check that every font is carried along."""
     missing = dict.fromkeys(name for page in pages for name in page.unembedded)
     yield _hint(CheckName.FONTS, Says.FONTS_KEPT, Says.FONTS_LOST, ", ".join(missing))
 

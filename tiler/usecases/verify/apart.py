@@ -51,7 +51,7 @@ class Limits:
     objects: int = MOST_OBJECTS
 
     def allowed(self, pages: int) -> float:
-        """Give the seconds for a file of that many pages."""
+        """Return the seconds for a file of that many pages."""
         return self.seconds or min(OPENING_SECONDS + PAGE_SECONDS * pages, MOST_SECONDS)
 
 

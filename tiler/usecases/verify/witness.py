@@ -1,4 +1,4 @@
-"""The process that reads the file of a stranger: ``python -m tiler.release.witness REQUEST``.
+"""The process that reads the file of a stranger: ``python -m tiler.usecases.verify.witness REQUEST``.
 
 It imports the engines, bounds its own memory, measures the file, and tells on standard
 output, one JSON record a line: ``{"page": 3, "pages": 60}`` after each page, then
@@ -20,6 +20,7 @@ from tiler.errors import ExitCode, TilerError
 from tiler.proof.foreign.any_pdf import Expected
 from tiler.proof.proving import prove
 from tiler.proof.report.record import to_record
+from tiler.proof.report.square_pictures import square_pictures
 from tiler.reading.limits import OutOfMemoryError, TooManyObjectsError, bounded_memory
 
 ADVICE: dict[type[TilerError], str] = {
@@ -57,8 +58,6 @@ def answer(wanted: dict[str, Any], answers: BinaryIO) -> None:
                 wanted["path"], lambda page, pages: tell(page=page, pages=pages), expected, wanted["objects"]
             )
             if wanted["pictures"]:
-                from tiler.proof.report.square_pictures import square_pictures
-
                 for picture in square_pictures(wanted["path"], report):
                     tell(picture=picture.to_record())
         tell(report=to_record(report))
