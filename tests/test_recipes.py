@@ -77,3 +77,53 @@ def test_a_paper_is_one_row(tmp_path: Path, tray: bool) -> None:
     assert (b"/PickTrayByPDFSize true" in pdf.read_bytes()) is tray
     for command, name in (("chart", "chart.pdf"), ("instructions", "steps.pdf")):
         copy.run(command, spec, "-o", tmp_path / name, "--paper", "b4")
+
+
+ROW = """
+    SINGLE_BAND = (
+        "single-band",
+        Making(
+            words="single band",
+            hint="one layer, its free edge left raw",
+            is_band=True,
+            times=1,
+            more=lambda extra: extra.seam,
+            press=lambda _: (),
+            inside=lambda strip: ((0.0, -strip.seam), (strip.cut, strip.w)),
+            usual_ratio=0.95,
+        ),
+    )"""
+"""A band of one layer, sewn at s and not folded, is cut w + s wide: geometry."""
+
+
+def test_a_finish_is_one_row_and_its_instruction_page(tmp_path: Path) -> None:
+    copy = Copy(tmp_path / "copy")
+    copy.put("draft/strip/finish.py", "        return member", ROW)
+    case = "        case Finish.SINGLE_BAND:"
+    sections = "return (ring(), pinned(garment_layer(BAND_SEAM), strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"
+    copy.put("sheets/sewing/folds.py", "    match finish:", f"{case}\n            {sections}")
+    found = 'found = (_pin("the edge that is sewn first"),)'
+    copy.put("sheets/sewing/words.py", "    match page.finish:", f"{case}\n            {found}")
+    spec, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
+    spec.write_text(SPEC.format(finish="single-band"), encoding="utf-8")
+    (cuff,) = json.loads(copy.run("figures", spec, "--json"))["pieces"]
+    # seam allowance 1/4 in unless given
+    assert cuff["cut_width_mm"] == pytest.approx(20 + 6.35)
+    assert cuff["ratio"]["usual"] == 0.95
+    assert "single band" in copy.run("figures", spec)
+    assert "proved true to scale" in copy.run("draft", spec, "-o", pdf)
+    report = copy.verified(pdf)
+    assert report["verdict"] == "true-to-scale"
+    assert [check for check in report["checks"] if check["status"] != "pass"] == []
+    assert ": single band." in copy.run("instructions", spec, "-o", tmp_path / "steps.pdf")
+
+
+def test_the_ends_of_an_added_finish_are_slanted_by_its_profile(tmp_path: Path) -> None:
+    copy = Copy(tmp_path / "copy")
+    copy.put("draft/strip/finish.py", "        return member", ROW)
+    spec, pdf = tmp_path / "vee.toml", tmp_path / "vee.pdf"
+    edge = 'kind = "neckline", front-half = "24 cm", back-half = "9 cm", corners = [100]'
+    text = SPEC.format(finish="single-band").replace('kind = "straight", whole = "40 cm"', edge)
+    spec.write_text(f'{text}corner = "mitre"\n', encoding="utf-8")
+    copy.run("draft", spec, "-o", pdf)
+    assert copy.verified(pdf)["verdict"] == "true-to-scale"
