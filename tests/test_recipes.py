@@ -12,6 +12,8 @@ from typing import Any
 
 import pytest
 
+from tests.specs import neckline, piece, spec, straight
+
 ROOT = Path(__file__).parent.parent
 
 
@@ -43,37 +45,81 @@ class Copy:
         assert done.returncode == 0, done.stderr
         return done.stdout
 
-    def verified(self, pdf: Path) -> dict[str, Any]:
-        """Return the report on a file that the copy has drafted."""
-        report: dict[str, Any] = json.loads(self.run("verify", pdf, "--json"))
-        return report
+    def proved(self, pdf: Path) -> None:
+        """Hold that the copy finds nothing wrong with a file, and nothing doubtful."""
+        report = json.loads(self.run("verify", pdf, "--json"))
+        assert report["verdict"] == "true-to-scale"
+        assert [check for check in report["checks"] if check["status"] != "pass"] == []
 
 
-SPEC = """
-title = "By a recipe"
-units = "cm"
-[fabrics.rib]
-stretch = "60 %"
-[[pieces]]
-name = "Cuff"
-finish = "{finish}"
-finished-width = "2 cm"
-fabric = "rib"
-edge = {{ kind = "straight", whole = "40 cm" }}
-"""
+def cuff(finish: str, **keys: Any) -> str:
+    """Return the spec of a cuff."""
+    return spec(piece("Cuff", "2 cm", straight("40 cm"), finish, fabric="rib"), units="cm", fabrics=RIB, **keys)
 
 
-@pytest.mark.parametrize("tray", [True, False])
-def test_a_paper_is_one_row(tmp_path: Path, tray: bool) -> None:
-    copy = Copy(tmp_path / "copy")
-    # ISO 216:2007, B series
-    copy.put("paper.py", "PAPERS = {", f'    "b4": Paper("B4", Fraction(250), Fraction(353), has_tray={tray}),')
-    spec, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
-    spec.write_text(SPEC.format(finish="folded-band") + '[paper]\nsize = "b4"\n', encoding="utf-8")
-    assert " of B4 (" in copy.run("draft", spec, "-o", pdf)
-    report = copy.verified(pdf)
-    assert report["verdict"] == "true-to-scale"
-    assert [check for check in report["checks"] if check["status"] != "pass"] == []
+RIB = {"rib": "60 %"}
+
+PAPERS = """    "b4": Paper("B4", Fraction(250), Fraction(353)),
+    "b4-roll": Paper("B4 from a roll", Fraction(250), Fraction(353), has_tray=False),"""
+"""ISO 216:2007, B series; with a tray and without."""
+
+FINISH = """
+    SINGLE_BAND = (
+        "single-band",
+        Making(
+            words="single band",
+            hint="one layer, its free edge left raw",
+            is_band=True,
+            times=1,
+            more=lambda extra: extra.seam,
+            press=lambda _: (),
+            inside=lambda strip: ((0.0, -strip.seam), (strip.cut, strip.w)),
+            usual_ratio=0.95,
+        ),
+    )"""
+"""A band of one layer, sewn at s and not folded, is cut w + s wide: geometry."""
+
+SECTIONS = """        case Finish.SINGLE_BAND:
+            return (ring(), pinned(garment_layer(BAND_SEAM), strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"""
+
+STEPS = """        case Finish.SINGLE_BAND:
+            found = (_pin("the edge that is sewn first"),)"""
+
+
+@pytest.fixture(scope="module")
+def copy(tmp_path_factory: pytest.TempPathFactory) -> Copy:
+    """A copy to which papers and a finish are added."""
+    made = Copy(tmp_path_factory.mktemp("recipes"))
+    made.put("paper.py", "PAPERS = {", PAPERS)
+    made.put("draft/strip/finish.py", "        return member", FINISH)
+    made.put("sheets/sewing/folds.py", "    match finish:", SECTIONS)
+    made.put("sheets/sewing/words.py", "    match page.finish:", STEPS)
+    return made
+
+
+@pytest.mark.parametrize(("paper", "words", "tray"), [("b4", "B4", True), ("b4-roll", "B4 from a roll", False)])
+def test_a_paper_is_one_row(copy: Copy, tmp_path: Path, paper: str, words: str, tray: bool) -> None:
+    toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
+    toml.write_text(cuff("folded-band", paper={"size": paper}), encoding="utf-8")
+    assert f" of {words} (" in copy.run("draft", toml, "-o", pdf)
+    copy.proved(pdf)
     assert (b"/PickTrayByPDFSize true" in pdf.read_bytes()) is tray
-    for command, name in (("chart", "chart.pdf"), ("instructions", "steps.pdf")):
-        copy.run(command, spec, "-o", tmp_path / name, "--paper", "b4")
+    copy.run("chart", toml, "-o", tmp_path / "chart.pdf", "--paper", paper)
+
+
+def test_a_finish_is_one_row_and_its_instruction_page(copy: Copy, tmp_path: Path) -> None:
+    toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
+    toml.write_text(cuff("single-band"), encoding="utf-8")
+    (made,) = json.loads(copy.run("draft", toml, "-o", pdf, "--json"))["pieces"]
+    # the seam allowance is 1/4 in unless given
+    assert made["cut_width_mm"] == pytest.approx(20 + 6.35)
+    assert made["ratio"]["usual"] == 0.95
+    copy.proved(pdf)
+    assert ": single band." in copy.run("instructions", toml, "-o", tmp_path / "steps.pdf")
+
+
+def test_the_ends_of_an_added_finish_are_slanted_by_its_profile(copy: Copy, tmp_path: Path) -> None:
+    toml, pdf = tmp_path / "vee.toml", tmp_path / "vee.pdf"
+    edge = neckline("24 cm", "9 cm", corners=[100])
+    toml.write_text(spec(piece("Vee", "2 cm", edge, "single-band", corner="mitre"), units="cm"), encoding="utf-8")
+    assert "proved true to scale" in copy.run("draft", toml, "-o", pdf)

@@ -83,7 +83,7 @@ def test_a_usual_neckband_carries_its_whole_label_inside(tmp_path: Path) -> None
     words = " ".join(text.printed for text in one.texts)
     for wanted in (
         *("Neckband", "CUT 1 ON FOLD", "Everyday top", "place on fold", "press in half", "end seam (CB)", "shoulder"),
-        *("greatest stretch", "sew this edge", "folded band", "rib, 60 % stretch", "of the neckline seam line"),
+        *("greatest stretch", "from this edge", "folded band", "rib, 60 % stretch", "of the neckline seam line"),
     ):
         assert wanted in words
 
@@ -101,4 +101,4 @@ def test_every_press_line_and_sewn_edge_is_named(tmp_path: Path) -> None:
         words = [text.text for text in one.texts]
         for word in (*one.piece.press_words, *one.piece.end_words):
             assert any(word.text in text for text in words), (finish, word)
-        assert sum("sew this edge" in text for text in words) == len(one.piece.edge_words)
+        assert sum("from this edge" in text for text in words) == len(one.piece.edge_words)

@@ -188,7 +188,7 @@ def _notches(figures: Figures) -> list[Part]:
 
 
 def _sewn_words(figures: Figures, units: str) -> str:
-    return f"sew this edge, {both(figures.seam_allowance_mm, units)} in from it"
+    return f"stitch {both(figures.seam_allowance_mm, units)} from this edge"
 
 
 def arrow(start: Point, length: float) -> Part:

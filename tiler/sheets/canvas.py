@@ -62,7 +62,7 @@ def _stacked(found: re.Match[str]) -> str:
 
 
 def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
-    """Give the advance width of a line of text, mm; ``size`` in points."""
+    """Return the advance width of a line of text, mm; ``size`` in points."""
     return float(_font(bold).stringWidth(typeset(text), size)) / MM
 
 
@@ -97,7 +97,7 @@ def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) ->
 
 
 def printable(text: str) -> str:
-    """Give a text of strangers with a question mark for every character that the font lacks."""
+    """Return a text of strangers with a question mark for every character that the font lacks."""
     known = [_font(bold).face.charToGlyph for bold in (False, True)]
     return "".join(sign if all(ord(sign) in glyphs for glyphs in known) else "?" for sign in text)
 
@@ -153,7 +153,7 @@ class Canvas:
         self._pdf.showPage()
 
     def finish(self) -> BytesIO:
-        """Close the document and give its bytes."""
+        """Close the document and return its bytes."""
         self._pdf.save()
         self._out.seek(0)
         return self._out

@@ -27,7 +27,7 @@ class Compensation:
         return f"{ONLY_FOR} {self.printer}"
 
     def true_page(self, page: PageSize) -> PageSize:
-        """Give a real page in the true mm that the printer makes of it; the overlap is true already."""
+        """Return a real page in the true mm that the printer makes of it; the overlap is true already."""
         return replace(
             page,
             width=page.width / self.across,
@@ -36,7 +36,7 @@ class Compensation:
         )
 
     def true_margins(self, margins: Margins) -> Margins:
-        """Give real margins in true mm."""
+        """Return real margins in true mm."""
         return Margins(
             margins.left / self.across, margins.right / self.across, margins.top / self.down, margins.bottom / self.down
         )

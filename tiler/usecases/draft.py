@@ -91,7 +91,7 @@ def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
 
 
 def compensation(printer: Printer) -> Compensation:
-    """Give the factors that undo a printer's error, to 0.01 %.
+    """Return the factors that undo a printer's error, to 0.01 %.
 
     Raises :class:`SpecError` for more than a printer's own error can be, and for less
     than could be told from a plain file.

@@ -47,7 +47,7 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page]) -> None:
 
 
 def _scale(room: Box, shown: Box, pages: int, across: int) -> float:
-    """Give the scale at which so many small pages stand beside each other in the room."""
+    """Return the scale at which so many small pages stand beside each other in the room."""
     down = ceil(pages / across)
     wide = (room.width - (across - 1) * APART) / across
     high = (room.height - (down - 1) * APART) / down - LEADING

@@ -64,12 +64,12 @@ def _span(first: str, last: str) -> str:
 
 
 def fits(sizes: Sequence[SizePages], width: float, height: float) -> bool:
-    """Tell whether all sizes have room."""
+    """Return whether all sizes have room."""
     return _columns(sizes, width) * int(height / ROW) >= len(sizes)
 
 
 def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
-    """Write a line for each size, in columns read downwards, as many as fit, and give the y where they end."""
+    """Write a line for each size, in columns read downwards, as many as fit, and return the y where they end."""
     columns = _columns(sizes, room.width)
     rows = min(int(room.height / ROW), ceil(len(sizes) / columns))
     name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0

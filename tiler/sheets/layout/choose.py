@@ -75,7 +75,7 @@ def _too_many(count: str, page: PageSize) -> SpecError:
 
 
 def least_pages(items: Sequence[Item], page: PageSize) -> int:
-    """Give the pages that the strips fill by their area alone."""
+    """Return the pages that the strips fill by their area alone."""
     area = sum(item.length * (item.body[1] - item.body[0]) for item in items)
     return max(1, ceil(area / (page.window_width * page.window_height) - TINY))
 

@@ -96,7 +96,7 @@ class Strip:
         return min((place for place in places if place >= start + self.least), key=self._hits, default=last)
 
     def is_clear(self, part: Part) -> bool:
-        """Tell whether a part ends clear of words and notches; the end of the strip is."""
+        """Return whether a part ends clear of words and notches; the end of the strip is."""
         return part.end >= self.item.length or self._hits(part.end) == 0
 
     def _hits(self, end: float) -> int:
@@ -106,7 +106,7 @@ class Strip:
 
 
 def least_width(overlap: float) -> float:
-    """Give the least width of a part: three register marks stand in its overlap, none nearest to another side."""
+    """Return the least width of a part: three register marks stand in its overlap, none nearest to another side."""
     return overlap + 2 * MARK_SIZE + 3.0
 
 

@@ -114,7 +114,7 @@ def row_letters(row: int) -> str:
 
 
 def tiles_needed(start: float, end: float, window: float, step: float) -> range:
-    """Give the windows that together show the stretch from ``start`` to ``end``, none too many."""
+    """Return the windows that together show the stretch from ``start`` to ``end``, none too many."""
     first = int((start + TINY) // step)
     last = max(first, ceil((end - window - TINY) / step))
     return range(first, last + 1)
@@ -128,7 +128,7 @@ class _Lane:
 
 
 def _start(end: float, length: float, grid: Grid, clear: bool) -> float:
-    """Give the place along a lane for the next item."""
+    """Return the place along a lane for the next item."""
     start = end + GAP if end else 0.0
     return _clear_of_seam(start, length, grid.along, grid.overlap) if clear else start
 
@@ -204,7 +204,7 @@ def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int], list[Spot
 
 
 def arrange(items: Sequence[Item], page: PageSize) -> Layout:
-    """Lay the items out on windows of a page and give the tiles to print.
+    """Lay the items out on windows of a page and return the tiles to print.
 
     Raises :class:`SpecError` when more pages are needed than anybody would tape.
     """

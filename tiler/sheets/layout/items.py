@@ -15,7 +15,7 @@ from tiler.sheets.pieces.nest import nested
 
 
 def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
-    """Letter the pieces and give what lies on the sheet as one, and its extent with what no cut may cross."""
+    """Letter the pieces and return what lies on the sheet as one, and its extent with what no cut may cross."""
     groups = nested(pieces) if nest else [Group((letter(piece),)) for piece in pieces]
     return groups, [_item(group, nest) for group in groups]
 

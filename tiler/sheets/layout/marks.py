@@ -30,7 +30,7 @@ WHITE = 0.5
 
 
 def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple[Mark, ...]:
-    """Give the marks of all neighbours, each with the point that both show.
+    """Return the marks of all neighbours, each with the point that both show.
 
     They keep clear of ``words``.
     """
@@ -54,7 +54,7 @@ def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple
 
 
 def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, words: Words) -> tuple[Mark, ...]:
-    """Give the marks of all joints between parts that follow each other on a strip.
+    """Return the marks of all joints between parts that follow each other on a strip.
 
     They keep clear of ``words`` where the strip is wide enough.
     """
@@ -84,7 +84,7 @@ def _near(strip: Box, words: Words) -> list[Box]:
 
 
 def _three(joint: Box, texts: Sequence[Box], step: float, apart: float) -> list[Point]:
-    """Give three points of a joint, as near to its ends and its middle as words allow, ``apart`` where it is so long.
+    """Return three points of a joint, as near to its ends and its middle as words allow, ``apart`` where it is so long.
 
     They are tried in steps along it.
     """
@@ -109,7 +109,7 @@ def _three(joint: Box, texts: Sequence[Box], step: float, apart: float) -> list[
 
 
 def _covered(at: Point, texts: Sequence[Box]) -> float:
-    """Tell how much of words a mark would cover, mm²."""
+    """Return how much of words a mark would cover, mm²."""
     box = Box(*at, *at).grown(MARK_SIZE / 2 + WHITE)
     return sum(
         (min(box.x1, text.x1) - max(box.x0, text.x0)) * (min(box.y1, text.y1) - max(box.y0, text.y0))

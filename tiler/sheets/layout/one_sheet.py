@@ -85,13 +85,13 @@ def arrange_one_sheet(
 
 
 def _split(paper: PaperChoice, across: float, down: float) -> PageSize:
-    """Give a page as long as viewers show, and as wide as the roll, else as a usual one."""
+    """Return a page as long as viewers show, and as wide as the roll, else as a usual one."""
     width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
     return checked(PageSize(ONE_SHEET, width / across, height / down, paper.margins, paper.overlap))
 
 
 def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:
-    """Pack by decreasing width, first fit; give the places and the extents along and across."""
+    """Pack by decreasing width, first fit; return the places and the extents along and across."""
     lanes: list[list[float]] = []
     spots = [(0.0, 0.0)] * len(items)
     bottom = 0.0

@@ -172,7 +172,7 @@ def _paged(shelves: Sequence[Shelf], across: float, turned: bool, tidy: int) -> 
 
 
 def panes(items: Sequence[Item], stacked: Stack, page: PageSize) -> tuple[tuple[Box, ...], tuple[Pane, ...]]:
-    """Give the bounds of each item on the sheet, a row each, and all panes in reading order."""
+    """Return the bounds of each item on the sheet, a row each, and all panes in reading order."""
     boxes: list[Box] = []
     start = 0.0
     for item in items:

@@ -37,7 +37,7 @@ class Obstacle:
     cost: int
 
     def with_white(self) -> Obstacle:
-        """Give a text or mark with the white that keeps a block from reading as one with it."""
+        """Return a text or mark with the white that keeps a block from reading as one with it."""
         return Obstacle(self.box.grown(WHITE), self.cost) if self.cost == ON_TEXT else self
 
 
@@ -87,7 +87,7 @@ class Places:
         return index, place
 
     def inside(self, block: Box, shape: Shape) -> Box:
-        """Give the place within a block that stands already where words of this shape disturb least."""
+        """Return the place within a block that stands already where words of this shape disturb least."""
         own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP, on_pieces=True)
         own._taken = [taken for taken in self._taken if taken[0] != ON_BLOCK]
         middle = ((block.x0 + block.x1 - shape[0]) / 2, (block.y0 + block.y1 - shape[1]) / 2)
@@ -96,7 +96,7 @@ class Places:
         return own._find([shape], False)[1]
 
     def _moved(self, place: Box, words: Sequence[Box]) -> Box:
-        """Give a place near by where fewer of these words, counted from its corner, have a line through them."""
+        """Return a place near by where fewer of these words, counted from its corner, have a line through them."""
 
         def crossed(at: Box) -> int:
             return sum(self._cost(word.moved(at.x0, at.y0)) >= ON_LINE for word in words)
@@ -122,7 +122,7 @@ class Places:
         return index, Box(x, y, x + shapes[index][0], y + shapes[index][1])
 
     def _search(self, shapes: Sequence[Shape], from_right: bool, finer: float) -> tuple[int, tuple[int, Point]]:
-        """Give the least cost, the shape and its lower left corner; places are tried in steps that are finer."""
+        """Return the least cost, the shape and its lower left corner; places are tried in steps that are finer."""
         grids = [
             (
                 _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across * finer),
@@ -144,7 +144,7 @@ class Places:
         return best, found
 
     def _free(self, xs: Sequence[float], ys: Sequence[float], width: float, height: float, least: int) -> Point | None:
-        """Give the first place that covers nothing of at least this cost."""
+        """Return the first place that covers nothing of at least this cost."""
         if not xs or not ys:
             return None
         columns, rows = sorted(xs), sorted(ys)

@@ -81,7 +81,7 @@ def draw_rules(canvas: Canvas, page: int, at: Point, axis: str, pair: RulePair) 
 
 
 def rule_words(axis: str, pair: RulePair) -> list[Box]:
-    """Give the places of numbers and units of a pair of lines, from the lower left corner of the block."""
+    """Return the places of numbers and units of a pair of lines, from the lower left corner of the block."""
     across = axis == "across"
     boxes = []
     for count, unit, sign, word in _lines(pair):
@@ -94,7 +94,7 @@ def rule_words(axis: str, pair: RulePair) -> list[Box]:
 
 
 def _lines(pair: RulePair) -> tuple[tuple[int, float, int, str], ...]:
-    """Give count, unit, side of the block and word for both lines."""
+    """Return count, unit, side of the block and word for both lines."""
     return ((pair.inches, INCH, 1, "in"), (pair.centimetres, CENTIMETRE, -1, "cm"))
 
 
@@ -121,7 +121,7 @@ def _ticks(start: Point, across: bool, count: int, unit: float, sign: int) -> li
 
 
 def _place(start: Point, across: bool, along: float, sign: int, text: str) -> tuple[Point, str]:
-    """Give where a number stands at its tick, or a unit past the last one, and on which side of that point."""
+    """Return where a number stands at its tick, or a unit past the last one, and on which side of that point."""
     past = text.isalpha()
     if across:
         y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)

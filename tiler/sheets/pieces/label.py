@@ -79,6 +79,6 @@ def put_block(
 
 
 def _stretches(strip: Strip) -> list[tuple[float, float]]:
-    """Give from where to where words and notches stand."""
+    """Return from where to where words and notches stand."""
     words = [(text.box.x0, text.box.x1) for text in strip.texts]
     return words + [(word.at, word.at) for word in strip.piece.notch_words]

@@ -195,7 +195,7 @@ def _stretch(strip: Strip) -> None:
 
 
 def _blank_lane(strip: Strip) -> tuple[float, float]:
-    """Give a lane that is too thin for words; failing that, of the widest one."""
+    """Return a lane that is too thin for words; failing that, of the widest one."""
     lanes = list(pairwise(strip.piece.lanes))
     thin = [lane for lane in lanes if not any(lane[0] < row.y < lane[1] for row in strip.rows)]
     return max(thin or lanes, key=lambda lane: lane[1] - lane[0])
@@ -216,5 +216,5 @@ def _lettered(strip: Strip) -> Lettered:
 
 
 def bounds_of(piece: Piece, texts: Sequence[Text]) -> Box:
-    """Give all that a piece paints with these texts, and the white around it."""
+    """Return all that a piece paints with these texts, and the white around it."""
     return Box.enclosing([Box(0.0, 0.0, piece.length, piece.width), *(text.box for text in texts)]).grown(BORDER)

@@ -100,7 +100,7 @@ def _nest(family: Sequence[Piece]) -> Group:
 
 
 def _common(by_length: Sequence[Piece]) -> Piece:
-    """Give the smallest piece with the words that hold for all sizes, and room kept free at all notches."""
+    """Return the smallest piece with the words that hold for all sizes, and room kept free at all notches."""
     smallest = by_length[0]
     sizes = [piece.figures.size or "" for piece in by_length]
     end = smallest.end_words[0].text if smallest.end_words else ""
@@ -114,7 +114,7 @@ def _common(by_length: Sequence[Piece]) -> Piece:
 
 
 def _signs(by_length: Sequence[Piece], words: Sequence[Text]) -> dict[str, tuple[list[Text], list[Subpath]]]:
-    """Give for each size what tells it: its letter at its end above, and at its notches below; and what all share."""
+    """Return for each size what tells it: its letter at its end above, and at its notches below; and what all share."""
     signs: dict[str, tuple[list[Text], list[Subpath]]] = {one: ([], []) for one in (COMMON, *(p.id for p in by_length))}
     top = by_length[0].width
     ends = min(piece.length for piece in by_length)

@@ -31,7 +31,7 @@ class Flag:
 
 
 def flags(wanted: Sequence[tuple[float, str]], length: float, taken: Sequence[Box] = ()) -> list[Flag]:
-    """Give the flags of these notches in the order given, clear of each other and of words that stand there already."""
+    """Return the flags of these notches in the order given, clear of each other and of words that stand there."""
     lettered, lines = [box for box in taken if box.y0 < 0], list[Box]()
     sides = [_to_left(at, name, wanted, length) for at, name in wanted]
     order = sorted(range(len(wanted)), key=lambda k: (not sides[k], wanted[k][0] if sides[k] else -wanted[k][0]))

@@ -58,24 +58,24 @@ class Row:
     taken: list[tuple[float, float]] = field(default_factory=list)
 
     def free(self, start: float, end: float) -> bool:
-        """Tell whether nothing stands there, or near by."""
+        """Return whether nothing stands there, or near by."""
         return all(end + APART <= a or start - APART >= b for a, b in self.taken)
 
     def first_free(self, width: float, start: float = 0.0) -> float | None:
-        """Give the leftmost place for a text, not before ``start``; or None."""
+        """Return the leftmost place for a text, not before ``start``; or None."""
         return min((x for x in self.places(width, start) if self.fits(x, width)), default=None)
 
     def fits(self, x: float, width: float) -> bool:
-        """Tell whether a text has room at ``x``."""
+        """Return whether a text has room at ``x``."""
         return self.left <= x and x + width <= self.right and self.free(x, x + width)
 
     def places(self, width: float, start: float = 0.0) -> list[float]:
-        """Give where a text might begin: at the left end, or after what stands there."""
+        """Return where a text might begin: at the left end, or after what stands there."""
         left = max(self.left, start)
         return [left, *(b + APART for _, b in self.taken if b + APART > left and b + APART + width <= self.right)]
 
     def last_free(self, width: float) -> float | None:
-        """Give the rightmost place for a text, or None."""
+        """Return the rightmost place for a text, or None."""
         places = [self.right - width, *(a - APART - width for a, _ in self.taken if a - APART < self.right)]
         fits = [x for x in places if x >= self.left and self.free(x, x + width)]
         return max(fits, default=None)
@@ -119,7 +119,7 @@ class Strip:
         return rows
 
     def room(self, low: float, high: float) -> tuple[float, float]:
-        """Give from where to where words may stand between two heights."""
+        """Return from where to where words may stand between two heights."""
         left, right = self.piece.room(low, high)
         return left + (BRACKET_REACH + CLEAR if self.piece.on_fold else CLEAR), right - CLEAR
 
