@@ -32,7 +32,7 @@ def printable(line: str) -> str:
 
 
 def table_width() -> int:
-    """Give how many characters a table may be wide: those of the terminal within reason, 80 without one."""
+    """Return how many characters a table may be wide: those of the terminal within reason, 80 in a file or a pipe."""
     if not sys.stdout.isatty():
         return 80
     return min(max(shutil.get_terminal_size().columns, NARROWEST), WIDEST)

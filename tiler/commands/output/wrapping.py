@@ -6,11 +6,9 @@ import re
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
-from shutil import get_terminal_size
 from textwrap import wrap
 
-NARROWEST, PIPED, WIDEST = 60, 80, 100
-"""Columns: the fewest that tables are laid out for, those of a file or a pipe, and the most that are easy to read."""
+from tiler.commands.output.terminal import table_width
 
 HANGING = "    "
 """What stands before all lines of a sentence but the first."""
@@ -28,9 +26,8 @@ class Line:
 
 
 def width() -> int:
-    """Return how many columns a line may fill: one fewer than the terminal has, or 79 in a file or a pipe."""
-    columns = get_terminal_size().columns if sys.stdout.isatty() else PIPED
-    return min(max(columns, NARROWEST), WIDEST) - 1
+    """Return how many columns a line may fill: all but the last, at whose end some terminals break the line."""
+    return table_width() - 1
 
 
 def wrapped(
