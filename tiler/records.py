@@ -55,8 +55,8 @@ def _value(hint: Any, tree: Any) -> Any:
     if origin is UnionType:
         return None if tree is None else _value(inner[0], tree)
     if origin is tuple:
-        if not isinstance(tree, list):
-            raise RecordError("a list is missing")
+        if not isinstance(tree, list) or (inner[-1] is not Ellipsis and len(tree) != len(inner)):
+            raise RecordError("a list is missing, or has not as many values as it must")
         if inner[-1] is Ellipsis:
             return tuple(_value(inner[0], item) for item in tree)
         return tuple(_value(item, part) for item, part in zip(inner, tree, strict=True))
