@@ -155,4 +155,4 @@ def test_a_paper_without_a_window_is_refused(choice: PaperChoice, words: str) ->
 )
 def test_papers_have_their_standard_sizes(paper: str, width: float, height: float) -> None:
     page = page_size(PaperChoice(paper))
-    assert (page.width, page.height) == (pytest.approx(width, abs=1e-9), pytest.approx(height, abs=1e-9))
+    assert (page.width, page.height) == pytest.approx((width, height), abs=1e-9)

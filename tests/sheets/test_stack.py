@@ -106,7 +106,8 @@ def test_no_joint_lies_on_a_word_or_a_notch_where_it_can_stand_beside() -> None:
     words = tuple(Box(150.0 + 100 * k, 5.0, 195.0 + 100 * k, 8.0) for k in range(7))
     notches = tuple(Box(146.0 + 100 * k, 0.0, 146.0 + 100 * k, 3.0) for k in range(7))
     item = Item("p1", 900.0, 30.0, None, words, notches, (2.0, 28.0), 2.0)
-    cut, start, ends = Strip(0, item, 10.0), 0.0, []
+    cut, start = Strip(0, item, 10.0), 0.0
+    ends: list[float] = []
     while (part := cut.part(len(ends), start, 195.9)).end < item.length:
         ends.append(part.end)
         start = part.end - 10.0
