@@ -5,8 +5,12 @@ from __future__ import annotations
 import os
 import signal
 import sys
+import tempfile
+from pathlib import Path
 
 import pytest
+from hypothesis import settings
+from hypothesis.configuration import set_hypothesis_home_dir
 
 from tests.sheets.jobs import ONE_BAND, SAMPLE, drawn_once
 from tiler.sheets.document import Document
@@ -15,6 +19,11 @@ from tiler.usecases.draft import Wishes
 # Tests start the command line many times; without its bytecode each start would compile the package anew.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+
+# The same examples in every run, and nothing is kept of them.
+settings.register_profile("steady", derandomize=True, database=None, deadline=None, max_examples=60)
+settings.load_profile("steady")
+set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "tiler-hypothesis")
 
 # A shell lets what it starts in the background ignore Ctrl-C, and the commands that tests start would inherit that.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:

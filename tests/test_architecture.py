@@ -14,6 +14,7 @@ import sys
 import tomllib
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -78,10 +79,16 @@ TOP_LEVEL = {
 }
 
 
+@cache
+def parsed(file: Path) -> tuple[ast.AST, ...]:
+    """Give all nodes of a file, which several tests look through."""
+    return tuple(ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
+
+
 def imports(file: Path, root: Path) -> Iterator[str]:
     """Name every module that a file imports, inside functions too; relative ones and literal texts resolved."""
     package = file.relative_to(root).with_suffix("").parts[:-1]
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+    for node in parsed(file):
         match node:
             case ast.Import():
                 yield from (alias.name for alias in node.names)

@@ -3,12 +3,21 @@
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tiler.errors import LengthError
 from tiler.lengths import both, centimetres, parse_angle, parse_length, parse_percent, percent, tape
 from tiler.sentence import Place
 
 IN = Fraction(254, 10)  # NIST SP 811, App. B: exactly
+STEP = {"in": IN / 16, "cm": Fraction(1)}
+"""The graduation that a length is rounded to, mm."""
+NOISE = Fraction(1, 10**5)
+"""A millionth of a step is not rounded on."""
+
+UNITS = st.sampled_from(["in", "cm"])
+LENGTHS = st.fractions(-3000, 3000, max_denominator=1000) | st.floats(-3000, 3000).map(Fraction)
 
 
 def length(value, unit="in", **allowed):
@@ -318,3 +327,61 @@ def test_a_percentage_may_be_negative_where_it_makes_sense():
 def test_a_share_is_written_to_a_tenth_of_a_percent():
     assert [percent(0.6), percent(0.2141), percent(0.983), percent(-0.02)] == ["60 %", "21.4 %", "98.3 %", "−2 %"]
     assert [percent(0.9001, up=True), percent(0.9009, down=True)] == ["90.1 %", "90 %"]
+
+
+# What is written is read back
+
+
+def read_back(text: str) -> Fraction:
+    return parse_length(text, None, "key", zero_ok=True, negative_ok=True)
+
+
+@given(LENGTHS, UNITS)
+def test_what_is_written_is_read_back_to_half_a_graduation(mm: Fraction, units: str) -> None:
+    read, step = read_back(tape(mm, units)), STEP[units]
+    assert read % step == 0
+    assert abs(read - mm) <= step / 2 + NOISE
+
+
+@given(LENGTHS, UNITS)
+def test_what_is_rounded_up_or_down_lies_within_a_graduation_on_that_side(mm: Fraction, units: str) -> None:
+    up, down = (read_back(tape(mm, units, **{way: True})) for way in ("up", "down"))
+    assert down - NOISE <= mm <= up + NOISE
+    assert up - mm < STEP[units]
+    assert mm - down < STEP[units]
+
+
+@given(LENGTHS, UNITS, st.integers(1, 4))
+def test_a_length_in_both_units_is_the_same_length_twice(mm: Fraction, units: str, times: int) -> None:
+    first, second = both(mm, units, times=times).removesuffix(")").split(" (")
+    assert first == tape(mm, units, times=times)
+    assert read_back(first) == times * read_back(tape(mm, units))
+    assert abs(read_back(first) - read_back(second)) <= times * (STEP["in"] + STEP["cm"]) / 2 + NOISE
+
+
+@given(st.integers(0, 999), st.integers(1, 998), st.integers(2, 999), st.sampled_from(["in", "cm", "mm"]))
+def test_a_fraction_is_read_exactly_in_every_spelling(whole: int, top: int, bottom: int, unit: str) -> None:
+    top %= bottom
+    exactly = (whole + Fraction(top, bottom)) * {"in": IN, "cm": Fraction(10), "mm": Fraction(1)}[unit]
+    for text in (
+        f"{whole} {top}/{bottom} {unit}",
+        f"{whole}-{top}\u2044{bottom}{unit.upper()}",
+        f"{whole} {top} / {bottom}",
+    ):
+        assert parse_length(text, unit, "key", zero_ok=True) == exactly
+
+
+@given(st.integers(0, 10**7), st.integers(0, 6))
+def test_a_decimal_is_read_exactly_as_a_text_and_as_a_number(digits: int, places: int) -> None:
+    exactly = Fraction(digits, 10**places)
+    text = f"{digits:0{places + 1}d}"
+    text = f"{text[: len(text) - places]}.{text[len(text) - places :]}" if places else text
+    if exactly <= 100_000:
+        assert parse_length(f"{text} mm", None, "key", zero_ok=True) == exactly
+    if exactly <= 10_000:
+        assert parse_length(float(text), "cm", "key", zero_ok=True) == 10 * exactly
+
+
+@given(st.fractions(-4, 4, max_denominator=10**6))
+def test_a_share_is_read_back_to_half_a_tenth_of_a_percent(share: Fraction) -> None:
+    assert parse_percent(percent(share), "key", least=-5, most=5) == pytest.approx(float(share), abs=0.000501)

@@ -56,8 +56,8 @@ def _value(hint: Any, tree: Any) -> Any:
     if origin is UnionType:
         return None if tree is None else _value(inner[0], tree)
     if origin is tuple:
-        if not isinstance(tree, list):
-            raise RecordError("a list is missing")
+        if not isinstance(tree, list) or (inner[-1] is not Ellipsis and len(tree) != len(inner)):
+            raise RecordError("a list is missing, or has not as many values as it must")
         kinds = [inner[0]] * len(tree) if inner[-1] is Ellipsis else inner
         return tuple(_value(kind, part) for kind, part in zip(kinds, tree, strict=True))
     if is_dataclass(hint):

@@ -34,17 +34,6 @@ MOST_SECONDS, MOST_MEMORY = 10.0, 1024.0
 CODES = {0, 3, 4, 5, 6}
 """What verify may leave with when it is called rightly."""
 
-SPEC = """
-title = "Fuzzed cuffs"
-units = "cm"
-[[pieces]]
-name = "Cuff"
-finish = "folded-band"
-finished-width = "4 cm"
-cut = "on-fold"
-edge = { kind = "straight", whole = "22 cm" }
-"""
-
 
 def whole_files(folder: Path) -> list[bytes]:
     """Give the files that get damaged, whole as they are."""
@@ -53,10 +42,12 @@ def whole_files(folder: Path) -> list[bytes]:
     from tests.reading.hostile import forms_in_forms
     from tests.sheets.jobs import SAMPLE as LARGER
     from tests.sheets.jobs import drawn
+    from tests.specs import piece, spec, straight
     from tiler.usecases.draft import Wishes
 
-    small = drawn(SPEC, folder, Wishes(cover=False)).data
-    ours = [small, small, drawn(SPEC, folder, Wishes(paper="a4")).data, drawn(LARGER, folder).data]
+    cuff = spec(piece("Cuff", "4 cm", straight("22 cm")), title="Fuzzed cuffs", units="cm")
+    small = drawn(cuff, folder, Wishes(cover=False)).data
+    ours = [small, small, drawn(cuff, folder, Wishes(paper="a4")).data, drawn(LARGER, folder).data]
     squares = [pdf(labelled_square(144.0)), pdf(labelled_square(144.0, ""), "0 0 m 9 9 l S"), forms_in_forms(2, 3)]
     return [*ours, *squares, *foreign_files().values()]
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from random import Random
-
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tiler.proof.ink.runs import SOUNDING, Run
 
@@ -23,13 +23,17 @@ def written_out(run: Run, start: int, reach: int) -> tuple[float, float]:
 
 
 @pytest.mark.parametrize("upright", [False, True])
-@pytest.mark.parametrize("seed", range(10))
-def test_a_sounding_is_the_sum_of_its_pixels(seed: int, upright: bool) -> None:
-    chance = Random(seed)
-    data = bytes(chance.randrange(256) for _ in range(WIDTH * HEIGHT))
+@settings(max_examples=20)
+@given(
+    data=st.binary(min_size=WIDTH * HEIGHT, max_size=WIDTH * HEIGHT),
+    row=st.integers(5, 14),
+    count=st.integers(5, 18),
+    reach=st.integers(2, 4),
+)
+def test_a_sounding_is_the_sum_of_its_pixels(
+    upright: bool, data: bytes, row: int, count: int, reach: int
+) -> None:
     along, across = (WIDTH, 1) if upright else (1, WIDTH)
-    row, count = chance.randint(5, 14), chance.randint(5, 18)
     run = Run(data, row * across + 2 * along, along, across, count, row, 19 - row)
-    reach = chance.randint(2, 4)
     for start in range(count - SOUNDING + 1):
         assert run._across(start, reach) == written_out(run, start, reach)

@@ -22,6 +22,6 @@ def test_a_file_that_takes_for_ever_is_given_up() -> None:
 def test_a_file_that_needs_too_much_memory_is_given_up() -> None:
     before = resource.getrlimit(resource.RLIMIT_AS)
     with pytest.raises(UnreadableError, match="memory"), bounded(memory=64 * 2**20):
-        bytearray(512 * 2**20)
+        bytearray(128 * 2**20)
     assert resource.getrlimit(resource.RLIMIT_AS) == before
-    assert len(bytearray(512 * 2**20)) == 512 * 2**20
+    assert len(bytearray(128 * 2**20)) == 128 * 2**20

@@ -5,10 +5,11 @@ The library is the reference: what is taken apart here must be what it finds, ob
 
 from __future__ import annotations
 
-from random import Random
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pdfminer.pdfinterp import PDFContentParser
 from pdfminer.pdftypes import PDFStream
 from pdfminer.psparser import PSEOF, PSKeyword
@@ -89,28 +90,17 @@ def test_a_long_stream_is_left_to_the_library() -> None:
     assert plain_objects([b"1 2 m " * 2**18]) is None
 
 
-def mixture(chance: Random) -> str:
-    """Give any plain objects, one after the other."""
-    letters = "abc XYZ 019.-+/%[]<>"
-
-    def one(kinds: str) -> str:
-        kind = chance.choice(kinds)
-        if kind == "i":
-            return str(chance.randint(-10_000, 10_000))
-        if kind == "r":
-            return f"{chance.uniform(-1e4, 1e4):.5f}"
-        if kind == "s":
-            return f"({''.join(chance.choices(letters, k=chance.randint(0, 8)))})"
-        if kind == "n":
-            return f"/{''.join(chance.choices('AZaz09+_.-', k=chance.randint(1, 6)))}"
-        if kind == "a":
-            return f"[{' '.join(one('irsn') for _ in range(chance.randint(0, 4)))}]"
-        return chance.choice(["q", "cm", "w", "d", "m", "l", "re", "f*", "W*", "n", "BT", "Tj", "T*", "'", "BMC", "gs"])
-
-    return "".join(one("irsnaooo") + chance.choice([" ", "\n", "\r\n", "  ", "\t"]) for _ in range(30))
+LETTERS = st.text("abc XYZ 019.-+/%[]<>", max_size=8)
+NUMBERS = st.integers(-10_000, 10_000).map(str) | st.floats(-1e4, 1e4).map("{:.5f}".format)
+STRINGS = LETTERS.map("({})".format)
+NAMES = st.text("AZaz09+_.-", min_size=1, max_size=6).map("/{}".format)
+OPERANDS = NUMBERS | STRINGS | NAMES
+ARRAYS = st.lists(OPERANDS, max_size=4).map(lambda inner: f"[{' '.join(inner)}]")
+OPERATORS = st.sampled_from(["q", "cm", "w", "d", "m", "l", "re", "f*", "W*", "n", "BT", "Tj", "T*", "'", "BMC", "gs"])
+SPACES = st.sampled_from([" ", "\n", "\r\n", "  ", "\t"])
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_any_mixture_of_plain_objects_is_taken_apart_alike(seed: int) -> None:
-    stream = mixture(Random(seed)).encode("ascii")
+@given(st.lists(st.tuples(OPERANDS | ARRAYS | OPERATORS, SPACES), max_size=30))
+def test_any_mixture_of_plain_objects_is_taken_apart_alike(objects: list[tuple[str, str]]) -> None:
+    stream = "".join(one + space for one, space in objects).encode("ascii")
     assert plain_objects([stream]) == by_library(stream)

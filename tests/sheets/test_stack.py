@@ -6,12 +6,13 @@ can print on more paper than there is.
 
 from __future__ import annotations
 
-import random
 from itertools import pairwise
 from math import ceil
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.sheets.jobs import drawn
 from tests.specs import piece, spec, straight, table, written
@@ -30,20 +31,17 @@ from tiler.usecases.draft import Wishes, drawing_of
 PAGE = page_size(PaperChoice("letter"))
 
 
-def strip(chance: random.Random, name: str, size: str | None = None) -> Item:
+@st.composite
+def strips(draw: st.DrawFn, size: str | None = None) -> Item:
     """Give a strip with words and notches here and there."""
-    length, width = chance.uniform(60, 900), chance.uniform(18, 150)
-    words = []
-    for _ in range(chance.randint(0, 6)):
-        x, y = chance.uniform(0, length - 50), chance.uniform(2, width - 6)
-        words.append(Box(x, y, x + chance.uniform(8, 45), y + 3.1))
-    notches = [Box(x, 2.0, x, 5.0) for x in (chance.uniform(5, length - 5) for _ in range(3))]
-    return Item(name, length, width, size, tuple(words), tuple(notches), (2.0, width - 2.0), 2.0)
+    length, width = draw(st.floats(60, 900)), draw(st.floats(18, 150))
+    places = st.tuples(st.floats(0, length - 50), st.floats(2, width - 6), st.floats(8, 45))
+    words = [Box(x, y, x + wide, y + 3.1) for x, y, wide in draw(st.lists(places, max_size=6))]
+    notches = [Box(x, 2.0, x, 5.0) for x in draw(st.lists(st.floats(5, length - 5), min_size=3, max_size=3))]
+    return Item("p", length, width, size, tuple(words), tuple(notches), (2.0, width - 2.0), 2.0)
 
 
-def jobs(count: int) -> list[list[Item]]:
-    chance = random.Random(11)
-    return [[strip(chance, f"p{k}") for k in range(chance.randint(1, 9))] for _ in range(count)]
+JOBS = st.lists(strips(), min_size=1, max_size=9)
 
 
 def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
@@ -52,60 +50,64 @@ def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
 
 @pytest.mark.parametrize("overlap", [8.0, 10.0, 25.0])
 @pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
-def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(paper: str, overlap: float) -> None:
-    page = page_size(PaperChoice(paper, overlap=overlap))
-    for items in jobs(15):
-        panes = arrange_as(items, page, Arrangement.STACKED).panes
-        for index, item in enumerate(items):
-            parts = [pane.part for pane in of_strip(panes, index)]
-            assert parts[0].start == 0.0
-            assert parts[-1].end == pytest.approx(item.length)
-            assert [part.number for part in parts] == list(range(len(parts)))
-            for one, following in pairwise(parts):
-                assert one.end - following.start == pytest.approx(overlap)
-            for part in parts:
-                assert part.width >= least_width(overlap) - 1e-6
-                assert part.low <= item.body[0] - item.border + 1e-6
-                assert part.high >= item.body[1] + item.border - 1e-6
-                for word in item.words:
-                    if word.x0 < part.end and word.x1 > part.start:
-                        assert part.low <= word.y0
-                        assert word.y1 <= part.high
+@settings(max_examples=20)
+@given(items=JOBS)
+def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(
+    paper: str, overlap: float, items: list[Item]
+) -> None:
+    panes = arrange_as(items, page_size(PaperChoice(paper, overlap=overlap)), Arrangement.STACKED).panes
+    for index, item in enumerate(items):
+        parts = [pane.part for pane in of_strip(panes, index)]
+        assert parts[0].start == 0.0
+        assert parts[-1].end == pytest.approx(item.length)
+        assert [part.number for part in parts] == list(range(len(parts)))
+        for one, following in pairwise(parts):
+            assert one.end - following.start == pytest.approx(overlap)
+        for part in parts:
+            assert part.width >= least_width(overlap) - 1e-6
+            assert part.low <= item.body[0] - item.border + 1e-6
+            assert part.high >= item.body[1] + item.border - 1e-6
+            for word in item.words:
+                if word.x0 < part.end and word.x1 > part.start:
+                    assert part.low <= word.y0
+                    assert word.y1 <= part.high
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_frames_lie_inside_the_margins_and_apart(paper: str) -> None:
+@settings(max_examples=30)
+@given(items=JOBS)
+def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) -> None:
     page = page_size(PaperChoice(paper))
     inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
-    for items in jobs(25):
-        panes = arrange_as(items, page, Arrangement.STACKED).panes
-        for number in {pane.page for pane in panes}:
-            frames = [pane.frame for pane in panes if pane.page == number]
-            for index, frame in enumerate(frames):
-                assert inside.x0 <= frame.x0
-                assert frame.x1 <= inside.x1
-                assert inside.y0 <= frame.y0
-                assert frame.y1 <= inside.y1
-                assert not any(frame.grown(1.0).overlaps(other) for other in frames[index + 1 :])
-        for pane in panes:
-            assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
+    panes = arrange_as(items, page, Arrangement.STACKED).panes
+    for number in {pane.page for pane in panes}:
+        frames = [pane.frame for pane in panes if pane.page == number]
+        for index, frame in enumerate(frames):
+            assert inside.x0 <= frame.x0
+            assert frame.x1 <= inside.x1
+            assert inside.y0 <= frame.y0
+            assert frame.y1 <= inside.y1
+            assert not any(frame.grown(1.0).overlaps(other) for other in frames[index + 1 :])
+    for pane in panes:
+        assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
 
 
-def test_windows_of_two_strips_share_nothing_of_the_sheet() -> None:
-    for overlap in (8.0, 40.0):
-        page = page_size(PaperChoice("letter", overlap=overlap))
-        for items in jobs(10):
-            panes = arrange_as(items, page, Arrangement.STACKED).panes
-            for index, pane in enumerate(panes):
-                for other in panes[index + 1 :]:
-                    assert pane.part.strip == other.part.strip or not pane.window.overlaps(other.window)
+@pytest.mark.parametrize("overlap", [8.0, 40.0])
+@settings(max_examples=15)
+@given(items=JOBS)
+def test_windows_of_two_strips_share_nothing_of_the_sheet(overlap: float, items: list[Item]) -> None:
+    panes = arrange_as(items, page_size(PaperChoice("letter", overlap=overlap)), Arrangement.STACKED).panes
+    for index, pane in enumerate(panes):
+        for other in panes[index + 1 :]:
+            assert pane.part.strip == other.part.strip or not pane.window.overlaps(other.window)
 
 
 def test_no_joint_lies_on_a_word_or_a_notch_where_it_can_stand_beside() -> None:
     words = tuple(Box(150.0 + 100 * k, 5.0, 195.0 + 100 * k, 8.0) for k in range(7))
     notches = tuple(Box(146.0 + 100 * k, 0.0, 146.0 + 100 * k, 3.0) for k in range(7))
     item = Item("p1", 900.0, 30.0, None, words, notches, (2.0, 28.0), 2.0)
-    cut, start, ends = Strip(0, item, 10.0), 0.0, []
+    cut, start = Strip(0, item, 10.0), 0.0
+    ends: list[float] = []
     while (part := cut.part(len(ends), start, 195.9)).end < item.length:
         ends.append(part.end)
         start = part.end - 10.0
@@ -122,17 +124,18 @@ def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str) -> None:
+@settings(max_examples=40)
+@given(items=JOBS)
+def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str, items: list[Item]) -> None:
     page = page_size(PaperChoice(paper))
-    for items in jobs(40):
-        grid = len(arrange_as(items, page, Arrangement.GRID).layout.tiles)
-        taken = arrange_as(items, page, Arrangement.FEWEST)
-        pages = len({pane.page for pane in taken.panes}) or len(taken.layout.tiles)
-        area = sum(item.length * (item.width - 4.0) for item in items) / (page.window_width * page.window_height)
-        assert taken.plan is not None
-        assert taken.plan.grid == grid
-        assert taken.plan.least == ceil(area) <= pages <= grid
-        assert pages == (taken.plan.stacked if taken.panes else grid)
+    grid = len(arrange_as(items, page, Arrangement.GRID).layout.tiles)
+    taken = arrange_as(items, page, Arrangement.FEWEST)
+    pages = len({pane.page for pane in taken.panes}) or len(taken.layout.tiles)
+    area = sum(item.length * (item.width - 4.0) for item in items) / (page.window_width * page.window_height)
+    assert taken.plan is not None
+    assert taken.plan.grid == grid
+    assert taken.plan.least == ceil(area) <= pages <= grid
+    assert pages == (taken.plan.stacked if taken.panes else grid)
 
 
 def test_a_strip_of_24_in_fits_one_page() -> None:
@@ -150,9 +153,10 @@ def test_where_both_need_as_many_pages_the_grid_stays() -> None:
     assert len(taken.layout.tiles) == 1
 
 
-def test_sizes_share_no_page() -> None:
-    chance = random.Random(3)
-    items = [strip(chance, f"p{k}{size}", size) for size in ("S", "M") for k in range(3)]
+@settings(max_examples=20)
+@given(small=st.lists(strips("S"), min_size=1, max_size=3), medium=st.lists(strips("M"), min_size=1, max_size=3))
+def test_sizes_share_no_page(small: list[Item], medium: list[Item]) -> None:
+    items = [*small, *medium]
     pages: dict[str | None, set[int]] = {}
     for pane in arrange_as(items, PAGE, Arrangement.STACKED).panes:
         pages.setdefault(items[pane.part.strip].size, set()).add(pane.page)

@@ -46,7 +46,7 @@ def _fill(into: Container | Table, table: Mapping[str, Any], place: tuple[str, .
 
 
 def _table(table: Mapping[str, Any], place: tuple[str, ...], comments: Comments) -> Table:
-    made = tomlkit.table(is_super_table=all(isinstance(value, dict) for value in table.values()))
+    made = tomlkit.table(is_super_table=bool(table) and all(isinstance(value, dict) for value in table.values()))
     _fill(made, table, place, comments)
     return made
 

@@ -1,0 +1,67 @@
+"""Records as JSON: what is written is read back, and what is not a record is refused as such."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tiler.box import Box
+from tiler.declaration import FORMAT, Declaration, Host, Page, Piece, Rule
+from tiler.records import LONGEST, RecordError, record_of, tree_of
+
+# lengths are written to 0.0001 mm
+st.register_type_strategy(float, st.integers(-(10**9), 10**9).map(lambda count: round(count / 10**4, 4)))
+DECLARED = {
+    "printer": st.just("den"),
+    "factor_across": st.sampled_from([0.95, 1.0, 1.02]),
+    "factor_down": st.sampled_from([0.98, 1.05]),
+    "format": st.just(FORMAT),
+    "host": st.none() | st.from_type(Host),
+}
+"""What not any value will do for."""
+
+TREES = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=5), inner, max_size=4),
+    max_leaves=8,
+)
+
+
+@pytest.mark.parametrize("kind", [Page, Piece, Rule, Box])
+@settings(max_examples=12)
+@given(data=st.data())
+def test_a_record_is_read_back_as_it_was(kind: type[Any], data: st.DataObject) -> None:
+    record = data.draw(st.from_type(kind))
+    assert record_of(kind, json.loads(json.dumps(tree_of(record)))) == record
+
+
+@settings(max_examples=6)
+@given(st.builds(Declaration, **DECLARED))
+def test_a_declaration_is_read_back_from_its_bytes(declared: Declaration) -> None:
+    assert Declaration.from_bytes(declared.to_bytes()) == declared
+
+
+@given(page=st.from_type(Page), data=st.data())
+def test_a_record_with_any_other_value_is_a_record_or_refused(page: Page, data: st.DataObject) -> None:
+    tree = tree_of(page)
+    key = data.draw(st.sampled_from(sorted(tree)))
+    tree[key] = data.draw(TREES)
+    try:
+        found = record_of(Page, tree)
+    except RecordError:
+        return
+    assert tree_of(getattr(found, key)) == tree_of(tree[key])
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [("label", 2), ("page", 1.0), ("page", True), ("at", [1.0]), ("at", [1.0, LONGEST]), ("at", "ab"), ("more", 1)],
+)
+def test_other_keys_kinds_and_lengths_are_refused(key: str, value: object) -> None:
+    tree = tree_of(Rule(1, "across", 50.8, "2 in", (10.0, 20.0)))
+    with pytest.raises(RecordError):
+        record_of(Rule, tree | {key: value})
