@@ -30,9 +30,7 @@ def written_out(run: Run, start: int, reach: int) -> tuple[float, float]:
     count=st.integers(5, 18),
     reach=st.integers(2, 4),
 )
-def test_a_sounding_is_the_sum_of_its_pixels(
-    upright: bool, data: bytes, row: int, count: int, reach: int
-) -> None:
+def test_a_sounding_is_the_sum_of_its_pixels(upright: bool, data: bytes, row: int, count: int, reach: int) -> None:
     along, across = (WIDTH, 1) if upright else (1, WIDTH)
     run = Run(data, row * across + 2 * along, along, across, count, row, 19 - row)
     for start in range(count - SOUNDING + 1):
