@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run
-from tiler.commands.output.curve_table import HEAD, _rows
+from tiler.commands.output.curve_table import _rows
 from tiler.commands.output.size_table import _side_by_side
 from tiler.commands.output.wrapping import fitted, width, wrapped
 
@@ -151,12 +151,24 @@ def test_the_widest_sizes_fold_into_the_narrowest_table(monkeypatch: pytest.Monk
     ]
 
 
-def test_a_long_name_turns_the_rows_of_curves_into_sentences() -> None:
-    row = ("1", "", "5 15/16 in (15.1 cm)", "90°", "open", "35–125/41–141", "neck")
-    assert len(list(_rows([row], pages=False))) == 2
-    (told,) = _rows([(*row[:-1], "front-neck-of-the-lining")], pages=False)
-    assert told == (
+def test_a_long_name_moves_the_columns_of_curves_together_and_a_longer_one_makes_sentences(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    row = ("1", "", "5 15/16 in (15.1 cm)", "90°", "open", "35–125/41–141")
+    names = ("neck", "front-neck", "front-neck-of-the-lining-of-the-top")
+    in_a_pipe = [list(_rows([(*row, name)], pages=False)) for name in names]
+    assert {lines[0] for lines in in_a_pipe} == {
+        "curve  length                  turns            ends   from left/foot, mm"
+    }
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
+    usual, close, sentence = (list(_rows([(*row, name)], pages=False)) for name in names)
+    assert usual == in_a_pipe[0]
+    assert close == [
+        "curve  length                turns ends from left/foot, mm",
+        "    1  5 15/16 in (15.1 cm)  90°   open 35–125/41–141      front-neck",
+    ]
+    assert sentence == [
         "curve 1: 5 15/16 in (15.1 cm), turns 90°, open, from left/foot\n"
-        "    35–125/41–141 mm, id front-neck-of-the-lining"
-    )
-    assert HEAD[0] == "curve"
+        "    35–125/41–141 mm, id front-neck-of-the-lining-of-the-top"
+    ]

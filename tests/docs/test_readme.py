@@ -22,7 +22,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.errors import ExitCode
-from tiler.paper import ARRANGEMENTS, PAPER_NAMES
+from tiler.paper import PAPER_NAMES, Arrangement
 
 README = TEXTS["README.md"]
 GUIDE_TEXT = "\n".join(text for name, text in TEXTS.items() if name != "README.md")
@@ -61,7 +61,7 @@ def test_ci_runs_the_two_commands_of_the_readme() -> None:
     [
         pytest.param(COMMANDS, id="commands"),
         pytest.param([f"| {int(code)} |" for code in ExitCode], id="exit codes"),
-        pytest.param([*PAPER_NAMES, *ARRANGEMENTS], id="papers and arrangements"),
+        pytest.param([*PAPER_NAMES, *Arrangement], id="papers and arrangements"),
         pytest.param(
             [*Finish, *Cut, *Kind, *MeasuredOn, *Shape, *Corner, *Ease, *trials.ChangedOn], id="words of the spec"
         ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -21,6 +22,9 @@ BENT = 10.0
 """A line that turns by fewer degrees is hardly the edge that is looked for."""
 
 HEAD = ("curve", "page", "length", "turns", "ends", "from left/foot, mm", "")
+
+USUAL = (22, 16, 6, 19)
+"""Columns for length, turns, ends and place; a name follows them."""
 
 Cells = tuple[str, str, str, str, str, str, str]
 
@@ -58,11 +62,14 @@ def _scale(listing: Listing) -> Iterator[str]:
 
 
 def _rows(rows: Sequence[Cells], pages: bool) -> Iterator[str]:
-    """Yield the curves in columns, or as a sentence each where one would be too wide."""
-    table = [_line(row, pages) for row in (HEAD, *rows)]
-    if max(map(len, table)) <= width():
-        yield from table
-        return
+    """Yield the curves in columns, closer ones on a narrow terminal, or as a sentence each where it is too narrow."""
+    close = [max(len(row[column]) for row in (HEAD, *rows)) for column in range(2, 2 + len(USUAL))]
+    for columns in (USUAL, close):
+        table = [_line(row, pages, columns) for row in (HEAD, *rows)]
+        # whoever reads a pipe finds every row alike
+        if max(map(len, table)) <= width() or not sys.stdout.isatty():
+            yield from table
+            return
     for number, page, length, turns, ends, place, name in rows:
         where = f"page {page}, " if pages else ""
         named = f", id {name}" if name else ""
@@ -91,10 +98,11 @@ def _turns(row: ListedCurve) -> str:
     return (f"{row.turning_deg:.0f}°" + (f" ({sharp})" if sharp else "")).replace("-", "−")
 
 
-def _line(cells: Cells, pages: bool) -> str:
+def _line(cells: Cells, pages: bool, columns: Sequence[int]) -> str:
     number, page, length, turns, ends, place, name = cells
     paged = f"{page:>5}" if pages else ""
-    return f"{number:>5}{paged}  {length:<22}  {turns:<16} {ends:<6} {place:<19} {name}".rstrip()
+    a, b, c, d = columns
+    return f"{number:>5}{paged}  {length:<{a}}  {turns:<{b}} {ends:<{c}} {place:<{d}} {name}".rstrip()
 
 
 def _toml(file: Path, row: ListedCurve, all_rows: Sequence[ListedCurve]) -> str:
