@@ -10,6 +10,7 @@ from pathlib import Path
 
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
+from tiler.proof.compare.compensated import compare_printer, said_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
 from tiler.proof.compare.layers import compare_layers, switched_off
@@ -84,8 +85,6 @@ def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen
     """Measure a page as the printer that it is made for will show it; its ink is judged as it is drawn."""
     if declaration.printer is None:
         return see(page, ink)
-    from tiler.proof.compare.compensated import said_printer, undone
-
     drawn = see(page, ink)
     factors = (declaration.factor_across, declaration.factor_down)
     # On a page that a viewer turns, what was drawn across lies down.
@@ -117,8 +116,6 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     yield from compare_places(tiles, places)
     yield from compare_pieces(declaration, pairs, places, assembly)
     if declaration.printer is not None:
-        from tiler.proof.compare.compensated import compare_printer
-
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
     yield from compare_ink(seen)
@@ -140,7 +137,7 @@ def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) ->
 
 
 def _as_written(page: PageSeen) -> list[RuleSeen]:
-    """Give the rules of a page with their axes as they were before a viewer turned it."""
+    """Yield the rules of a page with their axes as they were before a viewer turned it."""
     if page.boxes.quarters % 2 == 0:
         return list(page.rules)
     return [replace(rule, axis="down" if rule.axis == "across" else "across") for rule in page.rules]

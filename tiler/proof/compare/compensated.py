@@ -14,7 +14,7 @@ from tiler.reading.pdf.document import PageRead
 
 
 def undone(page: PageRead, across: float, down: float) -> PageRead:
-    """Give a page with all positions divided by the factors that it is drawn larger by; boxes stay as they are."""
+    """Return a page with all positions divided by the factors that it is drawn larger by; boxes stay as they are."""
 
     def point(at: Point) -> Point:
         return (at[0] / across, at[1] / down)
@@ -35,14 +35,14 @@ def undone(page: PageRead, across: float, down: float) -> PageRead:
 
 
 def said_printer(page: PageRead) -> str:
-    """Give what the page says from the words on that begin the line for one printer; empty without them."""
+    """Return what the page says from the words on that begin the line for one printer; empty without them."""
     words = " ".join(text.text for text in page.texts)
     start = words.find(ONLY_FOR)
     return words[start : start + 2 * len(ONLY_FOR) + 60] if start >= 0 else ""
 
 
 def compare_printer(printer: str, declaration: Declaration, seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Hold that every page of ours names the printer that it is drawn for."""
+    """Check that every page of ours names the printer that it is drawn for."""
     silent = [page for page in seen if page.tagged and not page.only_for.startswith(f"{ONLY_FOR} {printer}")]
     for page in silent:
         yield Check(CheckName.PRINTER, Status.FAIL, Says.PRINTER_UNNAMED, page.number, label=printer)

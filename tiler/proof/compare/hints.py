@@ -18,7 +18,7 @@ from tiler.reading.pdf.facts import Facts
 
 
 def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
-    """Hold viewer preferences, labels, outline, title and language; the last two are a host's own."""
+    """Check viewer preferences, page labels, outline, title and language; the last two are a host's own."""
     preferences = facts.preferences
     gone = []
     if preferences.get("PrintScaling") != "None":
@@ -50,7 +50,7 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
 
 
 def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:
-    """Hold that every font is carried along."""
+    """Check that every font is carried along."""
     missing = dict.fromkeys(name for page in pages for name in page.unembedded)
     yield _hint(CheckName.FONTS, Says.FONTS_KEPT, Says.FONTS_LOST, ", ".join(missing))
 

@@ -1,6 +1,6 @@
-"""Our pages inside a longer file: together and in their place; the others are judged in ``others``.
+"""Our pages inside a longer file: together and in their place; the others are judged in ``foreign``.
 
-Which pages are ours is seen from what is printed on them.  Only then is it compared
+Which pages are ours follows from what is printed on them.  Only then is it compared
 with what the declaration says of the pattern that they were added to.
 """
 
@@ -15,7 +15,7 @@ from tiler.proof.seen.page import PageSeen
 
 
 def compare_host(declaration: Declaration, ours: Sequence[PageSeen], pages: int) -> Iterator[Check]:
-    """Hold where our pages stand among all ``pages`` of the file."""
+    """Check where our pages stand among all ``pages`` of the file."""
     numbers = [page.number for page in ours]
     others = sorted({*range(1, pages + 1)} - {*numbers})
     host = declaration.host

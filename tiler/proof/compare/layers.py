@@ -11,12 +11,12 @@ from tiler.reading.pdf.layers import Layers
 
 
 def declared_layers(declaration: Declaration) -> list[str]:
-    """Give the layers that the sizes of a file need, each once."""
+    """Return the layers that the sizes of a file need, each once."""
     return list(dict.fromkeys(layer_name(piece.size) for piece in declaration.pieces if piece.size is not None))
 
 
 def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
-    """Give the layers of sizes that are not shown when the file is opened.
+    """Return the layers of sizes that are not shown when the file is opened.
 
     A person may have switched off what is not sewn; then every size is proved with its layer on.
     """
@@ -24,7 +24,7 @@ def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
 
 
 def compare_layers(declaration: Declaration, layers: Layers) -> Iterator[Check]:
-    """Hold the layers of a file against the sizes that it states."""
+    """Compare the layers of a file with the sizes that it states."""
     wanted = declared_layers(declaration)
     lost = [name for name in wanted if layers.names.count(name) != 1]
     for name in lost:

@@ -66,7 +66,7 @@ def _complete(declaration: Declaration) -> Check:
 
 
 def page_of(pairs: Pairs) -> dict[int, int]:
-    """Give the page of the file for each declared one: where the first of its panes is."""
+    """Return the page of the file for each declared one: where the first of its panes is."""
     numbers: dict[int, int] = {}
     for declared, seen in pairs:
         numbers.setdefault(declared.number, seen.number)
@@ -74,7 +74,7 @@ def page_of(pairs: Pairs) -> dict[int, int]:
 
 
 def _apart(pairs: Pairs) -> Iterator[Check]:
-    """Hold panes of one page together, and those of different pages apart."""
+    """Check that panes of one page are on one page of the file."""
     numbers = page_of(pairs)
     for declared, seen in pairs:
         if numbers[declared.number] != seen.number:
@@ -107,14 +107,14 @@ def _order(pairs: Pairs) -> Check:
 
 
 def compare_codes(pairs: Pairs) -> Iterator[Check]:
-    """Hold how the page codes are printed."""
+    """Check that the page codes are printed once and upright."""
     for declared, seen in pairs:
         if declared.code and seen.code == declared.code and not seen.code_upright:
             yield Check(CheckName.TILE_CODE, Status.FAIL, Says.CODE_TURNED, seen.number, label=declared.code)
 
 
 def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Hold page sizes, boxes, rotation and unit."""
+    """Compare page sizes with the declared one, and check boxes, rotation and unit."""
     wide, high = declaration.page_width_mm, declaration.page_height_mm
     sized = whole = True
     for page in seen:
@@ -148,7 +148,7 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
 
 
 def compare_words(seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Hold how words are turned; those turned with their piece are a matter of the sheet."""
+    """Check that words can be read; those turned with their piece are judged on the sheet."""
     twisted = Counter(page.number for page in seen for _ in page.twisted)
     for number, count in twisted.items():
         yield Check(CheckName.TEXT, Status.FAIL, Says.WORDS_TWISTED, number, numbers={"count": count})
@@ -180,7 +180,7 @@ INK_WORDS = {
 
 
 def compare_ink(seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Give one check for each page, kind of line and kind of fault."""
+    """Yield one check for each page, kind of line and kind of fault."""
     clean = True
     for page in seen:
         counts = Counter((fault.what, fault.kind) for fault in page.ink)

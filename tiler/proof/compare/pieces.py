@@ -79,7 +79,7 @@ class _Index:
         return False
 
     def left(self) -> list[Line]:
-        """Give what nobody has taken."""
+        """Return what nobody has taken."""
         return [line for cell in self._cells.values() for line in cell]
 
 
@@ -92,7 +92,7 @@ def _same(line: Line, wanted: Line) -> bool:
 def compare_tile(
     page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
 ) -> Iterator[Check]:
-    """Hold one tile against the pieces that its window shows.
+    """Compare one tile with the pieces that its window shows.
 
     ``place`` carries the page to the sheet; ``allowed`` pieces may be painted but
     need not.  ``found`` gets the extent of every cut line that is in its place.
@@ -120,7 +120,7 @@ def compare_tile(
 
 
 def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
-    """Give one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
+    """Yield one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
     by_piece: dict[str, list[tuple[Laid, Line]]] = {}
     for one, line in lost:
         by_piece.setdefault(one.piece.id, []).append((one, line))
@@ -147,7 +147,7 @@ def _what_became(line: Line, left: list[Line]) -> str:
 
 
 def extent(line: Line) -> Box:
-    """Give the box around a line."""
+    """Return the box around a line."""
     return Box.around(line.points)
 
 
@@ -164,7 +164,7 @@ def _ghosts(loose: Sequence[Line], needed: Sequence[Laid]) -> int:
 
 
 def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Mapping[str, int]) -> Iterator[Check]:
-    """Hold the measured cut lines, and the notches as declared, against the sizes that the file states."""
+    """Compare the measured cut lines, and the notches as declared, with the sizes that the file states."""
     for one in pieces:
         piece = one.piece
         page = page_of.get(piece.id)

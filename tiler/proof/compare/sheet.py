@@ -22,7 +22,7 @@ CELL = 100.0
 
 
 def compare_marks(declaration: Declaration, assembly: Assembly) -> Iterator[Check]:
-    """Hold how the tiles meet against each other, then the marks against their declared places."""
+    """Check how the tiles meet, then compare the marks with their declared places."""
     worst = 0.0
     for join in assembly.joins:
         page = assembly.tiles[join.first].number
@@ -82,7 +82,7 @@ def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Ch
 
 
 def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
-    """Hold the page frames against their declared places."""
+    """Compare the page frames with their declared places."""
     worst = 0.0
     for declared, seen in pages:
         if declared.frame is None:
@@ -103,7 +103,7 @@ def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
 
 
 def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:
-    """Carry every group of tiles to the sheet as a whole; give each tile's place there.
+    """Carry every group of tiles to the sheet as a whole, and return each tile's place there.
 
     A group is laid where most of its windows say, so that one moved frame does not
     move the others.
@@ -123,7 +123,7 @@ def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) 
 
 
 def compare_places(pages: Sequence[tuple[Page, PaneSeen]], places: Mapping[str, Point]) -> Iterator[Check]:
-    """Hold where each page came to lie against the declared window."""
+    """Compare where each page came to lie with the declared window."""
     worst, count = 0.0, 0
     for declared, seen in pages:
         place = places.get(declared.code or "")
@@ -147,7 +147,7 @@ def compare_pieces(
     places: Mapping[str, Point],
     assembly: Assembly,
 ) -> Iterator[Check]:
-    """Hold the pieces of every tile against the declaration, and the windows against the pieces."""
+    """Compare the pieces of every tile with the declaration, and the windows against the pieces."""
     pieces = [laid(piece) for piece in declaration.pieces]
     cells = _by_cell(pieces)
     found: dict[str, Box] = {}
@@ -216,7 +216,7 @@ def _coverage(
     painted: Mapping[str, list[Box]],
     group_of: Mapping[str, int],
 ) -> Iterator[Check]:
-    """Hold that the windows show all of each piece; panes leave out what is white round its lines and words."""
+    """Check that the windows show all of each piece; panes leave out what is white round its lines and words."""
     whole = True
     everything = list(dict.fromkeys(box for shown in windows.values() for _, box in shown))
     for one in pieces:

@@ -56,7 +56,7 @@ class Others:
             self.annotated.append(page.number)
 
     def checks(self, fault: str = "") -> Iterator[Check]:
-        """Give the checks; ``fault`` is why a declaration could not be read."""
+        """Yield the checks; ``fault`` is why a declaration could not be read."""
         squares = self._named()
         yield from self.measured()
         if not squares and not self.lines:
@@ -70,7 +70,7 @@ class Others:
         yield Check(CheckName.ASSEMBLY, Status.WARN, Says.ASSEMBLY_UNKNOWN)
 
     def measured(self) -> Iterator[Check]:
-        """Give what squares and ruler lines say: all there is to say of pages beside ours."""
+        """Yield what squares and ruler lines say: all there is to say of pages beside ours."""
         squares = self._named()
         yield from judge(squares)
         yield from judge_ruler_lines(self.lines)
@@ -79,7 +79,7 @@ class Others:
             yield Check(CheckName.USER_UNIT, Status.WARN, Says.UNIT_IGNORED, number, numbers={"unit": unit})
 
     def _named(self) -> list[Labelled]:
-        """Give the squares whose size is known."""
+        """Return the squares whose size is known."""
         if self.expected is None:
             return self.squares
         return [*self.squares, *as_expected(self.bare, self.expected.side, self.expected.words)]

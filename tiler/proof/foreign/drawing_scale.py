@@ -46,7 +46,7 @@ class DrawingScale:
 
 
 def ratios(square: Labelled) -> tuple[float, float]:
-    """Give drawn over stated size, across and down."""
+    """Return drawn over stated size, across and down."""
     return square.across / square.nominal, square.down / square.nominal
 
 

@@ -9,7 +9,7 @@ from math import hypot
 
 from tiler.box import Box
 from tiler.proof.foreign.ruler_ticks import LEAST_TICKS, UNEVEN, BareLine, level_of
-from tiler.proof.foreign.side_ink import is_seen
+from tiler.proof.foreign.side_ink import is_visible
 from tiler.proof.foreign.size_words import INCH, sizes_named
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.report.check import Check, CheckName, Status
@@ -54,7 +54,7 @@ class Graduated:
 
 
 def ruler_lines(page: PageRead, pixels: Pixels, bare_lines: Sequence[BareLine]) -> list[Graduated]:
-    """Give those of the ``bare_lines`` of a page that state their length and can be seen."""
+    """Return those of the ``bare_lines`` of a page that state their length and are visible."""
     said = _named(bare_lines, page.texts)
     for index, bare in enumerate(bare_lines):
         label = None if index in said else _numbered(bare, page.texts)
@@ -63,13 +63,13 @@ def ruler_lines(page: PageRead, pixels: Pixels, bare_lines: Sequence[BareLine]) 
     found = []
     for index, (length, nominal, words) in sorted(said.items()):
         bare = bare_lines[index]
-        if all(is_seen(pixels, side) for side in (bare.line, bare.ticks[0], bare.ticks[-1])):
+        if all(is_visible(pixels, side) for side in (bare.line, bare.ticks[0], bare.ticks[-1])):
             found.append(Graduated(page.number, bare.axis, bare.box, length, nominal, words))
     return found
 
 
 def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
-    """Give the length of every ruler line."""
+    """Yield the length of every ruler line."""
     for line in lines:
         yield Check(
             CheckName.RULE,
@@ -86,7 +86,7 @@ def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
 
 
 def _named(bare_lines: Sequence[BareLine], texts: Sequence[Text]) -> dict[int, Label]:
-    """Give each line the nearest words that name a length like its own; words serve one line."""
+    """Return each line the nearest words that name a length like its own; words serve one line."""
     near = sorted(
         (_gap(bare.box, text.box), line, place, nominal, words)
         for line, bare in enumerate(bare_lines)
@@ -128,7 +128,7 @@ def _numbered(bare: BareLine, texts: Sequence[Text]) -> Label | None:
 
 
 def _numbers_at_ticks(bare: BareLine, texts: Sequence[Text]) -> list[tuple[int, float]]:
-    """Give the numbers of the nearest row of numbers with the ticks that they stand at; none when they are uneven."""
+    """Return the numbers of the nearest row of numbers with the ticks that they stand at; none when they are uneven."""
     rows: dict[float, list[_Numbered]] = {}
     together = SAME_ROW if bare.axis == "across" else SAME_COLUMN
     for text in texts:

@@ -2,7 +2,7 @@
 
 A nominal size comes from the words in or at a square, never from the nearest round
 number: a 2 in square at 98.425 % is exactly 5 cm.  A square and its label count when
-their ink is really there; one that is written and not to be seen is named.
+their ink is really there; one that is written and not visible is named.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from math import hypot, log
 
 from tiler.box import Box
 from tiler.proof.foreign.quadrangle import Quadrangle, quadrangles
-from tiler.proof.foreign.side_ink import CONTRAST, is_seen
+from tiler.proof.foreign.side_ink import CONTRAST, is_visible
 from tiler.proof.foreign.size_words import INCH, sizes_named
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.report.causes import by_unit
@@ -48,7 +48,7 @@ ROUND = (
 """Sides that test squares usually have: common practice."""
 
 MOST_UNSEEN = 3
-"""Squares that are written and not to be seen are named up to this number."""
+"""Squares that are written and not visible are named up to this number."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ class Labelled:
 
 @dataclass(frozen=True)
 class SquaresOfPage:
-    """The squares of one page: those that state their size, those that do not, and those that nobody sees."""
+    """The squares of one page: those that state their size, those that do not, and those that are not visible."""
 
     labelled: list[Labelled] = field(default_factory=list)
     bare: list[Labelled] = field(default_factory=list)
@@ -81,26 +81,30 @@ class _Label:
 
 
 def squares_of_page(page: PageRead, pixels: Pixels, found: Sequence[Quadrangle]) -> SquaresOfPage:
-    """Give the squares ``found`` on a page with the words that belong to them."""
+    """Return the squares ``found`` on a page with the words that belong to them."""
     squares = SquaresOfPage()
     labels = _labels(page.texts, pixels)
     near = {index: _near(found, page.texts[label.text].box, label.nominal) for index, label in enumerate(labels)}
     wanted = {place for places in near.values() for place in places}
-    seen = {place for place in wanted if _seen(pixels, found[place])}
-    taken = _matched(found, labels, {index: [p for p in places if p in seen] for index, places in near.items()})
+    visible = {place for place in wanted if _visible(pixels, found[place])}
+    taken = _matched(found, labels, {index: [p for p in places if p in visible] for index, places in near.items()})
     squares.labelled.extend(_labelled(page.number, found[place], label) for place, label in sorted(taken.items()))
     if not taken:
         unseen = _matched(found, labels, near)
         squares.unseen.extend(_labelled(page.number, found[place], label) for place, label in unseen.items())
     for place, square in enumerate(found):
         right_size = LEAST_GUESSED <= square.side <= MOST_GUESSED
-        if right_size and place not in taken and (place in seen or (place not in wanted and _seen(pixels, square))):
+        if (
+            right_size
+            and place not in taken
+            and (place in visible or (place not in wanted and _visible(pixels, square)))
+        ):
             squares.bare.append(_labelled(page.number, square, _Label(-1, 0.0, "")))
     return squares
 
 
 def labelled_squares(page: PageRead, render: Callable[[], Pixels]) -> list[Labelled]:
-    """Give the squares of a page that state their size and can be seen; it is rendered only when there may be some."""
+    """Return the visible squares of a page that state their size; it is only rendered when there may be some."""
     if not any(sizes_named(text.text) for text in page.texts):
         return []
     found = quadrangles(page.strokes)
@@ -117,7 +121,7 @@ def as_expected(bare: Sequence[Labelled], expected: float, words: str) -> list[L
 
 
 def guess(square: Labelled) -> str | None:
-    """Give the round size that a square without a label may be meant to have, in words; None when there is none."""
+    """Return the round size that a square without a label may be meant to have, in words; None when there is none."""
     side = (square.across + square.down) / 2
     near = min(ROUND, key=lambda size: abs(side / size[0] - 1))
     return near[1] if abs(side / near[0] - 1) <= NEAR_ROUND else None
@@ -141,12 +145,12 @@ def _printed(box: Box, pixels: Pixels) -> bool:
     return bool(lines) and max(map(max, lines)) - min(map(min, lines)) >= CONTRAST
 
 
-def _seen(pixels: Pixels, square: Quadrangle) -> bool:
-    return all(is_seen(pixels, side) for side in square.sides)
+def _visible(pixels: Pixels, square: Quadrangle) -> bool:
+    return all(is_visible(pixels, side) for side in square.sides)
 
 
 def _near(found: Sequence[Quadrangle], text: Box, nominal: float) -> list[int]:
-    """Give the squares that a text may name, the likeliest first."""
+    """Return the squares that a text may name, the likeliest first."""
     gaps = {
         place: gap
         for place, square in enumerate(found)
@@ -176,7 +180,7 @@ def _within(inner: Box, outer: Box) -> bool:
 
 
 def _matched(found: Sequence[Quadrangle], labels: Sequence[_Label], near: dict[int, list[int]]) -> dict[int, _Label]:
-    """Give each text one square and each square one text; texts that fit their square best choose first."""
+    """Return each text one square and each square one text; texts that fit their square best choose first."""
     taken: dict[int, _Label] = {}
     used: set[int] = set()
     waiting = [index for index, places in near.items() if places]
@@ -194,7 +198,7 @@ def _labelled(page: int, square: Quadrangle, label: _Label) -> Labelled:
 
 
 def _gap(text: Box, box: Box) -> float:
-    """Give how far the middle of a text lies outside a box; inside it is 0."""
+    """Return how far the middle of a text lies outside a box; inside it is 0."""
     x, y = (text.x0 + text.x1) / 2, (text.y0 + text.y1) / 2
     across = max(box.x0 - x, x - box.x1, 0.0)
     down = max(box.y0 - y, y - box.y1, 0.0)
@@ -202,7 +206,7 @@ def _gap(text: Box, box: Box) -> float:
 
 
 def judge(squares: Sequence[Labelled]) -> Iterator[Check]:
-    """Give both sides of every labelled square."""
+    """Yield both sides of every labelled square."""
     for square in squares:
         lean = square.leaning > FOREIGN_SCALE * square.nominal
         for axis, size in (("across", square.across), ("down", square.down)):

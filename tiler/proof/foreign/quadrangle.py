@@ -99,7 +99,7 @@ class Quadrangle:
 
 
 def quadrangles(strokes: Iterable[Stroke]) -> list[Quadrangle]:
-    """Give all squares of a page, in painting order where one path draws them."""
+    """Return all squares of a page, in painting order where one path draws them."""
     whole: list[Quadrangle] = []
     filled: list[Quadrangle] = []
     pool: list[Side] = []
@@ -134,7 +134,7 @@ def _of_path(stroke: Stroke) -> Quadrangle | None:
 
 
 def _behind_rounded(stroke: Stroke) -> list[complex] | None:
-    """Give the corners where four straight sides would meet that curves join."""
+    """Return the corners where four straight sides would meet that curves join."""
     runs = straight_runs(stroke)
     if not stroke.closed or not stroke.curves or len(runs) != 4 or any(len(run) != 2 for run in runs):
         return None
@@ -220,7 +220,7 @@ def _cell(point: complex) -> tuple[int, int]:
 
 
 def _rings(filled: Sequence[Quadrangle]) -> list[tuple[Quadrangle, tuple[Quadrangle, Quadrangle]]]:
-    """Give the middle of outlines that are filled shapes, a square within a square, with both."""
+    """Yield the middle of outlines that are filled shapes, a square within a square, with both."""
     rings = []
     table: dict[tuple[int, int], list[Quadrangle]] = {}
     for found in filled:

@@ -48,7 +48,7 @@ class BareLine:
 
 
 def bare_ruler_lines(strokes: Sequence[Stroke]) -> list[BareLine]:
-    """Give the lines with even ticks, whatever they state."""
+    """Return the lines with even ticks, whatever they state."""
     return list(_bare(strokes))
 
 
@@ -73,7 +73,7 @@ def _bare(strokes: Sequence[Stroke]) -> Iterator[BareLine]:
 
 
 def _along(tick: Side, axis: str) -> tuple[float, float, float]:
-    """Give where a tick stands along the line, and from where to where it reaches across it."""
+    """Return where a tick stands along the line, and from where to where it reaches across it."""
     if axis == "across":
         low, high = sorted((tick.start.imag, tick.end.imag))
         return (tick.start.real + tick.end.real) / 2, low, high
@@ -82,7 +82,7 @@ def _along(tick: Side, axis: str) -> tuple[float, float, float]:
 
 
 def level_of(line: Side, axis: str) -> float:
-    """Give where across itself a line lies."""
+    """Return where across itself a line lies."""
     middle = (line.start + line.end) / 2
     return middle.imag if axis == "across" else middle.real
 

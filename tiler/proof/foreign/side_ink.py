@@ -1,4 +1,4 @@
-"""Whether a straight side is to be seen in the rendered page, and where its ink lies; mm.
+"""Whether a straight side is visible in the rendered page, and where its ink lies; mm.
 
 Of files that are not ours neither the pen's width nor the ground is known, so a line
 is what differs from what is beside it, and the border of a filled area what parts
@@ -24,8 +24,8 @@ STEP = 0.6
 MOST_SOUNDINGS = 80
 """A long side is sounded so often at most."""
 
-SEEN_SHARE = 0.85
-"""Least share of a side that is to be seen; other lines and words may cross it."""
+VISIBLE_SHARE = 0.85
+"""Least share of a side that is visible; other lines and words may cross it."""
 
 QUARTERS = 4
 """Soundings across a side, per pixel."""
@@ -33,7 +33,7 @@ QUARTERS = 4
 
 @dataclass(frozen=True)
 class SideInk:
-    """The share of a side that is to be seen, and how far its ink lies to the left of it; None when unclear."""
+    """The share of a side that is visible, and how far its ink lies to the left of it; None when unclear."""
 
     share: float
     aside: float | None
@@ -50,26 +50,26 @@ def ink_of(pixels: Pixels, side: Side) -> SideInk:
     left = along * -1j
     count = max(4, min(MOST_SOUNDINGS, int(side.length / STEP)))
     reach = max(3.0, side.weight * pixels.kx / 2 + 2.5)
-    seen = 0
+    visible = 0
     asides: list[float] = []
     for index in range(count):
         middle = a + (b - a) * ((index + 0.5) / count)
         found = _across(pixels, middle, left, reach, side.edge)
         if found is not None:
-            seen += 1
+            visible += 1
             asides += found
-    return SideInk(seen / count, median(asides) / pixels.kx if len(asides) * 2 >= count * DASHED_SHARE else None)
+    return SideInk(visible / count, median(asides) / pixels.kx if len(asides) * 2 >= count * DASHED_SHARE else None)
 
 
-def is_seen(pixels: Pixels, side: Side) -> bool:
-    """Tell whether a side is to be seen where it is written."""
+def is_visible(pixels: Pixels, side: Side) -> bool:
+    """Tell whether a side is visible where it is written."""
     ink = ink_of(pixels, side)
-    least = DASHED_SHARE * SEEN_SHARE if side.gap else SEEN_SHARE
+    least = DASHED_SHARE * VISIBLE_SHARE if side.gap else VISIBLE_SHARE
     return ink.share >= least and (ink.aside is None or abs(ink.aside) <= PIXEL)
 
 
 def _across(pixels: Pixels, middle: complex, left: complex, reach: float, edge: bool) -> Sequence[float] | None:
-    """Give where the ink lies in pixels to the left, as a list of one or none; None when nothing is to be seen."""
+    """Return where the ink lies in pixels to the left, as a list of one or none; None when nothing is visible."""
     steps = int(reach * QUARTERS)
     profile = [_grey(pixels, middle + left * (step / QUARTERS)) for step in range(-steps, steps + 1)]
     if any(value is None for value in profile[steps - QUARTERS : steps + QUARTERS + 1]):
@@ -79,7 +79,7 @@ def _across(pixels: Pixels, middle: complex, left: complex, reach: float, edge: 
     if edge:
         if abs(left_side - right_side) < CONTRAST:
             return None
-        return [_border(greys, right_side, left_side) - reach_of(steps)]
+        return [_border(greys, right_side, left_side) - steps / QUARTERS]
     core = greys[steps - 3 : steps + 4]
     darker = max(left_side, right_side) - min(core)
     lighter = max(core) - max(left_side, right_side)
@@ -94,17 +94,12 @@ def _across(pixels: Pixels, middle: complex, left: complex, reach: float, edge: 
     return [moment / total / QUARTERS] if total else []
 
 
-def reach_of(steps: int) -> float:
-    """Give how far a profile of so many steps reaches to one side, pixels."""
-    return steps / QUARTERS
-
-
 def _flank(greys: Sequence[int]) -> float:
     return float(median(greys))
 
 
 def _border(greys: Sequence[int], first: float, last: float) -> float:
-    """Give where a step from one grey to another lies, pixels from the first; the sum under it says so."""
+    """Return where a step from one grey to another lies, pixels from the first; the sum under it says so."""
     share = [(grey - last) / (first - last) for grey in greys]
     return (sum(share[:-1]) + sum(share[1:])) / 2 / QUARTERS
 

@@ -54,12 +54,12 @@ class Side:
         return (self.end - self.start) / self.length
 
     def turned(self) -> Side:
-        """Give the side from its other end."""
+        """Return the side from its other end."""
         return Side(self.end, self.start, self.weight, self.gap, self.edge)
 
 
 def straight_runs(stroke: Stroke) -> list[list[complex]]:
-    """Give the straight parts of a stroke, each as its corner points; curves part them."""
+    """Return the straight parts of a stroke, each as its corner points; curves part them."""
     controls = dict(stroke.curves)
     points = [complex(x, y) for x, y in stroke.points]
     if any(max(abs(point.real), abs(point.imag)) > FURTHEST for point in points):
@@ -80,7 +80,7 @@ def straight_runs(stroke: Stroke) -> list[list[complex]]:
 
 
 def corners_of(stroke: Stroke) -> list[complex] | None:
-    """Give the corners of a closed path of straight sides; None when it is none.
+    """Return the corners of a closed path of straight sides; None when it is none.
 
     A filled path closes by itself (ISO 32000-1, 8.5.3.3.1).
     """
@@ -100,7 +100,7 @@ def corners_of(stroke: Stroke) -> list[complex] | None:
 
 
 def sides_of(stroke: Stroke, least: float) -> list[Side]:
-    """Give the sides of a stroke that are no shorter than ``least``; of a filled shape only a thin bar counts."""
+    """Return the sides of a stroke that are no shorter than ``least``; of a filled shape only a thin bar counts."""
     if not stroke.stroked:
         bar = _bar(stroke) if stroke.filled else None
         return [bar] if bar and bar.length >= least else []

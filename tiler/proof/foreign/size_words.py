@@ -24,7 +24,7 @@ _BARE_BY = re.compile(rf"{_BEFORE}{_NUMBER}\s*(?:[x×]|by)\s*{_NUMBER}\s*-?\s*{_
 
 
 def sizes_named(text: str) -> list[tuple[float, str]]:
-    """Give the lengths that a text names, mm, with the words that name them."""
+    """Return the lengths that a text names, mm, with the words that name them."""
     plain = normalize("NFKC", re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞⅓⅔])", " ", text)).replace("⁄", "/")
     plain = plain.replace("\N{PRIME}\N{PRIME}", '"')
     sizes = []

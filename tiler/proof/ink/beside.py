@@ -68,7 +68,7 @@ class Beside:
         return explained >= ENOUGH * (end - start)
 
     def _others(self, stroke: Stroke, around: Box) -> Iterator[Sides]:
-        """Give the boxes of all else that can be seen near by."""
+        """Yield the boxes of all else that is visible near by."""
         left, foot, right, top = around.x0, around.y0, around.x1, around.y1
         for other, (x0, y0, x1, y1), layer in self._near(around):
             if other is stroke or x0 > right or x1 < left or y0 > top or y1 < foot:
@@ -113,7 +113,7 @@ def _printed(layer: Layer) -> Iterator[Printed]:
 
 
 def _cells(sides: Sides) -> list[tuple[int, int]] | None:
-    """Give the cells that a box lies over; None when they are too many."""
+    """Yield the cells that a box lies over; None when they are too many."""
     across, down = (sides[2] - sides[0]) / CELL + 2, (sides[3] - sides[1]) / CELL + 2
     if not across * down <= MOST_CELLS:
         return None

@@ -33,7 +33,7 @@ class Ink(Pixels):
     """The pixels of a page, and what is wrong with the ink of its strokes."""
 
     def faults(self, stroke: Stroke, clip: Box) -> Iterator[InkFault]:
-        """Give what is wrong with the ink of a stroke inside ``clip``."""
+        """Yield what is wrong with the ink of a stroke inside ``clip``."""
         tag = stroke.tag or ""
         if stroke.darkness < LEAST_DARKNESS:
             yield InkFault(tag, InkKind.HIDDEN, (stroke.points[0], stroke.points[-1]))
@@ -86,7 +86,7 @@ class Ink(Pixels):
 
 
 def clip_segment(start: Point, end: Point, clip: Box) -> tuple[Point, Point] | None:
-    """Give the part of a segment inside a box, or None (Liang and Barsky's rule)."""
+    """Return the part of a segment inside a box, or None (Liang and Barsky's rule)."""
     (xa, ya), (xb, yb) = start, end
     dx, dy = xb - xa, yb - ya
     if clip.x0 <= min(xa, xb) and max(xa, xb) <= clip.x1 and clip.y0 <= min(ya, yb) and max(ya, yb) <= clip.y1:

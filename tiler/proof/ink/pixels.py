@@ -15,9 +15,9 @@ class Pixels:
         self.kx, self.ky = width / shown.width, height / shown.height
 
     def pixel(self, point: Point) -> Point:
-        """Give the place of a point in pixels, y down from the top."""
+        """Return the place of a point in pixels, y down from the top."""
         return ((point[0] - self.shown.x0) * self.kx, (self.shown.y1 - point[1]) * self.ky)
 
     def point(self, pixel: Point) -> Point:
-        """Give the point of the page that lies at a place in pixels, mm."""
+        """Return the point of the page that lies at a place in pixels, mm."""
         return pixel[0] / self.kx + self.shown.x0, self.shown.y1 - pixel[1] / self.ky

@@ -36,7 +36,7 @@ class Rendering:
             raise UnreadableError("the file has no pages or is damaged; make or download it again") from fault
 
     def __enter__(self) -> Rendering:
-        """Give the rendering itself."""
+        """Return the rendering itself."""
         return self
 
     def __exit__(self, *_: object) -> None:

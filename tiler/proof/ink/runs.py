@@ -82,7 +82,7 @@ class Run:
     behind: int
 
     def row(self, off: int) -> bytes:
-        """Give the row that lies ``off`` rows beside the line."""
+        """Return the row that lies ``off`` rows beside the line."""
         first = self.first + off * self.across
         return self.data[first : first + (self.count - 1) * self.along + 1 : self.along]
 
@@ -110,7 +110,7 @@ class Run:
             yield RunFault(InkKind.SPARSE, 0, self.count)
 
     def _hemmed(self, distance: int) -> Iterator[RunFault]:
-        """Give the stretches where neither side shows paper."""
+        """Yield the stretches where neither side shows paper."""
         light = 0
         for off, room in ((-distance, self.before), (distance, self.behind)):
             if distance <= room:
@@ -149,7 +149,7 @@ class Run:
         return [int(self.count * share) for share in SPREAD]
 
     def _across(self, start: int, reach: int) -> tuple[float, float]:
-        """Give darkness in full pixels per pixel of length, and its moment about the row."""
+        """Return darkness in full pixels per pixel of length, and its moment about the row."""
         first = self.first + start * self.along
         span = (SOUNDING - 1) * self.along + 1
         total = moment = 0

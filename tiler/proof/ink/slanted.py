@@ -47,7 +47,7 @@ def sample_line(ink: Pixels, segments: Sequence[tuple[Point, Point]], stroke: St
 
 
 def _soundings(ink: Pixels, segments: Sequence[tuple[Point, Point]]) -> Iterator[tuple[float, float, float, float]]:
-    """Give points along the segments with their directions, pixels."""
+    """Yield points along the segments with their directions, pixels."""
     for start, end in segments:
         (xa, ya), (xb, yb) = ink.pixel(start), ink.pixel(end)
         length = hypot(xb - xa, yb - ya)
@@ -68,7 +68,7 @@ def _at(ink: Pixels, x: float, y: float) -> int:
 
 
 def _middle(ink: Pixels, segment: tuple[Point, Point]) -> float:
-    """Give how far the middle of the darkness lies beside a long segment, pixels; 0 for a short one."""
+    """Return how far the middle of the darkness lies beside a long segment, pixels; 0 for a short one."""
     (xa, ya), (xb, yb) = ink.pixel(segment[0]), ink.pixel(segment[1])
     length = hypot(xb - xa, yb - ya)
     if length < LONG * ink.kx:

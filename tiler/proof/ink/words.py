@@ -24,7 +24,7 @@ _LIGHT = bytes(1 if value >= LIGHT else 0 for value in range(256))
 
 
 def missing_words(ink: Pixels, text: Text, clip: Box) -> Iterator[InkFault]:
-    """Give a fault for the first character inside ``clip`` that cannot be read."""
+    """Yield a fault for the first character inside ``clip`` that cannot be read."""
     glyphs = [glyph for glyph in text.glyphs if _inside(glyph, clip)]
     if not glyphs:
         return

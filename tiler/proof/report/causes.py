@@ -56,9 +56,14 @@ class Cause:
     words: str
     factor: float
 
+    @property
+    def named(self) -> str:
+        """The cause with its factor, for people."""
+        return f"{self.words} ({100 * self.factor:.2f} %)"
+
 
 def causes(across: float, down: float, page: tuple[float, float] | None = None) -> list[Cause]:
-    """Give the causes that fit a reading, measured over nominal, the best first; none when nothing fits.
+    """Return the causes that fit a reading, measured over nominal, the best first; none when nothing fits.
 
     ``page`` is the size of the page as it is now, mm.
     """
@@ -80,10 +85,10 @@ def in_words(found: list[Cause]) -> str:
     """Say which causes fit, and plainly when several fit equally."""
     if not found:
         return "This matches no common print setting."
-    named = [f"{cause.words} ({100 * cause.factor:.2f} %)" for cause in found]
-    if len(named) == 1:
-        return f"What fits: {named[0]}."
-    return f"{len(named)} causes fit about equally well, and one reading cannot tell them apart: {'; '.join(named)}."
+    if len(found) == 1:
+        return f"What fits: {found[0].named}."
+    named = "; ".join(cause.named for cause in found)
+    return f"{len(found)} causes fit about equally well, and one reading cannot tell them apart: {named}."
 
 
 def paper_of(page: tuple[float, float] | None) -> str | None:
@@ -98,12 +103,12 @@ def paper_of(page: tuple[float, float] | None) -> str | None:
 
 
 def fit_factor(page: tuple[float, float], paper: tuple[float, float], margin: float = 0.0) -> float:
-    """Give the factor by which a page is refitted to a paper with equal margins, all mm."""
+    """Return the factor by which a page is refitted to a paper with equal margins, all mm."""
     return min((side - 2 * margin) / of for of, side in zip(page, paper, strict=True))
 
 
 def refits(paper: str | None, sources: Iterable[str] = tuple(FIXED)) -> Iterator[Cause]:
-    """Give the factors by which a page of one of the source papers is fitted to a paper; None: to any of them."""
+    """Yield the factors by which a page of one of the source papers is fitted to a paper; None: to any of them."""
     for name in [paper] if paper else FIXED:
         for other in sources:
             for margin, words in MARGINS:

@@ -105,7 +105,7 @@ class Check:
         )
 
     def to_json(self) -> dict[str, Any]:
-        """Give the check as it stands in the report; sizes to 0.0001 mm."""
+        """Return the check as it stands in the report; sizes to 0.0001 mm."""
         return {
             "name": self.name,
             "status": self.status,

@@ -123,7 +123,7 @@ def curve_picture(curves: Sequence[NumberedCurve], area: Box, backdrop: Backdrop
 
 
 def _numbered(curves: Sequence[NumberedCurve]) -> dict[int, str]:
-    """Give the ranks of the curves that get a number, each with its colour."""
+    """Return the ranks of the curves that get a number, each with its colour."""
     bent = (rank for rank, one in enumerate(curves) if abs(one.curve.turning_deg) > BENT)
     ranks = sorted({*range(min(MOST_NUMBERED, len(curves))), *islice(bent, MOST_NUMBERED)})
     return {rank: COLOURS[place % len(COLOURS)] for place, rank in enumerate(ranks)}
@@ -160,7 +160,7 @@ def _label(
 def _places(
     line: list[tuple[float, float]], wide: float, high: float
 ) -> Iterator[tuple[int, tuple[float, float], tuple[float, float, float, float]]]:
-    """Give places for a plate, the likeliest first: on the line's sides, then further off."""
+    """Yield places for a plate, the likeliest first: on the line's sides, then further off."""
     runs = [0.0, *accumulate(hypot(xb - xa, yb - ya) for (xa, ya), (xb, yb) in pairwise(line))]
     order = 0
     for reach in REACHES:

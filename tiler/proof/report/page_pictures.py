@@ -38,7 +38,7 @@ class Pictures:
         self._rendering = Rendering(source)
 
     def __enter__(self) -> Pictures:
-        """Give the pictures themselves."""
+        """Return the pictures themselves."""
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -56,12 +56,12 @@ class Pictures:
         return len(self._places)
 
     def pages(self) -> Iterator[Image.Image]:
-        """Give one picture a page."""
+        """Yield one picture a page."""
         for number in range(1, self.page_count + 1):
             yield self._rendering.image(number)
 
     def assembled(self) -> Image.Image:
-        """Give the tiles put together; there must be some."""
+        """Return the tiles put together; there must be some."""
         windows = {code: frame.moved(*self._places[code]) for code, frame in self._frames().items()}
         x0, y0 = min(box.x0 for box in windows.values()), min(box.y0 for box in windows.values())
         x1, y1 = max(box.x1 for box in windows.values()), max(box.y1 for box in windows.values())
@@ -92,7 +92,7 @@ def _within(box: tuple[float, float, float, float], size: tuple[int, int]) -> tu
 
 
 def _places(assembly: Assembly, panes: list[PaneSeen], data: bytes | None) -> Mapping[str, Point]:
-    """Give the place of every tile on one plane: by the declared sheet, or group beside group."""
+    """Return the place of every tile on one plane: by the declared sheet, or group beside group."""
     if data is not None:
         try:
             pairs, _ = identify(Declaration.from_bytes(data), [pane for pane in panes if pane.tagged])

@@ -22,7 +22,7 @@ class Picture:
     height: int
 
     def to_record(self) -> dict[str, Any]:
-        """Give the picture as plain values."""
+        """Return the picture as plain values."""
         return asdict(self) | {"png": b64encode(self.png).decode("ascii")}
 
     @classmethod
@@ -32,7 +32,7 @@ class Picture:
 
 
 def to_record(report: Report) -> dict[str, Any]:
-    """Give everything that a report holds as dictionaries, lists, texts and numbers."""
+    """Return everything that a report holds as dictionaries, lists, texts and numbers."""
     return asdict(report)
 
 

@@ -25,7 +25,7 @@ Row = tuple[str, ...]
 
 
 def size_table(sizes: Sequence[Check], width: int) -> Iterator[str]:
-    """Give the table in lines of ``width`` characters at most.
+    """Yield the table in lines of ``width`` characters at most.
 
     A row is one size of our own files, or a square with its place in those of others.
     """

@@ -20,7 +20,7 @@ MOST = 6
 
 
 def square_pictures(source: str | Path | bytes, report: Report) -> list[Picture]:
-    """Give pictures of squares whose place the report knows: wrong ones first, in order of the table."""
+    """Return pictures of squares whose place the report knows: wrong ones first, in order of the table."""
     rows = rows_of(report.sizes)
     shown = [index for index, (check, _) in enumerate(rows) if check.box and check.name is CheckName.SQUARE]
     shown.sort(key=lambda index: all(check.status is not Status.FAIL for check in rows[index][1].values()))

@@ -116,14 +116,14 @@ class Report:
         return min(self.failed, key=lambda check: order.get(check.name, len(order)), default=None)
 
     def first_failure(self) -> str:
-        """Give the failure that explains most, in words; empty when nothing failed."""
+        """Return the failure that explains most, in words; empty when nothing failed."""
         check = self.main_fault
         if check is None:
             return ""
         return f"on page {check.page}, {check.detail}" if check.page else check.detail
 
     def to_json(self) -> dict[str, Any]:
-        """Give the whole report in the published form."""
+        """Return the whole report in the published form."""
         scale = self.scale
         return {
             "file": self.file,

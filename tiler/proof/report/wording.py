@@ -37,7 +37,7 @@ def sentence(report: Report) -> str:
 
 
 def lines(report: Report, width: int) -> Iterator[str]:
-    """Give the whole report, the sentence first; its table is no wider than ``width`` characters."""
+    """Yield the whole report, the sentence first; its table is no wider than ``width`` characters."""
     yield sentence(report)
     if report.sizes:
         yield ""
@@ -52,7 +52,7 @@ def lines(report: Report, width: int) -> Iterator[str]:
 
 
 def remarks(report: Report) -> Iterator[str]:
-    """Give what stands below the table, a line each."""
+    """Yield what stands below the table, a line each."""
     if report.verdict is Verdict.OFF and report.scale:
         yield from _consequences(report.scale, report.page_mm)
     for title, found in _faults(report):

@@ -116,7 +116,7 @@ def is_tagged(page: PageRead) -> bool:
 
 
 def see(page: PageRead, ink: Ink | None) -> PageSeen:
-    """Measure one page; without ink nothing is said of what is to be seen."""
+    """Measure one page; without ink nothing is said of what is visible."""
     by_tag = _by_tag(page.strokes)
     panes, rest = panes_of(page)
     layers = [*(pane.layer for pane in panes), *([rest] if rest else [])]
@@ -161,24 +161,24 @@ def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen
         marks=tuple(marks_of(pane.marks)),
         lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
         loose=tuple(_loose(by_tag)),
-        sideways=tuple(text.box for text in _seen_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
+        sideways=tuple(text.box for text in _visible_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
         words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),
     )
 
 
-def _seen_in(pane: Pane) -> list[Text]:
+def _visible_in(pane: Pane) -> list[Text]:
     frame = pane.frame
     return [text for text in pane.layer.texts if frame is None or frame.box.overlaps(text.box)]
 
 
 def _twisted(pane: Pane) -> Iterator[str]:
-    for text in _seen_in(pane):
+    for text in _visible_in(pane):
         if text.mirrored or min(abs(text.turn), abs(text.turn - 90)) >= SLIGHT:
             yield text.text
 
 
 def _turned(rest: Layer | None) -> Iterator[str]:
-    """Give the words outside all panes that do not read from left to right; none of them goes with a piece."""
+    """Yield the words outside all panes that do not read from left to right; none of them goes with a piece."""
     for text in rest.texts if rest else ():
         if not text.upright:
             yield text.text

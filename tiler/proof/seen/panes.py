@@ -2,8 +2,8 @@
 
 A page of a grid is one pane.  A page of strips that are cut up shows several, each in
 a page frame of its own with its code inside.  Every pane paints its pieces whole,
-under a clip that is not seen here, and then its frame.  So what is painted up to a
-frame, since the frame before, belongs to that pane and can be seen inside it alone;
+under a clip that is not known here, and then its frame.  So what is painted up to a
+frame, since the frame before, belongs to that pane and is visible inside it alone;
 what comes after the last frame belongs to the page.
 """
 
@@ -30,7 +30,7 @@ NOWHERE = Box(0.0, 0.0, 0.0, 0.0)
 class Layer:
     """Strokes and words that are painted under one clip.
 
-    Pieces and words are judged inside ``window``; nothing is to be seen outside ``clip``.
+    Pieces and words are judged inside ``window``; nothing is visible outside ``clip``.
     """
 
     strokes: Sequence[Stroke]
@@ -51,7 +51,7 @@ class Pane:
 
 
 def panes_of(page: PageRead) -> tuple[tuple[Pane, ...], Layer | None]:
-    """Give the panes of a page, at least one, and apart from them what belongs to the page as a whole."""
+    """Return the panes of a page, at least one, and apart from them what belongs to the page as a whole."""
     written = [stroke for stroke in page.strokes if stroke.tag == Tag.PAGE_FRAME]
     frames = [stroke for stroke in written if stroke.closed]
     codes = [text for text in page.texts if text.tag == Tag.TILE_CODE]
@@ -109,5 +109,5 @@ def _inside(at: Point, box: Box) -> bool:
 
 
 def _away(at: Point, box: Box) -> float:
-    """Give how far a point lies outside a box, 0 inside."""
+    """Yield how far a point lies outside a box, 0 inside."""
     return max(box.x0 - at[0], at[0] - box.x1, 0.0) + max(box.y0 - at[1], at[1] - box.y1, 0.0)

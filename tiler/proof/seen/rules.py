@@ -38,7 +38,7 @@ class RuleSeen:
 
 
 def rules_of(strokes: Iterable[Stroke]) -> tuple[list[RuleSeen], int]:
-    """Put base lines and ticks together; give also how many strokes belong to no line."""
+    """Put base lines and ticks together, and return also how many strokes belong to no line."""
     lines = [(stroke.points[0], stroke.points[-1]) for stroke in strokes]
     lines.sort(key=lambda line: -dist(*line))
     rules, free, odd = [], lines, 0
@@ -59,7 +59,7 @@ def rules_of(strokes: Iterable[Stroke]) -> tuple[list[RuleSeen], int]:
 
 
 def _on(base: tuple[Point, Point], tick: tuple[Point, Point]) -> float | None:
-    """Give where along the base line a stroke across it begins, or None."""
+    """Return where along the base line a stroke across it begins, or None."""
     (xa, ya), (xb, yb) = base
     length = dist(*base)
     if length == 0:
@@ -91,7 +91,7 @@ def _rule(base: tuple[Point, Point], ticks: Sequence[float]) -> RuleSeen:
 
 
 def compare_rules(declared: Sequence[Rule], seen: Sequence[RuleSeen], odd: int, page: int) -> Iterator[Check]:
-    """Hold the ruler lines of one page against those declared for it; ``odd`` strokes belong to none."""
+    """Compare the ruler lines of one page with those declared for it; ``odd`` strokes belong to none."""
     for axis in ("across", "down"):
         wanted = sorted((rule for rule in declared if rule.axis == axis), key=lambda rule: rule.nominal_mm)
         found = sorted((rule for rule in seen if rule.axis == axis), key=lambda rule: rule.length)

@@ -29,7 +29,7 @@ class SquareSeen:
 
 
 def squares_of(strokes: Iterable[Stroke], texts: Sequence[Text]) -> Iterator[SquareSeen]:
-    """Give the closed paths of four corners among the strokes of test squares."""
+    """Yield the closed paths of four corners among the strokes of test squares."""
     for stroke in strokes:
         if stroke.closed and len(stroke.points) == 5 and not stroke.curves:
             box = stroke.box
@@ -38,7 +38,7 @@ def squares_of(strokes: Iterable[Stroke], texts: Sequence[Text]) -> Iterator[Squ
 
 
 def off_box(points: Sequence[Point], box: Box) -> float:
-    """Give how far the corner furthest from the four corners of a box is from them."""
+    """Return how far the corner furthest from the four corners of a box is from them."""
     corners = [(x, y) for x in (box.x0, box.x1) for y in (box.y0, box.y1)]
     return max(min(dist(point, corner) for corner in corners) for point in points)
 
@@ -48,7 +48,7 @@ def _within(inner: Box, outer: Box) -> bool:
 
 
 def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page: int) -> Iterator[Check]:
-    """Hold the squares of one page against those declared for it."""
+    """Compare the squares of one page with those declared for it."""
     by_size = sorted(declared, key=lambda square: square.nominal_mm)
     found = sorted(seen, key=lambda square: square.box.width * square.box.height)
     pairs, lost, extra = paired(by_size, found, lambda want, got: dist(want.at, (got.box.x0, got.box.y0)))
@@ -70,7 +70,7 @@ def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page
 def paired(
     declared: Sequence[D], seen: Sequence[S], apart: Callable[[D, S], float]
 ) -> tuple[list[tuple[D, S]], list[D], list[S]]:
-    """Pair in the given order when the numbers agree, else the nearest first; give pairs, lost and extra ones."""
+    """Pair in the given order when the numbers agree, else the nearest first; return pairs, lost and extra ones."""
     if len(declared) == len(seen):
         return list(zip(declared, seen, strict=True)), [], []
     lost, extra = dict(enumerate(declared)), dict(enumerate(seen))

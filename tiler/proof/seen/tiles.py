@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from math import dist
 from statistics import median
 
-from tiler.box import Box, Point
+from tiler.box import Point
 from tiler.proof.seen.marks import by_side
 from tiler.proof.seen.page import PaneSeen, row_and_column, strip_and_part
 
@@ -76,7 +76,7 @@ def assemble(pages: Sequence[PaneSeen]) -> Assembly:
 
 
 def _meeting(ours: Mapping[str, Sequence[Point]], theirs: Mapping[str, Sequence[Point]]) -> tuple[str, str]:
-    """Give the sides at which a part of a strip and the next one meet: the strip runs to the right, or up."""
+    """Return the sides at which a part of a strip and the next one meet: the strip runs to the right, or up."""
     upright = len(ours["top"]) + len(theirs["bottom"]) > len(ours["right"]) + len(theirs["left"])
     return ("top", "bottom") if upright else ("right", "left")
 
@@ -99,9 +99,9 @@ def _groups(tiles: Mapping[str, PaneSeen], joins: Sequence[Join]) -> list[dict[s
             near[join.first].append((join.second, (x, y)))
             near[join.second].append((join.first, (-x, -y)))
     groups: list[dict[str, Point]] = []
-    seen: set[str] = set()
+    placed: set[str] = set()
     for code in tiles:
-        if code in seen:
+        if code in placed:
             continue
         group = {code: (0.0, 0.0)}
         waiting = deque([code])
@@ -112,12 +112,6 @@ def _groups(tiles: Mapping[str, PaneSeen], joins: Sequence[Join]) -> list[dict[s
                 if other not in group:
                     group[other] = (x + dx, y + dy)
                     waiting.append(other)
-        seen |= group.keys()
+        placed |= group.keys()
         groups.append(group)
     return groups
-
-
-def window_in_group(page: PaneSeen, place: Point) -> Box:
-    """Give the window of a page on the plane of its group."""
-    assert page.frame is not None
-    return page.frame.moved(*place)

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import median
 
@@ -48,6 +48,13 @@ class State(StrEnum):
     OFF = "off"
 
 
+class Suspect(StrEnum):
+    """What may be to blame for a print, as the column of the table is called."""
+
+    VIEWER = "viewer"
+    PRINTER = "printer"
+
+
 @dataclass(frozen=True)
 class Judged:
     """A reading with what it shows; ``error`` is the reading error as a share of nominal."""
@@ -82,7 +89,7 @@ class Summary:
 class StandsOut:
     """A viewer or printer whose median lies apart from that of the others, further from nominal, along one axis."""
 
-    kind: str
+    kind: Suspect
     name: str
     axis: str
     lines: tuple[int, ...]
@@ -121,7 +128,7 @@ def judge_round(readings: Sequence[Reading], reading_error: float = READING_ERRO
     """Judge at least one reading, each read to ``reading_error`` mm."""
     judged = [judge(one, reading_error) for one in readings]
     testers = [_summary(of[0].reading.tester, of) for of in _grouped(judged, lambda one: one.reading.tester)]
-    found = [*_standing_out("viewer", judged), *_standing_out("printer", judged)]
+    found = [one for kind in Suspect for one in _standing_out(kind, judged)]
     return Round(_summary("all", judged), tuple(testers), _told_apart(found), _remarks(readings), reading_error)
 
 
@@ -136,13 +143,13 @@ def judge(reading: Reading, reading_error: float = READING_ERROR) -> Judged:
 
 
 def spread(values: Sequence[float]) -> Spread:
-    """Give median, median absolute deviation and range of at least one value."""
+    """Return median, median absolute deviation and range of at least one value."""
     middle = median(values)
     return Spread(middle, median(abs(value - middle) for value in values), min(values), max(values))
 
 
 def _fit_to_page(reading: Reading, error: float) -> tuple[Cause, ...]:
-    """Give the fit-to-page factors that both axes agree with, the nearest first."""
+    """Return the fit-to-page factors that both axes agree with, the nearest first."""
 
     def apart(cause: Cause) -> float:
         return max(abs(ratio - cause.factor) for ratio in reading.ratios)
@@ -168,7 +175,7 @@ def _summary(name: str, judged: Sequence[Judged]) -> Summary:
     return Summary(name, tuple(judged), across, down)
 
 
-def _standing_out(kind: str, judged: Sequence[Judged]) -> Iterable[StandsOut]:
+def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut]:
     def name(one: Judged) -> str:
         return str(getattr(one.reading, kind))
 
@@ -190,13 +197,10 @@ def _standing_out(kind: str, judged: Sequence[Judged]) -> Iterable[StandsOut]:
 
 def _told_apart(found: Sequence[StandsOut]) -> tuple[StandsOut, ...]:
     def twin(one: StandsOut) -> str:
-        same = (other for other in found if other.kind != one.kind and other.lines == one.lines)
+        same = (other for other in found if other.kind is not one.kind and other.lines == one.lines)
         return next((f"{other.kind} {other.name}" for other in same), "")
 
-    return tuple(
-        StandsOut(one.kind, one.name, one.axis, one.lines, one.median, one.others, one.limit, twin(one))
-        for one in found
-    )
+    return tuple(replace(one, same_as=twin(one)) for one in found)
 
 
 def _remarks(readings: Sequence[Reading]) -> tuple[Remarks, ...]:

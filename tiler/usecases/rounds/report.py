@@ -32,7 +32,7 @@ _NO_SIZE = "no size given"
 
 
 def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
-    """Give the report line by line, without headings' looks; its table as wide as so many columns allow."""
+    """Yield the report line by line, without headings' looks; its table as wide as so many columns allow."""
     total = len(result.overall.judged)
     yield f"{_counted(total, 'reading')} of {_counted(len(result.testers), 'tester')}, percent of nominal"
     yield ""
@@ -61,7 +61,7 @@ def _row(name: str, number: str, across: str, down: str, width: int) -> Iterator
 
 
 def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:
-    """Give the whole result; shares as ratios of nominal, lengths in mm."""
+    """Return the whole result; shares as ratios of nominal, lengths in mm."""
     return {
         "file": str(file),
         "reading_error_mm": result.reading_error,
@@ -154,7 +154,7 @@ def _more(told: Sequence[Judged]) -> Iterator[str]:
 
 
 def _causes(one: Judged) -> str:
-    named = "; ".join(f"{cause.words} ({100 * cause.factor:.2f} %)" for cause in one.fit_to_page[:MOST_CAUSES])
+    named = "; ".join(cause.named for cause in one.fit_to_page[:MOST_CAUSES])
     more = len(one.fit_to_page) - MOST_CAUSES
     if len(one.fit_to_page) == 1:
         return named
@@ -227,7 +227,7 @@ def _reading_json(one: Judged) -> dict[str, Any]:
         "across": reading.ratios[0],
         "down": reading.ratios[1],
         "reading_error": one.error,
-        "shows": one.state.value,
+        "shows": one.state,
         "fit_to_page": [{"cause": cause.words, "factor": cause.factor} for cause in one.fit_to_page],
     }
 

@@ -152,7 +152,7 @@ def _header(path: Path, row: Sequence[str]) -> list[str]:
 
 
 def _rows(lines: Sequence[str], start: int, delimiter: str) -> Iterator[tuple[int, list[str] | str]]:
-    """Give line number, from 1, and cells of every record, or the words for one whose quotes do not close."""
+    """Yield line number, from 1, and cells of every record, or the words for one whose quotes do not close."""
     at = start
     while at < len(lines):
         rest = csv.reader((lines[index] for index in range(at, len(lines))), delimiter=delimiter, strict=True)
