@@ -6,9 +6,10 @@ those that have a question.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 from tiler.commands.interview.question import Question
 
@@ -62,6 +63,13 @@ class PieceOption:
         """The last key of the place, which is the option's word in the spec."""
         return str(self.place[-1])
 
+    def asking(
+        self, asks: str, why: str, more: str, meanings: Mapping[str, str] | None = None, **rest: Any
+    ) -> PieceOption:
+        """Return the option with a question, which takes what :class:`Question` takes; its words are the option's."""
+        own = {"words": self.words, "key": self.names[0].removeprefix("--"), **rest}
+        return replace(self, question=Question(asks, why, more, meanings or {}, **own))
+
 
 def option(
     names: str,
@@ -71,19 +79,13 @@ def option(
     *,
     default: str = "",
     repeated: bool = False,
-    question: Question | None = None,
 ) -> PieceOption:
     """Return an option with a free value; ``names`` holds them without their dashes."""
     own = names.split()
-    asked = question and replace(question, key=own[0])
-    return PieceOption(tuple(f"--{name}" for name in own), place, help, value, (), default, repeated, asked)
+    return PieceOption(tuple(f"--{name}" for name in own), place, help, value, (), default, repeated)
 
 
-def choice(
-    name: str, place: Keys, help: str, words: Iterable[str], *, default: str = "", question: Question | None = None
-) -> PieceOption:
-    """Return an option that takes one of a few words, and so does its question unless that has words of its own."""
+def choice(name: str, place: Keys, help: str, words: Iterable[str], *, default: str = "") -> PieceOption:
+    """Return an option that takes one of a few words."""
     # click would show the names of an enumeration instead of its words
-    known = tuple(f"{word}" for word in words)
-    asked = question and replace(question, key=name, words=question.words or known)
-    return PieceOption((f"--{name}",), place, help, Value.CHOICE, known, default, question=asked)
+    return PieceOption((f"--{name}",), place, help, Value.CHOICE, tuple(f"{word}" for word in words), default)

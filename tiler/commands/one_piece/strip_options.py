@@ -9,7 +9,6 @@ from tiler.commands.interview.question import (
     NONE,
     UNKNOWN,
     Answers,
-    Question,
     answer_is,
     by_unit,
     is_band,
@@ -34,80 +33,54 @@ def _usual_width(answers: Answers) -> str | None:
 
 
 FINISH = choice(
-    "finish",
-    (*PIECE, "finish"),
-    "turned under on the back, doubled, or the back edge left raw",
-    BINDINGS,
-    question=Question(
-        "How shall the edge be finished?",
-        "A band makes the garment longer there; a binding wraps its raw edge.",
-        "A band is folded in half and both its raw edges are sewn on together.\n"
-        "Double fold is flat but has four layers; french is sewn on doubled and\n"
-        "suits thin cloth; raw edge is the thinnest, since knits do not fray.",
-        {finish: finish.making.hint for finish in Finish},
-        usual=usually(Finish.FOLDED_BAND.value),
-        words=tuple(finish.value for finish in Finish),
-    ),
+    "finish", (*PIECE, "finish"), "turned under on the back, doubled, or the back edge left raw", BINDINGS
+).asking(
+    "How shall the edge be finished?",
+    "A band makes the garment longer there; a binding wraps its raw edge.",
+    "A band is folded in half and both its raw edges are sewn on together.\n"
+    "Double fold is flat but has four layers; french is sewn on doubled and\n"
+    "suits thin cloth; raw edge is the thinnest, since knits do not fray.",
+    {finish: finish.making.hint for finish in Finish},
+    usual=usually(Finish.FOLDED_BAND.value),
+    words=tuple(finish.value for finish in Finish),
 )
 """Which binding; a band has only one finish, so only the question has it among its words."""
 
 FABRIC = (
-    option(
-        "stretch",
-        (STRIP, "stretch"),
-        "stretch of the strip's fabric: (pulled - rest) / rest",
-        Value.SHARE,
-        question=Question(
-            "By how much does the strip's fabric stretch?",
-            "50 % means that 4 in can be pulled to 6 in (10 cm to 15 cm).",
-            "(pulled - rest) divided by rest. Write it with its sign: 50 %",
-            asked=answer_is("pull", "percent"),
-            sample=usually("50 %"),
-            example="50 %",
-        ),
+    option("stretch", (STRIP, "stretch"), "stretch of the strip's fabric: (pulled - rest) / rest", Value.SHARE).asking(
+        "By how much does the strip's fabric stretch?",
+        "50 % means that 4 in can be pulled to 6 in (10 cm to 15 cm).",
+        "(pulled - rest) divided by rest. Write it with its sign: 50 %",
+        asked=answer_is("pull", "percent"),
+        sample=usually("50 %"),
+        example="50 %",
     ),
-    option(
-        "rest",
-        (STRIP, "rest"),
-        "instead of stretch: a length marked on the fabric at rest",
-        question=Question(
-            "How long is the piece that you marked, at rest?",
-            "Between two marks, in the direction that will lie along the edge.",
-            "Any length will do; a longer one gives a better reading.",
-            usual=by_unit("4 in", "10 cm"),
-            asked=answer_is("pull", "pulled"),
-        ),
+    option("rest", (STRIP, "rest"), "instead of stretch: a length marked on the fabric at rest").asking(
+        "How long is the piece that you marked, at rest?",
+        "Between two marks, in the direction that will lie along the edge.",
+        "Any length will do; a longer one gives a better reading.",
+        usual=by_unit("4 in", "10 cm"),
+        asked=answer_is("pull", "pulled"),
     ),
-    option(
-        "pulled",
-        (STRIP, "pulled"),
-        "the same length, pulled as far as it goes",
-        question=Question(
-            "And how long is it when you pull it?",
-            "As far as it goes without hurting, between the same two marks.",
-            "Pull as you would when you put it on. It must not curl into a rope, nor\nlose its shape when you let go.",
-            asked=answer_is("pull", "pulled"),
-            sample=lambda answers: answers.get("rest"),
-            example="6 in, 15 cm",
-        ),
+    option("pulled", (STRIP, "pulled"), "the same length, pulled as far as it goes").asking(
+        "And how long is it when you pull it?",
+        "As far as it goes without hurting, between the same two marks.",
+        "Pull as you would when you put it on. It must not curl into a rope, nor\nlose its shape when you let go.",
+        asked=answer_is("pull", "pulled"),
+        sample=lambda answers: answers.get("rest"),
+        example="6 in, 15 cm",
     ),
     option("recovery", (STRIP, "recovery"), "how much of the stretch goes back", Value.SHARE),
     option("thickness", (STRIP, "thickness"), "thickness of the strip's fabric"),
     option("cloth-width", (STRIP, "width"), "width of the strip's fabric, to know how much to buy"),
     option("fabric", (*PIECE, "fabric"), "name of the strip's fabric on the label", Value.NAME, default="knit"),
-    option(
-        "garment-stretch",
-        (GARMENT, "stretch"),
-        "stretch of the garment's fabric",
-        Value.SHARE,
-        question=Question(
-            "By how much does the garment's own fabric stretch?",
-            f"It must get through there as well; {UNKNOWN} if you have not measured it.",
-            "Measured along the edge, like the strip's: (pulled - rest) divided by\nrest, such as 30 %.",
-            usual=usually(UNKNOWN),
-            asked=lambda answers: answers.get("must-pass", NONE) != NONE,
-            example=f"30 %, {UNKNOWN}",
-        ),
+    option("garment-stretch", (GARMENT, "stretch"), "stretch of the garment's fabric", Value.SHARE).asking(
+        "By how much does the garment's own fabric stretch?",
+        f"It must get through there as well; {UNKNOWN} if you have not measured it.",
+        "Measured along the edge, like the strip's: (pulled - rest) divided by\nrest, such as 30 %.",
+        usual=usually(UNKNOWN),
+        asked=lambda answers: answers.get("must-pass", NONE) != NONE,
+        example=f"30 %, {UNKNOWN}",
     ),
     option("garment-rest", (GARMENT, "rest"), "instead: a length marked on the garment's fabric"),
     option("garment-pulled", (GARMENT, "pulled"), "the same length, pulled as far as it goes"),
@@ -121,47 +94,30 @@ FABRIC = (
 """The fabrics of strip and garment."""
 
 WIDTH = (
-    option(
-        "width finished-width",
-        (*PIECE, "finished-width"),
-        "the width that shows on the right side",
-        question=Question(
-            "How wide shall it be when it is done?",
-            "What you see on the right side; how wide to cut follows from it.",
-            "A narrow strip lies flat more easily on a tight curve than a wide one.",
-            usual=_usual_width,
-            sample=usually("1 mm"),
-        ),
+    option("width finished-width", (*PIECE, "finished-width"), "the width that shows on the right side").asking(
+        "How wide shall it be when it is done?",
+        "What you see on the right side; how wide to cut follows from it.",
+        "A narrow strip lies flat more easily on a tight curve than a wide one.",
+        usual=_usual_width,
+        sample=usually("1 mm"),
     ),
     option("cut-width", (*PIECE, "cut-width"), "instead: the width to cut"),
     option("seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"),
     option("join-allowance", (*PIECE, "join-allowance"), "allowance of the end seam"),
-    option(
-        "cover",
-        (*PIECE, "cover"),
-        "how far the back fold passes the stitching",
-        question=Question(
-            "How far shall the fold behind pass the stitching?",
-            "A little more cloth behind makes sure that the stitches catch it.",
-            "With 0 the fold just meets the stitching. It takes a steady hand to\ncatch it then.",
-            usual=by_unit("1/8 in", "3 mm"),
-            asked=answer_is("finish", Finish.DOUBLE_FOLD, Finish.FRENCH),
-        ),
+    option("cover", (*PIECE, "cover"), "how far the back fold passes the stitching").asking(
+        "How far shall the fold behind pass the stitching?",
+        "A little more cloth behind makes sure that the stitches catch it.",
+        "With 0 the fold just meets the stitching. It takes a steady hand to\ncatch it then.",
+        usual=by_unit("1/8 in", "3 mm"),
+        asked=answer_is("finish", Finish.DOUBLE_FOLD, Finish.FRENCH),
     ),
     option("trim-allowance", (*PIECE, "trim-allowance"), "what is trimmed off the back edge", default="3/8 in"),
-    choice(
-        "cut",
-        (*PIECE, "cut"),
-        "half of it, for folded fabric, or all of it",
-        Cut,
-        default=Cut.ON_FOLD,
-        question=Question(
-            "Shall the piece be drawn for folded cloth, or in its full length?",
-            "On fold needs half the paper: its end lies on the fold of the cloth.",
-            "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
-            {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
-            usual=usually(Cut.ON_FOLD.value),
-        ),
+    choice("cut", (*PIECE, "cut"), "half of it, for folded fabric, or all of it", Cut, default=Cut.ON_FOLD).asking(
+        "Shall the piece be drawn for folded cloth, or in its full length?",
+        "On fold needs half the paper: its end lies on the fold of the cloth.",
+        "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
+        {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
+        usual=usually(Cut.ON_FOLD.value),
     ),
     option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
     choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE),
@@ -184,21 +140,14 @@ WIDTH = (
 """How wide the strip is, how it is cut, and what stands on it."""
 
 LENGTH = (
-    option(
-        "ratio",
-        (*PIECE, "ratio"),
-        "usual, flat, or a share of the edge",
-        Value.RATIO,
-        default="usual",
-        question=Question(
-            "How long shall the strip be against the edge?",
-            "usual: 85 % for a band, 90 % for a binding; or a percentage of your own.",
-            "On a bent edge you can also write flat: the strip then gets the length at\n"
-            "which, by our model, its finished edge lies flat. If your pattern says\n"
-            "something, trust it. Sew a trial on scrap in any case.",
-            usual=usually("usual"),
-            example="usual, flat, 88 %",
-        ),
+    option("ratio", (*PIECE, "ratio"), "usual, flat, or a share of the edge", Value.RATIO, default="usual").asking(
+        "How long shall the strip be against the edge?",
+        "usual: 85 % for a band, 90 % for a binding; or a percentage of your own.",
+        "On a bent edge you can also write flat: the strip then gets the length at\n"
+        "which, by our model, its finished edge lies flat. If your pattern says\n"
+        "something, trust it. Sew a trial on scrap in any case.",
+        usual=usually("usual"),
+        example="usual, flat, 88 %",
     ),
     option("ratio-loop", (*PIECE, "ratio", "loop"), "instead: the pattern's own strip, without end seams"),
     option("ratio-edge", (*PIECE, "ratio", "edge"), "and the edge that this strip was made for"),
@@ -217,16 +166,15 @@ OPENING = (
         (*PIECE, "opening", "must-pass"),
         "what the edge must go over: a length, or 'head, 24 months', 'head, woman', 'hand, man'",
         Value.MEASURE,
-        question=Question(
-            "What must get through the closed edge?",
-            "A length round the head, hand or heel, or whose it is; none: no matter.",
-            "Write a length, 22 1/2 in, or whose: head, 24 months (up to 60 months);\n"
-            "head, woman; head, man; hand, woman; heel, man. It is a help with the\n"
-            "fit and no safety check.",
-            usual=usually(NONE),
-            asked=answer_is("pull", "pulled", "percent"),
-            example="head, 24 months; hand, woman; 22 1/2 in",
-        ),
+    ).asking(
+        "What must get through the closed edge?",
+        "A length round the head, hand or heel, or whose it is; none: no matter.",
+        "Write a length, 22 1/2 in, or whose: head, 24 months (up to 60 months);\n"
+        "head, woman; head, man; hand, woman; heel, man. It is a help with the\n"
+        "fit and no safety check.",
+        usual=usually(NONE),
+        asked=answer_is("pull", "pulled", "percent"),
+        example="head, 24 months; hand, woman; 22 1/2 in",
     ),
 )
 """What must get through."""
