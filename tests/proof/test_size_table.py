@@ -32,7 +32,7 @@ OURS = [
 OTHERS = [*found(47.79, 50.8, "2 in"), *found(94.07, 100.0, "10x10 centimetres", 12)]
 
 
-@pytest.mark.parametrize("width", [60, 80, 100])
+@pytest.mark.parametrize("width", [59, 60, 79, 80, 100])
 @pytest.mark.parametrize("sizes", [OURS, OTHERS], ids=["ours", "others"])
 def test_no_line_is_wider_than_asked_and_nothing_is_left_out(sizes: list[Check], width: int) -> None:
     lines = list(size_table(sizes, width))
@@ -46,7 +46,7 @@ def test_no_line_is_wider_than_asked_and_nothing_is_left_out(sizes: list[Check],
 
 def test_a_row_takes_one_line_where_there_is_room_and_two_where_there_is_not() -> None:
     good = [check for check in OURS if check.status is Status.PASS and check.nominal_mm != 508.0]
-    assert [len(list(size_table(good, width))) for width in (60, 80, 100)] == [5, 3, 3]
+    assert [len(list(size_table(good, width))) for width in (59, 60, 79, 80, 100)] == [5, 5, 3, 3, 3]
     assert list(size_table(good, 60))[1:3] == [
         "   1  test square 2 in across  100.00 %",
         "  should be 2.000 in 50.80 mm, measures 2.000 in 50.80 mm",

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.terminal import printable, table_width
+from tiler.commands.output.terminal import printable
+from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
 from tiler.proof.report.wording import lines
@@ -71,7 +72,7 @@ def command(
     if as_json:
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:
-        first, *others = lines(report, table_width())
+        first, *others = lines(report, width())
         click.echo(click.style(printable(first), bold=True))
         for line in others:
             click.echo(printable(line))
