@@ -82,7 +82,7 @@ class Run:
 class Layer:
     """A length of cloth: its centre line, right side on the left hand, and which of its ends are raw edges.
 
-    An end that is no raw edge is where the drawing stops and the cloth goes on.
+    An end that is not a raw edge is where the drawing stops and the cloth goes on.
     """
 
     cloth: Cloth
