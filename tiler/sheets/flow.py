@@ -64,7 +64,7 @@ class Again(Flowable):  # type: ignore[misc]
         self._now, self._next = first, again
 
     def wrap(self, width: float, height: float) -> Any:
-        """Give the size of the longer one, points."""
+        """Return the size of the longer one, points."""
         self._now.wrap(width, height)
         return self._next.wrap(width, height)
 
@@ -75,7 +75,7 @@ class Again(Flowable):  # type: ignore[misc]
 
 
 def paragraph(*runs: Words | str, bullet: str = "", right: bool = False, **lengths: float) -> Flowable:
-    """Give a paragraph of runs of type with white between them; a bare text is set small.
+    """Return a paragraph of runs of type with white between them; a bare text is set small.
 
     ``lengths`` are those of a paragraph's style, such as ``leftIndent`` and ``spaceBefore``.
     """
@@ -93,18 +93,18 @@ def paragraph(*runs: Words | str, bullet: str = "", right: bool = False, **lengt
 
 
 def _markup(text: str, size: float, bold: bool) -> str:
-    """Give a text for the parser of paragraphs, which finds nothing in it but letters."""
+    """Return a text for the parser of paragraphs, which finds nothing in it but letters."""
     kept = _WITHIN_A_NUMBER.sub("\u00a0", typeset(printable(text)).replace("  ", "\u00a0\u00a0"))
     return f'<font face="{face(bold)}" size="{size:g}">{escape(kept, quote=False)}</font>'
 
 
 def gap(size: float) -> Flowable:
-    """Give white between two others."""
+    """Return white between two others."""
     return Spacer(0, size * MM)
 
 
 def picture(png: bytes, width: float, height: float) -> Flowable:
-    """Give a picture in a frame."""
+    """Return a picture in a frame."""
     return table([[Image(BytesIO(png), width * MM, height * MM)]], [width], ("BOX", *ALL, HAIR))
 
 
@@ -115,7 +115,7 @@ def table(
     heights: Sequence[float | None] | None = None,
     **rest: Any,
 ) -> Flowable:
-    """Give a table; a cell is a text, a flowable or several.
+    """Return a table; a cell is a text, a flowable or several.
 
     Commands are those of platypus with lengths in mm, greys for colours, and no padding
     unless one gives it.  A row without a height takes what it needs.
@@ -143,7 +143,7 @@ def _command(name: str, start: tuple[int, int], end: tuple[int, int], *values: A
 
 
 def height(story: Sequence[Flowable], width: float) -> float:
-    """Give the height of what stands one below the other on one page, mm."""
+    """Return the height of what stands one below the other on one page, mm."""
     heights = [
         one.wrap(width * MM, 1e6)[1] + (one.getSpaceBefore() if index else 0.0) for index, one in enumerate(story)
     ]
@@ -158,7 +158,7 @@ def flowed(
     foot: str = "",
     **facts: str,
 ) -> BytesIO:
-    """Give a PDF of as many pages as the story takes, within ``room`` on each.
+    """Return a PDF of as many pages as the story takes, within ``room`` on each.
 
     Head and foot stand on every page, the foot with the number of the page.  ``facts`` are
     what the document says of itself: title, creator.

@@ -50,7 +50,7 @@ LOOK = (
 
 
 def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes:
-    """Give the chart of these figures as a PDF on a fixed paper.
+    """Return the chart of these figures as a PDF on a fixed paper.
 
     Raises :class:`SpecError` for a character that the font lacks.
     """
@@ -78,7 +78,7 @@ def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, st
 
 
 def _widths(rows: Sequence[ChartRow], room: float) -> list[float]:
-    """Give the widths of the columns; without sizes there is none for them."""
+    """Return the widths of the columns; without sizes there is none for them."""
     widest = max((text_width(row.size, SMALL, bold=True) for row in rows if row.size), default=0.0)
     sizes = [max(widest, 10.0) + 4.0] if widest else []
     return [*sizes, CUT, *[(room - sum(sizes) - CUT) / 7] * 7]
@@ -110,7 +110,7 @@ def _head(edition: Edition, widths: Sequence[float]) -> list[Flowable]:
 
 
 def _piece(rows: Sequence[ChartRow], widths: Sequence[float], units: str) -> Flowable:
-    """Give the head of a piece and the rows of its sizes."""
+    """Return the head of a piece and the rows of its sizes."""
     name = (rows[0].piece, HEADING, True)
     detail = " · ".join(part for part in (rows[0].finish, rows[0].fabric) if part)
     head = Again(paragraph(name, detail), paragraph(name, f"{detail} (continued)"))

@@ -117,7 +117,7 @@ def _sizes(page: ProofPage) -> list[Flowable]:
 
 
 def _pictures(page: ProofPage) -> list[Flowable]:
-    """Give the pictures row by row, the heading together with the first."""
+    """Return the pictures row by row, the heading together with the first."""
     pictures = page.pictures[:MOST_PICTURES]
     most = LARGE_HEIGHT if len(pictures) <= COLUMNS else PICTURE_HEIGHT
     look = (("TOPPADDING", *ALL, 2.0), ("VALIGN", *ALL, "TOP"))
@@ -130,7 +130,7 @@ def _pictures(page: ProofPage) -> list[Flowable]:
 
 
 def _picture(one: SquarePicture, most: float) -> list[Flowable]:
-    """Give a picture as large as there is room, with its caption below."""
+    """Return a picture as large as there is room, with its caption below."""
     scale = min(COLUMN / one.width, most / one.height)
     return [picture(one.png, one.width * scale, one.height * scale), gap(0.8), *map(paragraph, one.caption)]
 

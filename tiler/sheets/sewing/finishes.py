@@ -43,13 +43,13 @@ class StripFigures:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Give one entry for every finish that the pieces use, in the order of :class:`Finish`."""
+    """Return one entry for every finish that the pieces use, in the order of :class:`Finish`."""
     used = {finish: tuple(one for one in figures if one.finish is finish) for finish in Finish}
     return tuple(FinishSteps(finish, edition.title, edition.units, strips) for finish, strips in used.items() if strips)
 
 
 def strip_lines(page: FinishSteps) -> list[StripFigures]:
-    """Give what every strip of the page is cut to and sewn to."""
+    """Return what every strip of the page is cut to and sewn to."""
     return [_figures(strip, page.units) for strip in page.strips]
 
 

@@ -63,13 +63,13 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
 
 
 def _name(page: FinishSteps) -> tuple[str, str]:
-    """Give the name of a finish, and what its words add to it."""
+    """Return the name of a finish, and what its words add to it."""
     name, _, more = page.finish.words.partition(" (")
     return name[0].upper() + name[1:], more.rstrip(")")
 
 
 def _page(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
-    """Give what belongs to one finish; the strips get what room the steps leave, and the steps what they leave."""
+    """Return what belongs to one finish; the strips get what room the steps leave, and the steps what they leave."""
     name, more = _name(page)
     head = [
         paragraph((name, TITLE, True), (more, HEADING, False)),
@@ -103,7 +103,7 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
 
 
 def _strips(strips: Sequence[StripFigures], room: float) -> list[Flowable]:
-    """Give the figures of as many strips as have room, each with its name in front."""
+    """Return the figures of as many strips as have room, each with its name in front."""
     found: list[Flowable] = []
     for after, strip in zip(reversed(range(len(strips))), strips, strict=True):
         more = paragraph(f"{after + 1} strips more: the cutting chart has the figures of all.")
@@ -124,7 +124,7 @@ def _strips(strips: Sequence[StripFigures], room: float) -> list[Flowable]:
 
 
 def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[object]:
-    """Give the section of a step, and its words beside it."""
+    """Return the section of a step, and its words beside it."""
     box = bounds(section)
 
     def draw(surface: Canvas) -> None:

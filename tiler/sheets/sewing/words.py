@@ -43,7 +43,7 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
-    """Give the steps of a finish in the order of work, one for every section of it."""
+    """Return the steps of a finish in the order of work, one for every section of it."""
     close = _close(page)
     match page.finish:
         case Finish.FOLDED_BAND:
@@ -140,7 +140,7 @@ def _press_in_half() -> Step:
 
 
 def _bound(page: FinishSteps) -> tuple[Step, ...]:
-    """Give the steps that all bindings share, from the first pin to the wrapped edge."""
+    """Return the steps that all bindings share, from the first pin to the wrapped edge."""
     doubled = page.finish is Finish.FRENCH
     line = "" if doubled else "on the line “sew, press over”, "
     return (
