@@ -47,7 +47,7 @@ MAY_IMPORT = {
     "commands": {"words", "draft", "catalog", "sheets", "reading", "proof", "usecases", "commands"},
 }
 
-SOLE_IMPORTERS = {
+SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "click": "tiler/commands/",
     "fontTools": "tiler/reading/",
     "pdfminer": "tiler/reading/",
@@ -56,7 +56,7 @@ SOLE_IMPORTERS = {
     "pint": "tiler/lengths.py",
     "pypdf": "tiler/catalog/",
     "pypdfium2": "tiler/proof/",
-    "reportlab": "tiler/sheets/canvas.py",
+    "reportlab": ("tiler/sheets/canvas.py", "tiler/sheets/flow.py"),
     "tomlkit": "tiler/draft/spec/write.py",
 }
 
@@ -141,7 +141,7 @@ def importer_faults(root: Path) -> list[str]:
             if library in sys.stdlib_module_names or library == "tiler":
                 continue
             owner = SOLE_IMPORTERS.get(library)
-            if owner is None or not (place.startswith(owner) if owner.endswith("/") else place == owner):
+            if owner is None or not place.startswith(owner):
                 faults.append(f"{place} imports {module}")
     return faults
 
@@ -209,8 +209,8 @@ def stray_files(root: Path) -> set[str]:
 
 
 def loaded_by(statement: str) -> set[str]:
-    """Run a statement in a fresh interpreter and name the top-level modules that it loads."""
-    script = f"import sys\n{statement}\nprint(*{{name.split('.')[0] for name in sys.modules}}, file=sys.stderr)"
+    """Run a statement in a fresh interpreter and name all modules that it loads, and what they lie in."""
+    script = f"import sys\n{statement}\nprint(*sys.modules, file=sys.stderr)"
     done = subprocess.run([sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=True)
     return set(done.stderr.split())
 
@@ -253,6 +253,7 @@ def test_each_library_has_one_importer() -> None:
     ("place", "line"),
     [
         ("tiler/sheets/cover/sizes.py", "from reportlab.pdfgen.canvas import Canvas"),
+        ("tiler/sheets/reports/chart.py", "from reportlab.platypus import Paragraph"),
         ("tiler/proof/report/verdict.py", "def late():\n    import pypdf"),
         ("tiler/usecases/draft.py", "import click"),
         ("tiler/draft/spec/read.py", "from pint import UnitRegistry"),
@@ -263,6 +264,17 @@ def test_each_library_has_one_importer() -> None:
 )
 def test_a_second_importer_is_found(tmp_path: Path, place: str, line: str) -> None:
     assert len(importer_faults(made_tree(tmp_path, {place: line}))) == 1
+
+
+def test_what_is_drawn_and_what_flows_may_both_take_their_library(tmp_path: Path) -> None:
+    tree = made_tree(
+        tmp_path,
+        {
+            "tiler/sheets/canvas.py": "from reportlab.pdfgen.canvas import Canvas",
+            "tiler/sheets/flow.py": "from reportlab.platypus import Paragraph",
+        },
+    )
+    assert importer_faults(tree) == []
 
 
 def test_writer_and_witness_meet_only_in_the_declaration() -> None:
@@ -314,6 +326,17 @@ def test_the_help_loads_no_library_but_click() -> None:
 
 def test_verify_reads_no_file_in_its_own_process() -> None:
     assert loaded_by("from tiler.commands import run\nrun(['verify', 'README.md'])") & HEAVY == set()
+
+
+def test_only_pages_to_read_load_what_makes_them_flow(tmp_path: Path) -> None:
+    said = [f"examples/saltmarsh-crew.toml', '-o', '{tmp_path / name}.pdf" for name in ("draft", "chart")]
+    drafted, charted = (
+        loaded_by(f"from tiler.commands import run\nrun(['{name}', '{one}'])")
+        for name, one in zip(("draft", "chart"), said, strict=True)
+    )
+    assert "reportlab.pdfgen.canvas" in drafted
+    assert "reportlab.platypus" not in drafted
+    assert "reportlab.platypus" in charted
 
 
 def test_a_loaded_library_is_seen() -> None:

@@ -72,6 +72,23 @@ def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_p
     assert all(x0 > 14 and x1 < width - 14 for x0, x1, width in box)
 
 
+@pytest.mark.parametrize("count", range(34, 48))
+def test_no_one_or_two_sizes_stand_alone_below_their_head(count: int, tmp_path: Path) -> None:
+    """This test ensures that neither the foot nor the top of a page parts a row or two from the rest of a piece."""
+    many = written(many_sizes({f"{number}": "8 in" for number in range(count)}), tmp_path, "many.toml")
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out), "--paper", "letter"]) == 0
+    rows: list[int] = []
+    for page in lines_of(out):
+        for line in page:
+            if "folded band" in line:
+                rows.append(0)
+            elif re.match(r"\d+ [12] (on fold|full length) ", line):
+                rows[-1] += 1
+    assert sum(rows) == 2 * count
+    assert min(rows) >= 3
+
+
 def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
     fronts = {"22 plus petite W": "99 15/16 in", "M": "99 in"}
     wide = written(many_sizes(fronts, units="cm", cuffs=999), tmp_path)
@@ -140,6 +157,21 @@ def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
     assert run(["chart", str(crew), "-o", str(out)]) == 0
     (lines,) = lines_of(out)
     assert "Cut in cm in cm in cm Of the edge" in lines
+    assert bold_words(out, "1 on fold") == ""
+
+
+def test_the_sizes_and_the_names_of_pieces_are_bold(many: Path, tmp_path: Path) -> None:
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out)]) == 0
+    assert bold_words(out, "2 1 on fold") == "2"
+    assert bold_words(out, "Neckband") == "Neckband"
+
+
+def bold_words(pdf: Path, start: str) -> str:
+    """Give what is bold of the first line that starts so."""
+    with pdfplumber.open(pdf) as pages:
+        line = next(line for line in pages.pages[0].extract_text_lines() if line["text"].startswith(start))
+    return "".join(char["text"] for char in line["chars"] if "Bold" in char["fontname"]).strip()
 
 
 @pytest.mark.parametrize(

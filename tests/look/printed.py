@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import Any, NamedTuple
 
 import pymupdf
@@ -113,7 +113,12 @@ def _page(number: int, page: Any, frames: Sequence[Area]) -> Printed:
     def clip(order: int) -> Area | None:
         return next((frame for at, frame in ends if at > order), None)
 
-    words = [line for span in page.get_texttrace() if (line := _words(span, clip(span["seqno"])))]
+    words = [
+        line
+        for span in page.get_texttrace()
+        for chars in _lines(span)
+        if (line := _words({**span, "chars": chars}, clip(span["seqno"])))
+    ]
     strokes, fills = [], []
     for one in drawings:
         if one["type"] in ("f", "fs"):
@@ -133,6 +138,13 @@ def _near(one: Area, two: Area) -> bool:
 
 def _area(rect: Sequence[float]) -> Area:
     return Area(*(side * MM for side in rect))
+
+
+def _lines(span: dict[str, Any]) -> Iterator[list[Any]]:
+    """Give the characters of a span line by line: the lines of a paragraph stand in one text object."""
+    across = 1 if abs(span["dir"][0]) > 0.9 else 0
+    for _, chars in groupby(span["chars"], lambda char: round(char[2][across], 2)):
+        yield list(chars)
 
 
 def _words(span: dict[str, Any], clip: Area | None) -> Words | None:

@@ -105,9 +105,25 @@ def own_numbers(source: str) -> Iterator[str]:
                     yield f"{node.lineno}: {ast.unparse(node)}"
 
 
+def test_every_line_of_a_paragraph_is_looked_at() -> None:
+    """MuPDF gives the lines of a paragraph as one run of letters; the second of these lies on other words."""
+    with pymupdf.open() as pdf:
+        page = pdf.new_page(width=300, height=200)
+        page.insert_text((100, 58), "below", fontsize=8)
+        stream = b"BT /helv 8 Tf 11 TL 1 0 0 1 20 150 Tm (One line) Tj T* (and a longer second one that meets) Tj ET"
+        place = pdf.get_new_xref()
+        pdf.update_object(place, "<<>>")
+        pdf.update_stream(place, stream)
+        pdf.xref_set_key(page.xref, "Contents", f"[{page.get_contents()[0]} 0 R {place} 0 R]")
+        data = pdf.tobytes()
+    (shown,) = printed(data)
+    assert [words.text for words in shown.words] == ["below", "One line", "and a longer second one that meets"]
+    assert page_faults(shown) == ["page 1: 'below' on 'and a longer second one that meets'"]
+
+
 def test_the_sheets_take_sizes_weights_and_greys_from_the_house_style() -> None:
     assert [
-        f"{path.name}:{call}" for path in sorted(SHEETS.glob("*.py")) for call in own_numbers(path.read_text("utf-8"))
+        f"{path.name}:{call}" for path in sorted(SHEETS.rglob("*.py")) for call in own_numbers(path.read_text("utf-8"))
     ] == []
 
 

@@ -1,8 +1,9 @@
 """The drawing surface: millimetres in, PDF operators out.
 
-The only module that imports reportlab and knows points (1 pt = 1/72 in,
-ISO 32000-1, 8.3.2.3).  It draws black on white with the embedded family of
-``fonts/`` and nothing else, so that every file holds all that it needs.
+With :mod:`~tiler.sheets.flow`, which sets pages to read on it, the only module that imports
+reportlab and knows points (1 pt = 1/72 in, ISO 32000-1, 8.3.2.3).  It draws black on
+white with the embedded family of ``fonts/`` and nothing else, so that every file holds
+all that it needs.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from contextlib import contextmanager
 from functools import cache
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
@@ -49,7 +51,14 @@ def _folder() -> Path:
 @cache
 def _font(bold: bool) -> TTFont:
     name = BOLD if bold else REGULAR
-    return TTFont(name, str(_folder() / f"{name}.ttf"))
+    font = TTFont(name, str(_folder() / f"{name}.ttf"))
+    pdfmetrics.registerFont(font)
+    return font
+
+
+def face(bold: bool) -> str:
+    """Give the name of a font, which is at reportlab's hand from then on."""
+    return str(_font(bold).fontName)
 
 
 def typeset(text: str) -> str:
@@ -123,7 +132,7 @@ class Canvas:
         self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
         self._factors = (across, down)
         for bold in (False, True):
-            pdfmetrics.registerFont(_font(bold))
+            face(bold)
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
         rl_config.useA85 = 0
         self._out = BytesIO()
@@ -135,11 +144,6 @@ class Canvas:
             initialFontName=REGULAR,
             initialFontSize=SMALL,
         )
-
-    def describe(self, title: str, maker: str) -> None:
-        """Set what the document says of itself."""
-        self._pdf.setTitle(title)
-        self._pdf.setCreator(maker)
 
     def begin_page(self, width: float, height: float) -> None:
         """Set the size of the page that is drawn next, mm before the factors."""
@@ -155,6 +159,12 @@ class Canvas:
     def finish(self) -> BytesIO:
         """Close the document and return its bytes."""
         self._pdf.save()
+        self._out.seek(0)
+        return self._out
+
+    def flowed(self, pages: Any, story: Sequence[Any]) -> BytesIO:
+        """Let a platypus document flow on this surface, close it and give its bytes."""
+        pages.build(list(story), canvasmaker=lambda *_, **__: self._pdf)
         self._out.seek(0)
         return self._out
 
@@ -260,13 +270,6 @@ class Canvas:
         """Paint a filled dot, or a ring."""
         self._pen(FINE, ())
         self._pdf.circle(at[0] * MM, at[1] * MM, radius * MM, stroke=1, fill=int(filled))
-
-    def picture(self, box: Box, png: bytes) -> None:
-        """Place a picture (PNG) in a box."""
-        from reportlab.lib.utils import ImageReader
-
-        image = ImageReader(BytesIO(png))
-        self._pdf.drawImage(image, box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
 
     def clear(self, subpaths: Sequence[Subpath], weight: float) -> None:
         """Paint polylines in white, to part what is drawn on top of them from what lies below."""

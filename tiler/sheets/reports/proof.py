@@ -1,34 +1,37 @@
-"""One page that tells what a proof found: verdict, sizes, pictures of the squares, remarks; page mm.
+"""The page that tells what a proof found: verdict, sizes, pictures of the squares, remarks; page mm.
 
-It is 210 mm × 11 in large, so that it prints on either paper.  It knows nothing of how
-the sizes were measured: whoever did that hands over the words.
+It is 210 mm × 11 in large, so that it prints on either paper, and goes on to another page
+only where there are many remarks.  It knows nothing of how the sizes were measured:
+whoever did that hands over the words.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
 
 from tiler.box import Box
-from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
-from tiler.sheets.style import HAIR, HEADING, HEAVY, LEADING, MEDIUM, SMALL, TITLE
+from tiler.sheets.flow import ALL, Flowable, KeepTogether, flowed, gap, paragraph, picture, table
+from tiler.sheets.style import HEADING, HEAVY, MEDIUM, SMALL, TITLE
 
-WIDTH, HEIGHT = 210.0, 279.4
-MARGIN = 15.0
-LEFT, RIGHT, TOP, FOOT = MARGIN, WIDTH - MARGIN, HEIGHT - MARGIN, MARGIN
+PAGE = Box(0.0, 0.0, 210.0, 279.4)
+ROOM = PAGE.grown(-15.0)
 COLUMNS = 3
-PICTURE_HEAD = 7.0
-PICTURE_ROOM, LARGE_ROOM = 52.0, 74.0
-"""Room for the height of a picture with its caption, in two rows and in a single one."""
+BETWEEN = 6.0
+"""White between two pictures, mm."""
 
-MOST_ROWS = 14
-LEAST_REMARKS = 6
-"""Lines kept free for remarks below the table and the pictures."""
+COLUMN = (ROOM.width + BETWEEN) / COLUMNS - BETWEEN
+
+PICTURE_HEIGHT, LARGE_HEIGHT = 38.0, 60.0
+"""The most that a picture is high, in two rows and in a single one, mm."""
+
+MOST_ROWS, FEWER_ROWS = 14, 8
+"""Rows of sizes, above one row of pictures or none, and above two."""
 
 MOST_PICTURES = 6
 COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
 HEADS = ("page", "what", "from left, foot", "should be", "across", "down")
+NUMBERS = 3
+"""The first column of those whose words end below each other."""
 
 
 @dataclass(frozen=True)
@@ -63,107 +66,74 @@ class ProofPage:
 
 
 def proof_page(page: ProofPage) -> bytes:
-    """Draw the page and give the PDF."""
-    canvas = Canvas()
-    canvas.describe(f"Proof of scale: {page.file}", page.made_by)
-    canvas.begin_page(WIDTH, HEIGHT)
-    y = _heading(canvas, page)
-    y = _verdict(canvas, page.verdict, y)
-    if page.rows:
-        below = _high(page.pictures) + LEAST_REMARKS * LEADING + FOOT
-        most = min(MOST_ROWS, int((y - below) / (LEADING + 1.0)) - 3)
-        y = _table(canvas, page.rows, y, most)
-    if page.pictures:
-        y = _pictures(canvas, page.pictures[:MOST_PICTURES], y)
-    _remarks(canvas, page.remarks, y)
-    canvas.text((LEFT, FOOT), printable(page.made_by), SMALL)
-    canvas.end_page()
-    return canvas.finish().getvalue()
+    """Set the page and give the PDF."""
+    return flowed(
+        PAGE,
+        ROOM,
+        lambda _: [
+            paragraph(page.facts),
+            gap(4.5),
+            _verdict(page.verdict),
+            *_sizes(page),
+            *_pictures(page),
+            *_remarks(page),
+        ],
+        lambda: [
+            paragraph(("Proof of scale", TITLE, True)),
+            paragraph((page.file, HEADING, True), spaceBefore=1.2),
+            gap(1.4),
+        ],
+        page.made_by,
+        title=f"Proof of scale: {page.file}",
+        creator=page.made_by,
+    ).getvalue()
 
 
-def _heading(canvas: Canvas, page: ProofPage) -> float:
-    canvas.text((LEFT, TOP - 6.0), "Proof of scale", TITLE, bold=True)
-    canvas.text(
-        (LEFT, TOP - 13.0), shortened(printable(page.file), RIGHT - LEFT, HEADING, bold=True), HEADING, bold=True
+def _verdict(words: str) -> Flowable:
+    beside = (("LEFTPADDING", *ALL, 4.0), ("RIGHTPADDING", *ALL, 4.0))
+    above = (("TOPPADDING", *ALL, 2.4), ("BOTTOMPADDING", *ALL, 2.4))
+    return table([[paragraph((words, HEADING, True))]], [ROOM.width], ("BOX", *ALL, HEAVY), *beside, *above)
+
+
+def _sizes(page: ProofPage) -> list[Flowable]:
+    if not page.rows:
+        return []
+    most = MOST_ROWS if len(page.pictures) <= COLUMNS else FEWER_ROWS
+    shown = [SizeRow(HEADS, True), *page.rows[:most]]
+    if len(page.rows) > most:
+        shown.append(SizeRow(("", f"and {len(page.rows) - most} more"), False))
+    cells = [
+        [paragraph((text, SMALL, row.wrong), right=column >= NUMBERS) for column, text in enumerate(row.cells)]
+        for row in shown
+    ]
+    look = (
+        ("RIGHTPADDING", *ALL, 2.0),
+        ("TOPPADDING", *ALL, 1.0),
+        ("BOTTOMPADDING", (0, 0), (-1, 0), 0.6),
+        ("VALIGN", *ALL, "TOP"),
+        ("LINEBELOW", (0, 0), (-1, 0), MEDIUM),
     )
-    y = TOP - 13.6
-    for line in wrapped(printable(page.facts), RIGHT - LEFT):
-        y -= LEADING
-        canvas.text((LEFT, y), line, SMALL)
-    return y - 5.5
+    return [gap(3.5), table(cells, COLUMN_WIDTHS, *look, repeatRows=1)]
 
 
-def _verdict(canvas: Canvas, words: str, top: float) -> float:
-    lines = wrapped(printable(words), RIGHT - LEFT - 8.0, HEADING, bold=True)
-    foot = top - 5.0 * len(lines) - 4.5
-    canvas.outline(Box(LEFT, foot, RIGHT, top), HEAVY)
-    for index, line in enumerate(lines, 1):
-        canvas.text((LEFT + 4.0, top - 1.5 - 5.0 * index), line, HEADING, bold=True)
-    return foot - 4.0
+def _pictures(page: ProofPage) -> list[Flowable]:
+    """Return the pictures row by row, the heading together with the first."""
+    pictures = page.pictures[:MOST_PICTURES]
+    most = LARGE_HEIGHT if len(pictures) <= COLUMNS else PICTURE_HEIGHT
+    look = (("TOPPADDING", *ALL, 2.0), ("VALIGN", *ALL, "TOP"))
+    rows = [
+        table([[_picture(one, most) for one in pictures[start : start + COLUMNS]]], [COLUMN + BETWEEN] * COLUMNS, *look)
+        for start in range(0, len(pictures), COLUMNS)
+    ]
+    heading = paragraph(("The squares as they print (not at true size)", HEADING, True), spaceBefore=4.5)
+    return [KeepTogether([heading, rows[0]]), *rows[1:]] if rows else []
 
 
-def _table(canvas: Canvas, rows: Sequence[SizeRow], top: float, most: int) -> float:
-    y = _row(canvas, HEADS, top - LEADING, bold=True)
-    canvas.stroke([((LEFT, y + 2.4), (RIGHT, y + 2.4))], MEDIUM)
-    for row in rows[:most]:
-        y = _row(canvas, row.cells, y - 1.0, bold=row.wrong)
-    if len(rows) > most:
-        y = _row(canvas, ("", f"and {len(rows) - most} more"), y - 1.2, bold=False)
-    return y - 3.0
+def _picture(one: SquarePicture, most: float) -> list[Flowable]:
+    """Return a picture as large as there is room, with its caption below."""
+    scale = min(COLUMN / one.width, most / one.height)
+    return [picture(one.png, one.width * scale, one.height * scale), gap(0.8), *map(paragraph, one.caption)]
 
 
-def _row(canvas: Canvas, cells: Sequence[str], y: float, bold: bool) -> float:
-    x = LEFT
-    for index, (cell, width) in enumerate(zip(cells, COLUMN_WIDTHS, strict=False)):
-        text = shortened(printable(cell), width - 2.0, SMALL, bold)
-        if index in (0, 1, 2):
-            canvas.text((x, y), text, SMALL, bold)
-        else:
-            canvas.text((x + width - 2.0, y), text, SMALL, bold, align="right")
-        x += width
-    return y - LEADING
-
-
-def _pictures(canvas: Canvas, pictures: Sequence[SquarePicture], top: float) -> float:
-    canvas.text((LEFT, top - 3.0), "The squares as they print (not at true size)", HEADING, bold=True)
-    y = top - PICTURE_HEAD
-    room = (RIGHT - LEFT - 6.0 * (COLUMNS - 1)) / COLUMNS
-    tall = _tall(pictures)
-    for start in range(0, len(pictures), COLUMNS):
-        row = pictures[start : start + COLUMNS]
-        captions = max(len(picture.caption) for picture in row)
-        high = tall - LEADING * captions - 2.0
-        for column, picture in enumerate(row):
-            scale = min(room / picture.width, high / picture.height)
-            width, height = picture.width * scale, picture.height * scale
-            x = LEFT + column * (room + 6.0)
-            box = Box(x, y - height, x + width, y)
-            canvas.picture(box, picture.png)
-            canvas.outline(box, HAIR)
-            for line, words in enumerate(picture.caption, 1):
-                text = shortened(printable(words), room)
-                canvas.text((x, y - height - 0.6 - LEADING * line), text)
-        y -= tall + 2.0
-    return y
-
-
-def _tall(pictures: Sequence[SquarePicture]) -> float:
-    return LARGE_ROOM if len(pictures) <= COLUMNS else PICTURE_ROOM
-
-
-def _high(pictures: Sequence[SquarePicture]) -> float:
-    rows = ceil(min(len(pictures), MOST_PICTURES) / COLUMNS)
-    return PICTURE_HEAD + rows * (_tall(pictures) + 2.0) if rows else 0.0
-
-
-def _remarks(canvas: Canvas, remarks: Sequence[str], top: float) -> None:
-    y = top - 1.0
-    lines = [line for remark in remarks for line in (*wrapped(printable(remark), RIGHT - LEFT), "")]
-    for index, line in enumerate(lines):
-        room = y - LEADING - FOOT - 5.0
-        if room < LEADING and index < len(lines) - 1:
-            canvas.text((LEFT, y - LEADING), "… and more; the program tells all of it.")
-            return
-        y -= LEADING if line else LEADING / 2
-        if line:
-            canvas.text((LEFT, y), line)
+def _remarks(page: ProofPage) -> list[Flowable]:
+    return [gap(2.0), *(paragraph(remark, spaceBefore=2.0) for remark in page.remarks)]

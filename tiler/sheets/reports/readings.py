@@ -1,6 +1,7 @@
-"""One page that shows the readings of a test round: a dot for each, by tester; page mm.
+"""The page that shows the readings of a test round: a dot for each, by tester; page mm.
 
-It knows nothing of how the readings were judged: whoever did that hands over the
+The field of dots has a page to itself but for the words around it; remarks may go on to
+another.  It knows nothing of how the readings were judged: whoever did that hands over the
 shares and the words.
 """
 
@@ -11,8 +12,10 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from tiler.box import Box
+from tiler.lengths import percent
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
+from tiler.sheets.flow import Drawing, Flowable, flowed, gap, height, paragraph
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
 
 MARGIN = 15.0
@@ -27,9 +30,14 @@ RADIUS = 0.8
 FURTHEST = 0.15
 """What is further off than this stands at the edge of the field, with its figure."""
 
+SCALE = 6.2
+"""What the figures below the field take, mm."""
 
-HEAD_ROOM, FOOT_ROOM = 26.0, 10.0
-MOST_LINES = 14
+ABOVE, BELOW = 4.5, 3.0
+"""White above the field and below its figures, mm."""
+
+LEAST_FIELD = 110.0
+"""Remarks that would leave the field less than this go on to another page."""
 
 
 @dataclass(frozen=True)
@@ -62,44 +70,39 @@ class Chart:
 
 
 def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
-    """Draw the page on a fixed paper, upright, and give the PDF."""
-    width, height = PAPERS[paper].size
-    canvas = Canvas()
-    canvas.describe(f"Readings: {chart.title}", maker)
-    canvas.begin_page(width, height)
-    canvas.text((MARGIN, height - MARGIN - 6.0), "What the testers printed", TITLE, bold=True)
-    title = shortened(printable(chart.title), width - 2 * MARGIN, HEADING, bold=True)
-    canvas.text((MARGIN, height - MARGIN - 13.0), title, HEADING, bold=True)
-    canvas.text((MARGIN, height - MARGIN - 17.5), printable(chart.facts))
-    lines = _remarks(chart.remarks, width - 2 * MARGIN)
-    foot = MARGIN + LEADING * len(lines) + FOOT_ROOM
-    room = Box(MARGIN + NAME_ROOM, foot, width - MARGIN - WORDS_ROOM, height - MARGIN - HEAD_ROOM)
-    field = _Field(canvas, room, chart)
-    field.draw()
-    for index, line in enumerate(lines, 1):
-        canvas.text((MARGIN, field.box.y0 - FOOT_ROOM - LEADING * index), line)
-    canvas.end_page()
-    return canvas.finish().getvalue()
+    """Set the page on a fixed paper, upright, and give the PDF."""
+    page = Box(0.0, 0.0, *PAPERS[paper].size)
+    room = page.grown(-MARGIN)
 
+    def head() -> list[Flowable]:
+        return [
+            paragraph(("What the testers printed", TITLE, True)),
+            paragraph((chart.title, HEADING, True), spaceBefore=1.2),
+            gap(1.4),
+        ]
 
-def _remarks(remarks: Sequence[str], width: float) -> list[str]:
-    lines = [line for words in remarks for line in wrapped(printable(words), width)]
-    return lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "… and more; the program tells all of it."]
+    def story(canvas: Canvas) -> list[Flowable]:
+        facts = paragraph(chart.facts)
+        remarks = [gap(BELOW), *map(paragraph, chart.remarks)]
+        rest = room.height - height([*head(), facts, *remarks], room.width) - ABOVE - SCALE - 0.1
+        field = _Field(canvas, chart, room.width, max(rest, LEAST_FIELD))
+        return [facts, Drawing(canvas, room.width, field.box.y1 + ABOVE, lambda _: field.draw()), *remarks]
+
+    return flowed(page, room, story, head, title=f"Readings: {chart.title}", creator=maker).getvalue()
 
 
 class _Field:
-    """The field with its scale of percentages."""
+    """The field with its scale of percentages, names to its left and words to its right."""
 
-    def __init__(self, canvas: Canvas, room: Box, chart: Chart) -> None:
+    def __init__(self, canvas: Canvas, chart: Chart, width: float, most: float) -> None:
+        """Take no more than ``most`` mm of height for the rows; the scale stands below."""
         self.canvas, self.tolerance = canvas, chart.tolerance
-        self.rows = _fitted(chart.rows, floor((room.y1 - room.y0) / LEAST_ROW))
-        self.step = min(ROW, (room.y1 - room.y0) / len(self.rows))
-        self.box = Box(room.x0, room.y1 - self.step * len(self.rows), room.x1, room.y1)
-        reach = [1 - 2 * chart.tolerance, 1 + 2 * chart.tolerance]
-        for row in chart.rows:
-            for dot in row.dots:
-                for ratio in (dot.across, dot.down):
-                    reach += [ratio - dot.error, ratio + dot.error]
+        self.rows = _fitted(chart.rows, floor(most / LEAST_ROW))
+        self.step = min(ROW, most / len(self.rows))
+        self.box = Box(NAME_ROOM, SCALE, width - WORDS_ROOM, SCALE + self.step * len(self.rows))
+        dots = [dot for row in chart.rows for dot in row.dots]
+        reach = [ratio + side * dot.error for dot in dots for ratio in (dot.across, dot.down) for side in (-1, 1)]
+        reach += [1 - 2 * chart.tolerance, 1 + 2 * chart.tolerance]
         self.least = max(floor(100 * min(reach)), 100 - 100 * FURTHEST) / 100
         self.most = min(ceil(100 * max(reach)), 100 + 100 * FURTHEST) / 100
 
@@ -123,19 +126,13 @@ class _Field:
         for value in range(first + -first % every, last + 1, every):
             x = self._x(value / 100)
             self.canvas.stroke([((x, self.box.y0), (x, self.box.y0 - 1.5))], HAIR)
-            self.canvas.text((x, self.box.y0 - 5.2), f"{value} %", align="centre")
+            self.canvas.text((x, self.box.y0 - 5.2), percent(value / 100), align="centre")
 
     def _row(self, row: Row, top: float) -> None:
         box, middle = self.box, top - self.step / 2
-        base = middle - 1.0
         self.canvas.stroke([((box.x0, top - self.step), (box.x1, top - self.step))], HAIR)
-        self.canvas.text((MARGIN, base), shortened(printable(row.name), NAME_ROOM - 3.0))
-        words = wrapped(printable(row.words), WORDS_ROOM - 3.0)
-        if self.step < 2 * LEADING:
-            words = [shortened(" ".join(words), WORDS_ROOM - 3.0)]
-        for index, line in enumerate(words[:2]):
-            y = base + (len(words[:2]) - 1) * LEADING / 2 - index * LEADING
-            self.canvas.text((box.x1 + 3.0, y), shortened(line, WORDS_ROOM - 3.0))
+        self._words(row.name, 0.0, NAME_ROOM - 3.0, middle)
+        self._words(row.words, box.x1 + 3.0, WORDS_ROOM - 3.0, middle)
         high, low = middle + self.step / 5, middle - self.step / 5
         for dot in row.dots:
             self._mark(dot.across, dot.error, high, filled=True)
@@ -146,6 +143,16 @@ class _Field:
         else:
             self._far_off(across, high)
             self._far_off(down, low)
+
+    def _words(self, words: str, x: float, room: float, middle: float) -> None:
+        """Write words beside the field, in as many lines as the row holds."""
+        most = max(1, floor(self.step / LEADING))
+        lines = wrapped(printable(words), room)
+        if len(lines) > most:
+            lines[most - 1 :] = [" ".join(lines[most - 1 :])]
+        for index, line in enumerate(lines):
+            y = middle - 1.0 + ((len(lines) - 1) / 2 - index) * LEADING
+            self.canvas.text((x, y), shortened(line, room))
 
     def _mark(self, ratio: float, error: float, y: float, filled: bool) -> None:
         self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], HAIR)
@@ -158,7 +165,7 @@ class _Field:
             ([ratio for ratio in ratios if ratio > self.most], -2.0, "right"),
         ):
             if far:
-                figures = dict.fromkeys(f"{100 * ratio:.1f}" for ratio in (min(far), max(far)))
+                figures = dict.fromkeys(percent(ratio).removesuffix(" %") for ratio in (min(far), max(far)))
                 self.canvas.text((self._x(far[0]) + inside, y - 1.0), f"{'–'.join(figures)} %", align=align)
 
 

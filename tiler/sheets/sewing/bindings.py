@@ -26,7 +26,7 @@ from tiler.sheets.sewing.strip import (
 
 
 def double_fold(c: float) -> tuple[Section, ...]:
-    """Give the sections of a double-fold binding whose back fold passes the stitching by ``c``."""
+    """Return the sections of a double-fold binding whose back fold passes the stitching by ``c``."""
     finish = Finish.DOUBLE_FOLD
     w = WIDTH[finish]
     width = strip_width(finish, c)
@@ -51,7 +51,7 @@ def double_fold(c: float) -> tuple[Section, ...]:
 
 
 def french(c: float) -> tuple[Section, ...]:
-    """Give the sections of a french binding whose back fold passes the stitching by ``c``."""
+    """Return the sections of a french binding whose back fold passes the stitching by ``c``."""
     finish = Finish.FRENCH
     w = WIDTH[finish]
     width = strip_width(finish, c)
@@ -78,7 +78,7 @@ def french(c: float) -> tuple[Section, ...]:
 
 
 def raw_edge() -> tuple[Section, ...]:
-    """Give the sections of a raw-edge binding."""
+    """Return the sections of a raw-edge binding."""
     finish = Finish.RAW_EDGE
     w = WIDTH[finish]
     width = strip_width(finish)
@@ -103,7 +103,7 @@ def raw_edge() -> tuple[Section, ...]:
 def _bound(
     garment: Layer, strip: Layer, over: Layer, wrapped: Layer, finish: Finish, cover: float
 ) -> tuple[Section, ...]:
-    """Give what all bindings share: pinned, sewn, pressed over, wrapped, caught."""
+    """Return what all bindings share: pinned, sewn, pressed over, wrapped, caught."""
     doubled = finish is Finish.FRENCH
     first = (0.0, 0.0), *((0.0, k * P) for k in range(1, 3 if doubled else 2))
     on_garment = pinned(garment, strip, WIDTH[finish])

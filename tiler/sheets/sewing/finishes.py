@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -10,9 +9,6 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.lengths import both
-
-_WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|%|[0-9]+/)")
-_NO_BREAK = "\u00a0"
 
 
 @dataclass(frozen=True)
@@ -47,13 +43,13 @@ class StripFigures:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Give one entry for every finish that the pieces use, in the order of :class:`Finish`."""
+    """Return one entry for every finish that the pieces use, in the order of :class:`Finish`."""
     used = {finish: tuple(one for one in figures if one.finish is finish) for finish in Finish}
     return tuple(FinishSteps(finish, edition.title, edition.units, strips) for finish, strips in used.items() if strips)
 
 
 def strip_lines(page: FinishSteps) -> list[StripFigures]:
-    """Give what every strip of the page is cut to and sewn to."""
+    """Return what every strip of the page is cut to and sewn to."""
     return [_figures(strip, page.units) for strip in page.strips]
 
 
@@ -67,7 +63,7 @@ def _figures(strip: Figures, units: str) -> StripFigures:
     width = both(strip.cut_width_mm, units, up=not strip.finish.is_band)
     cut = f"cut {strip.quantity} {strip.cut.words}, {length} × {width}"
     pull = f"stretch {both(strip.loop_mm, units)} of strip to {both(strip.edge.edge_mm, units)} of edge"
-    figures = unbroken(f"{cut}; {pull}.")
+    figures = f"{cut}; {pull}."
     short = f"{figures} For edge and corners see the cutting chart." if strip.instructions else figures
     return StripFigures(_name(strip), short, " ".join((figures, *strip.instructions)))
 
@@ -76,8 +72,3 @@ def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, n
     """Put a length into the words where all strips have the same; else give the neutral words."""
     found = {both(measure(strip), page.units) for strip in page.strips}
     return words.format(found.pop()) if len(found) == 1 else neutral
-
-
-def unbroken(text: str) -> str:
-    """Keep a number and its unit on one line."""
-    return _WITHIN_A_NUMBER.sub(_NO_BREAK, text)

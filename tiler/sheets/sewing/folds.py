@@ -25,7 +25,7 @@ from tiler.sheets.sewing.strip import (
 
 
 def sections(finish: Finish, in_ditch: bool) -> tuple[Section, ...]:
-    """Give the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding."""
+    """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding."""
     match finish:
         case Finish.FOLDED_BAND:
             return (ring(), *_folded_band())

@@ -7,27 +7,26 @@ letter and on A4 alike.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import Canvas, refuse_missing_characters, shortened, text_width, typeset, wrapped
+from tiler.sheets.canvas import Canvas, refuse_missing_characters
 from tiler.sheets.cover.first_page import CAUTIONS
-from tiler.sheets.pieces.rows import ASCENT, DESCENT
-from tiler.sheets.sewing.finishes import FinishSteps, StripFigures, finishes_of, strip_lines
+from tiler.sheets.flow import ALL, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, table
+from tiler.sheets.sewing.finishes import FinishSteps, StripFigures, strip_lines
 from tiler.sheets.sewing.folds import sections
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, before_cutting, steps
-from tiler.sheets.style import HEADING, LEADING, SMALL, TITLE
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, steps
+from tiler.sheets.style import HEADING, SMALL, TITLE
 
-__all__ = ["FinishSteps", "finishes_of", "instruction_pdf"]
-
-BLOCK_WIDTH, BLOCK_HEIGHT = 190.0, 259.0
+WIDTH, HEIGHT = 190.0, 259.0
 MARGIN = 10.0
-TITLE_ROOM = 6.0
-"""What the heading of a part takes, mm."""
+
+BEFORE = 1.2
+"""White above the heading of a part, mm."""
 
 BULLET = 2.8
 KEY_HEIGHT = 6.0
@@ -42,7 +41,7 @@ NUMBER = 6.0
 
 MOST_GAP = 9.0
 LEAST_GAP = 1.4
-"""White between two steps, mm: the more room the page has, the more."""
+"""White above a step, mm: the more room the page has, the more."""
 
 
 def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
@@ -54,135 +53,92 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
         refuse_missing_characters(page.title, "title")
         for strip in page.strips:
             refuse_missing_characters(strip.name + (strip.size or ""), "pieces")
-    width, height = PAPERS[paper].size
-    canvas = Canvas()
-    for page in finishes:
-        canvas.begin_page(width, height)
-        _Page(canvas, (width - BLOCK_WIDTH) / 2, height - MARGIN).draw(page)
-        canvas.end_page()
-    names = [page.finish.words.partition(" (")[0] for page in finishes]
+    sheet = Box(0.0, 0.0, *PAPERS[paper].size)
+    left, top = (sheet.width - WIDTH) / 2, sheet.height - MARGIN
+    room = Box(left, top - HEIGHT, left + WIDTH, top)
+    data = flowed(sheet, room, lambda canvas: [one for page in finishes for one in _page(canvas, page)])
+    names = [_name(page)[0] for page in finishes]
     title = " · ".join(part for part in (finishes[0].title, "how to sew the edges") if part)
-    return finish_leaflet(canvas.finish(), title, [name[0].upper() + name[1:] for name in names])
+    return finish_leaflet(data, title, names)
 
 
-@dataclass(frozen=True)
-class _Row:
-    """A step as it is set: its lines, its section, and the height of the larger one."""
-
-    name: str
-    lines: tuple[str, ...]
-    section: Section
-
-    @property
-    def words_height(self) -> float:
-        return (len(self.lines) + 1) * LEADING + 1.0
-
-    @property
-    def height(self) -> float:
-        return max(self.words_height, bounds(self.section).height)
+def _name(page: FinishSteps) -> tuple[str, str]:
+    """Return the name of a finish, and what its words add to it."""
+    name, _, more = page.finish.words.partition(" (")
+    return name[0].upper() + name[1:], more.rstrip(")")
 
 
-class _Page:
-    """One page, filled from the top."""
-
-    def __init__(self, canvas: Canvas, left: float, top: float) -> None:
-        self.canvas, self.left, self.y = canvas, left, top
-        self.bottom = top - BLOCK_HEIGHT
-
-    def draw(self, page: FinishSteps) -> None:
-        """Draw all that belongs to one finish; the strips get what room the steps leave."""
-        room = BLOCK_WIDTH - WORDS_AT - NUMBER
-        pairs = zip(steps(page), sections(page.finish, page.in_ditch), strict=True)
-        rows = [_Row(step.name, tuple(wrapped(step.text, room)), section) for step, section in pairs]
-        before = [wrapped(line, BLOCK_WIDTH - BULLET) for line in before_cutting(page)]
-        foot = [wrapped(STITCHES, BLOCK_WIDTH), *(wrapped(line, BLOCK_WIDTH - BULLET) for line in CAUTIONS)]
-        floor = self.bottom + DESCENT + _height(foot) + TITLE_ROOM
-        least = sum(row.height for row in rows) + LEAST_GAP * (len(rows) + 1)
-        self._heading(page)
-        self._strips(strip_lines(page), self.y - floor - 2 * TITLE_ROOM - _height(before) - KEY_HEIGHT - least)
-        self._title("Before you cut the good cloth")
-        for lines in before:
-            self._paragraph(lines, "·")
-        self._title("Step by step", GOLDEN_RULE)
-        self.y -= KEY_HEIGHT
-        draw_key(self.canvas, self.left, self.y + 1.0)
-        self._steps(rows, floor)
-        self.y = floor
-        self._paragraph(foot[0])
-        self._title("Cautions")
-        for lines in foot[1:]:
-            self._paragraph(lines, "·")
-
-    def _heading(self, page: FinishSteps) -> None:
-        name, _, more = page.finish.words.partition(" (")
-        name = name[0].upper() + name[1:]
-        self.y -= 6.0
-        self.canvas.text((self.left, self.y), name, TITLE, bold=True)
-        self.canvas.text((self.left + text_width(name, TITLE, bold=True) + 4.0, self.y), more.rstrip(")"), HEADING)
-        self.y -= 6.0
-        line = " · ".join(part for part in (page.title, "how to sew it") if part)
-        self.canvas.text((self.left, self.y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
-        self.y -= 1.0
-
-    def _strips(self, strips: Sequence[StripFigures], room: float) -> None:
-        """Write the figures of as many strips as have room, each with its name in front."""
-        left = int((room - 1.0) / LEADING)
-        for index, strip in enumerate(strips):
-            start = shortened(strip.name, BLOCK_WIDTH / 3, bold=True)
-            indent = text_width(start, bold=True) + 2.5
-            after = len(strips) - index - 1
-            for text in (strip.whole, strip.short):
-                lines = _hanging(text, BLOCK_WIDTH, indent)
-                if len(lines) + (after > 0) <= left:
-                    break
-            else:
-                self._paragraph([f"{after + 1} strips more: the cutting chart has the figures of all."])
-                return
-            left -= len(lines)
-            self.y -= LEADING + (1.0 if index == 0 else 0.0)
-            self.canvas.text((self.left, self.y), start, bold=True)
-            self.canvas.text((self.left + indent, self.y), lines[0])
-            for line in lines[1:]:
-                self.y -= LEADING
-                self.canvas.text((self.left + 4.0, self.y), line)
-
-    def _steps(self, rows: Sequence[_Row], floor: float) -> None:
-        """Draw the steps, the white between them as large as the page allows."""
-        gap = min(MOST_GAP, (self.y - floor - sum(row.height for row in rows)) / (len(rows) + 1))
-        x = self.left + WORDS_AT
-        for number, row in enumerate(rows, 1):
-            self.y -= gap
-            middle, box = self.y - row.height / 2, bounds(row.section)
-            draw_section(self.canvas, row.section, (self.left + SEAM_AT, middle - (box.y0 + box.y1) / 2))
-            base = middle + row.words_height / 2 - ASCENT
-            self.canvas.text((x, base), str(number), HEADING, bold=True)
-            self.canvas.text((x + NUMBER, base), row.name, HEADING, bold=True)
-            for line in row.lines:
-                base -= LEADING
-                self.canvas.text((x + NUMBER, base - 0.6), line)
-            self.y -= row.height
-
-    def _title(self, text: str, beside: str = "") -> None:
-        self.y -= TITLE_ROOM - 0.6
-        self.canvas.text((self.left, self.y), text, HEADING, bold=True)
-        self.canvas.text((self.left + text_width(text, HEADING, bold=True) + 4.0, self.y), beside, SMALL, bold=True)
-        self.y -= 0.6
-
-    def _paragraph(self, lines: Sequence[str], bullet: str = "") -> None:
-        for index, line in enumerate(lines):
-            self.y -= LEADING
-            if bullet and index == 0:
-                self.canvas.text((self.left, self.y), bullet)
-            self.canvas.text((self.left + (BULLET if bullet else 0.0), self.y), line)
+def _page(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
+    """Return what belongs to one finish; the strips get what room the steps leave, and the steps what they leave."""
+    name, more = _name(page)
+    head = [
+        paragraph((name, TITLE, True), (more, HEADING, False)),
+        paragraph(
+            (" · ".join(part for part in (page.title, "how to sew it") if part), HEADING, False), spaceBefore=0.8
+        ),
+    ]
+    middle = [
+        _heading("Before you cut the good cloth"),
+        *_bullets(before_cutting(page)),
+        _heading("Step by step", GOLDEN_RULE),
+        Drawing(canvas, WIDTH, KEY_HEIGHT, lambda surface: draw_key(surface, 0.0, 1.0)),
+    ]
+    foot = [paragraph(STITCHES), _heading("Cautions"), *_bullets(CAUTIONS)]
+    work = list(zip(steps(page), sections(page.finish, page.in_ditch), strict=True))
+    rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
+    # a flowable is measured as often as one likes
+    rest = HEIGHT - height([*head, *middle, _steps(rows, 0.0), *foot], WIDTH)
+    strips = _strips(strip_lines(page), rest - LEAST_GAP * (len(rows) + 1))
+    rest -= height([gap(0.0), *strips], WIDTH)
+    white = min(MOST_GAP, rest / (len(rows) + 1))
+    return [*head, *strips, *middle, _steps(rows, white), gap(rest - white * len(rows) - 0.01), *foot, PageBreak()]
 
 
-def _height(paragraphs: Sequence[Sequence[str]]) -> float:
-    return sum(len(lines) for lines in paragraphs) * LEADING
+def _heading(text: str, beside: str = "") -> Flowable:
+    return paragraph((text, HEADING, True), (beside, SMALL, True), spaceBefore=BEFORE)
 
 
-def _hanging(text: str, width: float, indent: float) -> list[str]:
-    """Break a text whose first line is shorter by ``indent`` and whose others stand 4 mm in."""
-    text = typeset(text)
-    first = wrapped(text, width - indent)[0]
-    rest = text[len(first) + 1 :]
-    return [first, *(wrapped(rest, width - 4.0) if rest else [])]
+def _bullets(lines: Sequence[str]) -> list[Flowable]:
+    return [paragraph(line, bullet="·", leftIndent=BULLET) for line in lines]
+
+
+def _strips(strips: Sequence[StripFigures], room: float) -> list[Flowable]:
+    """Return the figures of as many strips as have room, each with its name in front."""
+    found: list[Flowable] = []
+    for after, strip in zip(reversed(range(len(strips))), strips, strict=True):
+        more = paragraph(f"{after + 1} strips more: the cutting chart has the figures of all.")
+        for text in (strip.whole, strip.short):
+            one = paragraph(
+                (strip.name, SMALL, True),
+                (text, SMALL, False),
+                leftIndent=4.0,
+                firstLineIndent=-4.0,
+                spaceBefore=0.0 if found else 1.4,
+            )
+            if height([gap(0.0), *found, one, *[more] * (after > 0)], WIDTH) <= room:
+                found.append(one)
+                break
+        else:
+            return [*found, more]
+    return found
+
+
+def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[object]:
+    """Return the section of a step, and its words beside it."""
+    box = bounds(section)
+
+    def draw(surface: Canvas) -> None:
+        draw_section(surface, section, (SEAM_AT, -box.y0))
+
+    return [
+        Drawing(canvas, WORDS_AT, box.height, draw),
+        [
+            paragraph((step.name, HEADING, True), bullet=str(number), leftIndent=NUMBER),
+            paragraph(step.text, leftIndent=NUMBER, spaceBefore=0.5),
+        ],
+    ]
+
+
+def _steps(rows: Sequence[Sequence[object]], white: float) -> Flowable:
+    widths = (WORDS_AT, WIDTH - WORDS_AT)
+    return table(rows, widths, ("TOPPADDING", *ALL, white), ("VALIGN", *ALL, "MIDDLE"))

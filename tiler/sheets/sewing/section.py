@@ -69,11 +69,11 @@ class Run:
         return self
 
     def path(self) -> Subpath:
-        """Give the centre line."""
+        """Return the centre line."""
         return tuple(self._points)
 
     def _heading(self) -> float:
-        """Give the way of the last level run: 1 to the right, -1 to the left."""
+        """Return the way of the last level run: 1 to the right, -1 to the left."""
         (x0, _), (x1, _) = self._points[-2:]
         return 1.0 if x1 > x0 else -1.0
 
@@ -82,7 +82,7 @@ class Run:
 class Layer:
     """A length of cloth: its centre line, right side on the left hand, and which of its ends are raw edges.
 
-    An end that is no raw edge is where the drawing stops and the cloth goes on.
+    An end that is not a raw edge is where the drawing stops and the cloth goes on.
     """
 
     cloth: Cloth
@@ -95,7 +95,7 @@ class Layer:
         return path_length(self.path)
 
     def at(self, along: float) -> Point:
-        """Give the point ``along`` mm from the start."""
+        """Return the point ``along`` mm from the start."""
         for (x0, y0), (x1, y1) in pairwise(self.path):
             part = hypot(x1 - x0, y1 - y0)
             if along <= part:
@@ -104,7 +104,7 @@ class Layer:
         return self.path[-1]
 
     def side(self, offset: float) -> Subpath:
-        """Give the line that runs ``offset`` mm to the left of the centre line."""
+        """Return the line that runs ``offset`` mm to the left of the centre line."""
         normals = [(-(y1 - y0), x1 - x0) for (x0, y0), (x1, y1) in pairwise(self.path)]
         found = []
         for index, (x, y) in enumerate(self.path):
@@ -114,7 +114,7 @@ class Layer:
         return tuple(found)
 
     def levels(self, x: float) -> list[float]:
-        """Give the height of every place where a plumb line at ``x`` passes through the layer."""
+        """Return the height of every place where a plumb line at ``x`` passes through the layer."""
         return [
             y0 + (y1 - y0) * (x - x0) / (x1 - x0)
             for (x0, y0), (x1, y1) in pairwise(self.path)
@@ -154,7 +154,7 @@ class Section:
         return len(self.levels(x, cloth))
 
     def levels(self, x: float, cloth: Cloth | None = None) -> list[float]:
-        """Give the heights where a plumb line at ``x`` passes through layers of one cloth, or of both."""
+        """Return the heights where a plumb line at ``x`` passes through layers of one cloth, or of both."""
         return [y for layer in self.layers if cloth in (None, layer.cloth) for y in layer.levels(x)]
 
     @property
@@ -164,12 +164,12 @@ class Section:
 
 
 def path_length(path: Sequence[Point]) -> float:
-    """Give the length of a polyline, mm."""
+    """Return the length of a polyline, mm."""
     return sum(hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(path))
 
 
 def hatching(layer: Layer, apart: float = 1.0) -> list[Subpath]:
-    """Give slanted strokes across a layer, the sign of the strip."""
+    """Return slanted strokes across a layer, the sign of the strip."""
     count = int(layer.length / apart)
     strokes: list[Subpath] = []
     for k in range(count):
@@ -183,7 +183,7 @@ def hatching(layer: Layer, apart: float = 1.0) -> list[Subpath]:
 
 
 def frays(layer: Layer) -> list[Subpath]:
-    """Give the short threads at the raw edges of a layer."""
+    """Return the short threads at the raw edges of a layer."""
     ends = [(layer.path[0], layer.path[1])] * layer.raw[0] + [(layer.path[-1], layer.path[-2])] * layer.raw[1]
     return [stroke for end, inward in ends for stroke in _fray(end, inward)]
 

@@ -33,7 +33,7 @@ KEY = (
 
 
 def bounds(section: Section) -> Box:
-    """Give the place that a section takes with all that belongs to it."""
+    """Return the place that a section takes with all that belongs to it."""
     stack = section.stack
     needle = NEEDLE_OVER if section.needle is not None or section.pin else 0.0
     top, bottom = stack.y1 + needle, stack.y0 - needle

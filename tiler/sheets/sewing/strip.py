@@ -56,17 +56,17 @@ TOUCH = THICK / 2 + 0.3
 
 
 def strip_width(finish: Finish, cover: float = 0.0) -> float:
-    """Give the width of the drawn strip, flat."""
+    """Return the width of the drawn strip, flat."""
     return cut_width(finish, WIDTH[finish], Allowances(BAND_SEAM, TRIM, cover, PITCH)) + _OWN_FOLDS[finish]
 
 
 def strip_layer(run: Run, raw: tuple[bool, bool] = (True, True)) -> Layer:
-    """Give a layer of the strip."""
+    """Return a layer of the strip."""
     return Layer(Cloth.STRIP, run.path(), raw)
 
 
 def garment_layer(edge: float) -> Layer:
-    """Give the garment, flat, with its raw edge at ``edge``."""
+    """Return the garment, flat, with its raw edge at ``edge``."""
     return Layer(Cloth.GARMENT, Run(LEFT, 0.0).to(edge).path(), (False, True))
 
 
@@ -81,7 +81,7 @@ def ring() -> Section:
 
 
 def pinned(garment: Layer, strip: Layer, edge: float) -> Section:
-    """Give the strip on the garment, their raw edges at ``edge``."""
+    """Return the strip on the garment, their raw edges at ``edge``."""
     return Section(
         (garment, strip),
         pin=(-2.0, 2.0),
@@ -93,7 +93,7 @@ def pinned(garment: Layer, strip: Layer, edge: float) -> Section:
 
 
 def sewn(before: Section) -> Section:
-    """Give the same layers under the needle."""
+    """Return the same layers under the needle."""
     strip = before.layers[1]
     return Section(
         before.layers,

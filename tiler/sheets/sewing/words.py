@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.lengths import both
-from tiler.sheets.sewing.finishes import FinishSteps, shared, unbroken
+from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 STITCHES = (
     "Stitch types by ISO 4915: 301 lockstitch (the plain straight stitch), 304 zigzag, 401 two-thread chainstitch, "
@@ -32,7 +32,7 @@ class Step:
 def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     """Say what is done before the good cloth is cut."""
     length = shared(page, lambda strip: strip.loop_mm, "pin it to a ring of {}", "pin it to a ring of its sewn length")
-    words = (
+    return (
         "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
         "Sew a scrap of both fabrics with all the layers of the finish, and pull the seam as far as the fabric goes. "
         "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no plain "
@@ -40,21 +40,20 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
         f"Cut one strip from a scrap of the same fabric, {length}, and pull it over the head, hand or heel that must "
         f"pass{_must_pass(page)}. It must go over without force and come back. Correct the length now, not later.",
     )
-    return tuple(unbroken(line) for line in words)
 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
-    """Give the steps of a finish in the order of work, one for every section of it."""
+    """Return the steps of a finish in the order of work, one for every section of it."""
+    close = _close(page)
     match page.finish:
         case Finish.FOLDED_BAND:
-            found = _folded_band(page)
+            return (close, *_folded_band(page))
         case Finish.DOUBLE_FOLD:
-            found = (_turn_under(page), *_bound(page), _catch_fold(page))
+            return (close, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
-            found = (_press_in_half(), *_bound(page), _catch_fold(page))
+            return (close, _press_in_half(), *_bound(page), _catch_fold(page))
         case Finish.RAW_EDGE:
-            found = (*_bound(page), *_catch_raw(page))
-    return tuple(Step(step.name, unbroken(step.text)) for step in (_close(page), *found))
+            return (close, *_bound(page), *_catch_raw(page))
 
 
 def _width(page: FinishSteps) -> str:
@@ -141,7 +140,7 @@ def _press_in_half() -> Step:
 
 
 def _bound(page: FinishSteps) -> tuple[Step, ...]:
-    """Give the steps that all bindings share, from the first pin to the wrapped edge."""
+    """Return the steps that all bindings share, from the first pin to the wrapped edge."""
     doubled = page.finish is Finish.FRENCH
     line = "" if doubled else "on the line “sew, press over”, "
     return (
