@@ -199,8 +199,35 @@ def _candidates(items: Sequence[Item], grid: Grid) -> Iterator[list[Spot]]:
                 yield _pack(items, order, grid, count, clear)
 
 
+def _shelved(items: Sequence[Item], grid: Grid) -> list[Spot]:
+    """Fill rows of windows one by one, the widest first, each item into the first row that has room for it."""
+    rows: list[tuple[float, list[int]]] = []
+    for index in sorted(range(len(items)), key=lambda i: -items[i].width):
+        width = items[index].width
+        for number, (used, row) in enumerate(rows):
+            if used + GAP + width <= grid.across + TINY:
+                rows[number] = (used + GAP + width, [*row, index])
+                break
+        else:
+            rows.append((width, [index]))
+    spots: dict[int, Spot] = {}
+    base = 0.0
+    for used, row in rows:
+        across = base
+        for index in row:
+            spots[index] = Spot(0.0, across)
+            across += items[index].width + GAP
+        # the next row begins where no window of this one shows anything more
+        base = ceil((base + used + GAP - TINY) / grid.step_across) * grid.step_across
+    return [spots[index] for index in range(len(items))]
+
+
 def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int], list[Spot]]:
-    return min(((_cost(items, spots, grid), spots) for spots in _candidates(items, grid)), key=lambda pair: pair[0])
+    """Return the cheapest way to lay items out, with its pages and seams; shelves only where they save a page."""
+    best = min(((_cost(items, spots, grid), spots) for spots in _candidates(items, grid)), key=lambda pair: pair[0])
+    shelved = _shelved(items, grid)
+    cost = _cost(items, shelved, grid)
+    return (cost, shelved) if cost[0] < best[0][0] else best
 
 
 def arrange(items: Sequence[Item], page: PageSize) -> Layout:
