@@ -111,6 +111,22 @@ def test_the_pasted_line_names_an_id_where_it_is_clear(svg, tmp_path, capsys):
     assert pasted == {"front-half": {"svg": 'odd "name".svg', "curve": 1}}
 
 
+def test_the_pasted_curve_is_one_that_a_spec_takes(tmp_path, capsys):
+    """This test ensures that no closed outline is proposed, however long: a half runs from seam to seam."""
+    box, straight = "10 10 300 400 re S ", "0 0 m 0 100 l S 0 0 m 0 200 l S "
+    run(["edge", str(saved(tmp_path, "straight.pdf", pdf(box + straight)))])
+    out = capsys.readouterr().out
+    assert tomllib.loads(out.splitlines()[-1]) == {"front-half": {"pdf": "straight.pdf", "page": 1, "curve": 3}}
+    run(["edge", str(saved(tmp_path, "box.pdf", pdf(box)))])
+    out = " ".join(capsys.readouterr().out.split())
+    assert out.endswith(
+        "All of these curves are closed, and the curve of a neckline or an armhole runs from seam to seam: "
+        "cut the outline open at the seams in your drawing program, and export it again."
+    )
+    assert "paste" not in out
+    assert "front-half" not in out
+
+
 def test_a_long_list_is_cut_for_people_but_not_for_programs(tmp_path, capsys):
     many = "".join(f"{10 * k} 10 m {10 * k} {20 + k} l S " for k in range(60))
     path = saved(tmp_path, "many.pdf", pdf(many))

@@ -45,7 +45,7 @@ def test_every_page_becomes_a_picture(pdf: Path, tmp_path: Path, capsys: pytest.
         "page-04.png",
     ]
     assert "page-01.png to page-04.png" in told
-    assert "assembled.png of 3 tiles" in told
+    assert "assembled.png of 3 pages" in told
     with Image.open(folder / "page-02.png") as picture:
         # letter, 8.5 x 11 in, at 100 pixels to the inch
         assert picture.size == (850, 1100)
@@ -88,7 +88,15 @@ def test_a_file_without_tiles_has_no_assembled_picture(tmp_path: Path, capsys: p
         pdf.save(path)
     assert run(["preview", str(path), "-o", str(tmp_path / "out")]) == 0
     assert [one.name for one in (tmp_path / "out").iterdir()] == ["page-01.png"]
-    assert "there are no tiles" in capsys.readouterr().out
+    assert "there are no pages to put together" in capsys.readouterr().out
+
+
+def test_one_page_put_together_is_one_page(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "cuff.pdf"
+    assert run(["band", "--kind", "straight", "--edge", "8 in", "--width", "1 in", "-o", str(path), "--no-cover"]) == 0
+    capsys.readouterr()
+    assert run(["preview", str(path), "-o", str(tmp_path / "out")]) == 0
+    assert " ".join(capsys.readouterr().out.split()).endswith("page-01.png, and assembled.png of 1 page.")
 
 
 def test_pictures_are_replaced_only_with_force(pdf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

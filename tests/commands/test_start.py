@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from tiler.commands import run, start
+from tiler.commands.interview.path import QUESTIONS
 
 ROOT = Path(__file__).parents[2]
 
@@ -36,6 +37,15 @@ finish = "folded-band"
 edge = 24
 pull = "unknown"
 """
+
+
+def test_a_question_names_only_pages_that_are_there() -> None:
+    """This test ensures that who asks about a vee is led to the page of the guide that has one."""
+    said = "\n".join(question.more for question in QUESTIONS)
+    named = re.findall(r"[\w/-]+\.md", said)
+    assert named == ["examples/guide/shapes.md"]
+    assert "vee" in (ROOT / named[0]).read_text(encoding="utf-8")
+    assert "README" not in said
 
 
 class Talk:

@@ -44,6 +44,23 @@ def test_no_line_is_wider_than_asked_and_nothing_is_left_out(sizes: list[Check],
     assert text.count("wrong") == (1 if sizes is OURS else 2)
 
 
+@pytest.mark.parametrize("width", range(30, 121, 5))
+def test_a_head_stands_over_its_column_at_every_width(width: int) -> None:
+    head, *lines = size_table(OTHERS, width)
+    assert max(map(len, (head, *lines))) <= width
+    rows = [line for line in lines if line[:4].strip().isdigit()]
+    cells = {
+        "left, foot": "121, 201",
+        "what": "test square",
+        "should be": "3.937 in",
+        "across": "94.07",
+        "down": "94.07",
+    }
+    for word, cell in cells.items():
+        if word in head:
+            assert rows[1].startswith(cell, head.index(word))
+
+
 def test_a_row_takes_one_line_where_there_is_room_and_two_where_there_is_not() -> None:
     good = [check for check in OURS if check.status is Status.PASS and check.nominal_mm != 508.0]
     assert [len(list(size_table(good, width))) for width in (59, 60, 79, 80, 100)] == [5, 5, 3, 3, 3]

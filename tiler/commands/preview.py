@@ -25,7 +25,7 @@ def command(pdf: Path, output: Path, force: bool) -> None:
     """Make a PNG of every page of PDF, and one of the pages put together.
 
     assembled.png is made of the file's own pages, laid where their register
-    marks meet. A file without tiles has none.
+    marks meet. A file without pages to put together has none.
     """
     from tiler.proof.report.page_pictures import Pictures
 
@@ -42,8 +42,10 @@ def command(pdf: Path, output: Path, force: bool) -> None:
         if pictures.tile_count:
             _save(pictures.assembled(), folder / ASSEMBLED, force)
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
-        tiles = f", and {ASSEMBLED} of {pictures.tile_count} tiles" if pictures.tile_count else "; there are no tiles"
-        click.echo(fitted(f"{output}: {shown}{tiles}."))
+        count = pictures.tile_count
+        pages = "1 page" if count == 1 else f"{count} pages"
+        whole = f", and {ASSEMBLED} of {pages}" if count else "; there are no pages to put together"
+        click.echo(fitted(f"{output}: {shown}{whole}."))
 
 
 def _folder(path: Path) -> Path:

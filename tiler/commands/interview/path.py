@@ -12,7 +12,8 @@ _OWN = (
         "Which edge gets the strip?",
         "It says how the edge is measured, and how it bends.",
         "A leg opening or a hem that bends clearly is a curved edge. A neckline\n"
-        "with one sharp point, a vee, needs more than is asked here: see the README.",
+        "with one sharp point, a vee, needs more than is asked here: see\n"
+        "examples/guide/shapes.md.",
         {
             "neckline": "round the neck",
             "armhole": "armhole without a sleeve",
@@ -71,5 +72,5 @@ QUESTIONS = tuple(_BY_KEY[key] for key in _ORDER)
 
 
 def path(answers: Answers) -> Iterator[Question]:
-    """Return the questions that belong to these answers, in their order."""
+    """Yield the questions that belong to these answers, in their order."""
     return (question for question in QUESTIONS if question.asked(answers))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from tiler.commands.output.wrapping import broken, fitted, width, wrapped
-from tiler.lengths import centimetres, tape
+from tiler.lengths import tape
 from tiler.reading.drawing import shown
 from tiler.usecases.drawings.edges import ListedCurve, Listing
 
@@ -20,6 +20,11 @@ MOST_CORNERS = 2
 
 BENT = 10.0
 """A line that turns by fewer degrees is hardly the edge that is looked for."""
+
+ALL_CLOSED = (
+    "All of these curves are closed, and the curve of a neckline or an armhole runs from seam to seam: cut the outline "
+    "open at the seams in your drawing program, and export it again."
+)
 
 HEAD = ("curve", "page", "length", "turns", "ends", "from left/foot, mm", "")
 
@@ -42,8 +47,12 @@ def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
     if any(len(row.corners_deg) > 0 for row in rows):
         yield "turns: the whole angle, with the sharp corners in brackets"
     yield ""
+    opened = [row for row in listing.curves if not row.closed]
+    if not opened:
+        yield broken(ALL_CLOSED)
+        return
     yield broken(f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:")
-    likely = next((row for row in listing.curves if not row.closed and row.turning_deg > BENT), rows[0])
+    likely = next((row for row in opened if row.turning_deg > BENT), opened[0])
     yield f"front-half = {_toml(file, likely, listing.curves)}"
 
 
@@ -82,7 +91,7 @@ def _cells(row: ListedCurve) -> Cells:
     return (
         str(row.number),
         str(row.page or ""),
-        f"{tape(row.length_mm)} ({centimetres(row.length_mm)})",
+        f"{tape(row.length_mm)} ({tape(row.length_mm, 'cm')})",
         _turns(row),
         "closed" if row.closed else "open",
         place,

@@ -54,7 +54,7 @@ def _found(sizes: Sequence[Check], width: int) -> Iterator[str]:
     yield from _laid_out(heads, [_found_row(*row) for row in rows[:MOST_FOUND]], (4, 5, 6), width)
     if len(rows) > MOST_FOUND:
         yield f"{len(rows) - MOST_FOUND} more"
-    yield "left, foot: from the left and from the foot of the page, mm"
+    yield from wrap("left, foot: from the left and from the foot of the page, mm", width)
 
 
 def _found_row(check: Check, by_axis: dict[str, Check]) -> Row:
@@ -76,7 +76,7 @@ def _laid_out(heads: Row, rows: Sequence[Row], below: Sequence[int], width: int)
         yield INDENT.join(row[index].ljust(widths[index]) for index in shown).rstrip()
         if under and row is not heads:
             parts = [f"{heads[index]} {row[index]}".strip() for index in under if row[index]]
-            # a part is not broken, so its blanks are no places to break at
+            # a part is not broken, so its blanks are not places to break at
             words = ", ".join(part.replace(" ", UNBROKEN) for part in parts)
             for line in wrap(words, width, initial_indent=INDENT, subsequent_indent=INDENT):
                 yield line.replace(UNBROKEN, " ")
