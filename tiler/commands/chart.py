@@ -8,13 +8,8 @@ import click
 
 from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
-from tiler.draft.chart import chart_csv
-from tiler.draft.compute import figure_job
-from tiler.errors import SpecError
 from tiler.paper import PAPERS
-from tiler.sentence import Place
-from tiler.usecases.files.replace import refuse_existing, write_file
-from tiler.usecases.job import read_job
+from tiler.usecases.chart import write_chart
 
 
 @click.command(epilog="Example: tiler chart examples/saltmarsh-sizes.toml -o chart.pdf --paper a4")
@@ -29,21 +24,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     Lengths are rounded to 1/16 in and to 1 mm. The name of the output says
     whether it is a PDF to print or a CSV for a spreadsheet.
     """
-    kind = output.suffix.casefold()
-    if kind not in (".pdf", ".csv"):
-        raise SpecError(f"{output}: a chart is a PDF or a CSV; give it a name that ends in .pdf or .csv")
-    if kind == ".csv" and paper:
-        raise SpecError("a CSV has no paper; leave it out, or write a .pdf", Place("--paper"))
-    refuse_existing(output, force, (spec,))
-    job = read_job(spec)
-    figures = figure_job(job, sizes)
-    if kind == ".csv":
-        data = chart_csv(figures).encode("utf-8")
-    else:
-        from tiler.sheets.reports.chart import chart_pdf
-
-        data = chart_pdf(figures, job.edition, paper or job.paper.name)
-    write_file(output, data, force)
+    figures = write_chart(spec, output, sizes, paper, force)
     names = dict.fromkeys(one.name for one in figures)
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
     pieces = "1 piece" if len(names) == 1 else f"{len(names)} pieces"

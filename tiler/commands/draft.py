@@ -19,13 +19,13 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
-from tiler.draft.figures import Figures
+from tiler.draft.figures import Figures, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
+from tiler.sheets.layout.choose import Plan
 from tiler.usecases.printers.print_error import doubts
 from tiler.usecases.printers.profiles import load_printer
 
 if TYPE_CHECKING:
-    from tiler.sheets.layout.choose import Plan
     from tiler.usecases.draft import Proved
 
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
@@ -113,8 +113,8 @@ def command(
     if known:
         for warning in doubts(known):
             click.echo(fitted(warning, err=True), err=True)
-    for warning, names in _warnings(made.figures).items():
-        click.echo(fitted(f"{_listed(names)}: {warning}", err=True), err=True)
+    for warning, pieces in warned(made.figures).items():
+        click.echo(fitted(f"{_listed(pieces)}: {warning}", err=True), err=True)
     if sys.stdout.isatty():
         click.echo(fitted(PRINT_PAGE_1))
 
@@ -147,17 +147,9 @@ def told(made: Proved, output: Path, clock: Clock) -> str:
     return "\n".join(map(fitted, [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]))
 
 
-def _warnings(figures: Sequence[Figures]) -> dict[str, list[str]]:
-    """Return each warning once, with the pieces that it is about."""
-    table: dict[str, list[str]] = {}
-    for one in figures:
-        for warning in one.warnings:
-            table.setdefault(warning, []).append(one.name if one.size is None else f"{one.name} {one.size}")
-    return table
-
-
-def _listed(names: Sequence[str], most: int = 4) -> str:
+def _listed(pieces: Sequence[Figures], most: int = 4) -> str:
     """Return the names of a few pieces and the count of the others."""
+    names = [one.name if one.size is None else f"{one.name} {one.size}" for one in pieces]
     if len(names) <= most:
         return ", ".join(names)
     return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
@@ -175,7 +167,7 @@ def _shown(pages: Sequence[Page]) -> str:
 
 
 def _choice(plan: Plan) -> bool:
-    """Return whether there is anything to choose: a single page is a single page."""
+    """Tell whether there is anything to choose: a single page is a single page."""
     return any(count != 1 for count in (plan.grid, plan.stacked) if count is not None)
 
 

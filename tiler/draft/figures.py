@@ -6,6 +6,7 @@ Shares are plain numbers, angles degrees.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -109,7 +110,7 @@ class Figures:
 
     @property
     def pointed(self) -> bool:
-        """Return whether the ends are slanted to meet at a sharp corner."""
+        """Tell whether the ends are slanted to meet at a sharp corner."""
         return self.end.style is not Corner.NONE
 
     def to_json(self) -> dict[str, Any]:
@@ -180,3 +181,12 @@ class Figures:
                 "length_mm": cloth.length_mm,
             }
         return found
+
+
+def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:
+    """Return each warning once, with the pieces that it is about."""
+    table: dict[str, list[Figures]] = {}
+    for one in figures:
+        for warning in one.warnings:
+            table.setdefault(warning, []).append(one)
+    return table

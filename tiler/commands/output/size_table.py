@@ -12,7 +12,7 @@ from textwrap import wrap
 from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
 from tiler.commands.output.edge_story import to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
-from tiler.draft.figures import Figures
+from tiler.draft.figures import Figures, warned
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import both, percent
@@ -83,12 +83,8 @@ def _row(one: Figures, units: str) -> Cells:
 
 def _warnings(group: Sequence[Figures]) -> Iterator[Line]:
     """Yield each warning once, with the sizes that it is about."""
-    found: dict[str, list[str]] = {}
-    for one in group:
-        for warning in one.warnings:
-            found.setdefault(warning, []).append(one.size or "")
-    for warning, sizes in found.items():
-        who = "all sizes" if len(sizes) == len(group) else ", ".join(sizes)
+    for warning, found in warned(group).items():
+        who = "all sizes" if len(found) == len(group) else ", ".join(one.size or "" for one in found)
         yield from wrapped(f"{who}: {warning}", f"  {FLAG} ", "    ")
 
 
