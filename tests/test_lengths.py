@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tiler.errors import LengthError
-from tiler.lengths import both, centimetres, parse_angle, parse_length, parse_percent, percent, tape
+from tiler.lengths import both, parse_angle, parse_length, parse_percent, percent, tape
 from tiler.sentence import Place
 
 IN = Fraction(254, 10)  # NIST SP 811, App. B: exactly
@@ -200,7 +200,7 @@ def test_every_sixteenth_survives_being_written_and_read_again():
 
 def test_every_millimetre_survives_being_written_and_read_again():
     for millimetres in range(1, 1700):
-        assert length(centimetres(millimetres)) == millimetres
+        assert length(tape(millimetres, "cm")) == millimetres
 
 
 @pytest.mark.parametrize("unit", ["in", "cm", "mm", "ft", "yd", "m"])
@@ -237,7 +237,7 @@ def test_inches_are_written_in_sixteenths_of_the_tape(mm, written):
 def test_rounding_goes_where_it_is_told():
     mm = float(IN) + 0.4
     assert [tape(mm), tape(mm, up=True), tape(mm, down=True)] == ["1 in", "1 1/16 in", "1 in"]
-    assert [centimetres(12.4), centimetres(12.4, up=True), centimetres(12.6, down=True)] == [
+    assert [tape(12.4, "cm"), tape(12.4, "cm", up=True), tape(12.6, "cm", down=True)] == [
         "1.2 cm",
         "1.3 cm",
         "1.2 cm",
@@ -246,8 +246,8 @@ def test_rounding_goes_where_it_is_told():
 
 def test_float_noise_does_not_round_a_whole_step_on():
     noisy = 0.1 + 0.2 + 29.7  # 30.000000000000004 or so
-    assert centimetres(noisy, up=True) == "3.0 cm"
-    assert centimetres(2.9999999999999996e1, down=True) == "3.0 cm"
+    assert tape(noisy, "cm", up=True) == "3.0 cm"
+    assert tape(2.9999999999999996e1, "cm", down=True) == "3.0 cm"
     assert tape(3 * 25.4 * (1 + 1e-15), up=True) == "3 in"
 
 

@@ -20,13 +20,13 @@ class Box:
 
     @classmethod
     def around(cls, points: Iterable[Point]) -> Box:
-        """Give the box around points; there must be some."""
+        """Return the box around points; there must be some."""
         xs, ys = zip(*points, strict=True)
         return cls(min(xs), min(ys), max(xs), max(ys))
 
     @classmethod
     def enclosing(cls, boxes: Iterable[Box]) -> Box:
-        """Give the box around boxes; there must be some."""
+        """Return the box around boxes; there must be some."""
         return cls.around(corner for box in boxes for corner in ((box.x0, box.y0), (box.x1, box.y1)))
 
     @property
@@ -47,11 +47,11 @@ class Box:
         )
 
     def grown(self, by: float) -> Box:
-        """Give the box that is larger by ``by`` on every side."""
+        """Return the box that is larger by ``by`` on every side."""
         return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
 
     def within(self, other: Box) -> Box:
-        """Give the part that lies in another box, which must share some of it or be near."""
+        """Return the part that lies in another box, which must share some of it or be near."""
         return Box(
             min(max(self.x0, other.x0), other.x1),
             min(max(self.y0, other.y0), other.y1),
@@ -60,5 +60,5 @@ class Box:
         )
 
     def moved(self, dx: float, dy: float) -> Box:
-        """Give the same box elsewhere."""
+        """Return the same box elsewhere."""
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)

@@ -9,18 +9,18 @@ from tiler.errors import TilerError, UnreadableError
 from tiler.sentence import Place
 
 
-def open_file(path: Path, what: str, fault: type[TilerError] = UnreadableError) -> BufferedReader:
+def open_file(path: Path, what: str) -> BufferedReader:
     """Open an ordinary file that is to be ``what``, such as "PDF", to be read to and fro.
 
-    Raises ``fault`` with what is wrong and what to do.
+    Raises :class:`UnreadableError` with what is wrong and what to do.
     """
     try:
         # a pipe would be waited for, a device has no end
         if path.exists() and not path.is_file() and not path.is_dir():
-            raise fault(f"is not an ordinary file; name the {what} itself", Place(str(path)))
+            raise UnreadableError(f"is not an ordinary file; name the {what} itself", Place(str(path)))
         return path.open("rb")
     except (OSError, ValueError) as found:
-        raise _worded(path, what, fault, found) from None
+        raise _worded(path, what, UnreadableError, found) from None
 
 
 def read_file(path: Path, what: str, most_bytes: int | None = None, fault: type[TilerError] = UnreadableError) -> bytes:

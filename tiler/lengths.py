@@ -120,11 +120,6 @@ def tape(mm: float | Fraction, units: str = "in", *, times: int = 1, up: bool = 
     return f"{sign}{number} in"
 
 
-def centimetres(mm: float | Fraction, *, times: int = 1, up: bool = False, down: bool = False) -> str:
-    """Write a length in centimetres, to the millimetre."""
-    return tape(mm, "cm", times=times, up=up, down=down)
-
-
 def both(mm: float | Fraction, units: str, *, times: int = 1, up: bool = False, down: bool = False) -> str:
     """Write a length in both units, ``units`` first: ``9¾ in (24.8 cm)``."""
     other = "cm" if units == "in" else "in"

@@ -32,13 +32,13 @@ class Turn:
         return self.smooth_deg + fsum(share * corner for corner, share in self._shared())
 
     def change(self, distance: float) -> float:
-        """Give by how much a parallel line at ``distance`` mm differs in length, mm."""
+        """Return by how much a parallel line at ``distance`` mm differs in length, mm."""
         return smooth_change(self.smooth_deg, distance) + fsum(
             share * corner_change((corner,), distance) for corner, share in self._shared()
         )
 
     def without(self, corner_deg: float) -> Turn:
-        """Give the turn less one corner of this angle, if there is one."""
+        """Return the turn less one corner of this angle, if there is one."""
         if corner_deg not in self.corners_deg:
             return self
         index = self.corners_deg.index(corner_deg)
@@ -53,10 +53,10 @@ class Turn:
 
 
 def smooth_change(turning_deg: float, distance: float) -> float:
-    """Give the change in length along a smooth turn, mm (Steiner)."""
+    """Return the change in length along a smooth turn, mm (Steiner)."""
     return distance * radians(turning_deg)
 
 
 def corner_change(corners_deg: Iterable[float], distance: float) -> float:
-    """Give the change in length at corners that stay sharp, mm."""
+    """Return the change in length at corners that stay sharp, mm."""
     return fsum(2 * distance * tan(radians(corner) / 2) for corner in corners_deg)

@@ -69,7 +69,7 @@ def test_a_base_that_cannot_be_joined_is_refused(ours: Document) -> None:
         with pytest.raises(EncryptedError, match="encrypted"):
             bases.joined(data, ours)
     for data in (b"", b"no PDF at all", base[:300]):
-        with pytest.raises(UnreadableError, match="damaged or no PDF"):
+        with pytest.raises(UnreadableError, match="damaged or not a PDF"):
             bases.joined(data, ours)
     with pytest.raises(SpecError, match="pages of tiler already"):
         bases.joined(bases.joined(base, ours), ours)

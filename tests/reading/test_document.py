@@ -14,7 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 from tiler.errors import EncryptedError, ExitCode, UnreadableError
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.pdf import document as reading
-from tiler.reading.pdf.document import Document, read_pages
+from tiler.reading.pdf.document import Document, PageRead
 
 
 def drawn(pages: int = 1) -> bytes:
@@ -40,8 +40,13 @@ def altered(key: str, value: object) -> bytes:
         return saved(pdf)
 
 
+def pages_of(source: str | Path | bytes) -> list[PageRead]:
+    with Document(source) as document:
+        return list(document.pages())
+
+
 def test_pages_are_read_one_after_the_other() -> None:
-    pages = list(read_pages(drawn(3)))
+    pages = pages_of(drawn(3))
     assert [page.number for page in pages] == [1, 2, 3]
     assert [page.texts[0].text for page in pages] == ["page 1", "page 2", "page 3"]
 
@@ -49,7 +54,7 @@ def test_pages_are_read_one_after_the_other() -> None:
 def test_a_path_and_its_bytes_read_the_same(tmp_path: Path) -> None:
     path = tmp_path / "a.pdf"
     path.write_bytes(drawn())
-    assert list(read_pages(path)) == list(read_pages(str(path))) == list(read_pages(drawn()))
+    assert pages_of(path) == pages_of(str(path)) == pages_of(drawn())
 
 
 @pytest.mark.parametrize(
@@ -59,7 +64,7 @@ def test_a_path_and_its_bytes_read_the_same(tmp_path: Path) -> None:
 )
 def test_damage_is_one_kind_of_error(data: bytes) -> None:
     with pytest.raises(UnreadableError) as caught:
-        list(read_pages(data))
+        pages_of(data)
     assert caught.value.code is ExitCode.UNREADABLE
     assert str(caught.value).count("\n") == 0
 
@@ -70,7 +75,7 @@ def test_a_password_is_asked_for(revision: int) -> None:
     with pikepdf.open(BytesIO(drawn())) as pdf:
         data = saved(pdf, encryption=pikepdf.Encryption(owner="o", user="u", R=revision, **options))
     with pytest.raises(EncryptedError) as caught:
-        list(read_pages(data))
+        pages_of(data)
     assert caught.value.code is ExitCode.ENCRYPTED
 
 
@@ -100,7 +105,7 @@ def test_a_missing_file_is_named(tmp_path: Path) -> None:
 )
 def test_a_page_without_a_size_is_refused(key: str, value: object) -> None:
     with pytest.raises(UnreadableError):
-        list(read_pages(altered(key, value)))
+        pages_of(altered(key, value))
 
 
 def test_a_page_that_unfolds_into_too_much_is_refused() -> None:
@@ -110,7 +115,7 @@ def test_a_page_that_unfolds_into_too_much_is_refused() -> None:
         data = saved(pdf)
     assert len(data) < 200_000
     with pytest.raises(UnreadableError, match="too much"):
-        list(read_pages(data))
+        pages_of(data)
 
 
 def test_a_page_that_paints_too_much_is_refused() -> None:
@@ -156,5 +161,5 @@ def test_an_attachment_is_found_by_name_and_bounded(monkeypatch: pytest.MonkeyPa
 
 def test_fonts_that_are_not_carried_along_are_named() -> None:
     """This test ensures that a standard font without a font program counts as not embedded (ISO 32000-1, 9.9)."""
-    page = next(read_pages(drawn()))
+    page = pages_of(drawn())[0]
     assert page.unembedded == ("Helvetica",)

@@ -203,5 +203,5 @@ def test_a_link_that_leads_out_of_the_folder_is_refused(tmp_path):
 
 
 def test_a_name_that_is_no_path_is_refused(tmp_path):
-    with pytest.raises(SpecError, match="is no path"):
+    with pytest.raises(SpecError, match="is not a path"):
         inside(tmp_path, "a\0b.svg")

@@ -11,7 +11,7 @@ import pymupdf
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from tiler.reading.pdf.document import PageRead, read_pages
+from tiler.reading.pdf.document import Document, PageRead
 from tiler.reading.pdf.strokes import Stroke
 
 PT = 72 / 25.4
@@ -23,7 +23,8 @@ def page(draw: Callable[[Canvas], None], size: tuple[float, float] = (612, 792))
     draw(canvas)
     canvas.save()
     data = out.getvalue()
-    return next(read_pages(data)), data
+    with Document(data) as document:
+        return next(document.pages()), data
 
 
 def tagged(canvas: Canvas, tag: str, draw: Callable[[], None]) -> None:

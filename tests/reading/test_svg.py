@@ -432,13 +432,13 @@ def test_references_inside_the_file_are_fine(content):
 @pytest.mark.parametrize(
     ("data", "reason"),
     [
-        (b"", "damaged or no SVG"),
-        (b"<svg", "damaged or no SVG"),
-        (b"<svg xmlns='http://www.w3.org/2000/svg'><g></svg>", "damaged or no SVG"),
-        (b"<html><body/></html>", "is no SVG"),
-        (b"<other:svg xmlns:other='http://example.com'/>", "is no SVG"),
-        (b"<?xml version='1.0' encoding='nonsense'?><svg/>", "damaged or no SVG|encoding"),
-        (b"\xff\xfe\x00", "damaged or no SVG"),
+        (b"", "damaged or not an SVG"),
+        (b"<svg", "damaged or not an SVG"),
+        (b"<svg xmlns='http://www.w3.org/2000/svg'><g></svg>", "damaged or not an SVG"),
+        (b"<html><body/></html>", "is not an SVG"),
+        (b"<other:svg xmlns:other='http://example.com'/>", "is not an SVG"),
+        (b"<?xml version='1.0' encoding='nonsense'?><svg/>", "damaged or not an SVG|encoding"),
+        (b"\xff\xfe\x00", "damaged or not an SVG"),
     ],
 )
 def test_a_damaged_file_is_refused(data, reason):

@@ -41,7 +41,7 @@ def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours
     ("data", "kind", "words"),
     [
         (bases.edited(bases.plain(), bases.signed), SpecError, "top.pdf: the base is signed"),
-        (bases.plain()[:300], UnreadableError, "top.pdf: the base is damaged or no PDF"),
+        (bases.plain()[:300], UnreadableError, "top.pdf: the base is damaged or not a PDF"),
         (bases.plain(side=140), OffScaleError, "the base is off scale: the 2 in square"),
         (None, UnreadableError, "top.pdf: there is no such file"),
     ],

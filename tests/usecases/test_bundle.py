@@ -192,7 +192,7 @@ def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Pa
     bundled(release, force=True)
     assert files_of(tmp_path / "out") == before
     (tmp_path / "out" / "diary.txt").write_text("mine")
-    with pytest.raises(CannotWriteError, match=r"diary\.txt, which is no part of a release"):
+    with pytest.raises(CannotWriteError, match=r"diary\.txt, which is not part of a release"):
         refused(release, True)
     with pytest.raises(CannotWriteError):
         refused(Release(spec, tmp_path, sizes="S"), True)

@@ -80,7 +80,7 @@ def outline_entries(outline: Any) -> Iterator[DictionaryObject]:
 
 
 def form_fields(form: Any) -> list[tuple[DictionaryObject, str]]:
-    """Return the fields of a form (12.7.3) with the kind that each has or inherits; widgets are no fields."""
+    """Return the fields of a form (12.7.3) with the kind that each has or inherits; widgets are not fields."""
     return list(_fields(entry(form, "/Fields"), "", DEEPEST, set()))
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
@@ -13,12 +12,10 @@ from tiler.commands.output.terminal import printable
 from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
+from tiler.proof.report.record import Picture
 from tiler.proof.report.wording import lines
 from tiler.usecases.files.replace import refuse_existing
 from tiler.usecases.verify.apart import Limits, prove_apart
-
-if TYPE_CHECKING:
-    from tiler.proof.report.record import Picture
 
 MB = 2**20
 USUAL = Limits()

@@ -67,29 +67,29 @@ class Bezier:
         return len(self.points) == 2
 
     def at(self, t: float) -> complex:
-        """Give the point at ``t``."""
+        """Return the point at ``t``."""
         c0, c1, c2 = self._hodograph
         return self.points[0] + ((c2 / 3 * t + c1 / 2) * t + c0) * t
 
     def velocity(self, t: float) -> complex:
-        """Give the first derivative."""
+        """Return the first derivative."""
         c0, c1, c2 = self._hodograph
         return (c2 * t + c1) * t + c0
 
     def acceleration(self, t: float) -> complex:
-        """Give the second derivative."""
+        """Return the second derivative."""
         _, c1, c2 = self._hodograph
         return 2 * c2 * t + c1
 
     def length(self) -> float:
-        """Give the arc length to 1e-11 of itself."""
+        """Return the arc length to 1e-11 of itself."""
         c0, c1, c2 = self._hodograph
         if self.straight:
             return abs(c0)
         return arc_length(lambda t: abs((c2 * t + c1) * t + c0))
 
     def turning(self) -> float:
-        """Give the signed angle through which the direction turns, radians; free of cusps inside."""
+        """Return the signed angle through which the direction turns, radians; free of cusps inside."""
         if self.straight:
             return 0.0
         first, last, p = self.departure, self.arrival, self.points
@@ -118,14 +118,14 @@ class Bezier:
         return all(abs(point.real) < size and abs(point.imag) < size for point in self.points)
 
     def reach(self) -> float:
-        """Give a bound of how far it goes from its start."""
+        """Return a bound of how far it goes from its start."""
         p = self.points
         if len(p) == 4:
             return max(abs(p[1] - p[0]), abs(p[2] - p[0]), abs(p[3] - p[0]))
         return max(abs(point - p[0]) for point in p)
 
     def extent(self) -> tuple[float, float, float, float]:
-        """Give the least upright rectangle around it: left, foot, right, top."""
+        """Return the least upright rectangle around it: left, foot, right, top."""
         xs, ys = [point.real for point in self.points], [point.imag for point in self.points]
         c0, c1, c2 = self._hodograph
         # it lies in the hull of its points, so it goes beyond its ends only where they do
@@ -138,28 +138,28 @@ class Bezier:
         return min(xs), min(ys), max(xs), max(ys)
 
     def cusps(self) -> list[float]:
-        """Give the parameters inside at which the direction is undefined."""
+        """Return the parameters inside at which the direction is undefined."""
         return inside(self.zeros)
 
     def bend(self) -> float:
-        """Give a bound of the second derivative."""
+        """Return a bound of the second derivative."""
         return max(abs(self.acceleration(0)), abs(self.acceleration(1)))
 
     def part(self, t0: float, t1: float) -> Bezier:
-        """Give the piece between two parameters."""
+        """Return the piece between two parameters."""
         return Bezier(_after(tuple(reversed(_after(tuple(reversed(self.points)), 1 - t1))), t0 / t1 if t1 else 0.0))
 
     def reversed(self) -> Bezier:
-        """Give the same line run the other way."""
+        """Return the same line run the other way."""
         return Bezier(self.points[::-1])
 
     def mapped(self, affine: Affine) -> Bezier:
-        """Give the line carried by a map."""
+        """Return the line carried by a map."""
         return Bezier(tuple(affine(point) for point in self.points))
 
 
 def line(start: complex, end: complex) -> Bezier:
-    """Give a straight segment."""
+    """Return a straight segment."""
     return Bezier((start, end))
 
 
@@ -168,7 +168,7 @@ def _cross(a: complex, b: complex) -> float:
 
 
 def _after(points: tuple[complex, ...], t: float) -> tuple[complex, ...]:
-    """Give the control points of the part of a Bézier curve after ``t`` (de Casteljau's rule)."""
+    """Return the control points of the part of a Bézier curve after ``t`` (de Casteljau's rule)."""
     row, ends = points, [points[-1]]
     while len(row) > 1:
         row = tuple(a + (b - a) * t for a, b in pairwise(row))

@@ -24,7 +24,7 @@ Chord = tuple[complex, complex]
 
 
 def crossing(curve: Curve) -> complex | None:
-    """Give a place where the line meets itself, or None."""
+    """Return a place where the line meets itself, or None."""
     for corner in curve.corners:
         if abs(corner.turn_deg) > TURNED_BACK:
             return corner.at
@@ -43,7 +43,7 @@ def crossing(curve: Curve) -> complex | None:
 
 
 def _neighbours(chords: Sequence[Chord]) -> Iterator[tuple[int, int]]:
-    """Give pairs of chords, the earlier one first, whose boxes meet."""
+    """Yield pairs of chords, the earlier one first, whose boxes meet."""
     if sum(abs((b - a).real) for a, b in chords) > sum(abs((b - a).imag) for a, b in chords):
         # lines that run across are told apart by their height
         chords = [(1j * a, 1j * b) for a, b in chords]

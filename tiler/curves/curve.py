@@ -151,15 +151,15 @@ class Curve:
         return Turn(sign * (self.turning_deg - fsum(sharp)), tuple(sign * angle for angle in sharp))
 
     def reversed(self) -> Curve:
-        """Give the same line run the other way."""
+        """Return the same line run the other way."""
         return Curve(tuple(segment.reversed() for segment in reversed(self.segments)), self.closed)
 
     def mapped(self, affine: Affine) -> Curve:
-        """Give the line carried by a map."""
+        """Return the line carried by a map."""
         return Curve(tuple(segment.mapped(affine) for segment in self.segments), self.closed)
 
     def tightest(self, *, inward: bool = False) -> Bend | None:
-        """Give the place of the smallest radius; ``inward`` looks only where the line bends as its net turn does.
+        """Return the place of the smallest radius; ``inward`` looks only where the line bends as its net turn does.
 
         Corners have no radius and are not looked at; None when the line bends nowhere.
         """
@@ -176,7 +176,7 @@ class Curve:
         return best
 
     def chords(self, stray: float) -> list[complex]:
-        """Give points along the line whose chords stray from it by ``stray`` at most."""
+        """Return points along the line whose chords stray from it by ``stray`` at most."""
         points = [self.start]
         for segment in self.segments:
             # a chord over a step h strays by h^2 / 8 of the second derivative at most
@@ -192,7 +192,7 @@ def _between_cusps(segment: Segment) -> Sequence[Segment]:
 
 
 def _moving(segment: Segment) -> tuple[float, float]:
-    """Give the parameters between which a line moves: where it starts or ends with no velocity, all but 1 mm.
+    """Return the parameters between which a line moves: where it starts or ends with no velocity, all but 1 mm.
 
     There it bends without bound, as where a control point lies on its end, and yet hardly turns.
     """
@@ -204,7 +204,7 @@ def _moving(segment: Segment) -> tuple[float, float]:
 
 
 def _sharpest(segment: Segment, sign: float) -> tuple[float, float] | None:
-    """Give radius and parameter of the tightest place; ``sign`` keeps bends of that sign only."""
+    """Return radius and parameter of the tightest place; ``sign`` keeps bends of that sign only."""
 
     def curvature(t: float) -> float:
         speed, change = segment.velocity(t), segment.acceleration(t)

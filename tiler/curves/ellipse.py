@@ -39,19 +39,19 @@ class EllipseArc:
 
     @property
     def straight(self) -> bool:
-        """An arc is no line."""
+        """An arc is not a line."""
         return False
 
     def at(self, t: float) -> complex:
-        """Give the point at ``t``."""
+        """Return the point at ``t``."""
         return self.centre + self._turned(t, self.u, self.v)
 
     def velocity(self, t: float) -> complex:
-        """Give the first derivative."""
+        """Return the first derivative."""
         return self.sweep * self._turned(t, self.v, -self.u)
 
     def acceleration(self, t: float) -> complex:
-        """Give the second derivative."""
+        """Return the second derivative."""
         return -(self.sweep**2) * self._turned(t, self.u, self.v)
 
     def _turned(self, t: float, u: complex, v: complex) -> complex:
@@ -72,7 +72,7 @@ class EllipseArc:
         return tuple(nearest + step * k for k in range(-1, ceil(1 / step) + 2))
 
     def length(self) -> float:
-        """Give the arc length to 1e-11 of itself."""
+        """Return the arc length to 1e-11 of itself."""
         if not self.zeros:
             return abs(self.u) * abs(self.sweep)
         # a quarter at a time, so that no rule meets the same speeds in both halves by symmetry
@@ -80,7 +80,7 @@ class EllipseArc:
         return fsum(arc_length(lambda t: abs(self.velocity(t)), k / pieces, (k + 1) / pieces) for k in range(pieces))
 
     def turning(self) -> float:
-        """Give the signed angle through which the direction turns, radians."""
+        """Return the signed angle through which the direction turns, radians."""
         pieces = ceil(abs(self.sweep) / (pi / 2))
         speeds = [self.velocity(k / pieces) for k in range(pieces + 1)]
         return fsum(phase(b * a.conjugate()) for a, b in pairwise(speeds))
@@ -102,11 +102,11 @@ class EllipseArc:
         return all(abs(point.real) < size and abs(point.imag) < size for point in (self.centre, self.u, self.v))
 
     def reach(self) -> float:
-        """Give a bound of how far it goes from its start."""
+        """Return a bound of how far it goes from its start."""
         return abs(self.sweep) * hypot(abs(self.u), abs(self.v))
 
     def extent(self) -> tuple[float, float, float, float]:
-        """Give the least upright rectangle around it: left, foot, right, top."""
+        """Return the least upright rectangle around it: left, foot, right, top."""
         points = [self.start, self.end]
         for across in (complex(self.u.real, self.v.real), complex(self.u.imag, self.v.imag)):
             first = (phase(across) - self.begin) / self.sweep
@@ -117,22 +117,22 @@ class EllipseArc:
         return min(xs), min(ys), max(xs), max(ys)
 
     def cusps(self) -> list[float]:
-        """Give the parameters inside at which the direction is undefined: the ends of an ellipse without width."""
+        """Return the parameters inside at which the direction is undefined: the ends of an ellipse without width."""
         return inside(self.zeros)
 
     def bend(self) -> float:
-        """Give a bound of the second derivative."""
+        """Return a bound of the second derivative."""
         return self.sweep**2 * hypot(abs(self.u), abs(self.v))
 
     def part(self, t0: float, t1: float) -> EllipseArc:
-        """Give the piece between two parameters."""
+        """Return the piece between two parameters."""
         return EllipseArc(self.centre, self.u, self.v, self.begin + t0 * self.sweep, (t1 - t0) * self.sweep)
 
     def reversed(self) -> EllipseArc:
-        """Give the same line run the other way."""
+        """Return the same line run the other way."""
         return EllipseArc(self.centre, self.u, self.v, self.begin + self.sweep, -self.sweep)
 
     def mapped(self, affine: Affine) -> EllipseArc:
-        """Give the line carried by a map."""
+        """Return the line carried by a map."""
         u, v = affine.direction(self.u), affine.direction(self.v)
         return EllipseArc(affine(self.centre), u, v, self.begin, self.sweep)

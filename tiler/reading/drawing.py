@@ -55,13 +55,13 @@ def is_pdf(file: Path) -> bool:
 
 
 def page_curves(page: PageRead) -> Iterator[DrawnCurve]:
-    """Give the curves of a PDF page in painting order."""
+    """Yield the curves of a PDF page in painting order."""
     for number, curve in enumerate(curves_of(page.strokes), 1):
         yield DrawnCurve(number, curve, page=page.number)
 
 
 def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, float]]:
-    """Give the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
+    """Return the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
     from tiler.reading.svg.read import read_svg
 
     drawing = read_svg(read_file(file, "drawing"), str(file))
@@ -92,7 +92,7 @@ def pick(
     page: int | None = None,
     curve: int | Sequence[int] | None = None,
 ) -> Curve:
-    """Give the curve that is named by id or by number; several are chained in the order given.
+    """Return the curve that is named by id or by number; several are chained in the order given.
 
     Without either the drawing, or the page, must hold a single one.  Raises
     :class:`SpecError` for a name that is not there, for ends that do not meet, and for
@@ -119,12 +119,12 @@ def pick(
 
 
 def inside(folder: Path, name: str) -> Path:
-    """Give the path of a drawing that a spec in ``folder`` names; raises :class:`SpecError` when it leads out of it."""
+    """Return the path of a drawing that a spec in ``folder`` names; raises :class:`SpecError` when it leads out."""
     try:
         home = folder.resolve()
         path = (home / name).resolve()
     except (OSError, RuntimeError, ValueError) as fault:
-        raise SpecError(f"'{shown(name)}' is no path; name a file in the spec's folder") from fault
+        raise SpecError(f"'{shown(name)}' is not a path; name a file in the spec's folder") from fault
     if not path.is_relative_to(home):
         raise SpecError(f"'{shown(name)}' leads outside the spec's folder; put the drawing into it")
     return folder / name
@@ -144,7 +144,7 @@ def refuse_page_of_svg(file: Path, page: int | None) -> None:
 
 
 def shown(text: str) -> str:
-    """Give a text of a stranger's file as it may be printed."""
+    """Return a text of a stranger's file as it may be printed."""
     plain = "".join(sign if sign.isprintable() else "�" for sign in text)
     return plain if len(plain) <= 60 else plain[:57] + "..."
 

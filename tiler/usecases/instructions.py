@@ -13,7 +13,7 @@ from tiler.usecases.job import read_job
 
 
 def write_instructions(spec: Path, target: Path, paper: str | None, force: bool) -> tuple[tuple[FinishSteps, ...], str]:
-    """Write the instruction pages of a spec, and give their finishes and the paper; ``None`` takes the spec's paper.
+    """Write the instruction pages of a spec, and return their finishes and the paper; ``None`` takes the spec's paper.
 
     Raises the errors of the spec and :class:`CannotWriteError`; what fails leaves
     ``target`` as it was.

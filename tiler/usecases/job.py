@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from tiler.curves import Curve
 from tiler.draft.edge.from_drawing import Source
 from tiler.draft.spec.read import Job, read_spec
-
-if TYPE_CHECKING:
-    from tiler.curves import Curve
 
 
 def read_job(path: Path) -> Job:

@@ -28,8 +28,8 @@ from tiler.catalog.trees import resolved
 def empty_writer() -> PdfWriter:
     """Return a writer that holds nothing, not even an author."""
     writer = PdfWriter()
+    writer.metadata = None
     writer._objects.clear()
-    writer._info_obj = None
     return writer
 
 

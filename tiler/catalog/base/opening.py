@@ -17,27 +17,27 @@ logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
 
 @contextmanager
-def reading(data: bytes, name: str = "the base") -> Iterator[PdfReader]:
+def reading(data: bytes) -> Iterator[PdfReader]:
     """Open a PDF; every fault of the library leaves as an error of ours."""
     try:
         reader = PdfReader(BytesIO(data))
         if reader.is_encrypted:
             # An empty password opens it, but what is written would have lost its restrictions without a word.
             raise EncryptedError(
-                f"{name} is encrypted, and joining would strip it of its restrictions; "
+                "the base is encrypted, and joining would strip it of its restrictions; "
                 "join to a copy saved without encryption"
             )
         if not reader.pages:
-            raise UnreadableError(f"{name} has no pages")
+            raise UnreadableError("the base has no pages")
         yield reader
     except TilerError:
         raise
     except LimitReachedError as fault:
         raise UnreadableError(
-            f"{name} holds too much to be read; save it anew without what it does not need"
+            "the base holds too much to be read; save it anew without what it does not need"
         ) from fault
     except MemoryError as fault:
-        raise UnreadableError(f"{name} needs more memory than there is") from fault
+        raise UnreadableError("the base needs more memory than there is") from fault
     # The library raises a type of its own for every kind of damage.
     except Exception as fault:
-        raise UnreadableError(f"{name} is damaged or no PDF; make or download it again") from fault
+        raise UnreadableError("the base is damaged or not a PDF; make or download it again") from fault

@@ -97,7 +97,7 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
 
 
 def confirmed(question: Question) -> str:
-    """Ask a question that is answered by yes or no; gives ``back`` as well."""
+    """Ask a question that is answered by yes or no; return ``back`` as well."""
     return _ask(question, {}, None)
 
 
@@ -116,7 +116,7 @@ def _following(answers: Answers) -> Question | None:
 
 
 def _ask(question: Question, answers: Answers, before: str | None) -> str:
-    """Ask until the answer is right; gives ``back`` where that was said."""
+    """Ask until the answer is right; return ``back`` where that was said."""
     offered = _still_right(question, answers, before) or question.usual(answers)
     for line in _asked(question):
         _tell(line)

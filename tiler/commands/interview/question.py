@@ -65,12 +65,12 @@ PLACES = {
 
 
 def is_band(answers: Answers) -> bool:
-    """Return whether the finish that was chosen is a band; a binding wraps the edge."""
+    """Tell whether the finish that was chosen is a band; a binding wraps the edge."""
     return answers.get("finish") == Finish.FOLDED_BAND.value
 
 
 def in_parts(answers: Answers) -> bool:
-    """Return whether the edge is measured in two parts."""
+    """Tell whether the edge is measured in two parts."""
     return answers.get("parts") == "parts"
 
 

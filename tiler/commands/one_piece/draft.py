@@ -15,9 +15,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
+from tiler.commands.output.cutting_chart import chart
+from tiler.commands.output.duration import Clock
+from tiler.commands.output.progress import page_progress
 from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
@@ -106,7 +110,6 @@ def said_in(words: OptionWords) -> Iterator[None]:
 
 def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:
     """Print the numbers to cut by, their warnings in the words of what was given."""
-    from tiler.commands.output.cutting_chart import chart
 
     told = [
         replace(
@@ -134,9 +137,6 @@ def _wishes(given: dict[str, Any]) -> Wishes:
 
 def draw(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
     """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
-    from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
-    from tiler.commands.output.duration import Clock
-    from tiler.commands.output.progress import page_progress
     from tiler.usecases.draft import Watch, draft_job
 
     clock = Clock()

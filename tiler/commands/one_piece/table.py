@@ -47,7 +47,7 @@ class FabricNames:
 
     @property
     def one_cloth(self) -> bool:
-        """Return whether strip and garment are of one cloth."""
+        """Tell whether strip and garment are of one cloth."""
         return self.strip == self.garment
 
     def resolve(self, place: Keys) -> Keys:

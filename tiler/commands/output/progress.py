@@ -15,7 +15,7 @@ LONG = 12
 
 @contextmanager
 def page_progress(label: str) -> Iterator[Callable[[int, int], None] | None]:
-    """Return a function that takes pages done and pages in all; None where nobody watches."""
+    """Yield a function that takes pages done and pages in all; None where nobody watches."""
     if not sys.stderr.isatty():
         yield None
         return

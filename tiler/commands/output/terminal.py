@@ -39,7 +39,7 @@ def table_width() -> int:
 
 
 def close_output(code: int) -> int:
-    """Flush, and give the exit code: a reader that has gone or a full disk turns it to 7."""
+    """Flush, and return the exit code: a reader that has gone or a full disk turns it to 7."""
     for stream in (sys.stdout, sys.stderr):
         try:
             stream.flush()

@@ -10,20 +10,17 @@ from pathlib import Path
 import click
 
 from tiler.commands.typed.printer_folder import printer_folder
+from tiler.draft.spec.toml import LARGEST_SPEC, read_toml
 from tiler.errors import TilerError
 from tiler.usecases.printers.profiles import Printer, printers
 
 
 def size_names(ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:
     """Return the sizes of the spec that was named before; of a list such as ``S,M`` the last is completed."""
-    # every command loads this module, and most read no spec
-    from tiler.draft.spec.read import LARGEST_FILE
-    from tiler.draft.spec.toml import read_toml
-
     # while an option waits for its value, the words before it are not taken apart yet
     spec = ctx.params.get("spec") or next((word for word in ctx.args if word.lower().endswith(".toml")), None)
     try:
-        sizes = read_toml(Path(spec), LARGEST_FILE, "spec").get("sizes") if spec else None
+        sizes = read_toml(Path(spec), LARGEST_SPEC, "spec").get("sizes") if spec else None
     except TilerError:
         return []
     before, _, last = typed.rpartition(",")

@@ -30,7 +30,7 @@ FEWEST = 3
 """Sizes from which on steps can be compared."""
 
 READING = float(IN / 16)
-"""What a tape is read to, mm: a smaller difference is no slip."""
+"""What a tape is read to, mm: a smaller difference is not a slip."""
 
 SHARE = 0.25
 JUMP = 3.0

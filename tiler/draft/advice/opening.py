@@ -36,11 +36,11 @@ class Ring:
         return passing / self.rest_mm - 1
 
     def lets_through(self, passing: float) -> bool:
-        """Return whether ``passing`` mm goes through; a nanometre is float noise."""
+        """Tell whether ``passing`` mm goes through; a nanometre is float noise."""
         return self.opens_to_mm >= passing - 1e-6
 
     def is_tight(self, passing: float) -> bool:
-        """Return whether passing takes most of the stretch."""
+        """Tell whether passing takes most of the stretch."""
         return self.lets_through(passing) and self.stretch_for(passing) > TIGHT * self.stretch
 
 

@@ -57,7 +57,7 @@ FindCurve = Callable[[Source], Curve]
 
 
 def is_drawn(table: Table, name: str) -> bool:
-    """Return whether a part is given as a drawing instead of a length."""
+    """Tell whether a part is given as a drawing instead of a length."""
     return table.has(name) and isinstance(table.by_size(name, "", KEYS)[0], dict)
 
 

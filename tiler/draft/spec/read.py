@@ -19,13 +19,10 @@ from tiler.draft.spec import piece as piece_spec
 from tiler.draft.spec.piece import PieceSpec, read_piece
 from tiler.draft.spec.sizes import read_sizes
 from tiler.draft.spec.table import AtSize, Table, nearest
-from tiler.draft.spec.toml import read_toml
+from tiler.draft.spec.toml import LARGEST_SPEC, read_toml
 from tiler.errors import SpecError, TilerError
 from tiler.paper import PAPER_NAMES, Arrangement, Margins, PaperChoice
 from tiler.sentence import Key, Place
-
-LARGEST_FILE = 4_000_000
-"""A larger file, in bytes, is not a spec."""
 
 _JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
 _SIDES = ("left", "right", "top", "bottom")
@@ -53,7 +50,7 @@ def read_spec(path: Path, find: FindCurve = no_drawings) -> Job:
     Raises :class:`SpecError` with one sentence that names the file, the key or
     the line, and what to do.
     """
-    return read_tables(read_toml(path, LARGEST_FILE, "spec"), path.name, find)
+    return read_tables(read_toml(path, LARGEST_SPEC, "spec"), path.name, find)
 
 
 def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings) -> Job:

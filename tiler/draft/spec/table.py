@@ -62,7 +62,7 @@ class Table:
                 self.refuse(key, f"is not a known key; {nearest(key, known)}")
 
     def has(self, key: str) -> bool:
-        """Return whether the key is given."""
+        """Tell whether the key is given."""
         return key in self._data
 
     def raw(self, key: str, hint: str) -> Any:
@@ -166,7 +166,7 @@ class Table:
             self.refuse(key, f'"{value}" is not known; {nearest(value, tuple(words))}')
 
     def flag(self, key: str) -> bool:
-        """Return true or false; false when the key is absent."""
+        """Tell whether the key is true; false when the key is absent."""
         value = self._data.get(key, False)
         if not isinstance(value, bool):
             self.refuse(key, f"must be true or false, not {kind_of(value)}")

@@ -10,6 +10,9 @@ from tiler.errors import SpecError
 from tiler.files import read_file
 from tiler.sentence import Place
 
+LARGEST_SPEC = 4_000_000
+"""A larger file, in bytes, is not a spec."""
+
 
 def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[str, Any]:
     """Read a file of at most ``largest`` bytes that is to be ``what``, such as "spec"; ``instead`` is what to write.
@@ -21,7 +24,7 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
     if raw.startswith(b"%PDF-"):
         raise SpecError(f"is a PDF, not a {what}; name the .toml, or measure the PDF with tiler verify", place)
     try:
-        # a byte order mark is no TOML, but some editors write it
+        # a byte order mark is not TOML, but some editors write it
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         line = raw[: fault.start].count(b"\n") + 1

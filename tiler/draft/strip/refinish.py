@@ -44,7 +44,6 @@ class NewCutEdge:
     inside_old_seam_mm: float
     length_mm: float
     seam_allowance_mm: float
-    seam_line_mm: float
     finished_edge_mm: float
 
 
@@ -83,7 +82,6 @@ def new_cut_edge(
         old_seam - cut,
         lengths[0],
         new_seam - cut,
-        lengths[1],
         lengths[2],
     )
 

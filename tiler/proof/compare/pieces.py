@@ -120,7 +120,7 @@ def compare_tile(
 
 
 def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -> Iterator[Check]:
-    """Yield one check for each piece that lacks lines; a line found nearby counts as moved, and is no stray."""
+    """Yield one check for each piece that lacks lines; a line found nearby counts as moved, and is not a stray."""
     by_piece: dict[str, list[tuple[Laid, Line]]] = {}
     for one, line in lost:
         by_piece.setdefault(one.piece.id, []).append((one, line))

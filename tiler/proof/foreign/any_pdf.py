@@ -85,7 +85,7 @@ class Others:
         return [*self.squares, *as_expected(self.bare, self.expected.side, self.expected.words)]
 
     def _guesses(self) -> Iterator[Check]:
-        """Propose what squares without a label may be; a guess is no measurement, so it only warns."""
+        """Propose what squares without a label may be; a guess is not a measurement, so it only warns."""
         for square in self.bare[:MOST_GUESSES]:
             size = guess(square)
             if size:

@@ -220,7 +220,7 @@ def _cell(point: complex) -> tuple[int, int]:
 
 
 def _rings(filled: Sequence[Quadrangle]) -> list[tuple[Quadrangle, tuple[Quadrangle, Quadrangle]]]:
-    """Yield the middle of outlines that are filled shapes, a square within a square, with both."""
+    """Return the middle of outlines that are filled shapes, a square within a square, with both."""
     rings = []
     table: dict[tuple[int, int], list[Quadrangle]] = {}
     for found in filled:

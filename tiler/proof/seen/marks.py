@@ -14,7 +14,6 @@ NEAR = 2.0
 """Strokes whose middles lie nearer than this belong to one mark."""
 
 SIDES = ("left", "right", "top", "bottom")
-OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 @dataclass(frozen=True, slots=True)

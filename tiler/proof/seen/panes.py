@@ -109,5 +109,5 @@ def _inside(at: Point, box: Box) -> bool:
 
 
 def _away(at: Point, box: Box) -> float:
-    """Yield how far a point lies outside a box, 0 inside."""
+    """Return how far a point lies outside a box, 0 inside."""
     return max(box.x0 - at[0], at[0] - box.x1, 0.0) + max(box.y0 - at[1], at[1] - box.y1, 0.0)

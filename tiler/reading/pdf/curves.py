@@ -15,7 +15,7 @@ from tiler.reading.pdf.strokes import Stroke
 
 
 def curves_of(strokes: Iterable[Stroke]) -> Iterator[Curve]:
-    """Give the curve of every stroke, in painting order; one that never moves has no length.
+    """Yield the curve of every stroke, in painting order; one that never moves has no length.
 
     Raises :class:`UnreadableError` for coordinates beyond all measure.
     """

@@ -87,7 +87,7 @@ class Document:
         self._forms = FormsRead()
 
     def __enter__(self) -> Document:
-        """Give the document itself."""
+        """Return the document itself."""
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -100,12 +100,12 @@ class Document:
         return len(self._pages)
 
     def declaration(self) -> bytes | None:
-        """Give the attached ``tiler.json``, or None."""
+        """Return the attached ``tiler.json``, or None."""
         with self._faults():
             return attached(self._pdf.doc, FILE_NAME)
 
     def all_layers_on(self) -> bytes:
-        """Give the file's bytes with every layer switched on."""
+        """Return the file's bytes with every layer switched on."""
         with self._faults():
             self._stream.seek(0)
             return with_all_layers_on(self._stream.read(), self._pdf.doc)
@@ -157,10 +157,4 @@ class Document:
                 raise EncryptedError(
                     f"{self.name} is encrypted and needs a password; save it without one and try again"
                 ) from fault
-            raise UnreadableError(f"{self.name} is damaged or no PDF; make or download it again") from fault
-
-
-def read_pages(source: str | Path | bytes) -> Iterator[PageRead]:
-    """Read a PDF page by page; raises :class:`UnreadableError` or :class:`EncryptedError`."""
-    with Document(source) as document:
-        yield from document.pages()
+            raise UnreadableError(f"{self.name} is damaged or not a PDF; make or download it again") from fault

@@ -64,7 +64,7 @@ def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
 
 
 def attached(document: PDFDocument, name: str) -> bytes | None:
-    """Give the embedded file of that name, or None; one longer than :data:`MOST_ATTACHED` counts as none."""
+    """Return the embedded file of that name, or None; one longer than :data:`MOST_ATTACHED` counts as none."""
     names = resolve1(document.catalog.get("Names"))
     tree = resolve1(names.get("EmbeddedFiles")) if isinstance(names, dict) else None
     for key, value in _leaves(tree, DEEPEST_TREE):

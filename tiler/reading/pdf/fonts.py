@@ -21,7 +21,7 @@ class FontCensus:
         self._seen: dict[int, tuple[str, ...]] = {}
 
     def missing(self, resources: Any, depth: int = DEEPEST_FORM) -> tuple[str, ...]:
-        """Give the names of the fonts in these resources, forms included, that are not embedded."""
+        """Return the names of the fonts in these resources, forms included, that are not embedded."""
         tree = resolve1(resources)
         if not isinstance(tree, dict) or not depth:
             return ()

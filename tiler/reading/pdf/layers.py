@@ -48,14 +48,14 @@ def read_layers(document: PDFDocument) -> Layers:
 
 
 def layer_of(group: Any) -> str | None:
-    """Give the name of an optional content group, None when it is none."""
+    """Return the name of an optional content group, None when it is none."""
     held = resolve1(group)
     name = resolve1(held.get("Name")) if isinstance(held, dict) else None
     return decode_text(name) if isinstance(name, bytes) else None
 
 
 def layers_of_forms(resources: Any) -> dict[str, str]:
-    """Give the layer of each form that these resources name, by the name of the form."""
+    """Return the layer of each form that these resources name, by the name of the form."""
     held = resolve1(resources)
     forms = resolve1(held.get("XObject")) if isinstance(held, dict) else None
     found = {}
@@ -68,7 +68,7 @@ def layers_of_forms(resources: Any) -> dict[str, str]:
 
 
 def with_all_layers_on(data: bytes, document: PDFDocument) -> bytes:
-    """Give the file with every layer switched on; what a layer is meant for (print or screen) stays."""
+    """Return the file with every layer switched on; what a layer is meant for (print or screen) stays."""
     trailers = [xref.get_trailer() for xref in document.xrefs]
     root = next((one["Root"] for one in trailers if "Root" in one), None)
     properties = resolve1(document.catalog.get("OCProperties"))

@@ -22,7 +22,7 @@ class CarefulDocument(PDFDocument):
     """pdfminer's document, whose objects are never references."""
 
     def getobj(self, objid: int) -> object:
-        """Give an object; raises ``PSSyntaxError`` when it is nothing but references."""
+        """Return an object; raises ``PSSyntaxError`` when it is nothing but references."""
         for _ in range(LONGEST_CHAIN):
             found = super().getobj(objid)
             if not isinstance(found, PDFObjRef):

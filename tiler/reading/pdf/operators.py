@@ -48,7 +48,7 @@ class Operator(NamedTuple):
 
 
 def plain_objects(streams: Sequence[bytes]) -> list[Any] | None:
-    """Give the objects of a page's streams, with :class:`Operator` for operators.
+    """Return the objects of a page's streams, with :class:`Operator` for operators.
 
     None where a stream is long or holds what is not plain.
     """

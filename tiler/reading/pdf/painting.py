@@ -36,7 +36,7 @@ FORM = LIT("Form")
 
 
 def painted_items(page: Page, most: int, forms: FormsRead) -> LTPage:
-    """Give what a page paints, with :class:`Repeated` in the place of forms that were read before.
+    """Return what a page paints, with :class:`Repeated` in the place of forms that were read before.
 
     Raises :class:`TooManyObjectsError` when it is more than ``most``.
     """
@@ -83,7 +83,7 @@ class _Interpreter(PDFPageInterpreter):
             device.remember(key, self.ctm[4:], before)
 
     def _key(self, name: Any, device: _CountingDevice) -> Key | None:
-        """Give what tells a form that is painted by the page itself; None for all else."""
+        """Return what tells a form that is painted by the page itself; None for all else."""
         form = resolve1(self.xobjmap.get(name.name)) if isinstance(name, PSLiteral) else None
         if device.depth or not isinstance(form, PDFStream) or form.objid is None:
             return None
@@ -94,7 +94,7 @@ class _Interpreter(PDFPageInterpreter):
 
 @cache
 def _methods() -> dict[bytes, tuple[Any, int]]:
-    """Give what the library does for each operator, and with how many operands."""
+    """Return what the library does for each operator, and with how many operands."""
     words = {"_a": "*", "_w": '"', "_q": "'"}
     methods: dict[bytes, tuple[Any, int]] = {}
     for name in dir(_Interpreter):
@@ -169,7 +169,7 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         textstate.linematrix = (x, y)
 
     def _letter(self, font: Any, cid: int) -> tuple[str, float]:
-        """Give what a code of a font prints, and its width in text space."""
+        """Return what a code of a font prints, and its width in text space."""
         try:
             return str(font.to_unichr(cid)), float(font.char_width(cid))
         except PDFUnicodeNotDefined:

@@ -55,7 +55,7 @@ class Stroke:
         return Box.around(self.points)
 
     def flattened(self) -> tuple[Point, ...]:
-        """Give the points with every Bezier segment replaced by chords."""
+        """Return the points with every Bezier segment replaced by chords."""
         if not self.curves:
             return self.points
         controls = dict(self.curves)
@@ -80,7 +80,7 @@ def _chords(start: Point, controls: tuple[Point, ...], end: Point) -> Iterator[P
 def strokes_of(
     items: Iterable[Any], k: float, layers: Mapping[str, str] = NO_LAYERS, paths: int = 0
 ) -> Iterator[Stroke]:
-    """Give the strokes of a page's items in painting order.
+    """Yield the strokes of a page's items in painting order.
 
     ``k`` is mm per unit, ``layers`` are those of its forms, ``paths`` were painted before.
     """

@@ -84,7 +84,7 @@ class Letter(LTItem):
         return self.y1 - self.y0
 
     def get_text(self) -> str:
-        """Give what is printed."""
+        """Return what is printed."""
         return self._text
 
 
@@ -122,7 +122,7 @@ class _Line:
         return True
 
     def text(self, k: float) -> Text | None:
-        """Give the finished text; None when nothing in it is printed."""
+        """Return the finished text; None when nothing in it is printed."""
         a, b, c, d = self.linear
         boxes = [
             (char.x0 * k, char.y0 * k, char.x1 * k, char.y1 * k) for char in self.chars if not char.get_text().isspace()
@@ -147,7 +147,7 @@ class _Line:
 
 
 def texts_of(items: Iterable[Any], k: float, paths: int = 0) -> Iterator[Text]:
-    """Give the lines of text of a page's items in painting order.
+    """Yield the lines of text of a page's items in painting order.
 
     ``k`` is mm per unit, ``paths`` were painted before.
     """

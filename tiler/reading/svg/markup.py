@@ -40,19 +40,19 @@ class Element:
 
 
 def parse(data: bytes, name: str) -> Element:
-    """Give the outermost element; raises :class:`UnreadableError`."""
+    """Return the outermost element; raises :class:`UnreadableError`."""
     if len(data) > LARGEST_FILE:
         raise UnreadableError(f"{name} is larger than {LARGEST_FILE // 2**20} MB; leave pictures out of it")
     builder = _Builder(name)
     try:
         builder.parser.Parse(data, True)
     except ExpatError as fault:
-        raise UnreadableError(f"{name} is damaged or no SVG ({fault}); export it again") from fault
+        raise UnreadableError(f"{name} is damaged or not an SVG ({fault}); export it again") from fault
     except (ValueError, LookupError) as fault:
         raise UnreadableError(f"{name} is in an encoding that cannot be read; save it as UTF-8") from fault
     root = builder.root
     if root is None or root.name != "svg":
-        raise UnreadableError(f"{name} is no SVG: its outermost element is another one; export it as SVG")
+        raise UnreadableError(f"{name} is not an SVG: its outermost element is another one; export it as SVG")
     return root
 
 

@@ -2,7 +2,7 @@
 
 Every subpath that is drawn is a curve, in the order of the file.  What is hidden, or
 only defined for use elsewhere, is not drawn; words, pictures and the marks at line
-ends are no curves.
+ends are not curves.
 """
 
 from __future__ import annotations
@@ -90,7 +90,7 @@ class _Walk:
             self._index(child)
 
     def content(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
-        """Give the curves of what stands in an element."""
+        """Yield the curves of what stands in an element."""
         for child in element.children:
             yield from self._element(child, place)
 

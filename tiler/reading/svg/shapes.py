@@ -21,7 +21,7 @@ Subpath = tuple[list[Segment], bool]
 """Segments, and whether the line closes."""
 
 Measure = Callable[[str, str], float]
-"""Gives an attribute as a length in user units; the second word says what a percentage is of."""
+"""Returns an attribute as a length in user units; the second word says what a percentage is of."""
 
 _PATH_SIGNS = re.compile(r"[MmZzLlHhVvCcSsQqTtAaeE0-9+\-.,\s]*")
 _NOT_ARC = re.compile(r"([MmZzLlHhVvCcSsQqTt])([^A-Za-z]*(?:[eE][^A-Za-z]*)*)")
@@ -80,7 +80,7 @@ class Pen:
 def arc_between(
     start: complex, rx: float, ry: float, rotation: float, large: bool, sweep: bool, end: complex
 ) -> Segment:
-    """Give the arc of an ellipse between two points; radii that are too small grow, none is a line."""
+    """Return the arc of an ellipse between two points; radii that are too small grow, none is a line."""
     if not rx or not ry:
         return line(start, end)
     turn = exp(1j * radians(rotation))
@@ -99,7 +99,7 @@ def arc_between(
 
 
 def path(data: str) -> list[Subpath]:
-    """Give the subpaths of path data; raises :class:`UnreadableError`."""
+    """Return the subpaths of path data; raises :class:`UnreadableError`."""
     if data.strip() == "none":
         return []
     pen = Pen()
@@ -114,14 +114,14 @@ def path(data: str) -> list[Subpath]:
 
 
 def polyline(text: str, *, closed: bool) -> list[Subpath]:
-    """Give the line through points; a coordinate without its pair is left out, as the standard says."""
+    """Return the line through points; a coordinate without its pair is left out, as the standard says."""
     flat = numbers(text, "the points")
     points = [complex(x, y) for x, y in zip(flat[::2], flat[1::2], strict=False)]
     return [([line(a, b) for a, b in pairwise(points)], closed)] if len(points) > 1 else []
 
 
 def straight(measure: Measure) -> list[Subpath]:
-    """Give a ``line``."""
+    """Return a ``line``."""
     ends = [complex(measure(f"x{end}", "width"), measure(f"y{end}", "height")) for end in (1, 2)]
     return [([line(ends[0], ends[1])], False)]
 

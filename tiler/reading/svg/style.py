@@ -46,7 +46,7 @@ class StyleSheet:
     rules: tuple[Rule, ...]
 
     def value(self, element: Element, key: str) -> str | None:
-        """Give what is declared for a property of an element, inherited values left out."""
+        """Return what is declared for a property of an element, inherited values left out."""
         inline = _declared(element.attributes.get("style", ""))
         if key in inline:
             return inline[key]

@@ -31,7 +31,6 @@ PX_PER_UNIT = {
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 _LENGTH = re.compile(rf"\s*({_NUMBER})\s*([A-Za-z]*|%)\s*")
 _TRANSFORM = re.compile(r"\s*,?\s*([A-Za-z]+)\s*\(([^()]*)\)")
-_GAP = re.compile(r"[\s,]+")
 
 
 @dataclass(frozen=True)
@@ -108,7 +107,7 @@ def view_box(text: str | None) -> tuple[float, float, float, float] | None:
 
 
 def fitted(box: tuple[float, float, float, float], width: float, height: float, ratio: str) -> Transform:
-    """Give the map that puts a view box into a viewport, by ``preserveAspectRatio``."""
+    """Return the map that puts a view box into a viewport, by ``preserveAspectRatio``."""
     x, y, wide, high = box
     across, down = width / wide, height / high
     words = [word for word in ratio.split() if word != "defer"] or ["xMidYMid"]
@@ -124,7 +123,7 @@ def fitted(box: tuple[float, float, float, float], width: float, height: float, 
 
 
 def outer_view(attributes: dict[str, str], name: str) -> View:
-    """Give the view of the outermost element; raises :class:`UnreadableError` where its real size is not stated."""
+    """Return the view of the outermost element; raises :class:`UnreadableError` where its real size is not stated."""
     box = view_box(attributes.get("viewBox"))
     sizes = [_physical(attributes.get(key), key, name) for key in ("width", "height")]
     known = [size for size in sizes if size]
@@ -148,7 +147,7 @@ def outer_view(attributes: dict[str, str], name: str) -> View:
 
 
 def _physical(text: str | None, key: str, name: str) -> tuple[float, str] | None:
-    """Give a stated size in px with its unit; None where it is left to the viewer."""
+    """Return a stated size in px with its unit; None where it is left to the viewer."""
     if text is None or text.strip() in ("", "auto") or text.strip().endswith("%"):
         return None
     match = _LENGTH.fullmatch(text)

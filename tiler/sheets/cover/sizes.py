@@ -64,7 +64,7 @@ def _span(first: str, last: str) -> str:
 
 
 def fits(sizes: Sequence[SizePages], width: float, height: float) -> bool:
-    """Return whether all sizes have room."""
+    """Tell whether all sizes have room."""
     return _columns(sizes, width) * int(height / ROW) >= len(sizes)
 
 

@@ -96,7 +96,7 @@ class Strip:
         return min((place for place in places if place >= start + self.least), key=self._hits, default=last)
 
     def is_clear(self, part: Part) -> bool:
-        """Return whether a part ends clear of words and notches; the end of the strip is."""
+        """Tell whether a part ends clear of words and notches; the end of the strip is."""
         return part.end >= self.item.length or self._hits(part.end) == 0
 
     def _hits(self, end: float) -> int:

@@ -58,7 +58,7 @@ class Row:
     taken: list[tuple[float, float]] = field(default_factory=list)
 
     def free(self, start: float, end: float) -> bool:
-        """Return whether nothing stands there, or near by."""
+        """Tell whether nothing stands there, or near by."""
         return all(end + APART <= a or start - APART >= b for a, b in self.taken)
 
     def first_free(self, width: float, start: float = 0.0) -> float | None:
@@ -66,7 +66,7 @@ class Row:
         return min((x for x in self.places(width, start) if self.fits(x, width)), default=None)
 
     def fits(self, x: float, width: float) -> bool:
-        """Return whether a text has room at ``x``."""
+        """Tell whether a text has room at ``x``."""
         return self.left <= x and x + width <= self.right and self.free(x, x + width)
 
     def places(self, width: float, start: float = 0.0) -> list[float]:

@@ -66,7 +66,7 @@ class ProofPage:
 
 
 def proof_page(page: ProofPage) -> bytes:
-    """Set the page and give the PDF."""
+    """Set the page and return the PDF."""
     return flowed(
         PAGE,
         ROOM,

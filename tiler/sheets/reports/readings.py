@@ -70,7 +70,7 @@ class Chart:
 
 
 def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
-    """Set the page on a fixed paper, upright, and give the PDF."""
+    """Set the page on a fixed paper, upright, and return the PDF."""
     page = Box(0.0, 0.0, *PAPERS[paper].size)
     room = page.grown(-MARGIN)
 

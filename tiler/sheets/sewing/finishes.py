@@ -69,6 +69,6 @@ def _figures(strip: Figures, units: str) -> StripFigures:
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:
-    """Put a length into the words where all strips have the same; else give the neutral words."""
+    """Put a length into the words where all strips have the same; else return the neutral words."""
     found = {both(measure(strip), page.units) for strip in page.strips}
     return words.format(found.pop()) if len(found) == 1 else neutral

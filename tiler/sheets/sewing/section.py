@@ -168,9 +168,9 @@ def path_length(path: Sequence[Point]) -> float:
     return sum(hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(path))
 
 
-def hatching(layer: Layer, apart: float = 1.0) -> list[Subpath]:
-    """Return slanted strokes across a layer, the sign of the strip."""
-    count = int(layer.length / apart)
+def hatching(layer: Layer) -> list[Subpath]:
+    """Return slanted strokes across a layer, about 1 mm apart, the sign of the strip."""
+    count = int(layer.length)
     strokes: list[Subpath] = []
     for k in range(count):
         along = (k + 0.5) * layer.length / count

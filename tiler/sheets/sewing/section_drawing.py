@@ -149,8 +149,8 @@ def _dot(at: Point, radius: float) -> Subpath:
     return tuple((at[0] + radius * cos(2 * pi * k / 12), at[1] + radius * sin(2 * pi * k / 12)) for k in range(12))
 
 
-def _arrowhead(start: Point, tip: Point, size: float = 1.6) -> Subpath:
+def _arrowhead(start: Point, tip: Point) -> Subpath:
     length = hypot(tip[0] - start[0], tip[1] - start[1])
-    ux, uy = size * (tip[0] - start[0]) / length, size * (tip[1] - start[1]) / length
+    ux, uy = 1.6 * (tip[0] - start[0]) / length, 1.6 * (tip[1] - start[1]) / length
     back = (tip[0] - ux, tip[1] - uy)
     return (tip, (back[0] - 0.4 * uy, back[1] + 0.4 * ux), (back[0] + 0.4 * uy, back[1] - 0.4 * ux))

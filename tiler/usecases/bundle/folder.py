@@ -19,7 +19,7 @@ LIST = "manifest.json"
 def refuse_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> None:
     """Raise :class:`CannotWriteError` when ``folder`` must not be written.
 
-    It stands there and ``force`` is not given, or it holds what is no part of an earlier release.
+    It stands there and ``force`` is not given, or it holds what is not part of an earlier release.
     """
     if not folder.resolve().parent.is_dir():
         raise CannotWriteError(f"the folder {folder.parent} does not exist; make it first, or choose another")
@@ -35,7 +35,7 @@ def refuse_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> None:
     others = sorted(held - _of_release(folder))
     if others:
         raise CannotWriteError(
-            f"{folder} holds {others[0]}, which is no part of a release, so it is not replaced; choose another folder"
+            f"{folder} holds {others[0]}, which is not part of a release, so it is not replaced; choose another folder"
         )
     for source in inputs:
         if source.resolve().parent == folder.resolve():

@@ -10,11 +10,13 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from tiler.box import Box
 from tiler.curves import Affine, Curve
 from tiler.errors import NothingToMeasureError, OffScaleError
+from tiler.proof.foreign.drawing_scale import DrawingScale, drawing_scale
+from tiler.proof.foreign.labelled import Labelled, labelled_squares
 from tiler.reading.drawing import (
     LEAST_LENGTH,
     DrawnCurve,
@@ -27,10 +29,6 @@ from tiler.reading.drawing import (
 )
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.pdf.document import Document, PageRead
-
-if TYPE_CHECKING:
-    from tiler.proof.foreign.drawing_scale import DrawingScale
-    from tiler.proof.foreign.labelled import Labelled
 
 Progress = Callable[[int, int], None]
 
@@ -156,18 +154,13 @@ def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
     if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
-    from tiler.proof.foreign.labelled import labelled_squares
     from tiler.proof.ink.rendering import Rendering
 
     return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
 
 
 def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:
-    if not squares:
-        return None
-    from tiler.proof.foreign.drawing_scale import drawing_scale
-
-    return drawing_scale(squares)
+    return drawing_scale(squares) if squares else None
 
 
 def _believed(scale: DrawingScale | None, correct: bool) -> Affine | None:
@@ -206,7 +199,7 @@ def _listed(drawn: DrawnCurve, correction: Affine | None) -> ListedCurve:
 
 
 def _kept(rows: Sequence[ListedCurve], least: float) -> tuple[tuple[ListedCurve, ...], int]:
-    """Keep the curves that are long enough, longest first; points are no curves."""
+    """Keep the curves that are long enough, longest first; points are not curves."""
     drawn = [row for row in rows if row.length_mm >= LEAST_LENGTH]
     kept = [row for row in drawn if row.length_mm >= least]
     kept.sort(key=lambda row: (-row.length_mm, row.page or 0, row.number))

@@ -20,7 +20,7 @@ def listen() -> None:
 
 
 def asked_to_end() -> bool:
-    """Return whether a request has come."""
+    """Tell whether a request has come."""
     return bool(_asked)
 
 

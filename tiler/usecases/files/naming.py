@@ -9,10 +9,10 @@ from unicodedata import normalize
 LONGEST = 60
 
 
-def slug(text: str, otherwise: str = "pattern") -> str:
+def slug(text: str) -> str:
     """Return a text as small Latin letters, digits and dashes, as file names are safe everywhere."""
     plain = normalize("NFKD", text.casefold()).replace("⁄", "-").encode("ascii", "ignore").decode("ascii")
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or otherwise
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "pattern"
 
 
 def size_words(sizes: Sequence[str]) -> dict[str, str]:

@@ -48,7 +48,7 @@ def write_file(target: Path, data: bytes, force: bool = False) -> None:
 
 @contextmanager
 def replacing(target: Path, data: bytes, force: bool) -> Iterator[Path]:
-    """Write a file beside ``target``, give its path for a last look, and put it in place when the block ends well.
+    """Write a file beside ``target``, yield its path for a last look, and put it in place when the block ends well.
 
     When it does not, nothing has changed and nothing is left; raises :class:`CannotWriteError`.
     """

@@ -54,7 +54,7 @@ class Axis:
 
     @property
     def decides(self) -> bool:
-        """Return whether the error is larger than its doubt."""
+        """Tell whether the error is larger than its doubt."""
         return abs(self.measured - self.nominal) > self.reading_error * (1 + 1e-9)
 
 
@@ -92,7 +92,7 @@ def checked_printer(
 def _check_name(name: str) -> None:
     if len(name) > LONGEST_NAME or not _NAME.fullmatch(name):
         raise SpecError(
-            f"NAME: {name[:60]!r} is no name for a printer; take up to {LONGEST_NAME} letters, digits, spaces, dots "
+            f"NAME: {name[:60]!r} is not a name for a printer; take up to {LONGEST_NAME} letters, digits, spaces, dots "
             "and dashes, beginning with a letter or digit"
         )
 
@@ -100,7 +100,7 @@ def _check_name(name: str) -> None:
 def profile_path(folder: Path, name: str) -> Path:
     """Return the file of a printer; capitals make no difference.
 
-    Raises :class:`SpecError` for what is no name of a printer.
+    Raises :class:`SpecError` for what is not a name of a printer.
     """
     _check_name(name)
     return folder / f"{name.casefold()}.json"
@@ -138,7 +138,7 @@ def load_printer(folder: Path, name: str) -> Printer:
 
 
 def printers(folder: Path) -> Iterator[Printer | TilerError]:
-    """Read all printers in the order of their names; for a damaged file give what is to be said of it."""
+    """Read all printers in the order of their names; for a damaged file return what is to be said of it."""
     for path in sorted(folder.glob("*.json")) if folder.is_dir() else ():
         try:
             yield _read(path)
@@ -179,4 +179,6 @@ def _read(path: Path) -> Printer:
 
 
 def _damaged(path: Path, why: str) -> UnreadableError:
-    return UnreadableError(f"{path} is no file of a printer ({why}); mend it, or remove it and add the printer again")
+    return UnreadableError(
+        f"{path} is not a file of a printer ({why}); mend it, or remove it and add the printer again"
+    )

@@ -20,7 +20,7 @@ ADVICE: dict[type[TilerError], str] = {
 
 
 def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> Iterator[Any]:
-    """Measure the file that the request names: tell of each page and each wanted picture, and give the report."""
+    """Measure the file that the request names: tell of each page and each wanted picture, and return the report."""
     wanted = next(requests)
     expected = Expected(*wanted["expected"]) if wanted["expected"] else None
     try:
