@@ -40,4 +40,4 @@ class Processes(ModuleType):
             finally:
                 os._exit(1)
 
-        return subprocess.Popen(command, preexec_fn=begin, **options)
+        return subprocess.Popen(command, preexec_fn=begin, **options)  # noqa: PLW1509
