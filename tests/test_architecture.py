@@ -24,6 +24,8 @@ ROOT = Path(__file__).parent.parent
 WORDS = (
     "__init__",
     "errors",
+    "fonts",
+    "printed",
     "sentence",
     "lengths",
     "turn",
@@ -56,11 +58,11 @@ SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "pint": "tiler/lengths.py",
     "pypdf": "tiler/catalog/",
     "pypdfium2": "tiler/proof/",
-    "reportlab": ("tiler/sheets/canvas.py", "tiler/sheets/flow.py"),
+    "reportlab": ("tiler/sheets/canvas.py", "tiler/sheets/flow.py", "tiler/sheets/typesetting.py"),
     "tomlkit": "tiler/draft/spec/write.py",
 }
 
-MEETING = {"curves", "box", "declaration", "errors", "files", "lengths", "paper"}
+MEETING = {"curves", "box", "declaration", "errors", "fonts", "printed", "files", "lengths", "paper"}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 
@@ -231,7 +233,7 @@ def test_packages_import_one_way() -> None:
     ("place", "line"),
     [
         ("tiler/draft/outline.py", "from tiler.sheets.canvas import Canvas"),
-        ("tiler/proof/ink/lines.py", "import tiler.sheets.canvas"),
+        ("tiler/proof/ink/pixels.py", "import tiler.sheets.canvas"),
         ("tiler/sheets/cover/sizes.py", "from tiler import proof"),
         ("tiler/reading/pdf/text.py", "from ...proof import report"),
         ("tiler/sheets/cover/sizes.py", "def late():\n    from tiler.usecases import draft"),
