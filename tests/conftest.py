@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
+import subprocess
 import sys
 import tempfile
 from pathlib import Path
@@ -12,9 +14,11 @@ import pytest
 from hypothesis import settings
 from hypothesis.configuration import set_hypothesis_home_dir
 
+from tests.forked import Processes
 from tests.sheets.jobs import ONE_BAND, SAMPLE, drawn_once
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes
+from tiler.usecases.processes import apart
 
 # Tests start the command line many times; without its bytecode each start would compile the package anew.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -28,6 +32,20 @@ set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "tiler-hypothesis")
 # A shell lets what it starts in the background ignore Ctrl-C, and the commands that tests start would inherit that.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def pytest_collection_finish() -> None:
+    """Look less often for objects that nothing holds; what is loaded by now stays to the end."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 20)
+
+
+@pytest.fixture
+def forked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fork the process that reads for another one, where the system can, instead of starting it anew."""
+    if hasattr(os, "fork"):
+        monkeypatch.setattr(apart, "subprocess", Processes(subprocess.__name__))
 
 
 @pytest.fixture(scope="session")

@@ -140,27 +140,6 @@ def test_what_a_command_returns_is_the_exit_code(monkeypatch, result):
     assert run(["figures"]) == result
 
 
-def test_a_reader_that_has_gone_is_met_quietly(spec):
-    read_end, write_end = os.pipe()
-    os.close(read_end)
-    done = subprocess.run(
-        [sys.executable, "-m", "tiler", "figures", spec], stdout=write_end, stderr=subprocess.PIPE, check=False
-    )
-    os.close(write_end)
-    assert (done.returncode, done.stderr) == (7, b"")
-
-
-@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
-def test_a_full_disk_behind_stdout_is_code_7(spec):
-    with open("/dev/full", "wb") as full:
-        done = subprocess.run(
-            [sys.executable, "-m", "tiler", "figures", spec], stdout=full, stderr=subprocess.PIPE, check=False
-        )
-    assert done.returncode == 7
-    assert done.stderr.count(b"\n") == 1
-    assert b"cannot write" in done.stderr
-
-
 @pytest.mark.parametrize(
     ("encoding", "written"),
     # click takes an ASCII stream for a wrong setting and writes UTF-8

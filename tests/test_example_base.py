@@ -14,6 +14,8 @@ from tiler.proof import prove
 from tiler.usecases.bundle.make import Release, plan
 from tiler.usecases.draft import Wishes, draw_job
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 EXAMPLES = Path(__file__).parent.parent / "examples"
 SPEC = EXAMPLES / "saltmarsh-sizes.toml"
 SIZES = ["XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL"]

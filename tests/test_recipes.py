@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,8 @@ class Copy:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         for name in ("tiler", "fonts"):
-            shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
+            # what is compiled comes along, but for what is just being written
+            shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("*.pyc.*"))
 
     def put(self, module: str, after: str, lines: str) -> None:
         """Put lines into a module of ``tiler`` after the one line that reads ``after``."""
@@ -32,24 +34,39 @@ class Copy:
         assert text.count(f"{after}\n") == 1, f"{module} has no one line {after!r}"
         path.write_text(text.replace(f"{after}\n", f"{after}\n{lines}\n"), encoding="utf-8")
 
-    def run(self, *arguments: object) -> str:
-        """Run the command line of the copy and return what it prints."""
+    def run(self, *commands: Sequence[object]) -> list[str]:
+        """Run command lines of the copy, in one process that is new, and return what each prints."""
+        lines = json.dumps([[str(word) for word in command] for command in commands])
         done = subprocess.run(
-            [sys.executable, "-m", "tiler", *map(str, arguments)],
+            [sys.executable, "-c", RUN_ALL, lines],
             cwd=self.folder,
-            env={**os.environ, "PYTHONPATH": str(self.folder)},
+            env={**os.environ, "PYTHONPATH": str(self.folder), "PYTHONIOENCODING": "utf-8"},
             capture_output=True,
-            text=True,
+            encoding="utf-8",
             check=False,
         )
         assert done.returncode == 0, done.stderr
-        return done.stdout
+        printed = done.stdout.split("\f")
+        assert printed.pop() == ""
+        return printed
 
-    def proved(self, pdf: Path) -> None:
-        """Hold that the copy finds nothing wrong with a file, and nothing doubtful."""
-        report = json.loads(self.run("verify", pdf, "--json"))
-        assert report["verdict"] == "true-to-scale"
-        assert [check for check in report["checks"] if check["status"] != "pass"] == []
+
+RUN_ALL = """
+import json, sys
+from tiler.commands import run
+for line in json.loads(sys.argv[1]):
+    code = run(line)
+    print(end="\\f")
+    if code:
+        sys.exit(int(code))
+"""
+
+
+def hold_proved(printed: str) -> None:
+    """Hold that ``verify --json`` finds nothing wrong with a file, and nothing doubtful."""
+    report = json.loads(printed)
+    assert report["verdict"] == "true-to-scale"
+    assert [check for check in report["checks"] if check["status"] != "pass"] == []
 
 
 def cuff(finish: str, **keys: Any) -> str:
@@ -101,25 +118,35 @@ def copy(tmp_path_factory: pytest.TempPathFactory) -> Copy:
 def test_a_paper_is_one_row(copy: Copy, tmp_path: Path, paper: str, words: str, tray: bool) -> None:
     toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
     toml.write_text(cuff("folded-band", paper={"size": paper}), encoding="utf-8")
-    assert f" of {words} (" in copy.run("draft", toml, "-o", pdf)
-    copy.proved(pdf)
+    drafted, report, _ = copy.run(
+        ("draft", toml, "-o", pdf),
+        ("verify", pdf, "--json"),
+        ("chart", toml, "-o", tmp_path / "chart.pdf", "--paper", paper),
+    )
+    assert f" of {words} (" in drafted
+    hold_proved(report)
     assert (b"/PickTrayByPDFSize true" in pdf.read_bytes()) is tray
-    copy.run("chart", toml, "-o", tmp_path / "chart.pdf", "--paper", paper)
 
 
 def test_a_finish_is_one_row_and_its_instruction_page(copy: Copy, tmp_path: Path) -> None:
     toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
     toml.write_text(cuff("single-band"), encoding="utf-8")
-    (made,) = json.loads(copy.run("draft", toml, "-o", pdf, "--json"))["pieces"]
+    drafted, report, instructions = copy.run(
+        ("draft", toml, "-o", pdf, "--json"),
+        ("verify", pdf, "--json"),
+        ("instructions", toml, "-o", tmp_path / "steps.pdf"),
+    )
+    (made,) = json.loads(drafted)["pieces"]
     # the seam allowance is 1/4 in unless given
     assert made["cut_width_mm"] == pytest.approx(20 + 6.35)
     assert made["ratio"]["usual"] == 0.95
-    copy.proved(pdf)
-    assert ": single band." in copy.run("instructions", toml, "-o", tmp_path / "steps.pdf")
+    hold_proved(report)
+    assert ": single band." in instructions
 
 
 def test_the_ends_of_an_added_finish_are_slanted_by_its_profile(copy: Copy, tmp_path: Path) -> None:
     toml, pdf = tmp_path / "vee.toml", tmp_path / "vee.pdf"
     edge = neckline("24 cm", "9 cm", corners=[100])
     toml.write_text(spec(piece("Vee", "2 cm", edge, "single-band", corner="mitre"), units="cm"), encoding="utf-8")
-    assert "proved true to scale" in copy.run("draft", toml, "-o", pdf)
+    (drafted,) = copy.run(("draft", toml, "-o", pdf))
+    assert "proved true to scale" in drafted

@@ -27,10 +27,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from tiler.box import Box, Point, Subpath
+from tiler.printed import Form, Printed
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
-FORMAT = 1
+FORMAT = 2
 ONLY_FOR = "Only for the printer"
 """Begins the line that every page of a compensated file carries; the printer's name follows."""
 
@@ -202,6 +203,7 @@ class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
     With a ``host`` our pages are a part of a longer file and still count from 1.
+    ``forms`` and ``printed``, page by page, are all that is painted.
     A file for one ``printer`` is drawn larger by ``factor_across`` and ``factor_down`` on the
     axes of the page; its page size is that of the paper, all other lengths are without them.
     """
@@ -219,6 +221,8 @@ class Declaration:
     rules: tuple[Rule, ...]
     marks: tuple[Mark, ...]
     pieces: tuple[Piece, ...]
+    forms: tuple[Form, ...]
+    printed: tuple[tuple[Printed, ...], ...]
     printer: str | None = None
     host: Host | None = None
     factor_across: float = 1.0

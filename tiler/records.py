@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import MISSING, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
-from types import UnionType
+from types import NoneType, UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 LONGEST = 1e6
@@ -51,15 +51,26 @@ def _required(kind: type[Any]) -> set[str]:
     return {one.name for one in fields(kind) if one.default is MISSING}
 
 
+def _of_keys(kinds: Sequence[Any], tree: Any) -> Any:
+    """Return the kind of record that has these keys; kinds that stand for one another differ in those they require."""
+    keys = set(tree) if isinstance(tree, Mapping) else set()
+    for kind in kinds:
+        if _required(kind) <= keys <= set(_hints(kind)):
+            return kind
+    raise RecordError("a record of no known kind")
+
+
 def _value(hint: Any, tree: Any) -> Any:
     origin, inner = get_origin(hint), get_args(hint)
     if origin is UnionType:
-        return None if tree is None else _value(inner[0], tree)
+        kinds = [kind for kind in inner if kind is not NoneType]
+        hint = kinds[0] if len(kinds) == 1 else _of_keys(kinds, tree)
+        return None if tree is None and NoneType in inner else _value(hint, tree)
     if origin is tuple:
         if not isinstance(tree, list) or (inner[-1] is not Ellipsis and len(tree) != len(inner)):
             raise RecordError("a list is missing, or has not as many values as it must")
-        kinds = [inner[0]] * len(tree) if inner[-1] is Ellipsis else inner
-        return tuple(_value(kind, part) for kind, part in zip(kinds, tree, strict=True))
+        items = [inner[0]] * len(tree) if inner[-1] is Ellipsis else inner
+        return tuple(_value(item, part) for item, part in zip(items, tree, strict=True))
     if is_dataclass(hint):
         return record_of(hint, tree)  # type: ignore[arg-type]
     if issubclass(hint, StrEnum):

@@ -126,7 +126,7 @@ def test_many_mixed_pieces_are_drafted_and_proved(tmp_path: Path) -> None:
             FINISHES[k % 4],
             cut=CUTS[k // 2 % 2],
         )
-        for k in range(28)
+        for k in range(16)
     ]
     many = written(spec(*pieces), tmp_path)
     assert run(["draft", str(many), "-o", str(tmp_path / "many.pdf")]) == 0

@@ -26,6 +26,7 @@ ENDLESS = ["--object-limit", "1000000000", "--time-limit", "300"]
 needs_processes = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="finds the other process in /proc")
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("name", FILES)
 def test_a_hostile_file_gets_its_code_and_one_sentence(
     name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -57,6 +58,7 @@ def test_a_limit_that_is_reached_is_named_with_what_raises_it(
     assert [word for word in words if word not in error["message"]] == []
 
 
+@pytest.mark.usefixtures("forked")
 def test_a_raised_limit_lets_the_file_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = saved(tmp_path, "file.pdf", forms_in_forms(2, 10))
     assert run(["verify", str(path), "--object-limit", "50"]) == 5
@@ -71,6 +73,7 @@ def test_a_limit_is_a_whole_number_above_nothing(option: str, value: str, capsys
     assert len(capsys.readouterr().err.splitlines()) == 1
 
 
+@pytest.mark.usefixtures("forked")
 def test_no_name_steers_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", str(tmp_path / "none\x1b[2J\nTrue to scale.pdf")]) == 5
     told = capsys.readouterr().err
@@ -84,6 +87,7 @@ def test_signs_that_steer_a_terminal_are_taken_out_and_no_others() -> None:
     assert printable("½ in × 5 ″") == "½ in × 5 ″"
 
 
+@pytest.mark.usefixtures("forked")
 def test_no_pipe_is_waited_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     os.mkfifo(tmp_path / "pipe")
     assert run(["verify", str(tmp_path / "pipe")]) == 5

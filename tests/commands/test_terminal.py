@@ -11,6 +11,7 @@ from typing import TextIO
 
 import pytest
 
+from tests.specs import piece, spec, straight, written
 from tiler.commands.output.duration import duration
 from tiler.commands.output.progress import LONG, page_progress
 from tiler.commands.output.terminal import close_output, prepare_output
@@ -72,10 +73,7 @@ def test_a_bar_that_is_left_early_is_closed(monkeypatch: pytest.MonkeyPatch) -> 
 
 def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
-    text = CREW.read_text(encoding="utf-8")
-    start = text.index("[[pieces]]")
-    pieces = (text[start:].replace('name = "Neckband"', f'name = "Band {number}"') for number in range(LONG + 6))
-    (tmp_path / "many.toml").write_text(text[:start] + "".join(pieces), encoding="utf-8")
+    written(spec(piece("Hem", "1 in", straight("120 in"), cut="full-loop")), tmp_path, "many.toml")
     leader, follower = pty.openpty()
     words = ["draft", "many.toml", "-o", "many.pdf", "--arrange", "grid", "--margin", "45 mm"]
     environment = os.environ | {"PYTHONPATH": str(ROOT)}

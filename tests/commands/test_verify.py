@@ -14,6 +14,8 @@ from tests.proof import faults as f
 from tiler.commands import run
 from tiler.sheets.document import Document
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 Saved = Callable[..., Path]
 
 

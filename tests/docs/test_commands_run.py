@@ -9,6 +9,7 @@ import pytest
 from tests.docs.pages import TEXTS, refresh
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("page", TEXTS)
 def test_a_page_does_and_prints_what_it_says(page: str, tmp_path: Path) -> None:
     told = refresh.walk(TEXTS[page], tmp_path)

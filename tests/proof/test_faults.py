@@ -49,6 +49,8 @@ def page_faults() -> list[Fault]:
         Fault("tile shows another", f.replaced_page(A1, A2), INCOMPLETE, "pages"),
         Fault("first page moved", f.whole_pages(f.moved(2.0), [COVER]), INCOMPLETE, "square-place"),
         Fault("tile moved", f.whole_pages(f.moved(2.0), [A2]), INCOMPLETE, "frame"),
+        Fault("square half a millimetre off", f.alter_part("TestSquare", 1, 0, f.by(f.moved(0.5))), INCOMPLETE, "ink"),
+        Fault("rule half a millimetre off", f.alter_part("Rule", 1, 0, f.by(f.moved(0.5))), INCOMPLETE, "ink"),
         Fault("tile scaled", f.whole_pages(f.scaled(0.996), [A2]), OFF, "rule"),
         Fault("tile scaled down only", f.whole_pages(f.scaled(1.0, 0.996), [A2]), OFF, "rule"),
         Fault("tile mirrored", f.whole_pages(f.mirrored(108.0), [A2]), INCOMPLETE, "text"),
@@ -196,7 +198,7 @@ def test_patches_on_squares_rules_marks_frames_and_words_are_found(letter: Docum
         (rule.page, (rule.at[0], rule.at[1] + 20), "stroke of a ruler line"),
         (tile.number, (at[0] + 4.0, at[1]), "stroke of a register mark"),
         (tile.number, (tile.frame.x0, tile.frame.y0 + 100), "a side of the page frame"),
-        (square.page, (square.at[0] + 25, square.at[1] + 28), "a word"),
+        (square.page, (square.at[0] + 25, square.at[1] + 28), "the word"),
     ):
         report = proved(letter, f.over(page, (x - 2.5, y - 2.5, 5, 5)))
         details = [check.detail for check in report.failed]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from io import BytesIO
 
 import pikepdf
@@ -36,6 +37,17 @@ def host_check(report: Report) -> str:
     return next(check.detail for check in report.checks if check.name == "host")
 
 
+@cache
+def alone_once(letter: Document) -> Report:
+    return prove(letter.data)
+
+
+@cache
+def sound(joined: bytes) -> Report:
+    """Prove the joined file once for all tests that only look at the report."""
+    return prove(joined)
+
+
 @pytest.mark.parametrize("after", [0, 2, None])
 @pytest.mark.parametrize("make", [bases.plain, bases.full, bases.from_mupdf])
 def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: int | None) -> None:
@@ -44,17 +56,17 @@ def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: i
     assert report.failed == ()
     assert report.warned == ()
     assert report.verdict == "true-to-scale"
-    alone = [check.measured_mm for check in prove(letter.data).sizes]
+    alone = [check.measured_mm for check in alone_once(letter).sizes]
     assert [check.measured_mm for check in report.sizes][: len(alone)] == alone
 
 
 def test_it_is_said_where_ours_stand(joined: bytes, letter: Document) -> None:
     last = AFTER + len(letter.declaration.pages)
-    assert host_check(prove(joined)) == f"pages {AFTER + 1} to {last} were added to a pattern of 6 pages"
+    assert host_check(sound(joined)) == f"pages {AFTER + 1} to {last} were added to a pattern of 6 pages"
 
 
 def test_the_sentence_for_people_tells_ours_from_the_rest(joined: bytes) -> None:
-    told = sentence(prove(joined))
+    told = sentence(sound(joined))
     assert told.endswith("pages 3 to 6 were added to a pattern of 6 pages, with nothing missing, moved or hidden.")
 
 

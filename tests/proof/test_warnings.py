@@ -63,8 +63,6 @@ WARNINGS = {
     "font not embedded": (unembedded, "fonts"),
     "page box not at the origin": (shifted_origin, "boxes"),
     "a tile half a millimetre off": (f.whole_pages(f.moved(0.5), [3]), "frame"),
-    "a square half a millimetre off": (f.alter_part("TestSquare", 1, 0, f.by(f.moved(0.5))), "square-place"),
-    "a rule half a millimetre off": (f.alter_part("Rule", 1, 0, f.by(f.moved(0.5))), "rule-place"),
     "a page of somebody else": (added_page, "pages"),
 }
 

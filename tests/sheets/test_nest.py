@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from io import BytesIO
-from pathlib import Path
 
 import pikepdf
 import pymupdf
 import pytest
 from pikepdf import Array, Dictionary, Name, Pdf
 
-from tests.sheets.jobs import drawn
+from tests.sheets.jobs import drawn_once
 from tests.specs import Length, neckline, piece, spec, straight, table
 from tiler.declaration import Tag
 from tiler.errors import SpecError
@@ -33,13 +32,13 @@ def nested(widths: Length = "5/8 in", **fronts: str) -> str:
 SPEC = nested()
 
 
-def nest(folder: Path, spec: str = SPEC, paper: str = "letter") -> bytes:
-    return drawn(spec, folder, Wishes(paper=paper)).data
+def nest(spec: str = SPEC, paper: str = "letter") -> bytes:
+    return drawn_once(spec, Wishes(paper=paper)).data
 
 
-def test_sizes_share_fold_and_lower_edge_and_end_where_they_should(tmp_path: Path) -> None:
+def test_sizes_share_fold_and_lower_edge_and_end_where_they_should() -> None:
     """This test ensures that each half strip ends at 0.85 (front + back) + 1/4 in, the join allowance, from the fold."""
-    pieces = drawn(SPEC, tmp_path, Wishes()).declaration.pieces
+    pieces = drawn_once(SPEC, Wishes()).declaration.pieces
     assert len({piece.at for piece in pieces}) == 1
     for one, front in zip(pieces, (7.375, 7.625, 7.875, 8.125, 8.375), strict=True):
         (outline,) = (part.subpaths[0] for part in one.parts if part.tag == Tag.CUT_LINE)
@@ -48,16 +47,15 @@ def test_sizes_share_fold_and_lower_edge_and_end_where_they_should(tmp_path: Pat
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "one-sheet"])
-def test_a_nest_is_true_to_scale(tmp_path: Path, paper: str) -> None:
-    report = prove(nest(tmp_path, paper=paper))
+def test_a_nest_is_true_to_scale(paper: str) -> None:
+    report = prove(nest(paper=paper))
     assert report.verdict == "true-to-scale"
     assert not report.warned
 
 
-def test_notches_of_two_sizes_may_stand_at_one_place(tmp_path: Path) -> None:
+def test_notches_of_two_sizes_may_stand_at_one_place() -> None:
     """This test ensures it for three quarters of 12 in and one half of 18 in, both 9 in."""
     data = nest(
-        tmp_path,
         spec(
             piece("Hem", "1 in", straight(table(S="12 in", M="18 in")), cut="full-loop", ratio="100 %"),
             title="Nested",
@@ -70,33 +68,33 @@ def test_notches_of_two_sizes_may_stand_at_one_place(tmp_path: Path) -> None:
     assert all(label in words for label in ("S quarter", "M half"))
 
 
-def test_sizes_are_told_apart_by_pattern_and_letter(tmp_path: Path) -> None:
+def test_sizes_are_told_apart_by_pattern_and_letter() -> None:
     patterns = set()
-    with Pdf.open(BytesIO(nest(tmp_path))) as pdf:
+    with Pdf.open(BytesIO(nest())) as pdf:
         for name, form in pdf.pages[1].Resources.XObject.items():
             if not str(name).endswith("s"):
                 code = [(operator, operands) for operands, operator in pikepdf.parse_content_stream(form)]
                 dashes = [str(operands[0]) for operator, operands in code if str(operator) == "d"]
                 patterns.add(dashes[0])
     assert len(patterns) == len(SIZES)
-    with pymupdf.open(stream=nest(tmp_path, paper="one-sheet"), filetype="pdf") as read:
+    with pymupdf.open(stream=nest(paper="one-sheet"), filetype="pdf") as read:
         words = " ".join(page.get_text() for page in read)
     for size in SIZES:
         assert f"{size}: " in words
         assert f"{size} shoulder" in words
 
 
-def test_ends_that_are_too_close_are_refused_with_the_way_out(tmp_path: Path) -> None:
+def test_ends_that_are_too_close_are_refused_with_the_way_out() -> None:
     """0.85 × 1/8 in = 2.7 mm is less than 3 mm."""
     close = nested(S="7 1/2")
     with pytest.raises(SpecError, match=r"sizes XS and S end 2\.7 mm apart.*--apart.*--sizes"):
-        nest(tmp_path, close)
-    assert drawn(close, tmp_path, Wishes(nest=False)).declaration.pieces
+        nest(close)
+    assert drawn_once(close, Wishes(nest=False)).declaration.pieces
 
 
-def test_sizes_of_another_width_lie_in_a_nest_of_their_own(tmp_path: Path) -> None:
+def test_sizes_of_another_width_lie_in_a_nest_of_their_own() -> None:
     widths = dict.fromkeys(SIZES[:3], "5/8 in") | dict.fromkeys(SIZES[3:], "3/4 in")
-    pieces = drawn(nested(widths), tmp_path, Wishes()).declaration.pieces
+    pieces = drawn_once(nested(widths), Wishes()).declaration.pieces
     assert len({piece.at for piece in pieces[:3]}) == len({piece.at for piece in pieces[3:]}) == 1
     assert pieces[0].at != pieces[3].at
 
@@ -113,16 +111,16 @@ def layer(pdf: Pdf, name: str) -> pikepdf.Object:
     return next(group for group in pdf.Root.OCProperties.OCGs if str(group.Name) == name)
 
 
-def test_each_size_has_a_layer_and_the_words_of_all_have_one(tmp_path: Path) -> None:
-    with pymupdf.open(stream=nest(tmp_path), filetype="pdf") as pdf:
+def test_each_size_has_a_layer_and_the_words_of_all_have_one() -> None:
+    with pymupdf.open(stream=nest(), filetype="pdf") as pdf:
         names = [group["name"] for group in pdf.get_ocgs().values()]
         assert names == [*(f"Size {size}" for size in SIZES), "All sizes"]
         assert all(group["on"] for group in pdf.get_ocgs().values())
 
 
-def test_a_viewer_that_switches_the_other_sizes_off_shows_one_end(tmp_path: Path) -> None:
+def test_a_viewer_that_switches_the_other_sizes_off_shows_one_end() -> None:
     """This test ensures, through MuPDF, that with one layer on only its own end line is left."""
-    data = nest(tmp_path, paper="one-sheet")
+    data = nest(paper="one-sheet")
 
     def dark(*on: str) -> int:
         out = BytesIO()
@@ -137,23 +135,23 @@ def test_a_viewer_that_switches_the_other_sizes_off_shows_one_end(tmp_path: Path
 
 
 @pytest.mark.parametrize("streams", [pikepdf.ObjectStreamMode.disable, pikepdf.ObjectStreamMode.generate])
-def test_every_size_is_proved_with_its_layer_on(tmp_path: Path, streams: pikepdf.ObjectStreamMode) -> None:
+def test_every_size_is_proved_with_its_layer_on(streams: pikepdf.ObjectStreamMode) -> None:
     def off(pdf: Pdf) -> None:
         pdf.Root.OCProperties.D.OFF = Array([layer(pdf, "Size M"), layer(pdf, "Size XL")])
 
-    report = changed(nest(tmp_path), off, object_stream_mode=streams)
+    report = changed(nest(), off, object_stream_mode=streams)
     assert report.verdict == "true-to-scale"
     assert [check.detail for check in report.warned if check.name == "layers"] == [
         "switched off and not printed until switched on: Size M, Size XL"
     ]
 
 
-def test_a_base_state_of_off_is_understood(tmp_path: Path) -> None:
+def test_a_base_state_of_off_is_understood() -> None:
     def off(pdf: Pdf) -> None:
         pdf.Root.OCProperties.D.BaseState = Name.OFF
         pdf.Root.OCProperties.D.ON = Array([layer(pdf, "Size S"), layer(pdf, "All sizes")])
 
-    report = changed(nest(tmp_path), off)
+    report = changed(nest(), off)
     assert report.verdict == "true-to-scale"
     assert "Size XS, Size M, Size L, Size XL" in report.warned[0].detail
 
@@ -184,6 +182,6 @@ def emptied(pdf: Pdf) -> None:
 
 
 @pytest.mark.parametrize("change", [swap, no_layer, renamed, not_printed, emptied])
-def test_a_size_on_a_wrong_layer_or_none_is_found(tmp_path: Path, change: Callable[[Pdf], None]) -> None:
-    report = changed(nest(tmp_path), change)
+def test_a_size_on_a_wrong_layer_or_none_is_found(change: Callable[[Pdf], None]) -> None:
+    report = changed(nest(), change)
     assert report.verdict == "incomplete"

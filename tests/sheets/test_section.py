@@ -10,7 +10,7 @@ their middle (closed form).
 from __future__ import annotations
 
 from itertools import pairwise
-from math import pi
+from math import hypot, pi
 
 import pytest
 
@@ -127,9 +127,16 @@ def test_a_thread_stays_in_the_layers_that_it_was_sewn_through(finish: Finish, i
 
 
 def distance(point: tuple[float, float], layer: Layer) -> float:
-    steps = int(layer.length / 0.02)
-    places = (layer.at(layer.length * k / steps) for k in range(steps + 1))
-    return min(((x - point[0]) ** 2 + (y - point[1]) ** 2) ** 0.5 for x, y in places)
+    """Return how far a point is from the middle of a layer."""
+    return min(from_line(point, start, end) for start, end in pairwise(layer.path))
+
+
+def from_line(point: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> float:
+    along = end[0] - start[0], end[1] - start[1]
+    square = along[0] ** 2 + along[1] ** 2
+    share = ((point[0] - start[0]) * along[0] + (point[1] - start[1]) * along[1]) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(point[0] - start[0] - share * along[0], point[1] - start[1] - share * along[1])
 
 
 @pytest.mark.parametrize("finish", Finish)

@@ -149,10 +149,7 @@ def test_a_mitred_vee_is_drawn_at_its_size(tmp_path: Path) -> None:
 def test_slanted_ends_and_extra_seams_are_proved(
     tmp_path: Path, finish: str, cut: str, corner: str, cloth: str
 ) -> None:
-    document = drawn(text_of(finish=finish, cut=cut, corner=corner, cloth=cloth), tmp_path)
-    path = tmp_path / "strip.pdf"
-    path.write_bytes(document.data)
-    report = prove(path)
+    report = prove(drawn(text_of(finish=finish, cut=cut, corner=corner, cloth=cloth), tmp_path).data)
     assert report.verdict == "true-to-scale", report.first_failure()
 
 

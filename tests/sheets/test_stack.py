@@ -48,10 +48,7 @@ def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
     return sorted((pane for pane in panes if pane.part.strip == index), key=lambda pane: pane.part.number)
 
 
-@pytest.mark.parametrize("overlap", [8.0, 10.0, 25.0])
-@pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
-@settings(max_examples=20)
-@given(items=JOBS)
+@given(paper=st.sampled_from(["letter", "a4", "tabloid"]), overlap=st.sampled_from([8.0, 10.0, 25.0]), items=JOBS)
 def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(
     paper: str, overlap: float, items: list[Item]
 ) -> None:
@@ -73,9 +70,8 @@ def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(
                     assert word.y1 <= part.high
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
 @settings(max_examples=30)
-@given(items=JOBS)
+@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
 def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) -> None:
     page = page_size(PaperChoice(paper))
     inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
@@ -92,9 +88,8 @@ def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) 
         assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
 
 
-@pytest.mark.parametrize("overlap", [8.0, 40.0])
-@settings(max_examples=15)
-@given(items=JOBS)
+@settings(max_examples=20)
+@given(overlap=st.sampled_from([8.0, 40.0]), items=JOBS)
 def test_windows_of_two_strips_share_nothing_of_the_sheet(overlap: float, items: list[Item]) -> None:
     panes = arrange_as(items, page_size(PaperChoice("letter", overlap=overlap)), Arrangement.STACKED).panes
     for index, pane in enumerate(panes):
@@ -123,9 +118,8 @@ def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
     assert 100.0 < part.end < 190.0
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
 @settings(max_examples=40)
-@given(items=JOBS)
+@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
 def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str, items: list[Item]) -> None:
     page = page_size(PaperChoice(paper))
     grid = len(arrange_as(items, page, Arrangement.GRID).layout.tiles)

@@ -20,6 +20,8 @@ from tiler.sheets.document import Document
 from tiler.usecases.processes import apart
 from tiler.usecases.verify.apart import Limits, prove_apart
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 
 @pytest.fixture(scope="module")
 def ours(sample: Document, tmp_path_factory: pytest.TempPathFactory) -> Path:

@@ -22,6 +22,7 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
+@pytest.mark.usefixtures("forked")
 def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours: Document, tmp_path: Path) -> None:
     path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", ours.data)
     with weighed_apart(path, 2, ()) as base:
@@ -37,6 +38,7 @@ def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours
         os.kill(base.process.pid, 0)
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize(
     ("data", "kind", "words"),
     [
@@ -56,6 +58,7 @@ def test_faults_arrive_as_what_they_are(data: bytes | None, kind: type[TilerErro
     assert words in str(fault.value)
 
 
+@pytest.mark.usefixtures("forked")
 def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document, tmp_path: Path) -> None:
     """This test ensures it for pages of ours that are not what they declare: one is missing."""
     path = saved(tmp_path, "top.pdf", bases.plain())

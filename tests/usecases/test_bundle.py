@@ -27,6 +27,8 @@ from tiler.usecases.bundle.folder import staged
 from tiler.usecases.bundle.make import Release, make, plan
 from tiler.usecases.files.naming import size_words, slug
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 ROOT = Path(__file__).parent.parent.parent
 CUFFS = spec(
     piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))), title="Saltmarsh cuffs", version="2", sizes=["S", "M"]

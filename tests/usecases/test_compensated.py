@@ -41,15 +41,14 @@ def made() -> Document:
     return drawn_once(SAMPLE, Wishes(printer=DEN))
 
 
-def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
-    """Give page number, width and height of every closed path under a tag, mm as drawn."""
+def tagged(document: Document) -> dict[str | None, list[tuple[float, float]]]:
+    """Give width and height of every closed path under each tag, mm as drawn."""
+    found: dict[str | None, list[tuple[float, float]]] = {}
     with pdfplumber.open(BytesIO(document.data)) as pdf:
-        return [
-            (page.page_number, one["width"] * MM, one["height"] * MM)
-            for page in pdf.pages
-            for one in (*page.rects, *page.curves)
-            if one.get("tag") == tag
-        ]
+        for page in pdf.pages:
+            for one in (*page.rects, *page.curves):
+                found.setdefault(one.get("tag"), []).append((one["width"] * MM, one["height"] * MM))
+    return found
 
 
 @pytest.mark.parametrize(
@@ -65,10 +64,11 @@ def tagged(document: Document, tag: str) -> list[tuple[int, float, float]]:
 def test_what_the_printer_makes_of_it_is_true(tmp_path: Path, printer: Printer, wishes: Wishes, spec: str) -> None:
     document = drawn(spec, tmp_path, replace(wishes, printer=printer))
     across, down = printer.across.scale, printer.down.scale
-    squares = sorted((width * across, height * down) for _, width, height in tagged(document, "TestSquare"))
+    paths = tagged(document)
+    squares = sorted((width * across, height * down) for width, height in paths["TestSquare"])
     # Half of the last digit of the factors, 0.005 %, is all that may be lost.
     assert squares == [pytest.approx((side, side), rel=6e-5) for side in (50.0, 50.8)]
-    outlines = [(width * across, height * down) for _, width, height in tagged(document, "CutLine")]
+    outlines = [(width * across, height * down) for width, height in paths["CutLine"]]
     for piece in document.declaration.pieces:
         size = (piece.cut_length_mm, piece.cut_width_mm)
         wanted = size[::-1] if piece.turned else size
@@ -179,6 +179,7 @@ def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Documen
     judged(made, fault)
 
 
+@pytest.mark.usefixtures("forked")
 def test_draft_and_verify_name_the_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))
     spec, out = written(SAMPLE, tmp_path), tmp_path / "out.pdf"

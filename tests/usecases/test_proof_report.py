@@ -85,6 +85,7 @@ def test_a_report_that_is_there_stays_without_force(tmp_path: Path) -> None:
     assert [path.name for path in sorted(tmp_path.iterdir())] == ["pattern.pdf", "report.pdf"]
 
 
+@pytest.mark.usefixtures("forked")
 def test_the_command_writes_the_page_beside_its_verdict(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "pattern.pdf").write_bytes(rescaled(FILES["rectangle"], 127 / 135))
     target = tmp_path / "report.pdf"

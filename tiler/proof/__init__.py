@@ -5,7 +5,8 @@ frames and marks, and puts the tiles together by their codes and register marks 
 only then does it compare them with the declaration (``compare``). Lines come through
 pdfplumber, ink through PDFium (``ink``), page by page so that memory stays flat. Both are
 needed: a reader of lines also sees what is clipped, covered or white, and a rendering is
-only good to a pixel. A file without declaration or tags is judged as any PDF (``foreign``).
+only good to a pixel. In the rendering everything that is printed must be declared, and
+everything that is declared must be printed. A file without declaration or tags is judged as any PDF (``foreign``).
 The proof imports nothing of the writer and shares with it only the declaration.
 
 A change to a file that the proof does not know about is a fault in the proof: add it to

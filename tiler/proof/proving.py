@@ -13,11 +13,12 @@ from tiler.errors import UnreadableError
 from tiler.proof.compare.compensated import compare_printer, said_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
+from tiler.proof.compare.itself import compare_itself
 from tiler.proof.compare.layers import compare_layers, switched_off
-from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_ink, compare_words, identify, page_of
+from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_words, identify, page_of
+from tiler.proof.compare.print import Expectation, PrintFault, compare_print
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.foreign.any_pdf import Expected, Others
-from tiler.proof.ink.lines import Ink
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -60,12 +61,15 @@ def prove(
                 f"{rendering.page_count}; make or download it again"
             )
         seen: list[PageSeen] = []
+        expectation = stack.enter_context(Expectation(declaration)) if declaration else None
+        printed: list[PrintFault] = []
         others = Others(expected)
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
-            if declaration is not None and is_tagged(page):
-                seen.append(_for_printer(page, rendering.ink(page.number, page.boxes), declaration))
+            if declaration is not None and expectation is not None and is_tagged(page):
+                seen.append(_for_printer(page, declaration))
+                printed += expectation.faults(seen[-1], rendering)
             else:
                 others.look(page, partial(rendering.ink, page.number, page.boxes))
             if progress:
@@ -73,6 +77,8 @@ def prove(
         if declaration and seen:
             checks = [
                 *_ours(declaration, seen, document.facts),
+                *compare_print(printed),
+                *compare_itself(declaration),
                 *compare_host(declaration, seen, document.page_count),
                 *others.measured(),
             ]
@@ -81,15 +87,14 @@ def prove(
         return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
 
 
-def _for_printer(page: PageRead, ink: Ink, declaration: Declaration) -> PageSeen:
-    """Measure a page as the printer that it is made for will show it; its ink is judged as it is drawn."""
+def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
+    """Measure a page as the printer that it is made for will show it."""
     if declaration.printer is None:
-        return see(page, ink)
-    drawn = see(page, ink)
+        return see(page)
     factors = (declaration.factor_across, declaration.factor_down)
     # On a page that a viewer turns, what was drawn across lies down.
-    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)), None)
-    return replace(shown, ink=drawn.ink, only_for=said_printer(page))
+    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)))
+    return replace(shown, only_for=said_printer(page))
 
 
 def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
@@ -118,7 +123,6 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     if declaration.printer is not None:
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
-    yield from compare_ink(seen)
     yield from compare_layers(declaration, facts.layers)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)

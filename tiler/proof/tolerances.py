@@ -12,14 +12,11 @@ SCALE = 0.001
 FOREIGN_SCALE = 0.0025
 """The same for the squares of files that are not ours."""
 
-INK_ACROSS = 0.05
-"""How far the middle of a printed line may lie from the line as written."""
-
 PIXEL = 0.254
 """One pixel of the rendering at 100 dots per inch: as near as short and curved lines can be placed."""
 
 DASHED_SHARE = 0.4
 """Least share of a dashed line that is ink."""
 
-LONGEST_GAP = 6.0
-"""The longest gap that a dashed line may have."""
+FAINTEST = 0.1
+"""The least weight of a line that is relied on: a thinner one may not print."""

@@ -1,124 +1,27 @@
 """The drawing surface: millimetres in, PDF operators out.
 
-With :mod:`~tiler.sheets.flow`, which sets pages to read on it, the only module that imports
-reportlab and knows points (1 pt = 1/72 in, ISO 32000-1, 8.3.2.3).  It draws black on
-white with the embedded family of ``fonts/`` and nothing else, so that every file holds
-all that it needs.
+Knows points (1 pt = 1/72 in, ISO 32000-1, 8.3.2.3); what else imports reportlab is
+:mod:`~tiler.sheets.typesetting`, which measures type, and :mod:`~tiler.sheets.flow`, which sets
+pages to read.  It draws black on white with the embedded family of ``fonts/`` and nothing
+else, so that every file holds all that it needs, and keeps a record of all that it paints.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from functools import cache
 from io import BytesIO
-from pathlib import Path
 from typing import Any
 
 from reportlab import rl_config
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
-from tiler.errors import SpecError, TilerError
-from tiler.sentence import Place
+from tiler.fonts import BOLD, REGULAR
+from tiler.printed import Area, Form, Line, Placed, Printed, Word, closed
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
-
-MM = 72 / 25.4
-REGULAR = "DejaVuSans"
-BOLD = "DejaVuSans-Bold"
-
-_FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
-UNITS, FIGURES = ("in", "cm", "mm", "%"), tuple("0123456789½¼¾⅛⅜⅝⅞₂₄₆₈")
-
-_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
-_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
-
-
-@cache
-def _folder() -> Path:
-    packed = Path(__file__).parent.parent / "_fonts"
-    beside = Path(__file__).parent.parent.parent / "fonts"
-    for folder in (packed, beside):
-        if (folder / f"{REGULAR}.ttf").is_file():
-            return folder
-    raise TilerError(f"the font {REGULAR}.ttf is missing from {packed}; install tiler again")
-
-
-@cache
-def _font(bold: bool) -> TTFont:
-    name = BOLD if bold else REGULAR
-    font = TTFont(name, str(_folder() / f"{name}.ttf"))
-    pdfmetrics.registerFont(font)
-    return font
-
-
-def face(bold: bool) -> str:
-    """Give the name of a font, which is at reportlab's hand from then on."""
-    return str(_font(bold).fontName)
-
-
-def typeset(text: str) -> str:
-    """Set the fractions of inches as the eye wants them: raised and lowered figures about a fraction stroke."""
-    return _FRACTION.sub(_stacked, text) if "/" in text else text
-
-
-def _stacked(found: re.Match[str]) -> str:
-    return f"{found[1].translate(_RAISED)}⁄{found[2].translate(_LOWERED)}"
-
-
-def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
-    """Return the advance width of a line of text, mm; ``size`` in points."""
-    return float(_font(bold).stringWidth(typeset(text), size)) / MM
-
-
-def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
-    """Cut a text that is wider than ``width`` mm, after a word where one ends near by, and end it with an ellipsis."""
-    text = typeset(text)
-    if text_width(text, size, bold) <= width:
-        return text
-    kept = len(text)
-    while kept and text_width(text[:kept] + "…", size, bold) > width:
-        kept -= 1
-    whole, _, part = text[: kept + 1].rpartition(" ")
-    return (whole if len(part) <= len(whole) / 2 else text[:kept]).rstrip(" ,·") + "…"
-
-
-def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
-    """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
-    words: list[str] = []
-    for word in typeset(text).split(" "):
-        if words and word.strip(".,;:)") in UNITS and words[-1][-1:] in FIGURES:
-            # a number and its unit stay on one line
-            words[-1] += f" {word}"
-        else:
-            words.append(word)
-    lines: list[str] = []
-    for word in words:
-        if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
-            lines[-1] += f" {word}"
-        else:
-            lines.append(word)
-    return lines
-
-
-def printable(text: str) -> str:
-    """Return a text of strangers with a question mark for every character that the font lacks."""
-    known = [_font(bold).face.charToGlyph for bold in (False, True)]
-    return "".join(sign if all(ord(sign) in glyphs for glyphs in known) else "?" for sign in text)
-
-
-def refuse_missing_characters(text: str, where: str) -> None:
-    """Raise :class:`SpecError` when the font cannot print a character of ``text``."""
-    for character in text:
-        if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
-            raise SpecError(
-                f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",
-                Place("", (where,)),
-            )
+from tiler.sheets.typesetting import MM, face, text_width, typeset
 
 
 class Canvas:
@@ -131,6 +34,10 @@ class Canvas:
         """
         self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
         self._factors = (across, down)
+        self.forms: list[Form] = []
+        self.printed: list[tuple[Printed, ...]] = []
+        self._marks: list[Printed] = []
+        self._tag = ""
         for bold in (False, True):
             face(bold)
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
@@ -155,6 +62,8 @@ class Canvas:
     def end_page(self) -> None:
         """Finish the page."""
         self._pdf.showPage()
+        self.printed.append(tuple(self._marks))
+        self._marks = []
 
     def finish(self) -> BytesIO:
         """Close the document and return its bytes."""
@@ -173,8 +82,11 @@ class Canvas:
         """Collect what is drawn inside the block in a Form XObject with these bounds."""
         # A form without bounds would be clipped at the page size.
         self._pdf.beginForm(name, bounds.x0 * MM, bounds.y0 * MM, bounds.x1 * MM, bounds.y1 * MM)
+        around, self._marks = self._marks, []
         yield
         self._pdf.endForm()
+        self.forms.append(Form(name, bounds, tuple(self._marks)))
+        self._marks = around
 
     def place(self, name: str, clip: Box, at: Point, turned: bool) -> None:
         """Paint a form with its origin at a page point, under a clip; turned means by +90 degrees."""
@@ -186,13 +98,16 @@ class Canvas:
         self._pdf.transform(*((0, 1, -1, 0, x, y) if turned else (1, 0, 0, 1, x, y)))
         self._pdf.doForm(name)
         self._pdf.restoreState()
+        self._marks.append(Placed(name, clip, at, turned))
 
     @contextmanager
     def part(self, tag: str) -> Iterator[None]:
         """Mark what is drawn inside the block as one part (marked content, never nested)."""
         # reportlab has no call for marked content; its operators go straight to the page.
         self._pdf._code.append(f"/{tag} BMC")
+        self._tag = tag
         yield
+        self._tag = ""
         self._pdf._code.append("EMC")
 
     def stroke(self, subpaths: Sequence[Subpath], weight: float, dash: Sequence[float] = ()) -> None:
@@ -200,13 +115,13 @@ class Canvas:
         self._pen(weight, dash)
         path = self._pdf.beginPath()
         for points in subpaths:
-            closed = len(points) > 2 and points[0] == points[-1]
             path.moveTo(points[0][0] * MM, points[0][1] * MM)
-            for x, y in points[1:-1] if closed else points[1:]:
+            for x, y in points[1:-1] if closed(points) else points[1:]:
                 path.lineTo(x * MM, y * MM)
-            if closed:
+            if closed(points):
                 path.close()
         self._pdf.drawPath(path, stroke=1, fill=0)
+        self._marks.append(Line(tuple(subpaths), weight, tuple(dash), tag=self._tag))
 
     def stroke_part(self, tag: str, subpaths: Sequence[Subpath], pattern: tuple[float, ...] = ()) -> None:
         """Paint polylines as one part, in the weight of its kind; of a dashed part only the first has gaps.
@@ -232,6 +147,9 @@ class Canvas:
             path.moveTo(x, y - arm)
             path.lineTo(x, y + arm)
             self._pdf.drawPath(path, stroke=1, fill=0)
+        (x, y), arm = at, size / 2
+        cross = (((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
+        self._marks.append(Line(cross, WEIGHT[Tag.REGISTER_MARK], (), ((at, arm * 0.66),), Tag.REGISTER_MARK))
 
     def text(
         self,
@@ -253,11 +171,15 @@ class Canvas:
         line.setFont(BOLD if bold else REGULAR, size)
         line.textOut(typeset(text))
         self._pdf.drawText(line)
+        start = (x, y - shift) if turned else (x - shift, y)
+        self._marks.append(Word(typeset(text), (start[0] / MM, start[1] / MM), size, bold, turned))
 
     def outline(self, box: Box, weight: float) -> None:
         """Stroke a rectangle that is no part, mm."""
         self._pen(weight, ())
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM)
+        corners = ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1), (box.x0, box.y0))
+        self._marks.append(Line((corners,), weight))
 
     def shade(self, box: Box, grey: float) -> None:
         """Fill a rectangle with grey: 0 is black, 1 white."""
@@ -265,6 +187,7 @@ class Canvas:
         self._pdf.setFillGray(grey)
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
+        self._marks.append(Area(box, grey))
 
     def dot(self, at: Point, radius: float, filled: bool) -> None:
         """Paint a filled dot, or a ring."""

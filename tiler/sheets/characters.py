@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
-from tiler.sheets.canvas import refuse_missing_characters
 from tiler.sheets.drawing import Drawing
+from tiler.sheets.typesetting import refuse_missing_characters
 
 
 def refuse_unprintable(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> None:

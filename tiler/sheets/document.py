@@ -62,7 +62,7 @@ def draw_document(
         rules += on_page[1]
         if progress:
             progress(records[0].number, sheet.pages[-1].number)
-    declaration = _declared(sheet, edition, squares, rules)
+    declaration = _declared(sheet, edition, squares, rules, canvas)
     data = finish_document(canvas.finish(), declaration, edition.copyright, _layers(sheet))
     return Document(data, declaration, sheet.plan)
 
@@ -101,7 +101,9 @@ def _layers(sheet: Sheet) -> dict[str, str]:
     return layers | {place.declared.id: ALL_SIZES for place in sheet.shared}
 
 
-def _declared(sheet: Sheet, edition: Edition, squares: Sequence[Square], rules: Sequence[Rule]) -> Declaration:
+def _declared(
+    sheet: Sheet, edition: Edition, squares: Sequence[Square], rules: Sequence[Rule], canvas: Canvas
+) -> Declaration:
     drawing, page = sheet.drawing, sheet.page
     across, down = drawing.factors
     return Declaration(
@@ -118,6 +120,8 @@ def _declared(sheet: Sheet, edition: Edition, squares: Sequence[Square], rules: 
         rules=tuple(rules),
         marks=sheet.marks,
         pieces=tuple(place.declared for place in sheet.pieces),
+        forms=tuple(canvas.forms),
+        printed=tuple(canvas.printed),
         printer=drawing.compensation.printer if drawing.compensation else None,
         factor_across=across,
         factor_down=down,

@@ -30,8 +30,9 @@ from reportlab.platypus import (
 )
 
 from tiler.box import Box
-from tiler.sheets.canvas import MM, Canvas, face, printable, typeset
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
+from tiler.sheets.typesetting import MM, face, printable, typeset
 
 __all__ = ["Flowable", "KeepTogether", "PageBreak"]  # of platypus, as they are
 

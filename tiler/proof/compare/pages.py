@@ -10,9 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tiler.box import Box
-from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
-from tiler.proof.ink.faults import TEXT, InkKind
+from tiler.declaration import Declaration, Page, PageKind, printed_pages
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen, PaneSeen, row_and_column
@@ -154,47 +152,3 @@ def compare_words(seen: Sequence[PageSeen]) -> Iterator[Check]:
         yield Check(CheckName.TEXT, Status.FAIL, Says.WORDS_TWISTED, number, numbers={"count": count})
     if not twisted:
         yield Check(CheckName.TEXT, Status.PASS, Says.WORDS_READ)
-
-
-INK_NAMES: dict[str, str] = {
-    Tag.CUT_LINE: "a cut line",
-    Tag.FOLD_LINE: "a fold line",
-    Tag.PRESS_LINE: "a press line",
-    Tag.JOIN_LINE: "an end seam line",
-    Tag.NOTCH: "a notch",
-    Tag.STRETCH_ARROW: "a stretch arrow",
-    Tag.TEST_SQUARE: "a side of a test square",
-    Tag.RULE: "a stroke of a ruler line",
-    Tag.REGISTER_MARK: "a stroke of a register mark",
-    Tag.PAGE_FRAME: "a side of the page frame",
-    TEXT: "a word",
-}
-
-INK_WORDS = {
-    InkKind.HIDDEN: "cannot be seen",
-    InkKind.PALE: "is paler than it is drawn",
-    InkKind.HEMMED: "does not stand out from what is around it",
-    InkKind.SPARSE: "has too little ink",
-    InkKind.DISPLACED: "is printed beside its place",
-}
-
-
-def compare_ink(seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Yield one check for each page, kind of line and kind of fault."""
-    clean = True
-    for page in seen:
-        counts = Counter((fault.what, fault.kind) for fault in page.ink)
-        places = {(fault.what, fault.kind): fault.segment[0] for fault in reversed(page.ink)}
-        for (what, kind), count in counts.items():
-            clean = False
-            yield Check(
-                CheckName.INK,
-                Status.FAIL,
-                Says.INK_FAULTS if count > 1 else Says.INK_FAULT,
-                page.number,
-                label=INK_NAMES[what],
-                box=Box.around([places[what, kind]]),
-                numbers={"fault": INK_WORDS[kind], "count": count},
-            )
-    if clean:
-        yield Check(CheckName.INK, Status.PASS, Says.INK_SEEN)

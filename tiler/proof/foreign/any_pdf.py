@@ -9,7 +9,7 @@ from tiler.proof.foreign.graduated import Graduated, judge_ruler_lines, ruler_li
 from tiler.proof.foreign.labelled import Labelled, as_expected, guess, judge, judge_unseen, squares_of_page
 from tiler.proof.foreign.quadrangle import quadrangles
 from tiler.proof.foreign.ruler_ticks import bare_ruler_lines
-from tiler.proof.ink.lines import Ink
+from tiler.proof.ink.pixels import Pixels
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.reading.pdf.document import PageRead
@@ -38,7 +38,7 @@ class Others:
     pictures: list[int] = field(default_factory=list)
     annotated: list[int] = field(default_factory=list)
 
-    def look(self, page: PageRead, render: Callable[[], Ink]) -> None:
+    def look(self, page: PageRead, render: Callable[[], Pixels]) -> None:
         """Measure a page; it is rendered only when something on it may be a square or a ruler line."""
         squares, lines = quadrangles(page.strokes), bare_ruler_lines(page.strokes)
         if squares or lines:

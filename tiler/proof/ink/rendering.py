@@ -13,12 +13,15 @@ from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
 
+from tiler.box import Box
 from tiler.errors import UnreadableError
-from tiler.proof.ink.lines import Ink
+from tiler.proof.ink.pixels import Pixels
 from tiler.reading.pdf.boxes import PageBoxes
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+POINTS = 72 / 25.4
 
 DOTS_PER_INCH = 100
 MOST_PIXELS = 40_000_000
@@ -48,16 +51,27 @@ class Rendering:
         """How many pages this engine finds."""
         return len(self._pdf)
 
-    def ink(self, number: int, boxes: PageBoxes) -> Ink:
+    def ink(self, number: int, boxes: PageBoxes) -> Pixels:
         """Render a page in grey and give its ink; pages count from 1."""
         with self._bitmap(number, grayscale=True) as bitmap:
-            return Ink(
+            return Pixels(
                 bytes(bitmap.buffer),
                 bitmap.stride,
                 bitmap.width,
                 bitmap.height,
                 boxes.shown,
             )
+
+    def grey(self, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None) -> Image:
+        """Render a page in grey, or a part of it; mm from the lower left corner of the page as it is shown."""
+        with self._bitmap(number, True, dots_per_inch, part) as bitmap:
+            image: Image = bitmap.to_pil().copy()
+            return image
+
+    def size(self, number: int) -> tuple[float, float]:
+        """Return the size of a page as it is shown, mm."""
+        width, height = self._pdf.get_page_size(number - 1)
+        return width / POINTS, height / POINTS
 
     def image(self, number: int) -> Image:
         """Render a page in colour."""
@@ -66,16 +80,23 @@ class Rendering:
             return image
 
     @contextmanager
-    def _bitmap(self, number: int, grayscale: bool) -> Iterator[pdfium.PdfBitmap]:
+    def _bitmap(
+        self, number: int, grayscale: bool, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None
+    ) -> Iterator[pdfium.PdfBitmap]:
         try:
             page = self._pdf[number - 1]
         except (pdfium.PdfiumError, IndexError) as fault:
             raise UnreadableError(f"page {number} cannot be rendered: it is damaged") from fault
         try:
             width, height = page.get_size()
-            scale = min(DOTS_PER_INCH / 72, (MOST_PIXELS / (width * height)) ** 0.5)
+            crop = (0.0, 0.0, 0.0, 0.0)
+            if part:
+                x0, y0, x1, y1 = part.x0 * POINTS, part.y0 * POINTS, part.x1 * POINTS, part.y1 * POINTS
+                crop = (x0, y0, width - x1, height - y1)
+            area = (width - crop[0] - crop[2]) * (height - crop[1] - crop[3])
+            scale = min(dots_per_inch / 72, (MOST_PIXELS / area) ** 0.5)
             # What counts is the print: hidden layers and marks for the screen are left out as a printer would.
-            bitmap = page.render(scale=scale, grayscale=grayscale, optimize_mode="print")
+            bitmap = page.render(scale=scale, crop=crop, grayscale=grayscale, optimize_mode="print")
             yield bitmap
         finally:
             page.close()

@@ -30,7 +30,7 @@ class Pictures:
     def __init__(self, source: str | Path | bytes) -> None:
         """Open and measure a file; raises :class:`UnreadableError` or :class:`EncryptedError`."""
         with Document(source) as document:
-            self._pages = [see(page, None) for page in document.pages()]
+            self._pages = [see(page) for page in document.pages()]
             data = document.declaration()
         panes = [pane for page in self._pages for pane in page.panes]
         self._assembly = assemble(panes)

@@ -12,10 +12,6 @@ from dataclasses import dataclass
 
 from tiler.box import Box, Point
 from tiler.declaration import PIECE_TAGS, Tag
-from tiler.proof.ink.beside import Beside
-from tiler.proof.ink.faults import InkFault
-from tiler.proof.ink.lines import Ink
-from tiler.proof.ink.words import missing_words
 from tiler.proof.seen.marks import MarkSeen, marks_of
 from tiler.proof.seen.panes import EVERYWHERE, Layer, Pane, panes_of
 from tiler.proof.seen.rules import RuleSeen, rules_of
@@ -85,7 +81,6 @@ class PageSeen:
     odd_squares: int
     odd_ticks: int
     twisted: tuple[str, ...]
-    ink: tuple[InkFault, ...]
     unembedded: tuple[str, ...]
     only_for: str = ""
 
@@ -115,12 +110,10 @@ def is_tagged(page: PageRead) -> bool:
     return any(stroke.tag in tags for stroke in page.strokes) or any(text.tag == Tag.TILE_CODE for text in page.texts)
 
 
-def see(page: PageRead, ink: Ink | None) -> PageSeen:
-    """Measure one page; without ink nothing is said of what is visible."""
+def see(page: PageRead) -> PageSeen:
+    """Measure one page."""
     by_tag = _by_tag(page.strokes)
     panes, rest = panes_of(page)
-    layers = [*(pane.layer for pane in panes), *([rest] if rest else [])]
-    beside = Beside(layers)
     squares = tuple(squares_of(by_tag.get(Tag.TEST_SQUARE, ()), page.texts))
     rules, odd_ticks = rules_of(by_tag.get(Tag.RULE, ()))
     tagged = any(tag in by_tag for tag in Tag) or any(pane.codes for pane in panes)
@@ -134,7 +127,6 @@ def see(page: PageRead, ink: Ink | None) -> PageSeen:
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
         odd_ticks=odd_ticks,
         twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
-        ink=tuple(fault for layer in layers for fault in _ink_faults(layer, beside, ink)) if ink else (),
         unembedded=page.unembedded,
     )
 
@@ -192,15 +184,3 @@ def _loose(by_tag: Mapping[str, Sequence[Stroke]]) -> Iterator[Line]:
             box = stroke.box
             if stroke.stroked and max(box.width, box.height) >= LONG:
                 yield Line(tag, stroke.points)
-
-
-def _ink_faults(layer: Layer, beside: Beside, ink: Ink) -> Iterator[InkFault]:
-    by_tag = _by_tag(layer.strokes)
-    for tag in Tag:
-        clip = layer.window if tag in PIECE_TAGS else EVERYWHERE
-        for stroke in by_tag.get(tag, ()):
-            for fault in ink.faults(stroke, clip):
-                if not beside.disturbed(fault, stroke):
-                    yield fault
-    for text in layer.texts:
-        yield from missing_words(ink, text, layer.window)

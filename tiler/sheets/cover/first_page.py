@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Square
-from tiler.sheets.canvas import Canvas, shortened, text_width, wrapped
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.pane_map import draw_pane_map
 from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
 from tiler.sheets.page.rulers import LONG_ACROSS, LONG_DOWN, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
 from tiler.sheets.style import HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
+from tiler.sheets.typesetting import shortened, text_width, wrapped
 
 MARGIN = 12.0
 BLOCK_WIDTH = 186.0

@@ -7,8 +7,9 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, printed_pages
-from tiler.sheets.canvas import Canvas, shortened, text_width
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING
+from tiler.sheets.typesetting import shortened, text_width
 
 APART = 3.0
 """White between two small pages."""

@@ -13,8 +13,9 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
-from tiler.sheets.canvas import Canvas, shortened, text_width
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LEADING, SMALL
+from tiler.sheets.typesetting import shortened, text_width
 
 APART = 5.0
 """White between two columns of sizes."""

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from tiler.box import Box
 from tiler.declaration import Page, Tag
 from tiler.draft.edition import Edition
-from tiler.sheets.canvas import Canvas, text_width, wrapped
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle, Places
 from tiler.sheets.page.title import Title, title_of
 from tiler.sheets.page.window import draw_marks, draw_window
 from tiler.sheets.style import LABEL, LEADING, SMALL
+from tiler.sheets.typesetting import text_width, wrapped
 
 CODE_HEIGHT = 4.4
 COLUMNS = (22.0, 10.5)

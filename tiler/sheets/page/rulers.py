@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import Rule, Square, Tag
 from tiler.paper import IN
-from tiler.sheets.canvas import Canvas, text_width
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LABEL
+from tiler.sheets.typesetting import text_width
 
 INCH = float(IN)
 CENTIMETRE = 10.0

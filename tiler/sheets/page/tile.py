@@ -9,13 +9,14 @@ from __future__ import annotations
 from tiler.box import Box
 from tiler.declaration import Page, Tag
 from tiler.draft.edition import Edition
-from tiler.sheets.canvas import Canvas, text_width
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import Places
 from tiler.sheets.page.title import Title, title_of
 from tiler.sheets.page.window import draw_marks, draw_window
 from tiler.sheets.style import LEADING, SMALL, TITLE
+from tiler.sheets.typesetting import text_width
 
 CODE_HEIGHT = 6.4
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from tiler.declaration import PageKind
 from tiler.draft.edition import Edition
-from tiler.sheets.canvas import shortened, wrapped
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
+from tiler.sheets.typesetting import shortened, wrapped
 
 WIDTHS = (130.0, 88.0)
 COLUMNS = (52.0, 36.0, 24.0)

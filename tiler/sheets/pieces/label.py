@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from math import ceil
 
 from tiler.draft.label import Line
-from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.pieces.rows import APART, CLEAR, Row, Strip
 from tiler.sheets.style import SMALL
+from tiler.sheets.typesetting import text_width, wrapped
 
 
 def merged(label: Sequence[Line]) -> list[Line]:

@@ -16,11 +16,11 @@ from tiler.box import Box, Subpath
 from tiler.declaration import Part
 from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
-from tiler.sheets.canvas import text_width, wrapped
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.pieces.notch_flags import flags
 from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, Row, Strip, Text
 from tiler.sheets.style import LEADING, SMALL
+from tiler.sheets.typesetting import text_width, wrapped
 
 BORDER = 2.0
 """White around all that a piece paints, so that no cut line lies on a page frame, mm."""

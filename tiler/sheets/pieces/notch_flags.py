@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiler.box import Box, Subpath
-from tiler.sheets.canvas import text_width
 from tiler.sheets.pieces.rows import ASCENT, DESCENT, Text
 from tiler.sheets.style import LEADING
+from tiler.sheets.typesetting import text_width
 
 WHITE = 0.4
 """Least white round names and lines, mm."""

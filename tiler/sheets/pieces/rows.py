@@ -14,8 +14,8 @@ from tiler.box import Box, Subpath
 from tiler.declaration import Part
 from tiler.draft.label import KEEP, Line
 from tiler.draft.outline import BRACKET_REACH, Piece
-from tiler.sheets.canvas import text_width
 from tiler.sheets.style import LEADING, SMALL
+from tiler.sheets.typesetting import text_width
 
 ASCENT, DESCENT = 2.3, 0.8
 """Above and below the base line of :data:`SMALL` type, mm."""

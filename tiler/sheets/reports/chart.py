@@ -15,9 +15,9 @@ from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.paper import HOME, ONE_SHEET, PAPERS
-from tiler.sheets.canvas import face, refuse_missing_characters, text_width
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
 from tiler.sheets.style import HAIR, HEADING, MEDIUM, SMALL, TINT, TITLE
+from tiler.sheets.typesetting import face, refuse_missing_characters, text_width
 
 MARGIN = 12.0
 ROW = 5.2

@@ -14,9 +14,10 @@ from math import ceil, floor
 from tiler.box import Box
 from tiler.lengths import percent
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import Canvas, printable, shortened, wrapped
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.flow import Drawing, Flowable, flowed, gap, height, paragraph
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
+from tiler.sheets.typesetting import printable, shortened, wrapped
 
 MARGIN = 15.0
 NAME_ROOM, WORDS_ROOM = 46.0, 44.0

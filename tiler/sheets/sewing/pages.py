@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.paper import PAPERS
-from tiler.sheets.canvas import Canvas, refuse_missing_characters
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import CAUTIONS
 from tiler.sheets.flow import ALL, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, table
 from tiler.sheets.sewing.finishes import FinishSteps, StripFigures, strip_lines
@@ -21,6 +21,7 @@ from tiler.sheets.sewing.section_drawing import bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
 from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, steps
 from tiler.sheets.style import HEADING, SMALL, TITLE
+from tiler.sheets.typesetting import refuse_missing_characters
 
 WIDTH, HEIGHT = 190.0, 259.0
 MARGIN = 10.0

@@ -11,10 +11,11 @@ from collections.abc import Iterable, Sequence
 from math import cos, hypot, pi, sin
 
 from tiler.box import Box, Point, Subpath
-from tiler.sheets.canvas import Canvas, text_width
+from tiler.sheets.canvas import Canvas
 from tiler.sheets.pieces.rows import ASCENT, DESCENT
 from tiler.sheets.sewing.section import THICK, Cloth, Label, Layer, Run, Section, frays, hatching
 from tiler.sheets.style import CASING, HAIR, HEAVY, MEDIUM
+from tiler.sheets.typesetting import text_width
 
 RIGHT_SIDE, WRONG_SIDE, HATCH, LEADER = HEAVY, HAIR, HAIR, HAIR
 NEEDLE, THREAD, PIN = MEDIUM, HEAVY, MEDIUM

@@ -1,0 +1,93 @@
+"""The declaration held against itself: what it says of lines and squares, and what it says is printed; mm.
+
+The pages are measured against the one and rendered against the other, so both must speak of the same lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tiler.box import Box, Subpath
+from tiler.declaration import Declaration, Rule, Square, Tag, printed_pages
+from tiler.printed import Area, Line, Printed
+from tiler.proof.compare.print import NAMES
+from tiler.proof.foreign.size_words import sizes_named
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.tolerances import FAINTEST, VECTOR
+
+Key = tuple[str, Subpath]
+"""A line by its tag and its points."""
+
+
+def compare_itself(declaration: Declaration) -> Iterator[Check]:
+    """Hold every declared line, square, rule, mark and frame against the marks that are declared to be printed."""
+    faults = [*_pieces(declaration), *_pages(declaration), *_sizes(declaration)]
+    for says, label in dict.fromkeys(faults):
+        yield Check(CheckName.DECLARATION, Status.FAIL, says, label=label)
+    if not faults:
+        yield Check(CheckName.DECLARATION, Status.PASS, Says.ITSELF_KEPT)
+
+
+def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
+    forms = {form.id: form for form in declaration.forms}
+    for piece in declaration.pieces:
+        form = forms.get(piece.id)
+        drawn = _lines(form.marks) if form and form.bounds == piece.bounds else set()
+        for part in piece.parts:
+            if any((part.tag, subpath) not in drawn for subpath in part.subpaths):
+                yield Says.ITSELF_UNPRINTED, f"{NAMES.get(part.tag, 'a line')} of {piece.name}"
+    for form in declaration.forms:
+        if any(isinstance(mark, Area) for mark in form.marks):
+            yield Says.ITSELF_COVERED, "a piece"
+
+
+def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
+    """Count what stands on each page: as many marks of a kind as are declared, no grey area over any of them."""
+    pages = printed_pages(declaration.pages)
+    if len(pages) != len(declaration.printed):
+        yield Says.ITSELF_UNPRINTED, "a page"
+        return
+    for records, marks in zip(pages, declaration.printed, strict=True):
+        codes = {record.code for record in records if record.code}
+        number = records[0].number
+        marked = {
+            Tag.TEST_SQUARE: sum(square.page == number for square in declaration.squares),
+            Tag.RULE: sum(rule.page == number for rule in declaration.rules),
+            Tag.PAGE_FRAME: sum(record.frame is not None for record in records),
+            Tag.REGISTER_MARK: sum(code in codes for mark in declaration.marks for code in mark.tiles),
+        }
+        drawn = [mark for mark in marks if isinstance(mark, Line) and mark.tag and mark.weight >= FAINTEST]
+        for tag, count in marked.items():
+            if sum(line.tag == tag for line in drawn) != count:
+                yield Says.ITSELF_UNPRINTED, f"{NAMES[tag]} on page {number}"
+        areas = [mark.area for mark in marks if isinstance(mark, Area)]
+        for line in drawn:
+            box = _around(line)
+            if any(area.overlaps(box) for area in areas):
+                yield Says.ITSELF_COVERED, f"{NAMES.get(line.tag, 'a line')} on page {number}"
+
+
+def _sizes(declaration: Declaration) -> Iterator[tuple[Says, str]]:
+    """Hold the size that is printed beside a square or a ruler line against the one that is declared of it."""
+    sized: Sequence[Square | Rule] = (*declaration.squares, *declaration.rules)
+    for one in sized:
+        if not any(abs(size - one.nominal_mm) <= VECTOR for size, _ in sizes_named(one.label)):
+            yield Says.ITSELF_UNLIKE, one.label
+
+
+def _lines(marks: Sequence[Printed]) -> set[Key]:
+    return {
+        (mark.tag, subpath)
+        for mark in marks
+        if isinstance(mark, Line) and mark.weight >= FAINTEST
+        for subpath in mark.lines
+    }
+
+
+def _around(line: Line) -> Box:
+    points = [point for subpath in line.lines for point in subpath]
+    points += [(x + d, y + d) for (x, y), radius in line.circles for d in (radius, -radius)]
+    box = Box.around(points)
+    # a line along an axis has no area of its own
+    return Box(box.x0 - VECTOR, box.y0 - VECTOR, box.x1 + VECTOR, box.y1 + VECTOR)

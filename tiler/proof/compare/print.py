@@ -1,0 +1,242 @@
+"""Every page as it is printed, held against all that is declared to be printed; page mm.
+
+The declaration is drawn again (``tiler.proof.ink.replica``) and both are rendered: what is
+dark and explained by no declared mark is as much a fault as a declared mark that is not there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass
+from itertools import islice
+from statistics import median
+from types import TracebackType
+
+from PIL import Image
+
+from tiler.box import Box, Point
+from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
+from tiler.printed import Line, Printed, Word
+from tiler.proof.ink.comparison import Cell, beyond, differences, unlike
+from tiler.proof.ink.rendering import Rendering
+from tiler.proof.ink.replica import replica
+from tiler.proof.ink.where import Mark, glyph_boxes, marks_on
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.seen.page import PageSeen
+
+CLOSE = 300
+"""Dots per inch where pictures differ: a character that fell to the next pixel is then less than 0.1 mm off."""
+
+WHITE = 2.0
+"""Looked at around what differs, mm."""
+
+MOST = 60
+"""Faults of one page that are told apart."""
+
+FEW = 3
+"""Of so few places a page cannot be said to lie beside its own; squares and ruler lines are asked as well."""
+
+STILL = 0.001
+"""A page that lies less than this beside its place lies there, mm."""
+
+NAMES: dict[str, str] = {
+    Tag.CUT_LINE: "a cut line",
+    Tag.FOLD_LINE: "a fold line",
+    Tag.PRESS_LINE: "a press line",
+    Tag.JOIN_LINE: "an end seam line",
+    Tag.NOTCH: "a notch",
+    Tag.STRETCH_ARROW: "a stretch arrow",
+    Tag.TEST_SQUARE: "a side of a test square",
+    Tag.RULE: "a stroke of a ruler line",
+    Tag.REGISTER_MARK: "a stroke of a register mark",
+    Tag.PAGE_FRAME: "a side of the page frame",
+}
+
+
+@dataclass(frozen=True)
+class PrintFault:
+    """A place where a page shows something that is not declared (``added``), or lacks what is; page mm.
+
+    ``inside`` says that it lies in a window or on something of ours; ``what`` is the declared mark there.
+    """
+
+    page: int
+    box: Box
+    added: bool
+    inside: bool
+    what: str
+
+
+class Expectation:
+    """What each page of a file should show; use it as a context."""
+
+    def __init__(self, declaration: Declaration) -> None:
+        """Take what is declared; nothing is drawn yet."""
+        self._declaration = declaration
+        self._pages = printed_pages(declaration.pages)
+        self._stack = ExitStack()
+        self._drawn: dict[tuple[Point, int], Rendering] = {}
+
+    def __enter__(self) -> Expectation:
+        """Give the expectation itself."""
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None, at: TracebackType | None) -> None:
+        """Close what was drawn."""
+        self._stack.close()
+
+    def faults(self, page: PageSeen, file: Rendering) -> tuple[PrintFault, ...]:
+        """Compare a page with what is declared of it; a page that is not declared is a fault elsewhere."""
+        records = self._records(page)
+        if records is None or records[0].number > len(self._declaration.printed):
+            return ()
+        number = records[0].number
+        moved, quarters = self._moved(page, records), page.boxes.quarters
+        expected = self._rendering(moved, quarters)
+        size = file.size(page.number)
+        coarse = file.grey(page.number), expected.grey(number)
+        if coarse[0].size != coarse[1].size:
+            return ()
+        parts = unlike(*coarse)
+        if not parts:
+            return ()
+        look = _Look(page.number, records, list(marks_on(self._declaration, number, moved)))
+        whole = Box(0.0, 0.0, *size)
+        words = [] if quarters else [_cell(box, whole, coarse[0].size) for box in look.words()]
+        if beyond(parts, words):
+            return tuple(islice(look.faults(whole, *coarse, ()), MOST))
+        # words may lie a pixel beside their places, so they are looked at closely
+        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in parts]
+        return tuple(fault for part in near for fault in look.closely(part, file, expected, number))
+
+    def _rendering(self, moved: Point, quarters: int) -> Rendering:
+        key = (moved, quarters)
+        if key not in self._drawn:
+            self._drawn[key] = self._stack.enter_context(Rendering(replica(self._declaration, moved, quarters)))
+        return self._drawn[key]
+
+    def _records(self, page: PageSeen) -> Sequence[Page] | None:
+        codes = {pane.code for pane in page.panes if pane.code}
+        for records in self._pages:
+            if codes & {record.code for record in records}:
+                return records
+        return (
+            next((records for records in self._pages if records[0].kind is PageKind.COVER), None) if not codes else None
+        )
+
+    def _moved(self, page: PageSeen, records: Sequence[Page]) -> Point:
+        """Give how far the page lies beside its place: pages are laid on marks, not on the edges of the paper."""
+        pairs = [
+            ((pane.frame.x0, pane.frame.y0), (record.frame.x0, record.frame.y0))
+            for record in records
+            for pane in page.panes
+            if pane.frame and record.frame and pane.code == record.code
+        ]
+        number = records[0].number
+        squares = sorted((one for one in self._declaration.squares if one.page == number), key=lambda one: one.at)
+        rules = sorted((one for one in self._declaration.rules if one.page == number), key=lambda one: one.at)
+        for seen, declared in (
+            (sorted((one.box.x0, one.box.y0) for one in page.squares), squares),
+            (sorted(one.start for one in page.rules), rules),
+        ):
+            if len(pairs) < FEW and len(seen) == len(declared):
+                pairs += zip(seen, (one.at for one in declared), strict=True)
+        if not pairs or page.boxes.quarters:
+            return (0.0, 0.0)
+        dx = median(xa - xb for (xa, _), (xb, _) in pairs) * self._declaration.factor_across
+        dy = median(ya - yb for (_, ya), (_, yb) in pairs) * self._declaration.factor_down
+        return (0.0, 0.0) if max(abs(dx), abs(dy)) < STILL else (round(dx, 4), round(dy, 4))
+
+
+@dataclass(frozen=True)
+class _Look:
+    """A page that differs, with the marks that are declared on it."""
+
+    page: int
+    records: Sequence[Page]
+    marks: Sequence[Mark]
+
+    def words(self) -> Iterator[Box]:
+        """Yield the places of the words."""
+        return (mark.box for mark in self.marks if isinstance(mark.mark, Word))
+
+    def closely(self, part: Box, file: Rendering, expected: Rendering, number: int) -> Iterator[PrintFault]:
+        """Compare a part of the page in small pixels, where each character may lie one beside its place."""
+        shown, declared = file.grey(self.page, CLOSE, part), expected.grey(number, CLOSE, part)
+        words = [(mark, mark.mark) for mark in self.marks if isinstance(mark.mark, Word) and mark.box.overlaps(part)]
+        glyphs = [_cell(box, part, shown.size) for mark, word in words for box in glyph_boxes(mark, word)]
+        return self.faults(part, shown, declared, glyphs)
+
+    def faults(
+        self, part: Box, shown: Image.Image, declared: Image.Image, glyphs: Sequence[Cell]
+    ) -> Iterator[PrintFault]:
+        """Yield what differs in a part of the page."""
+        frames = [record.frame for record in self.records if record.frame]
+        near = [mark for mark in self.marks if mark.box.overlaps(part)]
+        for fault in differences(shown, declared, glyphs):
+            box = _place(fault.cell, part, shown.size)
+            beside = [mark for mark in near if mark.touches(box)]
+            inside = bool(beside) or any(frame.overlaps(box) for frame in frames)
+            yield PrintFault(self.page, box, fault.added, inside, _named(beside))
+
+
+def _place(cell: Cell, part: Box, pixels: tuple[int, int]) -> Box:
+    """Return the place on the page of some pixels in the picture of a part of it; mm."""
+    kx, ky = part.width / pixels[0], part.height / pixels[1]
+    left, top, right, foot = cell
+    return Box(part.x0 + left * kx, part.y1 - foot * ky, part.x0 + right * kx, part.y1 - top * ky)
+
+
+def _cell(box: Box, part: Box, pixels: tuple[int, int]) -> Cell:
+    """Return the pixels of a place on the page in the picture of a part of it."""
+    kx, ky = pixels[0] / part.width, pixels[1] / part.height
+    return (
+        round((box.x0 - part.x0) * kx),
+        round((part.y1 - box.y1) * ky),
+        round((box.x1 - part.x0) * kx),
+        round((part.y1 - box.y0) * ky),
+    )
+
+
+def _named(marks: Sequence[Mark]) -> str:
+    """Name what lies at a place, the smallest first; what lies on nothing lies on the paper."""
+    ordered = sorted(marks, key=lambda one: one.box.width * one.box.height)
+    names = dict.fromkeys(_name(mark.mark) for mark in ordered)
+    return " and ".join(list(names)[:2]) or "the paper"
+
+
+def _name(mark: Printed) -> str:
+    match mark:
+        case Word():
+            return f'the word "{mark.text}"'
+        case Line():
+            return NAMES.get(mark.tag, "a line")
+    return "a grey area"
+
+
+def compare_print(faults: Sequence[PrintFault]) -> Iterator[Check]:
+    """Yield a check for each page and kind of fault: something lost, added where it counts, or added beside."""
+    grouped: dict[tuple[int, Says, Says, Status], list[PrintFault]] = {}
+    for fault in faults:
+        if not fault.added:
+            kind = (Says.INK_LOST, Says.INKS_LOST, Status.FAIL)
+        elif fault.inside:
+            kind = (Says.INK_ADDED, Says.INKS_ADDED, Status.FAIL)
+        else:
+            kind = (Says.INK_BESIDE, Says.INK_BESIDE, Status.WARN)
+        grouped.setdefault((fault.page, *kind), []).append(fault)
+    for (page, one, many, status), group in grouped.items():
+        first = min(group, key=lambda fault: fault.what == "the paper")
+        yield Check(
+            CheckName.INK,
+            status,
+            one if len(group) == 1 else many,
+            page,
+            label=first.what,
+            box=first.box,
+            numbers={"count": len(group) if len(group) < MOST else "many"},
+        )
+    if not any(status is Status.FAIL for *_, status in grouped):
+        yield Check(CheckName.INK, Status.PASS, Says.INK_SEEN)

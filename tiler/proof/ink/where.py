@@ -1,0 +1,118 @@
+"""Where the declared marks of a page lie, forms included; page mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from tiler.box import Box, Point
+from tiler.declaration import Declaration
+from tiler.printed import Area, Line, Placed, Printed, Word
+from tiler.proof.ink.replica import POINTS, glyphs
+
+NEAR = 0.2
+"""What lies nearer to a stroke than this lies on it, mm."""
+
+ABOVE, BELOW = 1.0, 0.3
+"""How far type may reach above and below its base line, in shares of its size."""
+
+
+@dataclass(frozen=True)
+class Scale:
+    """How a page lies on its paper: larger by two factors, for a printer, and moved by mm."""
+
+    across: float
+    down: float
+    moved: Point
+
+    def of(self, box: Box) -> Box:
+        """Carry a box to the paper."""
+        (dx, dy), fx, fy = self.moved, self.across, self.down
+        return Box(box.x0 * fx + dx, box.y0 * fy + dy, box.x1 * fx + dx, box.y1 * fy + dy)
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A declared mark, the box around what shows of it, and how its own coordinates lie on the page."""
+
+    mark: Printed
+    box: Box
+    at: Point
+    turned: bool
+    scale: Scale
+
+    def touches(self, box: Box) -> bool:
+        """Tell whether the mark comes near a box; of a line, one of its strokes."""
+        if not self.box.overlaps(box) or not isinstance(self.mark, Line):
+            return self.box.overlaps(box)
+        half = self.mark.weight / 2 + NEAR
+        strokes = [pair for line in self.mark.lines for pair in pairwise(line)]
+        strokes += [((x - r, y - r), (x + r, y + r)) for (x, y), r in self.mark.circles]
+        return any(
+            self.scale.of(Box.around(_carried(point, self.at, self.turned) for point in stroke).grown(half)).overlaps(
+                box
+            )
+            for stroke in strokes
+        )
+
+
+def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Mark]:
+    """Give the marks of a declared page, each of a form for itself, without what its clip hides."""
+    scale = Scale(declaration.factor_across, declaration.factor_down, moved)
+    forms = {form.id: form.marks for form in declaration.forms}
+    for mark in declaration.printed[number - 1]:
+        if isinstance(mark, Placed):
+            for inner in forms.get(mark.form, ()):
+                yield from _placed(inner, scale, mark)
+        else:
+            yield from _placed(mark, scale, None)
+
+
+def _placed(mark: Printed, scale: Scale, form: Placed | None) -> Iterator[Mark]:
+    at, turned = (form.at, form.turned) if form else ((0.0, 0.0), False)
+    points = [_carried(point, at, turned) for point in _points(mark)]
+    if not points:
+        return
+    box = Box.around(points)
+    if form and not box.overlaps(form.clip):
+        return
+    yield Mark(mark, scale.of(box.within(form.clip) if form else box), at, turned, scale)
+
+
+def _carried(point: Point, at: Point, turned: bool) -> Point:
+    x, y = point
+    return (at[0] - y, at[1] + x) if turned else (at[0] + x, at[1] + y)
+
+
+def _points(mark: Printed) -> list[Point]:
+    match mark:
+        case Line():
+            half = mark.weight / 2
+            found = [point for line in mark.lines for point in line]
+            found += [(x + d, y + d) for (x, y), radius in mark.circles for d in (radius, -radius)]
+            return [(x + d, y + d) for x, y in found for d in (half, -half)]
+        case Area():
+            return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
+        case Word():
+            return [_along(mark, 0.0, -BELOW), _along(mark, sum(_advances(mark)), ABOVE)]
+    return []
+
+
+def glyph_boxes(mark: Mark, word: Word) -> Iterator[Box]:
+    """Give the box of each character of a word on the page, also where it is clipped."""
+    start = 0.0
+    for advance in _advances(word):
+        ends = (_along(word, start, -BELOW), _along(word, start + advance, ABOVE))
+        yield mark.scale.of(Box.around(_carried(end, mark.at, mark.turned) for end in ends))
+        start += advance
+
+
+def _advances(word: Word) -> list[float]:
+    known = glyphs(word.bold)
+    return [known.widths[known.numbers.get(ord(sign), 0)] * word.size / POINTS / 1000 for sign in word.text]
+
+
+def _along(word: Word, along: float, up: float) -> Point:
+    (x, y), size = word.at, word.size / POINTS
+    return (x - up * size, y + along) if word.turned else (x + along, y + up * size)

@@ -1,0 +1,99 @@
+"""Type as it is set: how wide a line is, where it breaks, which signs the fonts have; mm, sizes in points.
+
+Widths are those of the type itself, asked of reportlab's font, so that what is measured
+here is what the canvas prints.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from tiler.errors import SpecError
+from tiler.fonts import BOLD, REGULAR, font_file
+from tiler.sentence import Place
+from tiler.sheets.style import SMALL
+
+MM = 72 / 25.4
+
+_FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
+UNITS, FIGURES = ("in", "cm", "mm", "%"), tuple("0123456789½¼¾⅛⅜⅝⅞₂₄₆₈")
+
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+
+
+@cache
+def _font(bold: bool) -> TTFont:
+    name = BOLD if bold else REGULAR
+    font = TTFont(name, str(font_file(bold)))
+    pdfmetrics.registerFont(font)
+    return font
+
+
+def face(bold: bool) -> str:
+    """Return the name of a font, which is at reportlab's hand from then on."""
+    return str(_font(bold).fontName)
+
+
+def typeset(text: str) -> str:
+    """Set the fractions of inches as the eye wants them: raised and lowered figures about a fraction stroke."""
+    return _FRACTION.sub(_stacked, text) if "/" in text else text
+
+
+def _stacked(found: re.Match[str]) -> str:
+    return f"{found[1].translate(_RAISED)}⁄{found[2].translate(_LOWERED)}"
+
+
+def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
+    """Return the advance width of a line of text, mm; ``size`` in points."""
+    return float(_font(bold).stringWidth(typeset(text), size)) / MM
+
+
+def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
+    """Cut a text that is wider than ``width`` mm, after a word where one ends near by, and end it with an ellipsis."""
+    text = typeset(text)
+    if text_width(text, size, bold) <= width:
+        return text
+    kept = len(text)
+    while kept and text_width(text[:kept] + "…", size, bold) > width:
+        kept -= 1
+    whole, _, part = text[: kept + 1].rpartition(" ")
+    return (whole if len(part) <= len(whole) / 2 else text[:kept]).rstrip(" ,·") + "…"
+
+
+def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
+    """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
+    words: list[str] = []
+    for word in typeset(text).split(" "):
+        if words and word.strip(".,;:)") in UNITS and words[-1][-1:] in FIGURES:
+            # a number and its unit stay on one line
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    lines: list[str] = []
+    for word in words:
+        if lines and text_width(f"{lines[-1]} {word}", size, bold) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
+def printable(text: str) -> str:
+    """Return a text of strangers with a question mark for every character that the font lacks."""
+    known = [_font(bold).face.charToGlyph for bold in (False, True)]
+    return "".join(sign if all(ord(sign) in glyphs for glyphs in known) else "?" for sign in text)
+
+
+def refuse_missing_characters(text: str, where: str) -> None:
+    """Raise :class:`SpecError` when the font cannot print a character of ``text``."""
+    for character in text:
+        if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
+            raise SpecError(
+                f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",
+                Place("", (where,)),
+            )
