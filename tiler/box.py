@@ -39,6 +39,15 @@ class Box:
         """Extent down."""
         return self.y1 - self.y0
 
+    @property
+    def middle(self) -> Point:
+        """The point in the middle."""
+        return (self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2
+
+    def holds(self, other: Box) -> bool:
+        """Tell whether another box lies in this one, edges included."""
+        return self.x0 <= other.x0 and other.x1 <= self.x1 and self.y0 <= other.y0 and other.y1 <= self.y1
+
     def overlaps(self, other: Box, by: float = 0.0) -> bool:
         """Tell whether both share more than ``by`` mm on each axis."""
         return (

@@ -98,6 +98,11 @@ def joined(between: str, parts: Iterable[str]) -> Sentence:
     return Sentence(*separated[1:])
 
 
+def counted(number: int, noun: str) -> str:
+    """Write how many there are: ``1 page``, ``2 pages``."""
+    return f"{number} {noun}" + ("" if number == 1 else "s")
+
+
 def _shown(key: str) -> str:
     shown = key if key.isprintable() else ascii(key)
     return shown if len(shown) <= _LONGEST_KEY else f"{shown[: _LONGEST_KEY - 3]}..."

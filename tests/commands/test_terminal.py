@@ -83,8 +83,8 @@ def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
         os.close(follower)
         shown = b""
         try:
-            while piece := os.read(leader, 65536):
-                shown += piece
+            while part := os.read(leader, 65536):
+                shown += part
         except OSError:
             # Linux tells the end of a pseudo-terminal so
             pass

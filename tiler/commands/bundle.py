@@ -13,6 +13,7 @@ from tiler.commands.output.progress import page_progress
 from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS
+from tiler.sentence import counted
 
 
 @click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
@@ -82,7 +83,7 @@ def command(
     what = f"{len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip"
     click.echo(fitted(f"{output}: {what}; made in {clock}."))
     for one in records:
-        count = f", {one.pages} page{'s' if one.pages != 1 else ''}" if one.pages else ""
+        count = f", {counted(one.pages, 'page')}" if one.pages else ""
         click.echo(fitted(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}"))
 
 

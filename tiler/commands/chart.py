@@ -9,6 +9,7 @@ import click
 from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
 from tiler.paper import PAPERS
+from tiler.sentence import counted
 from tiler.usecases.chart import write_chart
 
 
@@ -27,9 +28,8 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     figures = write_chart(spec, output, sizes, paper, force)
     names = dict.fromkeys(one.name for one in figures)
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
-    pieces = "1 piece" if len(names) == 1 else f"{len(names)} pieces"
-    in_sizes = f" in {len(found)} size{'s' if len(found) > 1 else ''}" if found else ""
-    click.echo(fitted(f"{output}: {pieces}{in_sizes}."))
+    in_sizes = f" in {counted(len(found), 'size')}" if found else ""
+    click.echo(fitted(f"{output}: {counted(len(names), 'piece')}{in_sizes}."))
     for one in figures:
         for warning in one.warnings:
             click.echo(fitted(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True), err=True)

@@ -21,6 +21,7 @@ from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
 from tiler.draft.figures import Figures, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
+from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
 from tiler.usecases.printers.print_error import doubts
 from tiler.usecases.printers.profiles import load_printer
@@ -141,7 +142,7 @@ def told(made: Proved, output: Path, clock: Clock) -> str:
     pages = made.declaration.pages
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
     line = (
-        f"{output}: {_pages(pages[-1].number)} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
+        f"{output}: {counted(pages[-1].number, 'page')} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
         f"proved true to scale{only} in {clock}."
     )
     return "\n".join(map(fitted, [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]))
@@ -176,10 +177,6 @@ def _planned(plan: Plan) -> str:
     ways = [("in a grid", plan.grid), ("with the strips cut up", plan.stacked)]
     if plan.taken == Arrangement.STACKED:
         ways.reverse()
-    first, *others = [f"{_pages(count)} {words}" for words, count in ways if count is not None]
+    first, *others = [f"{counted(count, 'page')} {words}" for words, count in ways if count is not None]
     more = f", {others[0]}" if others else ""
     return f"Arranged on {first}{more}."
-
-
-def _pages(count: int) -> str:
-    return "1 page" if count == 1 else f"{count} pages"

@@ -9,6 +9,7 @@ import click
 from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS, PAPERS
+from tiler.sentence import counted
 
 
 @click.command(epilog="Example: tiler instructions examples/saltmarsh-crew.toml -o sewing.pdf")
@@ -25,6 +26,5 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     from tiler.usecases.instructions import write_instructions
 
     finishes, chosen = write_instructions(spec, output, paper, force)
-    count = "1 page" if len(finishes) == 1 else f"{len(finishes)} pages"
     names = ", ".join(page.finish.words.partition(" (")[0] for page in finishes)
-    click.echo(fitted(f"{output}: {count} of {PAPER_WORDS[chosen]}: {names}."))
+    click.echo(fitted(f"{output}: {counted(len(finishes), 'page')} of {PAPER_WORDS[chosen]}: {names}."))

@@ -12,6 +12,7 @@ from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
 from tiler.errors import CannotWriteError
 from tiler.reading.limits import bounded
+from tiler.sentence import counted
 from tiler.usecases.files.replace import refuse_existing, write_file
 
 ASSEMBLED = "assembled.png"
@@ -43,8 +44,7 @@ def command(pdf: Path, output: Path, force: bool) -> None:
             _save(pictures.assembled(), folder / ASSEMBLED, force)
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         count = pictures.tile_count
-        pages = "1 page" if count == 1 else f"{count} pages"
-        whole = f", and {ASSEMBLED} of {pages}" if count else "; there are no pages to put together"
+        whole = f", and {ASSEMBLED} of {counted(count, 'page')}" if count else "; there are no pages to put together"
         click.echo(fitted(f"{output}: {shown}{whole}."))
 
 

@@ -226,7 +226,8 @@ def _coverage(
         own = [box for _, box in shown]
         # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
         if not all(_covered(area.grown(-VECTOR), own) for area in areas) or not all(
-            _in_one(word, own) or _covered(word.grown(-VECTOR), everything) for word in words or ()
+            any(window.holds(word) for window in own) or _covered(word.grown(-VECTOR), everything)
+            for word in words or ()
         ):
             whole = False
             yield Check(CheckName.COVERAGE, Status.FAIL, Says.LEFT_OUT, label=one.piece.name)
@@ -237,21 +238,14 @@ def _coverage(
         yield Check(CheckName.COVERAGE, Status.PASS, Says.COVERED)
 
 
-def _in_one(box: Box, windows: Sequence[Box]) -> bool:
-    return any(
-        window.x0 <= box.x0 and box.x1 <= window.x1 and window.y0 <= box.y0 and box.y1 <= window.y1
-        for window in windows
-    )
-
-
 def _covered(box: Box, windows: Sequence[Box]) -> bool:
     """Tell whether the windows cover the whole box: every cell between their edges lies in one of them."""
-    if _in_one(box, windows):
+    if any(window.holds(box) for window in windows):
         return True
     xs = sorted({box.x0, box.x1, *(x for window in windows for x in (window.x0, window.x1) if box.x0 < x < box.x1)})
     ys = sorted({box.y0, box.y1, *(y for window in windows for y in (window.y0, window.y1) if box.y0 < y < box.y1)})
     return all(
-        any(window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1 for window in windows)
+        any(window.holds(Box(x, y, x, y)) for window in windows)
         for xa, xb in pairwise(xs)
         for ya, yb in pairwise(ys)
         for x, y in [((xa + xb) / 2, (ya + yb) / 2)]

@@ -168,15 +168,11 @@ def _is_frame(found: Sequence[Quadrangle], near: dict[int, float], place: int, n
     outer = found[place].box
     for other in near:
         inner = found[other]
-        if inner.side < 0.99 * found[place].side and _within(inner.box, outer):
+        if inner.side < 0.99 * found[place].side and outer.holds(inner.box):
             off = abs(log(inner.side / nominal))
             if off <= log(LIKELY) or off <= abs(log(found[place].side / nominal)):
                 return True
     return False
-
-
-def _within(inner: Box, outer: Box) -> bool:
-    return outer.x0 <= inner.x0 and inner.x1 <= outer.x1 and outer.y0 <= inner.y0 and inner.y1 <= outer.y1
 
 
 def _matched(found: Sequence[Quadrangle], labels: Sequence[_Label], near: dict[int, list[int]]) -> dict[int, _Label]:
@@ -199,7 +195,7 @@ def _labelled(page: int, square: Quadrangle, label: _Label) -> Labelled:
 
 def _gap(text: Box, box: Box) -> float:
     """Return how far the middle of a text lies outside a box; inside it is 0."""
-    x, y = (text.x0 + text.x1) / 2, (text.y0 + text.y1) / 2
+    x, y = text.middle
     across = max(box.x0 - x, x - box.x1, 0.0)
     down = max(box.y0 - y, y - box.y1, 0.0)
     return hypot(max(0.0, across - (text.width / 2 if across else 0.0)), max(0.0, down - text.height / 2))

@@ -92,7 +92,7 @@ def in_words(found: list[Cause]) -> str:
 
 
 def paper_of(page: tuple[float, float] | None) -> str | None:
-    """Name the paper that a page has the size of, upright or not."""
+    """Name the paper that a page has the size of, mm, upright or not."""
     if page is None:
         return None
     small, large = sorted(page)

@@ -29,8 +29,7 @@ def marks_of(strokes: Iterable[Stroke]) -> list[MarkSeen]:
     """Put the strokes of register marks together; a mark's strokes follow each other."""
     groups: list[list[tuple[Point, Stroke]]] = []
     for stroke in strokes:
-        box = stroke.box
-        middle = ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
+        middle = stroke.box.middle
         if groups and len(groups[-1]) < 3 and dist(groups[-1][0][0], middle) < NEAR:
             groups[-1].append((middle, stroke))
         else:

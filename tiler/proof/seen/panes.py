@@ -71,7 +71,7 @@ def _several(
     codes_of: list[list[Text]] = [[] for _ in frames]
     copies = [1] * len(frames)
     for code in codes:
-        homes = [index for index, box in enumerate(boxes) if _inside(_middle(code.box), box)]
+        homes = [index for index, box in enumerate(boxes) if not _away(code.box.middle, box)]
         if not homes:
             yield Pane(None, 0, (code,), (), Layer((), (), NOWHERE, NOWHERE))
             continue
@@ -80,7 +80,7 @@ def _several(
             copies[index] = max(copies[index], len(homes))
     marks_of: list[list[Stroke]] = [[] for _ in frames]
     for mark in marks:
-        at = _middle(mark.box)
+        at = mark.box.middle
         marks_of[min(range(len(frames)), key=lambda index: _away(at, boxes[index]))].append(mark)
     before = 0
     for index, frame in enumerate(frames):
@@ -98,14 +98,6 @@ def _rest(page: PageRead, last: Stroke) -> Layer:
         EVERYWHERE,
         EVERYWHERE,
     )
-
-
-def _middle(box: Box) -> Point:
-    return ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
-
-
-def _inside(at: Point, box: Box) -> bool:
-    return box.x0 <= at[0] <= box.x1 and box.y0 <= at[1] <= box.y1
 
 
 def _away(at: Point, box: Box) -> float:

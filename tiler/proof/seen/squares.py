@@ -33,7 +33,7 @@ def squares_of(strokes: Iterable[Stroke], texts: Sequence[Text]) -> Iterator[Squ
     for stroke in strokes:
         if stroke.closed and len(stroke.points) == 5 and not stroke.curves:
             box = stroke.box
-            inside = [text.text for text in texts if text.upright and _within(text.box, box)]
+            inside = [text.text for text in texts if text.upright and box.holds(text.box)]
             yield SquareSeen(box, off_box(stroke.points, box), " ".join(inside))
 
 
@@ -41,10 +41,6 @@ def off_box(points: Sequence[Point], box: Box) -> float:
     """Return how far the corner furthest from the four corners of a box is from them."""
     corners = [(x, y) for x in (box.x0, box.x1) for y in (box.y0, box.y1)]
     return max(min(dist(point, corner) for corner in corners) for point in points)
-
-
-def _within(inner: Box, outer: Box) -> bool:
-    return outer.x0 <= inner.x0 and inner.x1 <= outer.x1 and outer.y0 <= inner.y0 and inner.y1 <= outer.y1
 
 
 def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page: int) -> Iterator[Check]:

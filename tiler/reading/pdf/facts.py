@@ -42,7 +42,6 @@ class Facts:
     has_outline: bool
     title: str
     language: str
-    encrypted: bool
     layers: Layers = NO_LAYERS
 
 
@@ -58,7 +57,6 @@ def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
         has_outline=isinstance(outline, dict) and "First" in outline,
         title=_title(document),
         language=_text(resolve1(catalog.get("Lang"))),
-        encrypted=document.encryption is not None,
         layers=read_layers(document),
     )
 

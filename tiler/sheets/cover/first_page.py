@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Square
+from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.pane_map import draw_pane_map
 from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
@@ -155,9 +156,8 @@ def draw_cover(
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
     size = TITLE if text_width(words.title, TITLE, bold=True) <= BLOCK_WIDTH else LABEL
     canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, size, bold=True), size, bold=True)
-    pages = "1 page" if words.pages == 1 else f"{words.pages} pages"
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
-    for y, line in ((12.0, f"{pages} on {words.paper}"), (16.6, edition)):
+    for y, line in ((12.0, f"{counted(words.pages, 'page')} on {words.paper}"), (16.6, edition)):
         canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
 
 

@@ -13,6 +13,7 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
+from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import shortened, text_width
@@ -52,11 +53,7 @@ def _listed(tiles: Sequence[Page]) -> str:
     tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
     numbers = ", ".join(_span(str(run[0].number), str(run[-1].number)) for run in runs)
-    codes = (
-        f"{panes} pane{'' if panes == 1 else 's'}"
-        if panes
-        else ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
-    )
+    codes = counted(panes, "pane") if panes else ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
     return f"{'page' if len(tiles) == 1 else 'pages'} {numbers} ({codes})"
 
 

@@ -61,7 +61,7 @@ def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str
     side: Subpath = ((x, y), (x + nominal, y), (x + nominal, y + nominal), (x, y + nominal), (x, y))
     canvas.stroke_part(Tag.TEST_SQUARE, [side])
     box = words or Box(x, y, x + nominal, y + nominal)
-    across, down = (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2
+    across, down = box.middle
     canvas.text((across, down + 1.5), f"{label} × {label}", LABEL, bold=True, align="centre")
     canvas.text((across, down - 4.0), "test square", align="centre")
     return Square(page, nominal, label, at)

@@ -9,6 +9,7 @@ from typing import Any
 
 from tiler import __version__
 from tiler.lengths import percent
+from tiler.sentence import counted
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary
 from tiler.usecases.rounds.table import Table
@@ -34,7 +35,7 @@ _NO_SIZE = "no size given"
 def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
     """Yield the report line by line, without headings' looks; its table as wide as so many columns allow."""
     total = len(result.overall.judged)
-    yield f"{_counted(total, 'reading')} of {_counted(len(result.testers), 'tester')}, percent of nominal"
+    yield f"{counted(total, 'reading')} of {counted(len(result.testers), 'tester')}, percent of nominal"
     yield ""
     yield from _row("tester", "n", "across: median (spread)", "down: median (spread)", width)
     for one in (*result.testers, *([result.overall] if len(result.testers) > 1 else [])):
@@ -103,7 +104,7 @@ def write_chart(file: Path, result: Round, paper: str, target: Path, force: bool
     )
     chart = Chart(
         title=file.name,
-        facts=f"{_counted(len(result.overall.judged), 'reading')} of {_counted(len(rows), 'tester')}; "
+        facts=f"{counted(len(result.overall.judged), 'reading')} of {counted(len(rows), 'tester')}; "
         f"median across {_percent(result.overall.across.median)}, down {_percent(result.overall.down.median)}",
         rows=rows,
         tolerance=TOLERANCE,
@@ -131,7 +132,7 @@ def _states(result: Round) -> Iterator[str]:
     yield from _more(apart)
     if result.coarse:
         yield (
-            f"Not decided: {_counted(len(result.coarse), 'reading')} of lengths under "
+            f"Not decided: {counted(len(result.coarse), 'reading')} of lengths under "
             f"{2 * result.reading_error / TOLERANCE:.0f} mm. There a print that is off by {percent(TOLERANCE)} may "
             "seem to agree; ask for a reading of 15 cm (6 in) of the long ruler lines."
         )
@@ -245,10 +246,6 @@ def _both(one: Judged) -> str:
 
 def _percent(ratio: float) -> str:
     return f"{100 * ratio:.1f} %"
-
-
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" + ("" if number == 1 else "s")
 
 
 def _short(name: str) -> str:

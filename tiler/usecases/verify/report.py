@@ -14,6 +14,7 @@ from tiler.proof.report.size_table import named, rows_of
 from tiler.proof.report.verdict import Report
 from tiler.proof.report.wording import remarks, sentence
 from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
+from tiler.sentence import counted
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
 from tiler.usecases.files.replace import write_file
 
@@ -32,7 +33,7 @@ def write_report(source: Path, report: Report, pictures: Sequence[Picture], targ
 def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPage:
     rows = rows_of(report.sizes)
     page = f", first page {report.page_mm[0]:.1f} × {report.page_mm[1]:.1f} mm" if report.page_mm else ""
-    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
+    pages = counted(report.pages, "page")
     with source.open("rb") as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     table = []
