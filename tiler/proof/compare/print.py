@@ -25,6 +25,7 @@ from tiler.proof.ink.where import Mark, glyph_boxes, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
+from tiler.proof.tolerances import SCALE
 
 CLOSE = 300
 """Dots per inch where pictures differ: a character that fell to the next pixel is then less than 0.1 mm off."""
@@ -93,6 +94,9 @@ class Expectation:
         if records is None or records[0].number > len(self._declaration.printed):
             return ()
         number = records[0].number
+        if self._off_scale(page, number):
+            # it has failed, and every mark is elsewhere
+            return ()
         moved, quarters = self._moved(page, records), page.boxes.quarters
         expected = self._rendering(moved, quarters)
         size = file.size(page.number)
@@ -125,6 +129,14 @@ class Expectation:
         return (
             next((records for records in self._pages if records[0].kind is PageKind.COVER), None) if not codes else None
         )
+
+    def _off_scale(self, page: PageSeen, number: int) -> bool:
+        for axis in ("across", "down"):
+            seen = sorted(one.length for one in page.rules if one.axis == axis)
+            stated = sorted(o.nominal_mm for o in self._declaration.rules if o.page == number and o.axis == axis)
+            if len(seen) == len(stated) and any(abs(a - b) > SCALE * b for a, b in zip(seen, stated, strict=True)):
+                return True
+        return False
 
     def _moved(self, page: PageSeen, records: Sequence[Page]) -> Point:
         """Give how far the page lies beside its place: pages are laid on marks, not on the edges of the paper."""
