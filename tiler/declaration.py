@@ -184,7 +184,7 @@ class Piece:
         return (self.at[0] + x, self.at[1] + y)
 
     def sheet_bounds(self) -> Box:
-        """Give the bounds on the sheet."""
+        """Return the bounds on the sheet."""
         xa, ya = self.on_sheet((self.bounds.x0, self.bounds.y0))
         xb, yb = self.on_sheet((self.bounds.x1, self.bounds.y1))
         return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
@@ -230,11 +230,11 @@ class Declaration:
     format: int = field(default=FORMAT)
 
     def page_labels(self) -> tuple[str | None, ...]:
-        """Give what viewers call each page: its codes; None for the first page."""
+        """Return what viewers call each page: its codes; None for the first page."""
         return tuple(" ".join(page.code or "" for page in records) or None for records in printed_pages(self.pages))
 
     def to_bytes(self) -> bytes:
-        """Give the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
+        """Return the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
         return (json.dumps(tree_of(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
 
     @classmethod
@@ -252,7 +252,7 @@ class Declaration:
 
 
 def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
-    """Give the records of each page, in order: one, or its panes."""
+    """Return the records of each page, in order: one, or its panes."""
     by_number: dict[int, list[Page]] = {}
     for page in pages:
         by_number.setdefault(page.number, []).append(page)

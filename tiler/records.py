@@ -20,7 +20,7 @@ class RecordError(Exception):
 
 
 def tree_of(value: Any) -> Any:
-    """Give a record as JSON knows it: tables, lists and plain values, lengths to 0.0001 mm."""
+    """Return a record as JSON knows it: tables, lists and plain values, lengths to 0.0001 mm."""
     if isinstance(value, float):
         return round(value, 4) + 0.0
     if isinstance(value, tuple):

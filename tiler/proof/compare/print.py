@@ -81,7 +81,7 @@ class Expectation:
         self._drawn: dict[tuple[Point, int], Rendering] = {}
 
     def __enter__(self) -> Expectation:
-        """Give the expectation itself."""
+        """Return the expectation itself."""
         return self
 
     def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None, at: TracebackType | None) -> None:
@@ -139,7 +139,7 @@ class Expectation:
         return False
 
     def _moved(self, page: PageSeen, records: Sequence[Page]) -> Point:
-        """Give how far the page lies beside its place: pages are laid on marks, not on the edges of the paper."""
+        """Return how far the page lies beside its place: pages are laid on marks, not on the edges of the paper."""
         pairs = [
             ((pane.frame.x0, pane.frame.y0), (record.frame.x0, record.frame.y0))
             for record in records

@@ -46,7 +46,7 @@ def beyond(parts: Iterable[Cell], words: Sequence[Cell]) -> bool:
 
 
 def differences(page: Image.Image, declared: Image.Image, glyphs: Iterable[Cell]) -> Iterator[Difference]:
-    """Give the places where two pictures of one size differ; ``glyphs`` may lie a pixel beside their places."""
+    """Return the places where two pictures of one size differ; ``glyphs`` may lie a pixel beside their places."""
     explained = Image.new("L", page.size, 0)
     for cell in glyphs:
         if _beside(page, declared, cell):
@@ -65,7 +65,7 @@ def _over(grey: int) -> int:
 
 
 def _darkest_near(picture: Image.Image) -> Image.Image:
-    """Give each pixel the darkest grey that lies within one pixel of it."""
+    """Return each pixel the darkest grey that lies within one pixel of it."""
     return picture.filter(ImageFilter.MinFilter(3))
 
 
@@ -81,7 +81,7 @@ def _beside(page: Image.Image, declared: Image.Image, cell: Cell) -> bool:
 
 
 def _most(one: Image.Image, other: Image.Image) -> int:
-    """Give the largest difference of grey between two pictures of one size."""
+    """Return the largest difference of grey between two pictures of one size."""
     return max((grey for grey, count in enumerate(ImageChops.difference(one, other).histogram()) if count), default=0)
 
 
@@ -90,7 +90,7 @@ def _wider(cell: Cell, size: tuple[int, int]) -> Cell:
 
 
 def _joined(wrong: Image.Image) -> Iterator[Cell]:
-    """Give the boxes around what is wrong, blocks that touch put together."""
+    """Return the boxes around what is wrong, blocks that touch put together."""
     if wrong.getbbox() is None:
         return
     small = wrong.reduce(BLOCK).point(lambda grey: 255 if grey else 0)

@@ -58,7 +58,7 @@ class Mark:
 
 
 def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Mark]:
-    """Give the marks of a declared page, each of a form for itself, without what its clip hides."""
+    """Return the marks of a declared page, each of a form for itself, without what its clip hides."""
     scale = Scale(declaration.factor_across, declaration.factor_down, moved)
     forms = {form.id: form.marks for form in declaration.forms}
     for mark in declaration.printed[number - 1]:
@@ -100,7 +100,7 @@ def _points(mark: Printed) -> list[Point]:
 
 
 def glyph_boxes(mark: Mark, word: Word) -> Iterator[Box]:
-    """Give the box of each character of a word on the page, also where it is clipped."""
+    """Return the box of each character of a word on the page, also where it is clipped."""
     start = 0.0
     for advance in _advances(word):
         ends = (_along(word, start, -BELOW), _along(word, start + advance, ABOVE))
