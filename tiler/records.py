@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import MISSING, fields, is_dataclass
 from enum import StrEnum
-from functools import cache
+from functools import cache, partial
 from types import NoneType, UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
@@ -37,7 +37,7 @@ def record_of(kind: type[T], tree: Any) -> T:
     hints = _hints(kind)  # type: ignore[arg-type]
     if not _required(kind) <= set(tree) <= set(hints):  # type: ignore[arg-type]
         raise RecordError(f"{kind.__name__} has other keys than {', '.join(sorted(hints))}")
-    return kind(**{name: _value(hint, tree[name]) for name, hint in hints.items() if name in tree})
+    return kind(**{name: _reader(hint)(tree[name]) for name, hint in hints.items() if name in tree})
 
 
 @cache
@@ -60,27 +60,52 @@ def _of_keys(kinds: Sequence[Any], tree: Any) -> Any:
     raise RecordError("a record of no known kind")
 
 
-def _value(hint: Any, tree: Any) -> Any:
+@cache
+def _reader(hint: Any) -> Callable[[Any], Any]:
+    """Return what reads a value of a kind; a file holds thousands of numbers, and few kinds."""
     origin, inner = get_origin(hint), get_args(hint)
     if origin is UnionType:
         kinds = [kind for kind in inner if kind is not NoneType]
-        hint = kinds[0] if len(kinds) == 1 else _of_keys(kinds, tree)
-        return None if tree is None and NoneType in inner else _value(hint, tree)
+        one = _reader(kinds[0])
+        if len(kinds) > 1:
+            return lambda tree: record_of(_of_keys(kinds, tree), tree)
+        return lambda tree: None if tree is None else one(tree)
     if origin is tuple:
-        if not isinstance(tree, list) or (inner[-1] is not Ellipsis and len(tree) != len(inner)):
-            raise RecordError("a list is missing, or has not as many values as it must")
-        items = [inner[0]] * len(tree) if inner[-1] is Ellipsis else inner
-        return tuple(_value(item, part) for item, part in zip(items, tree, strict=True))
+        return _many(inner[0]) if inner[-1] is Ellipsis else _some(inner)
     if is_dataclass(hint):
-        return record_of(hint, tree)  # type: ignore[arg-type]
-    if issubclass(hint, StrEnum):
-        if tree not in list(hint):
-            raise RecordError(f"{tree!r} is none of {', '.join(hint)}")
-        return hint(tree)
-    if hint is float and isinstance(tree, int | float) and not isinstance(tree, bool):
-        if not abs(tree) < LONGEST:
-            raise RecordError(f"{tree} mm is no length of a pattern")
-        return float(tree)
-    if not isinstance(tree, hint) or isinstance(tree, bool) is not (hint is bool):
-        raise RecordError(f"{tree!r} is not of the kind {hint.__name__}")
+        return partial(record_of, hint)
+    return _length if hint is float else lambda tree: _plain(hint, tree)
+
+
+def _many(hint: Any) -> Callable[[Any], tuple[Any, ...]]:
+    one = _reader(hint)
+    return lambda tree: tuple(map(one, _listed(tree, None)))
+
+
+def _some(hints: Sequence[Any]) -> Callable[[Any], tuple[Any, ...]]:
+    readers = [_reader(hint) for hint in hints]
+    return lambda tree: tuple([read(part) for read, part in zip(readers, _listed(tree, len(readers)), strict=True)])
+
+
+def _listed(tree: Any, count: int | None) -> list[Any]:
+    if not isinstance(tree, list) or (count is not None and len(tree) != count):
+        raise RecordError("a list is missing, or has not as many values as it must")
+    return tree
+
+
+def _length(tree: Any) -> float:
+    if isinstance(tree, bool) or not isinstance(tree, int | float):
+        raise RecordError(f"{tree!r} is not a number")
+    if not abs(tree) < LONGEST:
+        raise RecordError(f"{tree} mm is no length of a pattern")
+    return float(tree)
+
+
+def _plain(kind: Any, tree: Any) -> Any:
+    if issubclass(kind, StrEnum):
+        if tree not in list(kind):
+            raise RecordError(f"{tree!r} is none of {', '.join(kind)}")
+        return kind(tree)
+    if not isinstance(tree, kind) or isinstance(tree, bool) is not (kind is bool):
+        raise RecordError(f"{tree!r} is not of the kind {kind.__name__}")
     return tree

@@ -10,11 +10,12 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
+from itertools import chain
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration
 from tiler.fonts import font_file
-from tiler.printed import Area, Form, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Line, Placed, Printed, Word, closed
 from tiler.reading.glyphs import Glyphs, glyphs_of
 
 POINTS = 72 / 25.4
@@ -26,7 +27,7 @@ ROUND = 4 * (2**0.5 - 1) / 3
 def replica(declaration: Declaration, moved: Point = (0.0, 0.0), quarters: int = 0) -> bytes:
     """Return a PDF of all declared pages, each ``moved`` on its paper by mm and turned by quarters clockwise."""
     objects: list[bytes] = [b"", b""]
-    resources = _resources(objects, declaration.forms)
+    resources = _resources(objects, declaration)
     size = declaration.page_width_mm * POINTS, declaration.page_height_mm * POINTS
     across, down = declaration.factor_across, declaration.factor_down
     pages = []
@@ -46,8 +47,14 @@ def replica(declaration: Declaration, moved: Point = (0.0, 0.0), quarters: int =
     return _file(objects)
 
 
-def _resources(objects: list[bytes], forms: Sequence[Form]) -> int:
-    fonts = f"/Font << /R {_font(objects, False)} 0 R /B {_font(objects, True)} 0 R >>"
+def _resources(objects: list[bytes], declaration: Declaration) -> int:
+    forms = declaration.forms
+    marks = [*chain.from_iterable(declaration.printed), *chain.from_iterable(form.marks for form in forms)]
+    signs = {
+        bold: {sign for mark in marks if isinstance(mark, Word) and mark.bold is bold for sign in mark.text}
+        for bold in (False, True)
+    }
+    fonts = f"/Font << /R {_font(objects, False, signs[False])} 0 R /B {_font(objects, True, signs[True])} 0 R >>"
     inner = _add(objects, f"<< {fonts} >>".encode())
     named = []
     for form in forms:
@@ -109,13 +116,11 @@ def glyphs(bold: bool) -> Glyphs:
     return glyphs_of(font_file(bold))
 
 
-@cache
-def _widths(bold: bool) -> str:
-    return " ".join(f"{number} [{width:.4f}]" for number, width in glyphs(bold).widths.items())
-
-
-def _font(objects: list[bytes], bold: bool) -> int:
-    """Add a font whole, its characters by the numbers of their glyphs (ISO 32000-1, 9.7)."""
+def _font(objects: list[bytes], bold: bool, signs: Iterable[str]) -> int:
+    """Add a font whole, characters by the numbers of their glyphs, and the widths of ``signs`` (ISO 32000-1, 9.7)."""
+    known = glyphs(bold)
+    used = sorted({known.numbers.get(ord(sign), 0) for sign in signs})
+    widths = " ".join(f"{number} [{known.widths.get(number, 0.0):.4f}]" for number in used)
     name = font_file(bold).stem
     data = font_file(bold).read_bytes()
     file = _add(objects, b"<< /Length %d >>\nstream\n" % len(data) + data + b"\nendstream")
@@ -126,7 +131,7 @@ def _font(objects: list[bytes], bold: bool) -> int:
     )
     below = _add(
         objects,
-        f"<< /Type /Font /Subtype /CIDFontType2 /BaseFont /{name} /CIDToGIDMap /Identity /DW 0 /W [{_widths(bold)}] "
+        f"<< /Type /Font /Subtype /CIDFontType2 /BaseFont /{name} /CIDToGIDMap /Identity /DW 0 /W [{widths}] "
         f"/CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 >> "
         f"/FontDescriptor {descriptor} 0 R >>".encode(),
     )
