@@ -73,7 +73,7 @@ def _reader(hint: Any) -> Callable[[Any], Any]:
     if origin is tuple:
         return _many(inner[0]) if inner[-1] is Ellipsis else _some(inner)
     if is_dataclass(hint):
-        return partial(record_of, hint)
+        return partial(record_of, hint)  # type: ignore[arg-type]
     return _length if hint is float else lambda tree: _plain(hint, tree)
 
 
