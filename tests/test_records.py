@@ -39,7 +39,7 @@ def test_a_record_is_read_back_as_it_was(kind: type[Any], data: st.DataObject) -
     assert record_of(kind, json.loads(json.dumps(tree_of(record)))) == record
 
 
-@settings(max_examples=6)
+@settings(max_examples=3)
 @given(st.builds(Declaration, **DECLARED))
 def test_a_declaration_is_read_back_from_its_bytes(declared: Declaration) -> None:
     assert Declaration.from_bytes(declared.to_bytes()) == declared

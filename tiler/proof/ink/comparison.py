@@ -47,15 +47,16 @@ def beyond(parts: Iterable[Cell], words: Sequence[Cell]) -> bool:
 
 def differences(page: Image.Image, declared: Image.Image, glyphs: Iterable[Cell]) -> Iterator[Difference]:
     """Return the places where two pictures of one size differ; ``glyphs`` may lie a pixel beside their places."""
+    beside = [cell for cell in glyphs if _beside(page, declared, cell)]
     explained = Image.new("L", page.size, 0)
-    for cell in glyphs:
-        if _beside(page, declared, cell):
-            explained.paste(255, _wider(cell, page.size))
+    for cell in beside:
+        explained.paste(255, _wider(cell, page.size))
     for added, lighter, darker in ((True, declared, page), (False, page, declared)):
-        more = ImageChops.subtract(lighter, darker).point(_over)
-        # what a character leaves beside its place is explained only where the other picture has ink near by
-        near = ImageChops.subtract(_darkest_near(lighter), darker).point(_over)
-        wrong = Image.composite(near, more, explained)
+        wrong = ImageChops.subtract(lighter, darker).point(_over)
+        if beside:
+            # what a character leaves beside its place is explained only where the other picture has ink near by
+            near = ImageChops.subtract(_darkest_near(lighter), darker).point(_over)
+            wrong = Image.composite(near, wrong, explained)
         for block in _joined(wrong):
             yield Difference(block, added)
 
@@ -93,8 +94,9 @@ def _joined(wrong: Image.Image) -> Iterator[Cell]:
     """Return the boxes around what is wrong, blocks that touch put together."""
     if wrong.getbbox() is None:
         return
-    small = wrong.reduce(BLOCK).point(lambda grey: 255 if grey else 0)
-    waiting = {(index % small.width, index // small.width) for index, grey in enumerate(small.tobytes()) if grey}
+    small = wrong.reduce(BLOCK)
+    width = small.width
+    waiting = {(index % width, index // width) for index, grey in enumerate(small.tobytes()) if grey}
     while waiting:
         group: list[tuple[int, int]] = [waiting.pop()]
         for x, y in group:
