@@ -18,17 +18,17 @@ from PIL import Image
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
 from tiler.printed import Line, Printed, Word
-from tiler.proof.ink.comparison import Cell, beyond, differences, unlike
+from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.ink.replica import replica
-from tiler.proof.ink.where import Mark, glyph_boxes, marks_on
+from tiler.proof.ink.where import Mark, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.proof.tolerances import SCALE
 
 CLOSE = 300
-"""Dots per inch where pictures differ: a character that fell to the next pixel is then less than 0.1 mm off."""
+"""Dots per inch where pictures differ: one pixel is less than 0.1 mm."""
 
 WHITE = 2.0
 """Looked at around what differs, mm."""
@@ -108,11 +108,9 @@ class Expectation:
             return ()
         look = _Look(page.number, records, list(marks_on(self._declaration, number, moved)))
         whole = Box(0.0, 0.0, *size)
-        words = [] if quarters else [_cell(box, whole, coarse[0].size) for box in look.words()]
-        if beyond(parts, words):
-            return tuple(islice(look.faults(whole, *coarse, ()), MOST))
-        # words may lie a pixel beside their places, so they are looked at closely
-        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in parts]
+        if plain(*coarse):
+            return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
+        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
         return tuple(fault for part in near for fault in look.closely(part, file, expected, number))
 
     def _rendering(self, moved: Point, quarters: int) -> Rendering:
@@ -170,24 +168,15 @@ class _Look:
     records: Sequence[Page]
     marks: Sequence[Mark]
 
-    def words(self) -> Iterator[Box]:
-        """Yield the places of the words."""
-        return (mark.box for mark in self.marks if isinstance(mark.mark, Word))
-
     def closely(self, part: Box, file: Rendering, expected: Rendering, number: int) -> Iterator[PrintFault]:
-        """Compare a part of the page in small pixels, where each character may lie one beside its place."""
-        shown, declared = file.grey(self.page, CLOSE, part), expected.grey(number, CLOSE, part)
-        words = [(mark, mark.mark) for mark in self.marks if isinstance(mark.mark, Word) and mark.box.overlaps(part)]
-        glyphs = [_cell(box, part, shown.size) for mark, word in words for box in glyph_boxes(mark, word)]
-        return self.faults(part, shown, declared, glyphs)
+        """Compare a part of the page in small pixels, where anything may lie one of them beside its place."""
+        return self.faults(part, file.grey(self.page, CLOSE, part), expected.grey(number, CLOSE, part), exactly=False)
 
-    def faults(
-        self, part: Box, shown: Image.Image, declared: Image.Image, glyphs: Sequence[Cell]
-    ) -> Iterator[PrintFault]:
+    def faults(self, part: Box, shown: Image.Image, declared: Image.Image, *, exactly: bool) -> Iterator[PrintFault]:
         """Yield what differs in a part of the page."""
         frames = [record.frame for record in self.records if record.frame]
         near = [mark for mark in self.marks if mark.box.overlaps(part)]
-        for fault in differences(shown, declared, glyphs):
+        for fault in differences(shown, declared, exactly=exactly):
             box = _place(fault.cell, part, shown.size)
             beside = [mark for mark in near if mark.touches(box)]
             inside = bool(beside) or any(frame.overlaps(box) for frame in frames)
@@ -199,17 +188,6 @@ def _place(cell: Cell, part: Box, pixels: tuple[int, int]) -> Box:
     kx, ky = part.width / pixels[0], part.height / pixels[1]
     left, top, right, foot = cell
     return Box(part.x0 + left * kx, part.y1 - foot * ky, part.x0 + right * kx, part.y1 - top * ky)
-
-
-def _cell(box: Box, part: Box, pixels: tuple[int, int]) -> Cell:
-    """Return the pixels of a place on the page in the picture of a part of it."""
-    kx, ky = pixels[0] / part.width, pixels[1] / part.height
-    return (
-        round((box.x0 - part.x0) * kx),
-        round((part.y1 - box.y1) * ky),
-        round((box.x1 - part.x0) * kx),
-        round((part.y1 - box.y0) * ky),
-    )
 
 
 def _named(marks: Sequence[Mark]) -> str:

@@ -1,19 +1,26 @@
 """A rendered page held against the rendering of what is declared: all ink explained, both ways; pixels.
 
-Both come from the same engine, so lines agree to a few greys out of 255.  Type agrees but for
-single characters, which the engine sets on whole pixels: one that lies on the border between
-two pixels falls to either side when a number has been written with fewer digits.
+Both come from the same engine, so they agree to a few greys out of 255, but for what the engine
+sets on whole pixels: a character or an area that lies on the border between two pixels falls to
+either side when a number has been written with fewer digits.  So what differs is looked at in
+small pixels, of which one aside is less than a tenth of a millimetre.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from PIL import Image, ImageChops, ImageFilter
 
 GREY = 12
 """By how much the grey of a pixel may differ, of 255: a twentieth."""
+
+MOST_PARTS = 12
+"""Where more parts of a page differ, all of it between them is looked at."""
+
+PLAIN = 96
+"""A pixel that differs by more, of 255, from all that is one pixel aside is no matter of rounding."""
 
 BLOCK = 8
 """Faults in blocks of so many pixels that touch each other are one fault."""
@@ -37,28 +44,38 @@ def unlike(page: Image.Image, declared: Image.Image) -> list[Cell]:
     return list(_joined(ImageChops.difference(page, declared).point(_over)))
 
 
-def beyond(parts: Iterable[Cell], words: Sequence[Cell]) -> bool:
-    """Tell whether one of the parts lies outside all words, and so is no matter of a pixel."""
+def differences(page: Image.Image, declared: Image.Image, *, exactly: bool) -> Iterator[Difference]:
+    """Yield the places where two pictures of one size differ; unless ``exactly``, by more than one pixel aside."""
+    for added, wrong in ((True, _darker(declared, page, exactly)), (False, _darker(page, declared, exactly))):
+        for block in _joined(wrong.point(_over)):
+            yield Difference(block, added)
+
+
+def plain(page: Image.Image, declared: Image.Image) -> bool:
+    """Tell whether two pictures differ so much that nobody need look closely."""
     return any(
-        not any(w[0] - 2 <= p[0] and w[1] - 2 <= p[1] and p[2] <= w[2] + 2 and p[3] <= w[3] + 2 for w in words)
-        for p in parts
+        _most(_darker(one, other, False), Image.new("L", one.size, 0)) > PLAIN
+        for one, other in ((declared, page), (page, declared))
     )
 
 
-def differences(page: Image.Image, declared: Image.Image, glyphs: Iterable[Cell]) -> Iterator[Difference]:
-    """Return the places where two pictures of one size differ; ``glyphs`` may lie a pixel beside their places."""
-    beside = [cell for cell in glyphs if _beside(page, declared, cell)]
-    explained = Image.new("L", page.size, 0)
-    for cell in beside:
-        explained.paste(255, _wider(cell, page.size))
-    for added, lighter, darker in ((True, declared, page), (False, page, declared)):
-        wrong = ImageChops.subtract(lighter, darker).point(_over)
-        if beside:
-            # what a character leaves beside its place is explained only where the other picture has ink near by
-            near = ImageChops.subtract(_darkest_near(lighter), darker).point(_over)
-            wrong = Image.composite(near, wrong, explained)
-        for block in _joined(wrong):
-            yield Difference(block, added)
+def _darker(lighter: Image.Image, darker: Image.Image, exactly: bool) -> Image.Image:
+    """Return by how much each pixel is darker than in the other picture, or than any that is one pixel aside there."""
+    if exactly:
+        return ImageChops.subtract(lighter, darker)
+    inner = (1, 1, lighter.width - 1, lighter.height - 1)
+    more = Image.new("L", lighter.size, 0)
+    # at the rim nobody knows what is one pixel aside
+    more.paste(ImageChops.subtract(_darkest_near(lighter), darker).crop(inner), inner[:2])
+    return more
+
+
+def around(parts: Sequence[Cell]) -> Sequence[Cell]:
+    """Return the parts, or where they are many the one part around them all."""
+    if len(parts) <= MOST_PARTS:
+        return parts
+    lefts, tops, rights, feet = zip(*parts, strict=True)
+    return [(min(lefts), min(tops), max(rights), max(feet))]
 
 
 def _over(grey: int) -> int:
@@ -66,28 +83,13 @@ def _over(grey: int) -> int:
 
 
 def _darkest_near(picture: Image.Image) -> Image.Image:
-    """Return each pixel the darkest grey that lies within one pixel of it."""
+    """Give each pixel the darkest grey that lies within one pixel of it."""
     return picture.filter(ImageFilter.MinFilter(3))
-
-
-def _beside(page: Image.Image, declared: Image.Image, cell: Cell) -> bool:
-    """Tell whether a character is there, at its place or a pixel beside it."""
-    found = page.crop(cell)
-    left, top, right, foot = cell
-    for dx, dy in ((0, 0), (-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, 1), (-1, 1), (1, -1)):
-        moved = declared.crop((left + dx, top + dy, right + dx, foot + dy))
-        if _most(found, moved) <= 4 * GREY:
-            return True
-    return False
 
 
 def _most(one: Image.Image, other: Image.Image) -> int:
     """Return the largest difference of grey between two pictures of one size."""
     return max((grey for grey, count in enumerate(ImageChops.difference(one, other).histogram()) if count), default=0)
-
-
-def _wider(cell: Cell, size: tuple[int, int]) -> Cell:
-    return max(0, cell[0] - 2), max(0, cell[1] - 2), min(size[0], cell[2] + 2), min(size[1], cell[3] + 2)
 
 
 def _joined(wrong: Image.Image) -> Iterator[Cell]:

@@ -99,15 +99,6 @@ def _points(mark: Printed) -> list[Point]:
     return []
 
 
-def glyph_boxes(mark: Mark, word: Word) -> Iterator[Box]:
-    """Return the box of each character of a word on the page, also where it is clipped."""
-    start = 0.0
-    for advance in _advances(word):
-        ends = (_along(word, start, -BELOW), _along(word, start + advance, ABOVE))
-        yield mark.scale.of(Box.around(_carried(end, mark.at, mark.turned) for end in ends))
-        start += advance
-
-
 def _advances(word: Word) -> list[float]:
     known = glyphs(word.bold)
     return [known.widths[known.numbers.get(ord(sign), 0)] * word.size / POINTS / 1000 for sign in word.text]
