@@ -88,6 +88,5 @@ def _lines(marks: Sequence[Printed]) -> set[Key]:
 def _around(line: Line) -> Box:
     points = [point for subpath in line.lines for point in subpath]
     points += [(x + d, y + d) for (x, y), radius in line.circles for d in (radius, -radius)]
-    box = Box.around(points)
     # a line along an axis has no area of its own
-    return Box(box.x0 - VECTOR, box.y0 - VECTOR, box.x1 + VECTOR, box.y1 + VECTOR)
+    return Box.around(points).grown(VECTOR)
