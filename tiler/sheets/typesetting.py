@@ -7,7 +7,7 @@ here is what the canvas prints.
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -48,6 +48,7 @@ def _stacked(found: re.Match[str]) -> str:
     return f"{found[1].translate(_RAISED)}⁄{found[2].translate(_LOWERED)}"
 
 
+@lru_cache(2**14)
 def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
     """Return the advance width of a line of text, mm; ``size`` in points."""
     return float(_font(bold).stringWidth(typeset(text), size)) / MM

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from PIL import Image, ImageChops, ImageFilter
+from PIL import Image, ImageChops
 
 GREY = 12
 """By how much the grey of a pixel may differ, of 255: a twentieth."""
@@ -83,8 +83,12 @@ def _over(grey: int) -> int:
 
 
 def _darkest_near(picture: Image.Image) -> Image.Image:
-    """Give each pixel the darkest grey that lies within one pixel of it."""
-    return picture.filter(ImageFilter.MinFilter(3))
+    """Give each pixel the darkest grey that lies within one pixel of it; at the rim what lies opposite counts too."""
+    for dx, dy in ((1, 0), (0, 1)):
+        # a filter of Pillow's own does the same, in six times the time
+        beside = (ImageChops.offset(picture, dx, dy), ImageChops.offset(picture, -dx, -dy))
+        picture = ImageChops.darker(ImageChops.darker(picture, beside[0]), beside[1])
+    return picture
 
 
 def _most(one: Image.Image, other: Image.Image) -> int:

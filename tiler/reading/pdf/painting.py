@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from itertools import accumulate
 from typing import Any
 
 from pdfminer.layout import LTPage
@@ -23,7 +24,7 @@ from tiler.errors import UnreadableError
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.pdf.forms import FormsRead, Key, Repeated
 from tiler.reading.pdf.operators import Operator, plain_objects
-from tiler.reading.pdf.text import Letter, Matrix
+from tiler.reading.pdf.text import Matrix, Run
 
 DEEPEST_FORM = 40
 """Forms that are nested more deeply are taken for a circle."""
@@ -145,23 +146,24 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         after = textstate.charspace * scaling
         word = 0 if font.is_multibyte() else textstate.wordspace * scaling
         known = self._letters.setdefault(font, {})
-        tag = self.cur_tag
         add: Any = self.cur_item._objs.append
         x, y = textstate.linematrix
         between = False
         for part in seq:
             if isinstance(part, bytes):
-                for cid in font.decode(part):
-                    self._count()
+                codes = list(font.decode(part))
+                self._count(len(codes))
+                for cid in codes:
                     if cid not in known:
                         known[cid] = self._letter(font, cid)
-                    text, width = known[cid]
+                # characters with white between them are runs of their own
+                for cids in ([cid] for cid in codes) if after or word else [codes] if codes else []:
                     x += after if between else 0
-                    advance = width * size * scaling
-                    add(Letter(text, (a, b, c, d, a * x + c * y + e, b * x + d * y + f), advance, foot, size, tag))
-                    x += advance
-                    if cid == SPACE:
-                        x += word
+                    stops = list(accumulate((known[cid][1] * size * scaling for cid in cids), initial=x))
+                    letters = [known[cid][0] for cid in cids]
+                    placed = (a, b, c, d, c * y + e, d * y + f)
+                    add(Run.placed(self.cur_tag, placed, letters, stops, foot, size))
+                    x = stops[-1] + (word if cids[-1] == SPACE else 0)
                     between = True
             elif isinstance(part, int | float):
                 x -= part * 0.001 * size * scaling

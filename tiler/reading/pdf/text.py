@@ -8,14 +8,15 @@ tag are put together.  How they are turned comes from the text matrix
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, degrees, hypot
 from typing import Any
 
 from pdfminer.layout import LTChar, LTContainer, LTCurve, LTItem
 
-from tiler.box import Box
+from tiler.box import Box, Point
 
 Matrix = tuple[float, float, float, float, float, float]
 
@@ -51,95 +52,110 @@ class Text:
         return not self.mirrored and abs(self.turn) < 0.5
 
 
-class Letter(LTItem):
-    """A printed character of horizontal type, as the reading library's own, in a quarter of the time.
+class Run(LTItem):
+    """Characters that follow each other without a gap, in a quarter of the time that the library's own take.
 
-    ``adv`` is how far the type moves on, in text space; the box is in units of the page.
+    ``letters`` and ``boxes`` belong to each other; ``pen`` is where the first begins and ``end`` where the
+    last has moved the pen to; ``forward`` tells that type moves on and not back.  All in units of the page.
     """
 
-    def __init__(self, text: str, matrix: Matrix, adv: float, foot: float, size: float, tag: str | None) -> None:
-        """Place a character whose box goes from ``foot`` up by ``size`` and on by ``adv``, in text space."""
+    def __init__(
+        self,
+        tag: str | None,
+        linear: tuple[float, ...],
+        letters: Sequence[str],
+        boxes: Sequence[Glyph],
+        pen: Point,
+        end: Point,
+        forward: bool,
+    ) -> None:
+        """Take what is known of the characters; ``linear`` are the first four numbers of their matrix."""
+        self.tag, self.linear, self.letters, self.boxes = tag, linear, letters, boxes
+        self.pen, self.end, self.forward = pen, end, forward
+
+    @classmethod
+    def placed(
+        cls, tag: str | None, matrix: Matrix, letters: Sequence[str], stops: Sequence[float], foot: float, size: float
+    ) -> Run:
+        """Place characters between the ``stops`` along the base line, from ``foot`` up by ``size``; in text space."""
         a, b, c, d, e, f = matrix
-        self._text, self.matrix, self.adv, self.tag = text, matrix, adv, tag
         top = foot + size
-        if b == c == 0 and a > 0 and d > 0 <= adv and size > 0:
+        x, last = stops[0], stops[-1]
+        if b == c == 0 and a > 0 and d > 0 and size > 0:
             # nearly all type is upright
-            self.x0, self.x1, self.y0, self.y1 = e, e + a * adv, f + d * foot, f + d * top
-            return
-        left, right = sorted((0.0, a * adv))
-        near, far = sorted((c * foot, c * top))
-        self.x0, self.x1 = e + left + near, e + right + far
-        left, right = sorted((0.0, b * adv))
-        near, far = sorted((d * foot, d * top))
-        self.y0, self.y1 = f + left + near, f + right + far
+            y0, y1 = f + d * foot, f + d * top
+            edges = [e + a * stop for stop in stops]
+            boxes = [(x0, y0, x1, y1) if x0 <= x1 else (x1, y0, x0, y1) for x0, x1 in pairwise(edges)]
+        else:
+            near, far = sorted((c * foot, c * top))
+            below, above = sorted((d * foot, d * top))
+            ends = [(e + a * stop, f + b * stop) for stop in stops]
+            boxes = [
+                (min(xa, xb) + near, min(ya, yb) + below, max(xa, xb) + far, max(ya, yb) + above)
+                for (xa, ya), (xb, yb) in pairwise(ends)
+            ]
+        pen, end = (e + a * x, f + b * x), (e + a * last, f + b * last)
+        return cls(tag, (a, b, c, d), letters, boxes, pen, end, stops[1] >= x)
 
-    @property
-    def width(self) -> float:
-        """Extent across."""
-        return self.x1 - self.x0
-
-    @property
-    def height(self) -> float:
-        """Extent down."""
-        return self.y1 - self.y0
-
-    def get_text(self) -> str:
-        """Return what is printed."""
-        return self._text
+    @classmethod
+    def of(cls, char: LTChar) -> Run:
+        """Take a character of the library's own."""
+        a, b, c, d, e, f = char.matrix
+        end = (e + char.adv * a, f + char.adv * b)
+        tag = getattr(char, "tag", None)
+        return cls(tag, (a, b, c, d), (char.get_text(),), (char.bbox,), (e, f), end, char.adv >= 0)
 
 
 class _Line:
-    """Characters that are being put together."""
+    """Runs that are being put together."""
 
-    def __init__(self, first: Letter | LTChar, order: int) -> None:
+    def __init__(self, first: Run, order: int) -> None:
         self.order = order
-        self.chars: list[Letter | LTChar] = [first]
-        self.tag = getattr(first, "tag", None)
-        self.linear = tuple(first.matrix[:4])
+        self.tag, self.linear, self.end, self.forward = first.tag, first.linear, first.end, first.forward
         a, b = self.linear[:2]
         length = hypot(a, b) or 1.0
         self.along = (a / length, b / length)
-        self.stretch = length
-        self.size = float(first.height if abs(a) >= abs(b) else first.width) or 1.0
-        self.words = [first.get_text()]
+        x0, y0, x1, y1 = first.boxes[0]
+        self.size = float(y1 - y0 if abs(a) >= abs(b) else x1 - x0) or 1.0
+        self.letters = list(first.letters)
+        self.boxes = list(first.boxes)
+        self.spaces: list[int] = []
 
-    def add(self, char: Letter | LTChar) -> bool:
-        """Take the next character; False when it begins another text."""
-        matrix, last = char.matrix, self.chars[-1]
-        if matrix[:4] != self.linear or getattr(char, "tag", None) != self.tag:
+    def add(self, run: Run) -> bool:
+        """Take the next run; False when it begins another text."""
+        if run.linear != self.linear or run.tag != self.tag:
             return False
-        before = last.matrix
-        dx, dy = matrix[4] - before[4], matrix[5] - before[5]
+        dx, dy = run.pen[0] - self.end[0], run.pen[1] - self.end[1]
         ux, uy = self.along
-        gap = (dx * ux + dy * uy - last.adv * self.stretch) / self.size
+        gap = (dx * ux + dy * uy) / self.size
         if abs(dy * ux - dx * uy) > 0.1 * self.size or not -0.5 < gap < BREAK:
             return False
-        letter = char.get_text()
-        if gap > WORD_SPACE and not (letter.isspace() or self.words[-1].isspace()):
-            self.words.append(" ")
-        self.words.append(letter)
-        self.chars.append(char)
+        if gap > WORD_SPACE and not (run.letters[0].isspace() or self.letters[-1].isspace()):
+            self.spaces.append(len(self.letters))
+        self.letters += run.letters
+        self.boxes += run.boxes
+        self.end = run.end
         return True
 
     def text(self, k: float) -> Text | None:
         """Return the finished text; None when nothing in it is printed."""
         a, b, c, d = self.linear
         boxes = [
-            (char.x0 * k, char.y0 * k, char.x1 * k, char.y1 * k) for char in self.chars if not char.get_text().isspace()
+            (x0 * k, y0 * k, x1 * k, y1 * k)
+            for letter, (x0, y0, x1, y1) in zip(self.letters, self.boxes, strict=True)
+            if not letter.isspace()
         ]
         if not boxes:
             return None
+        for place in reversed(self.spaces):
+            self.letters.insert(place, " ")
+        lefts, feet, rights, tops = zip(*boxes, strict=True)
         return Text(
             tag=self.tag,
-            text="".join(self.words).strip(),
-            box=Box(
-                min(box[0] for box in boxes),
-                min(box[1] for box in boxes),
-                max(box[2] for box in boxes),
-                max(box[3] for box in boxes),
-            ),
+            text="".join(self.letters).strip(),
+            box=Box(min(lefts), min(feet), max(rights), max(tops)),
             turn=degrees(atan2(b, a)),
-            mirrored=(a * d - b * c < 0) != (self.chars[0].adv < 0),
+            mirrored=(a * d - b * c < 0) == self.forward,
             size=self.size * k,
             glyphs=tuple(boxes),
             order=self.order,
@@ -152,22 +168,27 @@ def texts_of(items: Iterable[Any], k: float, paths: int = 0) -> Iterator[Text]:
     ``k`` is mm per unit, ``paths`` were painted before.
     """
     line: _Line | None = None
-    for char in _painted(items):
-        if isinstance(char, LTCurve):
+    for run in _painted(items):
+        if run is None:
             paths += 1
             continue
-        if line and line.add(char):
+        if line and line.add(run):
             continue
         if line and (text := line.text(k)):
             yield text
-        line = _Line(char, paths)
+        line = _Line(run, paths)
     if line and (text := line.text(k)):
         yield text
 
 
-def _painted(items: Iterable[Any]) -> Iterator[Letter | LTChar | LTCurve]:
+def _painted(items: Iterable[Any]) -> Iterator[Run | None]:
+    """Yield the runs of type, and None for each path."""
     for item in items:
-        if isinstance(item, Letter | LTChar | LTCurve):
+        if isinstance(item, Run):
             yield item
+        elif isinstance(item, LTCurve):
+            yield None
+        elif isinstance(item, LTChar):
+            yield Run.of(item)
         elif isinstance(item, LTContainer):
             yield from _painted(item)
