@@ -37,18 +37,18 @@ BINDING = spec(
     title="Narrow",
     units="cm",
 )
-PAGE = 2
+PAGE = 1
 INCOMPLETE = "incomplete"
 
 
 @pytest.fixture(scope="module")
 def along() -> Document:
-    return drawn_once(ALONG, Wishes(paper="a4", arrange="stacked"))
+    return drawn_once(ALONG, Wishes(paper="a4", arrange="stacked", cover=False))
 
 
 @pytest.fixture(scope="module")
 def up() -> Document:
-    return drawn_once(UP, Wishes(arrange="stacked"))
+    return drawn_once(UP, Wishes(arrange="stacked", cover=False))
 
 
 @pytest.fixture(params=["along", "up"])
@@ -162,7 +162,6 @@ PANES = [
     Fault("a mark copied", f.alter_part("RegisterMark", PAGE, 1, f.copied(f.moved(7.0, 7.0))), INCOMPLETE, "register-marks"),
     Fault("all marks of a pane removed", alter_marks(0, f.removed), INCOMPLETE, "register-marks"),
     Fault("all marks of both panes removed", f.both(alter_marks(1, f.removed), alter_marks(0, f.removed)), INCOMPLETE, "coverage"),
-    Fault("page lost", f.lost_page(PAGE), INCOMPLETE, "pages"),
     Fault("page twice", f.doubled_page(PAGE), INCOMPLETE, "pages"),
     Fault("page moved", f.whole_pages(f.moved(2.0), [PAGE]), INCOMPLETE, "frame"),
     Fault("page scaled", f.whole_pages(f.scaled(0.996), [PAGE]), "off-scale", "rule"),
@@ -186,6 +185,14 @@ def test_a_fault_of_panes_is_found(request: pytest.FixtureRequest, strips: str, 
     assert fault.check in {check.name for check in report.failed}, report.failed
     assert report.verdict == fault.verdict, report.failed
     assert report.exit_code is ExitCode.OFF_SCALE
+
+
+def test_a_lost_page_of_panes_is_found() -> None:
+    """This test ensures that the first page tells which pages are missing."""
+    document = drawn_once(ALONG, Wishes(paper="a4", arrange="stacked"))
+    report = proved(document, f.lost_page(PAGE + 1))
+    assert "pages" in {check.name for check in report.failed}, report.failed
+    assert report.verdict == INCOMPLETE
 
 
 def test_a_patch_on_a_line_of_any_pane_is_found(strips: Document) -> None:
@@ -227,7 +234,7 @@ def test_a_clip_that_is_too_narrow_is_found(strips: Document) -> None:
 
 def test_a_pane_on_another_page_is_found() -> None:
     """This test ensures that panes stay on the page that the map names, though their marks would meet."""
-    document = drawn_once(strips_of("2.5 cm"), Wishes(arrange="stacked"))
+    document = drawn_once(strips_of("2.5 cm"), Wishes(arrange="stacked", cover=False))
     assert document.declaration.pages[-1].number > PAGE
 
     def change(pdf: Pdf) -> None:
@@ -251,7 +258,7 @@ def test_words_that_no_pane_shows_are_missed() -> None:
 
     The label of a narrow binding stands above its first part; the others are no wider than the binding.
     """
-    document = drawn_once(BINDING, Wishes(arrange="stacked"))
+    document = drawn_once(BINDING, Wishes(arrange="stacked", cover=False))
     assert prove(document.data).failed == ()
 
     def change(pdf: Pdf) -> None:
@@ -296,5 +303,5 @@ def test_the_panes_are_put_together_for_a_preview(strips: Document) -> None:
 
 
 def test_the_same_job_gives_the_same_bytes(tmp_path: Path, along: Document) -> None:
-    again = drawn(ALONG, tmp_path, Wishes(paper="a4", arrange="stacked"))
+    again = drawn(ALONG, tmp_path, Wishes(paper="a4", arrange="stacked", cover=False))
     assert again.data == along.data

@@ -14,6 +14,8 @@ from pdfminer.pdfdocument import PDFDocument
 from pdfminer.pdftypes import PDFObjRef
 from pdfminer.psexceptions import PSSyntaxError
 
+from tiler.reading.pdf.unicode_maps import FontsOfFile
+
 LONGEST_CHAIN = 32
 """References to references; a longer chain is taken for a circle."""
 
@@ -35,4 +37,6 @@ def open_pdf(stream: BufferedReader | BytesIO) -> pdfplumber.pdf.PDF:
     """Open a PDF; the stream stays the caller's."""
     # pdfplumber makes its document itself and lets nobody say of which class
     pdfplumber.pdf.PDFDocument = CarefulDocument  # type: ignore[attr-defined]
-    return pdfplumber.open(stream)
+    pdf = pdfplumber.open(stream)
+    pdf.rsrcmgr = FontsOfFile()
+    return pdf
