@@ -17,6 +17,7 @@ from tiler.proof.compare.itself import compare_itself
 from tiler.proof.compare.layers import compare_layers, switched_off
 from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_words, identify, page_of
 from tiler.proof.compare.print import Expectation, PrintFault, compare_print
+from tiler.proof.compare.said import compare_said
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.foreign.any_pdf import Expected, Others
 from tiler.proof.ink.rendering import Rendering
@@ -79,6 +80,7 @@ def prove(
                 *_ours(declaration, seen, document.facts),
                 *compare_print(printed),
                 *compare_itself(declaration),
+                *compare_said(declaration),
                 *compare_host(declaration, seen, document.page_count),
                 *others.measured(),
             ]

@@ -14,6 +14,9 @@ WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight"
 _NUMBER = (
     r"(\d{1,3}(?:[.,]\d{1,3})?(?:[ -]\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2}" + "".join(f"|{word}" for word in WORDS) + ")"
 )
+_PART = re.compile("(?<=[0-9])(?=[¼½¾⅛⅜⅝⅞⅓⅔]|[⁰¹²³⁴-⁹]+[⁄/])")
+"""Between a whole number and the raised figures or the one sign of its fraction."""
+
 _UNIT = (
     r"(inch(?:es)?|in\b(?!\s+(?:the|this|that|an?|each|all|both)\b)|''|[\"″”“]|zoll\b|pouces?\b|pulgadas?\b"
     r"|cm\b|centimet(?:er|re)s?|mm\b|millimet(?:er|re)s?)"
@@ -25,7 +28,7 @@ _BARE_BY = re.compile(rf"{_BEFORE}{_NUMBER}\s*(?:[x×]|by)\s*{_NUMBER}\s*-?\s*{_
 
 def sizes_named(text: str) -> list[tuple[float, str]]:
     """Return the lengths that a text names, mm, with the words that name them."""
-    plain = normalize("NFKC", re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞⅓⅔])", " ", text)).replace("⁄", "/")
+    plain = normalize("NFKC", _PART.sub(" ", text)).replace("⁄", "/")
     plain = plain.replace("\N{PRIME}\N{PRIME}", '"')
     sizes = []
     for found in (*_BARE_BY.finditer(plain), *_SIZE.finditer(plain)):

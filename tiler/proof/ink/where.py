@@ -50,7 +50,7 @@ class Mark:
         strokes = [pair for line in self.mark.lines for pair in pairwise(line)]
         strokes += [((x - r, y - r), (x + r, y + r)) for (x, y), r in self.mark.circles]
         return any(
-            self.scale.of(Box.around(_carried(point, self.at, self.turned) for point in stroke).grown(half)).overlaps(
+            self.scale.of(Box.around(carried(point, self.at, self.turned) for point in stroke).grown(half)).overlaps(
                 box
             )
             for stroke in strokes
@@ -71,7 +71,7 @@ def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Ma
 
 def _placed(mark: Printed, scale: Scale, form: Placed | None) -> Iterator[Mark]:
     at, turned = (form.at, form.turned) if form else ((0.0, 0.0), False)
-    points = [_carried(point, at, turned) for point in _points(mark)]
+    points = [carried(point, at, turned) for point in _points(mark)]
     if not points:
         return
     box = Box.around(points)
@@ -80,7 +80,8 @@ def _placed(mark: Printed, scale: Scale, form: Placed | None) -> Iterator[Mark]:
     yield Mark(mark, scale.of(box.within(form.clip) if form else box), at, turned, scale)
 
 
-def _carried(point: Point, at: Point, turned: bool) -> Point:
+def carried(point: Point, at: Point, turned: bool) -> Point:
+    """Carry a point of a form that stands at ``at`` to its page."""
     x, y = point
     return (at[0] - y, at[1] + x) if turned else (at[0] + x, at[1] + y)
 
@@ -95,11 +96,17 @@ def _points(mark: Printed) -> list[Point]:
         case Area():
             return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
         case Word():
-            return [_along(mark, 0.0, -BELOW), _along(mark, sum(_advances(mark)), ABOVE)]
+            return [_along(mark, 0.0, -BELOW), _along(mark, sum(advances(mark)), ABOVE)]
     return []
 
 
-def _advances(word: Word) -> list[float]:
+def word_box(word: Word) -> Box:
+    """Return the place of a word, in its own coordinates."""
+    return Box.around(_points(word))
+
+
+def advances(word: Word) -> list[float]:
+    """Return how far each character of a word moves the pen on, mm."""
     known = glyphs(word.bold)
     return [known.widths[known.numbers.get(ord(sign), 0)] * word.size / POINTS / 1000 for sign in word.text]
 

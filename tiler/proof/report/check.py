@@ -51,6 +51,8 @@ class CheckName(StrEnum):
     PREFERENCES = "preferences"
     DOCUMENT = "document"
     FONTS = "fonts"
+    SAID_SIZE = "said-size"
+    WORDS = "words"
     DECLARATION = "declaration"
     AXIS = "axis"
     UNSEEN = "unseen"

@@ -98,6 +98,10 @@ class Says(StrEnum):
     INKS_ADDED = "in {count} places something is printed that is not declared, first over {label}, {where}"
     INK_BESIDE = "something that is not declared is printed beside the pieces, {where}"
 
+    SAID_KEPT = "what the words say is what is drawn"
+    SAID_SIZE = "{label}: the words say {nominal:.2f} mm, and it is {measured:.2f} mm"
+    SAID_UNLIKE = "{label} is printed otherwise than it is drawn, or cannot be read"
+
     ITSELF_KEPT = "what the file declares agrees with itself"
     ITSELF_UNPRINTED = "the file declares {label}, and not that it is printed"
     ITSELF_UNLIKE = "what is printed as {label} is declared to have another size"

@@ -24,7 +24,7 @@ class Verdict(StrEnum):
     NOTHING = "nothing-to-measure"
 
 
-OF_SCALE = (*SIZES, CheckName.USER_UNIT)
+OF_SCALE = (*SIZES, CheckName.USER_UNIT, CheckName.SAID_SIZE)
 """Checks whose failure means that the print has another size."""
 
 TELLING = (
@@ -35,6 +35,7 @@ TELLING = (
     CheckName.ROTATION,
     CheckName.SQUARE,
     CheckName.RULE,
+    CheckName.SAID_SIZE,
     CheckName.TEXT,
     CheckName.TILE_CODE,
     CheckName.INK,

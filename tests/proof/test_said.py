@@ -1,0 +1,111 @@
+"""What the words of a file say, held against what it declares of its lines: whoever alters the one is found by the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from tests.sheets.jobs import EXAMPLES, MIXED, SAMPLE, drawn_once
+from tests.specs import piece, spec, straight
+from tiler.declaration import Declaration
+from tiler.printed import Printed, Word
+from tiler.proof.compare.said import compare_said
+from tiler.proof.foreign.size_words import sizes_named
+from tiler.usecases.draft import Wishes
+
+SIZES = (EXAMPLES / "saltmarsh-sizes.toml").read_text(encoding="utf-8")
+NAMED = spec(piece("A2", "3 cm", straight("80 cm"), cut="full-loop"), title="B7", units="cm")
+
+
+@pytest.fixture(scope="module")
+def declared() -> Declaration:
+    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid")).declaration
+
+
+def failed(declaration: Declaration) -> set[str]:
+    return {check.name for check in compare_said(declaration) if check.status == "fail"}
+
+
+@pytest.mark.parametrize("text", [SAMPLE, MIXED, SIZES, NAMED], ids=["sample", "mixed", "sizes", "named as codes"])
+@pytest.mark.parametrize(
+    "wishes", [Wishes(), Wishes(paper="a4", cover=False), Wishes(paper="one-sheet"), Wishes(nest=False)]
+)
+def test_what_is_drafted_says_what_it_is(text: str, wishes: Wishes) -> None:
+    assert failed(drawn_once(text, wishes).declaration) == set()
+
+
+def reworded(old: str, new: str, page: int | None = None) -> Callable[[Declaration], Declaration]:
+    """Let every word that holds ``old``, or those of one page, say something else."""
+
+    def marks(found: tuple[Printed, ...]) -> tuple[Printed, ...]:
+        return tuple(
+            replace(mark, text=mark.text.replace(old, new)) if isinstance(mark, Word) else mark for mark in found
+        )
+
+    def change(declaration: Declaration) -> Declaration:
+        pages = tuple(
+            marks(found) if page in (None, number) else found for number, found in enumerate(declaration.printed, 1)
+        )
+        forms = tuple(replace(form, marks=marks(form.marks)) if page is None else form for form in declaration.forms)
+        changed = replace(declaration, printed=pages, forms=forms)
+        assert changed != declaration
+        return changed
+
+    return change
+
+
+def first(key: str, **changes: Any) -> Callable[[Declaration], Declaration]:
+    """Change the first of some records."""
+
+    def change(declaration: Declaration) -> Declaration:
+        one, *others = getattr(declaration, key)
+        return replace(declaration, **{key: (replace(one, **changes), *others)})
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        pytest.param(first("squares", nominal_mm=48.26), "said-size", id="a square is smaller than it says"),
+        pytest.param(reworded("5 cm × 5 cm", "6 cm × 6 cm"), "said-size", id="a square says more"),
+        pytest.param(reworded("2 in × 2 in", "square"), "words", id="a square says nothing"),
+        pytest.param(first("rules", nominal_mm=193.04), "words", id="a ruler line is shorter than its numerals"),
+        pytest.param(reworded("7", "6", 1), "said-size", id="a numeral is another"),
+        pytest.param(reworded("in", "cm", 2), "words", id="a ruler line has another unit"),
+        pytest.param(first("pieces", cut_length_mm=325.2), "said-size", id="a piece is 6 % shorter than its label"),
+        pytest.param(first("pieces", cut_width_mm=215.0), "said-size", id="a piece is narrower than its label"),
+        pytest.param(first("pieces", quantity=2), "words", id="a piece is cut twice"),
+        pytest.param(first("pieces", cut="full-loop"), "words", id="a piece is not cut on the fold"),
+        pytest.param(first("pieces", name="Cuff"), "words", id="a piece has another name"),
+        pytest.param(first("pieces", size="M"), "words", id="a piece has a size"),
+        pytest.param(reworded("CUT 1", "CUT 2"), "words", id="a label says to cut more"),
+        pytest.param(reworded("cut 1 on fold", "cut 2 on fold", 1), "words", id="the list says to cut more"),
+        pytest.param(reworded("34.6 cm (13⅝ in)", "32.6 cm (12⅞ in)", 1), "words", id="the list gives another length"),
+        pytest.param(reworded("on A1, A2", "on A1, A3", 1), "words", id="the list names another page"),
+        pytest.param(reworded("page 2 of 4", "page 3 of 4"), "words", id="a page has another number"),
+        pytest.param(reworded("A2", "A3", 1), "words", id="the map has another page"),
+    ],
+)
+def test_a_word_that_is_not_true_is_found(
+    declared: Declaration, change: Callable[[Declaration], Declaration], name: str
+) -> None:
+    assert name in failed(change(declared))
+
+
+def test_pages_of_the_map_lie_as_their_codes_say(declared: Declaration) -> None:
+    other = {"A1": "B1", "B1": "A1"}
+    first_page = tuple(
+        replace(mark, text=other.get(mark.text, mark.text)) if isinstance(mark, Word) else mark
+        for mark in declared.printed[0]
+    )
+    assert "words" in failed(replace(declared, printed=(first_page, *declared.printed[1:])))
+
+
+def test_raised_and_lowered_figures_are_a_fraction() -> None:
+    # 8 11/16 in and 1/64 in by NIST SP 811, App. B: 1 in = 25.4 mm
+    assert [size for size, _ in sizes_named("22.0 cm (8¹¹⁄₁₆ in)")] == pytest.approx([220.0, 8.6875 * 25.4])
+    assert sizes_named("¹⁄₆₄ in")[0][0] == pytest.approx(25.4 / 64)

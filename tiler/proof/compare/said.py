@@ -1,0 +1,270 @@
+"""What the words on the pages say, held against what is declared of the lines; mm.
+
+All ink is held against the declared words and all lengths against the declared lengths; here the
+one is held against the other, as a person would who reads the page with a ruler at hand.  So a square
+that says "2 in" and is declared and drawn smaller is off, and so is a piece that is shorter than its
+own label.  What the words should say follows from the declared lengths by the rules of the tape.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise, product
+from unicodedata import normalize
+
+from tiler.box import Box
+from tiler.declaration import Declaration, Piece, Rule, Square, printed_pages
+from tiler.lengths import both
+from tiler.printed import Form, Printed, Word
+from tiler.proof.foreign.size_words import sizes_named
+from tiler.proof.ink.where import word_box
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.seen.page import row_and_column
+from tiler.proof.tolerances import VECTOR
+
+UNITS = {"in": 25.4, "cm": 10.0}
+"""NIST SP 811, App. B: 1 in = 25.4 mm exactly."""
+
+BESIDE = 4.0
+"""The numerals of a ruler line stand no further beside it, mm."""
+
+AT_TICK = 1.2
+"""The middle of a numeral stands no further from its tick along the line, mm."""
+
+BEYOND = 8.0
+"""The unit of a ruler line stands no further beyond its end, mm."""
+
+HALF_A_STEP = 0.002
+"""A declared length may have lost so much to rounding, mm; it decides which way the tape rounds."""
+
+_CUT = re.compile(r"cut \d+ (?:on fold|full length)", re.IGNORECASE)
+_LISTED = re.compile(r"([^·]+), (cut \d+ (?:on fold|full length))")
+_FOOT = re.compile(r"page (\d+) of (\d+)\b")
+
+
+def compare_said(declaration: Declaration) -> Iterator[Check]:
+    """Hold every size, count, name and page number that is printed against the declared one."""
+    checks = [*_measures(declaration), *_pieces(declaration), *_pages(declaration)]
+    yield from checks
+    if not checks:
+        yield Check(CheckName.WORDS, Status.PASS, Says.SAID_KEPT)
+
+
+def _given(declaration: Declaration) -> set[str]:
+    """Return the words that the maker gave, which may be anything."""
+    return {declaration.title, *(name for piece in declaration.pieces for name in (piece.name, piece.size) if name)}
+
+
+def _off(said: float, stated: float, label: str, page: int) -> Check:
+    return Check(CheckName.SAID_SIZE, Status.FAIL, Says.SAID_SIZE, page, stated, said, label=label)
+
+
+def _unlike(label: str, page: int | None = None, name: CheckName = CheckName.WORDS) -> Check:
+    return Check(name, Status.FAIL, Says.SAID_UNLIKE, page, label=label)
+
+
+def _measures(declaration: Declaration) -> Iterator[Check]:
+    """Read what stands in the squares and at the ticks of the ruler lines."""
+    others = _given(declaration)
+    for number, marks in enumerate(declaration.printed, 1):
+        words = [(word.text, word_box(word)) for word in _words(marks) if word.text]
+        for square in declaration.squares:
+            if square.page == number:
+                yield from _square(square, words)
+        yield from _numerals([rule for rule in declaration.rules if rule.page == number], words, number, others)
+
+
+def _square(square: Square, words: Sequence[tuple[str, Box]]) -> Iterator[Check]:
+    x, y = square.at
+    box = Box(x, y, x + square.nominal_mm, y + square.nominal_mm)
+    sizes = [size for text, at in words if box.holds(at) for size, _ in sizes_named(text)]
+    for size in sizes:
+        if abs(size - square.nominal_mm) > VECTOR:
+            yield _off(size, square.nominal_mm, f"the {square.label} square", square.page)
+    if not sizes:
+        yield _unlike(f"the {square.label} square", square.page)
+
+
+def _numerals(
+    rules: Sequence[Rule], words: Sequence[tuple[str, Box]], number: int, others: Collection[str]
+) -> Iterator[Check]:
+    """Give each numeral and unit to the ruler line that it stands nearest to, and hold it against its place.
+
+    A size or a name may be a numeral that belongs to none: ``others``.
+    """
+    marked: list[set[str]] = [set() for _ in rules]
+    for text, box in words:
+        if not (text.isdecimal() or text in UNITS):
+            continue
+        near = sorted((*_on(rule, box), index) for index, rule in enumerate(rules))
+        near = [one for one in near if one[0] <= BESIDE and -AT_TICK <= one[1] <= rules[one[2]].nominal_mm + BEYOND]
+        fit = [index for _, along, index in near if _at(rules[index], text, along)]
+        if fit:
+            marked[fit[0]].add(text)
+        elif near and text not in others:
+            rule = rules[near[0][2]]
+            yield _off(_said(rule, text), near[0][1], f"{_called(rule)}, a numeral", number)
+    for rule, texts in zip(rules, marked, strict=True):
+        count, unit = round(rule.nominal_mm / UNITS.get(_unit(rule), 1.0)), _unit(rule)
+        if not {str(count), unit} <= texts:
+            yield _unlike(_called(rule), number)
+
+
+def _at(rule: Rule, text: str, along: float) -> bool:
+    """Tell whether a numeral stands at its tick, or a unit beyond the end of its own line."""
+    if text in UNITS:
+        return text == _unit(rule) and along >= rule.nominal_mm - AT_TICK
+    return abs(_said(rule, text) - along) <= AT_TICK
+
+
+def _said(rule: Rule, text: str) -> float:
+    return int(text) * UNITS.get(_unit(rule), 0.0) if text.isdecimal() else rule.nominal_mm
+
+
+def _unit(rule: Rule) -> str:
+    return rule.label.split()[-1]
+
+
+def _called(rule: Rule) -> str:
+    return f"the {rule.label} ruler line {rule.axis}"
+
+
+def _on(rule: Rule, box: Box) -> tuple[float, float]:
+    """Return how far beside a ruler line a word begins, and where along it its middle stands."""
+    (x, y), (u, v) = rule.at, box.middle
+    if rule.axis == "across":
+        return min(abs(box.y0 - y), abs(box.y1 - y)), u - x
+    return min(abs(box.x0 - x), abs(box.x1 - x)), v - y
+
+
+def _pieces(declaration: Declaration) -> Iterator[Check]:
+    """Read the labels of the pieces: name, size, how often and how to cut, length and width."""
+    forms = {form.id: form for form in declaration.forms}
+    own = {piece.id: piece.name for piece in declaration.pieces}
+    # what all sizes of a nest share is a form of its own, called after one of its pieces
+    shared = [(own.get(form.id[:-1]), _plain_form(form)) for form in declaration.forms if form.id not in own]
+    for piece in declaration.pieces:
+        form = forms.get(piece.id)
+        text = _plain_form(form) if form else ""
+        kin = [other for name, other in shared if name == piece.name]
+        said = "".join((text, *kin))
+        called = f"{piece.name}, size {piece.size}" if piece.size else piece.name
+        if _plain(piece.name) not in said or not _holds(text, _sized(piece.size)):
+            yield _unlike(called)
+        if _plain(_cut(piece).upper()) not in said:
+            yield _unlike(f"how to cut {called}")
+        lengths, widths = _lengths(piece, declaration.units), _widths(piece, declaration.units)
+        alone = {_plain(f"cut {length} × {width}") for length, width in product(lengths, widths)}
+        if not (
+            _holds(text, alone)
+            or (
+                _holds(text, {_plain(f"{piece.size}: {length}") for length in lengths})
+                and _holds("".join(kin), {_plain(f"cut width {width}") for width in widths})
+            )
+        ):
+            yield _unlike(f"the size of {called}", name=CheckName.SAID_SIZE)
+
+
+def _sized(size: str | None) -> set[str]:
+    return {_plain(f"size {size}"), _plain(f"{size}: ")} if size else {""}
+
+
+def _holds(text: str, wanted: Collection[str]) -> bool:
+    return any(one in text for one in wanted)
+
+
+def _cut(piece: Piece) -> str:
+    return f"cut {piece.quantity} {'on fold' if piece.cut == 'on-fold' else 'full length'}"
+
+
+def _lengths(piece: Piece, units: str) -> set[str]:
+    """Return how a length may be written: that of a half, or twice a half that is rounded."""
+    if piece.cut == "on-fold":
+        return {f"{length} from the fold" for length in _written(piece.cut_length_mm, units)}
+    return _written(piece.cut_length_mm / 2, units, times=2)
+
+
+def _widths(piece: Piece, units: str) -> set[str]:
+    # bindings are rounded up, bands to the nearest
+    return _written(piece.cut_width_mm, units) | _written(piece.cut_width_mm, units, up=True)
+
+
+def _written(mm: float, units: str, times: int = 1, up: bool = False) -> set[str]:
+    return {both(mm + off, units, times=times, up=up) for off in (-HALF_A_STEP, 0.0, HALF_A_STEP)}
+
+
+def _pages(declaration: Declaration) -> Iterator[Check]:
+    """Read page 1's table and map, and the foot of each page."""
+    pages = printed_pages(declaration.pages)
+    names = _given(declaration)
+    for records, marks in zip(pages, declaration.printed, strict=False):
+        number = records[0].number
+        words = _words(marks)
+        feet = [found for word in words if not word.bold and (found := _FOOT.match(word.text))]
+        feet = [found for found in feet if not any(found.string.startswith(name) for name in names)]
+        if feet and not any((int(foot[1]), int(foot[2])) == (number, len(pages)) for foot in feet):
+            yield _unlike(f"its page number, {feet[0][0]}", number)
+        if any(square.page == number for square in declaration.squares):
+            yield from _table(declaration, words, number)
+            yield from _map(declaration, words, number)
+
+
+def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
+    """Read the list of pieces: a name, how to cut it, and below its length and width; of sizes the names alone."""
+    kin: dict[str, list[Piece]] = {}
+    for piece in declaration.pieces:
+        kin.setdefault(_plain(piece.name), []).append(piece)
+    if any(piece.size for piece in declaration.pieces):
+        for name, cut in _LISTED.findall(" ".join(word.text for word in words)):
+            pieces = kin.get(_plain(name), [])
+            if pieces and cut not in {_cut(piece) for piece in pieces}:
+                yield _unlike(f"{name} in the list of pieces", number)
+        return
+    codes = {page.code for page in declaration.pages}
+    for name, cut, row in zip(words, words[1:], words[2:], strict=False):
+        pieces = kin.get(_plain(name.text), []) if name.bold and _CUT.fullmatch(cut.text) else []
+        size, _, pages = row.text.partition(" · on ")
+        if pieces and "…" not in row.text:
+            told = any(_cut(piece) == cut.text and _sizes(piece, size, declaration.units) for piece in pieces)
+            if not told or (pages and not codes.issuperset(pages.split(", "))):
+                yield _unlike(f"{name.text} in the list of pieces", number)
+
+
+def _sizes(piece: Piece, text: str, units: str) -> bool:
+    ways = product(_lengths(piece, units), _widths(piece, units))
+    return _plain(text) in {_plain(f"{length} × {width}") for length, width in ways}
+
+
+def _map(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
+    """Read the page map: each page is there, and its code lies as its window does."""
+    places = {page.code: row_and_column(page.code) for page in declaration.pages if page.code}
+    found = [(place, word) for word in words if not word.bold and (place := places.get(word.text))]
+    if not found or _given(declaration) & set(places):
+        # none is drawn, or a name reads like a code
+        return
+    if {word.text for _, word in found} != set(places):
+        yield _unlike("the page map", number)
+    rows: dict[int, list[float]] = {}
+    columns: dict[int, list[float]] = {}
+    for (row, column), word in found:
+        rows.setdefault(-row, []).append(word.at[1])
+        columns.setdefault(column, []).append(word_box(word).middle[0])
+    for lines in (rows, columns):
+        ordered = [lines[line] for line in sorted(lines)]
+        if any(max(before) >= min(after) for before, after in pairwise(ordered)):
+            yield _unlike("the page map", number)
+
+
+def _words(marks: Sequence[Printed]) -> list[Word]:
+    return [mark for mark in marks if isinstance(mark, Word)]
+
+
+def _plain_form(form: Form) -> str:
+    return _plain("".join(word.text for word in _words(form.marks)))
+
+
+def _plain(text: str) -> str:
+    """Return a text without blanks, its fractions written one way."""
+    return "".join(normalize("NFKC", text).replace("⁄", "/").split())
