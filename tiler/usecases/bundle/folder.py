@@ -55,7 +55,7 @@ def _of_release(folder: Path) -> set[str]:
 def staged(folder: Path, force: bool) -> Iterator[Path]:
     """Yield a new folder that takes the place of ``folder`` when the block ends well, and is gone when it does not."""
     target = folder.resolve()
-    part = part_of(target)
+    part = target.parent / part_of(target.name)
     try:
         try:
             part.mkdir(0o700)
