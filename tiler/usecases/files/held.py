@@ -10,8 +10,10 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from hashlib import file_digest
 from pathlib import Path
-from stat import S_ISDIR, S_ISREG
+from stat import S_IMODE, S_ISDIR, S_ISREG
+from time import time
 from types import ModuleType
 
 from tiler.errors import CannotWriteError
@@ -25,7 +27,10 @@ except ImportError:
 Identity = tuple[int, int]
 """Device and number of a file or folder: the same under every name, by every link."""
 
-HANDLES = {os.open, os.stat, os.rename, os.unlink, os.mkdir, os.rmdir, os.link} <= os.supports_dir_fd
+A_DAY = 24 * 3600.0
+"""Where the system has no locks, what was not written for so long, in seconds, belongs to no run."""
+
+HANDLES = {os.open, os.stat, os.chmod, os.rename, os.unlink, os.mkdir, os.rmdir, os.link} <= os.supports_dir_fd
 _FOLDER = os.O_RDONLY | getattr(os, "O_DIRECTORY", 0)
 
 
@@ -65,18 +70,44 @@ class Held:
         plain = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
         return os.open(self.at(name), flags | plain, rights, dir_fd=self.handle)
 
-    def read(self, name: str) -> bytes | None:
-        """Return the bytes of a plain file, no link; nothing where there is none."""
+    def is_plain(self, name: str) -> bool:
+        """Tell whether a name is that of an ordinary file, no link."""
         known = self.stat(name)
-        if known is None or not S_ISREG(known.st_mode):
+        return known is not None and S_ISREG(known.st_mode)
+
+    def read(self, name: str, most_bytes: int) -> bytes | None:
+        """Return the bytes of an ordinary file; nothing where there is none, or a larger one."""
+        if not self.is_plain(name):
             return None
         with os.fdopen(self.open(name, os.O_RDONLY), "rb") as file:
-            return file.read()
+            data = file.read(most_bytes + 1)
+        return data if len(data) <= most_bytes else None
+
+    def digest(self, name: str) -> str | None:
+        """Return the SHA-256 of an ordinary file; nothing where there is none."""
+        if not self.is_plain(name):
+            return None
+        with os.fdopen(self.open(name, os.O_RDONLY), "rb") as file:
+            return file_digest(file, "sha256").hexdigest()
 
     def move(self, name: str, other: str, to: Held | None = None) -> None:
         """Give a file or folder another name, in another folder too; a file that bears it is replaced."""
         there = to or self
         os.replace(self.at(name), there.at(other), src_dir_fd=self.handle, dst_dir_fd=there.handle)
+
+    def is_folder(self, name: str) -> bool:
+        """Tell whether a name is that of a folder, no link."""
+        known = self.stat(name)
+        return known is not None and S_ISDIR(known.st_mode)
+
+    def rights(self, name: str) -> int:
+        """Return who may do what with a file, or with the folder itself, ``.``."""
+        known = self.stat(name)
+        return 0o600 if known is None else S_IMODE(known.st_mode) & 0o777
+
+    def set_rights(self, name: str, rights: int) -> None:
+        """Set who may do what with a file, or with the folder itself, ``.``."""
+        os.chmod(self.at(name), rights, dir_fd=self.handle)
 
     def remove(self, name: str) -> None:
         """Remove a file."""
@@ -129,10 +160,7 @@ def identity(known: os.stat_result) -> Identity:
 
 
 def locked(handle: int, wait: bool = False) -> bool:
-    """Lock an open file or folder until it is closed; tell whether nobody else has.
-
-    Where the system has no locks nobody can tell, so nobody may take it for his.
-    """
+    """Lock an open file or folder until it is closed; tell whether the system can, and nobody else has."""
     if locks is None:
         return False
     try:
@@ -140,6 +168,13 @@ def locked(handle: int, wait: bool = False) -> bool:
     except OSError:
         return False
     return True
+
+
+def is_left(opened: int | Path) -> bool:
+    """Tell whether no run writes an open file or folder any more, and lock it: a run locks what it writes."""
+    if locks is None or isinstance(opened, Path):
+        return os.stat(opened).st_mtime < time() - A_DAY
+    return locked(opened)
 
 
 @contextmanager

@@ -17,17 +17,14 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from stat import S_IMODE, S_ISREG
-from time import time
+from stat import S_IMODE
 from unicodedata import normalize
 
 from tiler.errors import CannotWriteError, TilerError
 from tiler.usecases.files.ending import go_on
-from tiler.usecases.files.held import Held, Identity, held, identity, locked, locks, moved
+from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, locks, moved
 
 ANYONE_WRITES = 0o222
-A_DAY = 24 * 3600.0
-"""Where the system has no locks, what was left and is older, in seconds, belongs to no run."""
 
 
 @dataclass(frozen=True)
@@ -63,11 +60,16 @@ def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: s
         raise CannotWriteError(f"{target} needs a name that ends in {ending}, by which other programs know it")
     if os.path.lexists(target) and not force:
         raise _there_already(target)
-    if target.exists() and not (target.stat().st_mode & ANYONE_WRITES and os.access(target, os.W_OK)):
-        raise CannotWriteError(f"{target} is read-only; choose another name, or allow writing to it first")
+    refuse_read_only(target)
     if not target.parent.is_dir():
         raise CannotWriteError(f"the folder {target.parent} does not exist; make it first, or choose another")
     return Output(target, force, identity(target.parent.stat()))
+
+
+def refuse_read_only(target: Path) -> None:
+    """Raise :class:`CannotWriteError` for a file or folder that nobody, or not this user, may write."""
+    if target.exists() and not (target.stat().st_mode & ANYONE_WRITES and os.access(target, os.W_OK)):
+        raise CannotWriteError(f"{target} is read-only; choose another name, or allow writing to it first")
 
 
 def same_place(one: Path, other: Path) -> bool:
@@ -142,13 +144,12 @@ def _clean(folder: Held, name: str) -> None:
     """Remove what killed runs for the same target have left; what one still writes is locked."""
     with suppress(OSError):
         for found in folder.names():
-            known = folder.stat(found) if is_part(found, name) else None
-            if known is None or not S_ISREG(known.st_mode):
+            if not is_part(found, name) or not folder.is_plain(found):
                 continue
             with suppress(OSError):
                 handle = folder.open(found, os.O_RDONLY)
                 try:
-                    if locked(handle) or (locks is None and known.st_mtime < time() - A_DAY):
+                    if is_left(handle):
                         folder.remove(found)
                 finally:
                     os.close(handle)
@@ -169,7 +170,7 @@ def _written(folder: Held, part: str, target: Path, data: bytes) -> int | None:
             file.write(data)
         os.fsync(handle)
         if before is not None:
-            os.chmod(handle if os.chmod in os.supports_fd else folder.path / part, S_IMODE(before.st_mode) & 0o777)
+            folder.set_rights(part, S_IMODE(before.st_mode) & 0o777)
     except BaseException as fault:
         os.close(handle)
         if isinstance(fault, OSError):
