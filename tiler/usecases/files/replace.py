@@ -18,8 +18,8 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from stat import S_IMODE
-from unicodedata import normalize
 
+from tiler.accents import composed
 from tiler.errors import CannotWriteError, TilerError
 from tiler.usecases.files.ending import go_on
 from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, locks, moved
@@ -75,11 +75,9 @@ def refuse_read_only(target: Path) -> None:
 def same_place(one: Path, other: Path) -> bool:
     """Tell whether two names would be one file, on a system too where neither case nor the form of accents counts."""
 
-    def plain(path: Path) -> str:
-        return normalize("NFC", path.name).casefold()
-
+    first, second = (composed(path.name).casefold() for path in (one, other))
     with suppress(OSError):
-        return plain(one) == plain(other) and os.path.samefile(one.parent, other.parent)
+        return first == second and os.path.samefile(one.parent, other.parent)
     return False
 
 
