@@ -5,9 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import sys
-import warnings
 from collections.abc import Callable
-from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 from stat import S_IMODE
@@ -15,8 +13,9 @@ from typing import Any
 
 import pytest
 
+from tests.ended import CAME_THROUGH, ENDED, ended
 from tiler.commands import run
-from tiler.errors import CannotWriteError, TilerError
+from tiler.errors import CannotWriteError
 from tiler.usecases.bundle import folder as release_folder
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST, MARK, MARKED, checksums, sealed
@@ -145,6 +144,16 @@ def test_folder_and_files_keep_their_rights(tmp_path: Path, at_once: bool, monke
     assert rights == [0o750, 0o640, usual]
 
 
+@no_windows
+def test_a_new_folder_has_the_rights_that_a_new_folder_has(tmp_path: Path) -> None:
+    mask = os.umask(0o027)
+    try:
+        released(tmp_path / "out", NEW)
+    finally:
+        os.umask(mask)
+    assert [S_IMODE(path.stat().st_mode) for path in (tmp_path / "out", tmp_path / "out" / LIST)] == [0o750, 0o640]
+
+
 # ------------------------------------------------------------------ who else is there
 
 
@@ -200,42 +209,6 @@ def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str)
 
 
 # ------------------------------------------------------------------ ended at any step
-
-
-CAME_THROUGH, ENDED = 100, 9
-
-
-def ended(step: int, how: str, work: Callable[[], Any]) -> int:
-    """Do the work in a process that is ended before its ``step``-th change of the disk; return its code.
-
-    It is ``CAME_THROUGH`` when there are not so many steps, and 0 when a fault at that step mattered to nobody.  Python tells of every such call before it is made (audit events, PEP 578).
-    """
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", DeprecationWarning)
-        pid = os.fork()
-    if pid:
-        return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
-    left = step
-
-    def count(event: str, arguments: tuple[Any, ...]) -> None:
-        nonlocal left
-        writes = event == "open" and isinstance(arguments[2], int) and arguments[2] & (os.O_WRONLY | os.O_RDWR)
-        if writes or event in ("os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.chmod"):
-            left -= 1
-            if left == 0 and how == "kill":
-                os.kill(os.getpid(), signal.SIGKILL)
-            if left == 0:
-                raise KeyboardInterrupt if how == "interrupt" else PermissionError(13, "not allowed")
-
-    code = ENDED
-    with suppress(BaseException):
-        sys.addaudithook(count)
-        try:
-            work()
-            code = 0
-        except TilerError as fault:
-            code = int(fault.code)
-    os._exit(CAME_THROUGH if left > 0 else code)
 
 
 @no_windows

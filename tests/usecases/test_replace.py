@@ -13,6 +13,7 @@ from stat import S_IMODE
 
 import pytest
 
+from tests.ended import CAME_THROUGH, ENDED, ended
 from tiler.errors import CannotWriteError
 from tiler.files import read_file
 from tiler.usecases.files.replace import Output, admitted, part_of, replacing, write_file
@@ -149,6 +150,16 @@ def test_a_link_that_is_swapped_in_for_the_folder_is_not_followed(tmp_path: Path
     assert list((tmp_path / "moved").iterdir()) == []
 
 
+def test_a_link_that_is_swapped_in_for_the_file_is_replaced_itself(tmp_path: Path) -> None:
+    target, theirs = tmp_path / "band.pdf", tmp_path / "theirs.pdf"
+    for path in (target, theirs):
+        path.write_bytes(b"old")
+    with replacing(admitted(target, force=True), b"new"):
+        target.unlink()
+        target.symlink_to(theirs)
+    assert (target.read_bytes(), theirs.read_bytes(), target.is_symlink()) == (b"new", b"old", False)
+
+
 def test_a_folder_that_was_moved_at_the_last_moment_is_said_to_be(tmp_path: Path) -> None:
     (tmp_path / "out").mkdir()
 
@@ -258,3 +269,26 @@ def test_a_kill_at_any_moment_never_shows_a_partial_file_under_the_name(tmp_path
     assert how in (signal.SIGKILL, signal.SIGTERM) or not others
     write_file(target, b"new", force=True)
     assert list(tmp_path.iterdir()) == [target]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no fork")
+@pytest.mark.parametrize("how", ["kill", "interrupt", "fault"])
+@pytest.mark.parametrize("before", [b"old", None])
+def test_what_ends_a_run_at_any_step_leaves_the_old_file_or_the_new_one(
+    tmp_path: Path, how: str, before: bytes | None
+) -> None:
+    step, code = 0, 0
+    while code != CAME_THROUGH:
+        step += 1
+        target = tmp_path / str(step) / "band.pdf"
+        target.parent.mkdir()
+        if before:
+            target.write_bytes(before)
+            target.chmod(0o640)
+        code = ended(step, how, lambda target=target: write_file(target, b"new", bool(before)))  # type: ignore[misc]
+        assert code in {CAME_THROUGH, *{"kill": (-signal.SIGKILL,), "interrupt": (ENDED,), "fault": (7, 0)}[how]}
+        assert (target.read_bytes() if target.exists() else None) in (before, b"new")
+        write_file(target, b"newer", force=True)
+        assert list(target.parent.iterdir()) == [target]
+        assert not before or S_IMODE(target.stat().st_mode) == 0o640
+    assert step >= 3

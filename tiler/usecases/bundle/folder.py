@@ -54,15 +54,18 @@ def admitted_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> Rele
         raise CannotWriteError(f"the folder {folder.parent} does not exist; make it first, or choose another")
     if target.exists() and not target.is_dir():
         raise CannotWriteError(f"{folder} is a file; name a folder for the release")
-    if target.is_dir() and any(target.iterdir()):
-        if not force:
-            raise _there_already(folder)
-        refuse_read_only(folder)
-        for source in inputs:
-            place.spare(source)
-        with held(target) as earlier:
-            for name in held_by_release(Held(folder, earlier.handle)):
-                refuse_read_only(folder / name)
+    try:
+        if target.is_dir() and any(target.iterdir()):
+            if not force:
+                raise _there_already(folder)
+            refuse_read_only(folder)
+            for source in inputs:
+                place.spare(source)
+            with held(target) as earlier:
+                for name in held_by_release(Held(folder, earlier.handle)):
+                    refuse_read_only(folder / name)
+    except OSError as fault:
+        raise CannotWriteError(f"{folder} cannot be looked through: {fault.strerror}; choose another folder") from fault
     return ReleaseFolder(folder, force, identity(target.parent.stat()))
 
 
@@ -73,29 +76,29 @@ def staged(place: ReleaseFolder) -> Iterator[Path]:
     part = part_of(target.name)
     with held(target.parent, place.home) as home:
         try:
-            with _grown(home, part, target) as new:
+            with _grown(home, part, place) as new:
                 yield new.path
                 go_on()
                 if not (home.is_in_place and new.is_in_place):
                     raise moved(target.parent)
                 try:
-                    _put_in_place(home, part, new, target, place.force)
+                    _put_in_place(home, part, new, target.name, place)
                 except OSError as fault:
                     undone = clear(home, part, target.name)
                     state = "nothing was changed" if undone else f"tiler bundle --mend -o {place.folder} finishes it"
-                    raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; {state}") from fault
+                    raise CannotWriteError(f"cannot put {place.folder} in place: {fault.strerror}; {state}") from fault
         finally:
             clear(home, part, target.name)
             unmark(home, target.name)
 
 
 @contextmanager
-def _grown(home: Held, part: str, target: Path) -> Iterator[Held]:
+def _grown(home: Held, part: str, place: ReleaseFolder) -> Iterator[Held]:
     """Make a folder with its mark, and lock it; raises :class:`CannotWriteError`, also while another run has one."""
-    earlier = home.stat(target.name)
+    name = place.folder.resolve().name
     with ExitStack() as stack:
         try:
-            os.mkdir(home.at(part), 0o777 if earlier is None else 0o700, dir_fd=home.handle)
+            os.mkdir(home.at(part), 0o700 if home.stat(name) else 0o777, dir_fd=home.handle)
             new = stack.enter_context(home.folder(part))
             if new.handle is not None:
                 locked(new.handle, wait=True)
@@ -103,16 +106,16 @@ def _grown(home: Held, part: str, target: Path) -> Iterator[Held]:
                 file.write(MARKED)
         except OSError as fault:
             raise CannotWriteError(f"cannot write into {home.path}: {fault.strerror}") from fault
-        for other in parts_of(home, target.name):
+        for other in parts_of(home, name):
             with suppress(OSError), home.folder(other) as theirs:
                 if other != part and theirs.handle is not None and not is_left(theirs.handle):
-                    raise CannotWriteError(f"another run is making {target} just now; wait until it has ended")
+                    raise CannotWriteError(f"another run is making {place.folder} just now; wait until it has ended")
         yield new
 
 
 def parts_of(home: Held, name: str) -> list[str]:
     """Return the names of the folders in which a release of that name grows or was left."""
-    return [found for found in home.names() if is_part(found, name) and home.is_folder(found)]
+    return [found for found in home.seen() if is_part(found, name) and home.is_folder(found)]
 
 
 def clear(home: Held, part: str, name: str) -> bool:
@@ -167,14 +170,13 @@ def move_over(home: Held, part: str, name: str) -> None:
     home.remove_folder(part)
 
 
-def _put_in_place(home: Held, part: str, new: Held, target: Path, force: bool) -> None:
-    name = target.name
+def _put_in_place(home: Held, part: str, new: Held, name: str, place: ReleaseFolder) -> None:
     if home.stat(name) is None:
         home.move(part, name)
         return
     with home.folder(name) as old:
-        if old.names() and not force:
-            raise _there_already(target)
+        if old.names() and not place.force:
+            raise _there_already(place.folder)
         for one in held_by_release(old):
             if new.is_plain(one):
                 new.set_rights(one, old.rights(one))

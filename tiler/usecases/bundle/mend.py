@@ -35,9 +35,12 @@ def mend(folder: Path) -> tuple[str, ...]:
 
 def _mended(home: Held, name: str) -> Iterator[str]:
     for part in parts_of(home, name):
-        with home.folder(part) as left:
-            if is_left(left.path if left.handle is None else left.handle):
-                yield from _part(home, part, left, name)
+        try:
+            with home.folder(part) as left:
+                if is_left(left.path if left.handle is None else left.handle):
+                    yield from _part(home, part, left, name)
+        except PermissionError as fault:
+            yield f"{part} is left as it is: {fault.strerror}"
     yield from _put_back(home, name)
     unmark(home, name)
 
@@ -71,7 +74,7 @@ def _is_begun(home: Held, left: Held, name: str) -> bool:
 def _put_back(home: Held, name: str) -> Iterator[str]:
     """Put back a release that an earlier tiler had moved aside, in a folder of its own."""
     pattern = re.compile(rf"\.{re.escape(name[:60])}\.[a-z0-9_]{{8}}\.old")
-    for aside in home.names():
+    for aside in home.seen():
         if not pattern.fullmatch(aside) or not home.is_folder(aside):
             continue
         with home.folder(aside) as around:

@@ -121,6 +121,13 @@ class Held:
         """Return all names in the folder, in order."""
         return sorted(os.listdir(self.path if self.handle is None else self.handle))
 
+    def seen(self) -> list[str]:
+        """Return the names that this user may see: none in a folder that he may only write into."""
+        try:
+            return self.names()
+        except PermissionError:
+            return []
+
     @contextmanager
     def folder(self, name: str) -> Iterator[Held]:
         """Hold a folder in this one, never through a link; raises ``OSError`` where there is none."""

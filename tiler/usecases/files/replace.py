@@ -105,6 +105,7 @@ def replacing(output: Output, data: bytes) -> Iterator[Path]:
     When it does not, nothing has changed and nothing is left; raises :class:`CannotWriteError`.
     """
     target = output.path
+    refuse_read_only(target)
     with held(target.parent, output.home) as folder:
         _clean(folder, target.name)
         part = part_of(target.name)
@@ -140,17 +141,16 @@ def is_part(found: str, name: str) -> bool:
 
 def _clean(folder: Held, name: str) -> None:
     """Remove what killed runs for the same target have left; what one still writes is locked."""
-    with suppress(OSError):
-        for found in folder.names():
-            if not is_part(found, name) or not folder.is_plain(found):
-                continue
-            with suppress(OSError):
-                handle = folder.open(found, os.O_RDONLY)
-                try:
-                    if is_left(handle):
-                        folder.remove(found)
-                finally:
-                    os.close(handle)
+    for found in folder.seen():
+        if not is_part(found, name) or not folder.is_plain(found):
+            continue
+        with suppress(OSError):
+            handle = folder.open(found, os.O_RDONLY)
+            try:
+                if is_left(handle):
+                    folder.remove(found)
+            finally:
+                os.close(handle)
 
 
 def _written(folder: Held, part: str, target: Path, data: bytes) -> int | None:
