@@ -135,13 +135,13 @@ def test_folder_and_files_keep_their_rights(tmp_path: Path, at_once: bool, monke
     if not at_once:
         monkeypatch.setattr(release_folder, "exchanged", lambda *_: False)
     out = laid(tmp_path / "out", with_list(OLD))
-    out.chmod(0o750)
+    out.chmod(0o2750)
     (out / "a.pdf").chmod(0o640)
     usual = S_IMODE((out / LIST).stat().st_mode)
     released(out, NEW)
     assert held_in(out) == with_list(NEW)
     rights = [S_IMODE(path.stat().st_mode) for path in (out, out / "a.pdf", out / "only-new.csv")]
-    assert rights == [0o750, 0o640, usual]
+    assert rights == [0o2750, 0o640, usual]
 
 
 @no_windows

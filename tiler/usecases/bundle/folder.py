@@ -104,12 +104,15 @@ def _grown(home: Held, part: str, place: ReleaseFolder) -> Iterator[Held]:
                 locked(new.handle, wait=True)
             with os.fdopen(new.open(MARK, os.O_CREAT | os.O_EXCL | os.O_WRONLY), "wb") as file:
                 file.write(MARKED)
+        except FileNotFoundError:
+            # what is empty and not locked yet was taken for left by another run, which looks after that first
+            raise _busy(place.folder) from None
         except OSError as fault:
             raise CannotWriteError(f"cannot write into {home.path}: {fault.strerror}") from fault
         for other in parts_of(home, name):
             with suppress(OSError), home.folder(other) as theirs:
                 if other != part and theirs.handle is not None and not is_left(theirs.handle):
-                    raise CannotWriteError(f"another run is making {place.folder} just now; wait until it has ended")
+                    raise _busy(place.folder)
         yield new
 
 
@@ -188,9 +191,13 @@ def _put_in_place(home: Held, part: str, new: Held, name: str, place: ReleaseFol
         try:
             # what came in between the last look and the exchange is nobody's to remove
             held_by_release(old)
-        except CannotWriteError:
+        except (CannotWriteError, OSError):
             exchanged(home, part, name)
             raise
+
+
+def _busy(folder: Path) -> CannotWriteError:
+    return CannotWriteError(f"another run is making {folder} just now; wait until it has ended")
 
 
 def _there_already(folder: Path) -> CannotWriteError:

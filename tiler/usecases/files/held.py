@@ -103,7 +103,10 @@ class Held:
     def rights(self, name: str) -> int:
         """Return who may do what with a file, or with the folder itself, ``.``."""
         known = self.stat(name)
-        return 0o600 if known is None else S_IMODE(known.st_mode) & 0o777
+        if known is None:
+            return 0o600
+        # what a folder hands on to new files in it stays, a file that runs as somebody else is not made
+        return S_IMODE(known.st_mode) & (0o7777 if S_ISDIR(known.st_mode) else 0o777)
 
     def set_rights(self, name: str, rights: int) -> None:
         """Set who may do what with a file, or with the folder itself, ``.``."""
