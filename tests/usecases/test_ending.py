@@ -35,7 +35,7 @@ write_file(Path("kept.txt"), b"new", force=True)
 EXCHANGE = """
 from pathlib import Path
 from tiler.usecases.bundle.folder import ReleaseFolder
-with staged(ReleaseFolder(Path("out"), True)) as folder:
+with staged(ReleaseFolder(Path("out"), True, Path("out").resolve())) as folder:
     (folder / "new.txt").write_text("new")
 """
 BOUNDARY = """

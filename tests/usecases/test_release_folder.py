@@ -89,7 +89,7 @@ def test_only_what_the_list_names_with_its_checksum_is_replaced(
     before = sorted(out.iterdir())
     with pytest.raises(CannotWriteError, match=words):
         admitted_folder(out, True, ())
-    with pytest.raises(CannotWriteError, match=words), staged(ReleaseFolder(out, True)) as new:
+    with pytest.raises(CannotWriteError, match=words), staged(ReleaseFolder(out, True, out)) as new:
         (new / "a.pdf").write_bytes(b"new a")
     assert sorted(out.iterdir()) == before
     assert not list(tmp_path.glob(".out.*"))
@@ -159,7 +159,7 @@ def test_a_new_folder_has_the_rights_that_a_new_folder_has(tmp_path: Path) -> No
 
 def test_a_second_run_for_one_folder_is_refused_and_harms_nothing(tmp_path: Path) -> None:
     out = laid(tmp_path / "out", with_list(OLD))
-    with staged(ReleaseFolder(out, True)) as first:
+    with staged(ReleaseFolder(out, True, out)) as first:
         with pytest.raises(CannotWriteError, match=f"another run is making {out} just now; wait"):
             released(out, NEW)
         assert mend(out) == ()
@@ -186,8 +186,9 @@ def test_a_file_that_comes_at_the_last_moment_is_kept(tmp_path: Path, monkeypatc
 
 
 @no_windows
+@pytest.mark.parametrize("first", [True, False], ids=["before anything is made", "while it is made"])
 @pytest.mark.parametrize("swapped", ["out", "home"])
-def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str) -> None:
+def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str, first: bool) -> None:
     """What it leads to is a release of somebody else, which the list alone would allow to replace."""
     home = tmp_path / "home"
     home.mkdir()
@@ -195,14 +196,22 @@ def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str)
     (tmp_path / "theirs").mkdir()
     theirs = laid(tmp_path / "theirs" / "out", with_list(OLD))
 
+    place = admitted_folder(out, True, ())
+
     def swap() -> None:
-        with staged(ReleaseFolder(out, True)) as new:
+        (out if swapped == "out" else home).rename(tmp_path / "moved")
+        (out if swapped == "out" else home).symlink_to(theirs if swapped == "out" else tmp_path / "theirs")
+
+    def release() -> None:
+        if first:
+            swap()
+        with staged(place) as new:
             (new / "a.pdf").write_bytes(b"new a")
-            (out if swapped == "out" else home).rename(tmp_path / "moved")
-            (out if swapped == "out" else home).symlink_to(theirs if swapped == "out" else tmp_path / "theirs")
+            if not first:
+                swap()
 
     with pytest.raises(CannotWriteError, match=r"cannot put|was moved or replaced"):
-        swap()
+        release()
     assert held_in(theirs) == with_list(OLD)
     assert list((tmp_path / "theirs").iterdir()) == [theirs]
     assert not list(tmp_path.rglob(".out.*"))

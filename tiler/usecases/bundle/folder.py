@@ -13,7 +13,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tiler.errors import CannotWriteError
@@ -26,10 +26,14 @@ from tiler.usecases.files.replace import is_part, part_of, refuse_read_only
 
 @dataclass(frozen=True)
 class ReleaseFolder:
-    """A folder to be written, which may be; ``home`` is the folder around it when it was looked at."""
+    """A folder to be written, which may be.
+
+    ``target`` is where it led to when it was looked at, and ``home`` the folder around that.
+    """
 
     folder: Path
     force: bool
+    target: Path
     home: Identity | None = None
 
     def spare(self, source: Path) -> None:
@@ -49,7 +53,7 @@ def admitted_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> Rele
     earlier release or was changed since.
     """
     target = folder.resolve()
-    place = ReleaseFolder(folder, force)
+    place = ReleaseFolder(folder, force, target)
     if not target.parent.is_dir():
         raise CannotWriteError(f"the folder {folder.parent} does not exist; make it first, or choose another")
     if target.exists() and not target.is_dir():
@@ -66,13 +70,13 @@ def admitted_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> Rele
                     refuse_read_only(folder / name)
     except OSError as fault:
         raise CannotWriteError(f"{folder} cannot be looked through: {fault.strerror}; choose another folder") from fault
-    return ReleaseFolder(folder, force, identity(target.parent.stat()))
+    return replace(place, home=identity(target.parent.stat()))
 
 
 @contextmanager
 def staged(place: ReleaseFolder) -> Iterator[Path]:
     """Yield a new folder that takes the place of the wanted one when the block ends well, and is gone when not."""
-    target = place.folder.resolve()
+    target = place.target
     part = part_of(target.name)
     with held(target.parent, place.home) as home:
         try:
@@ -95,7 +99,7 @@ def staged(place: ReleaseFolder) -> Iterator[Path]:
 @contextmanager
 def _grown(home: Held, part: str, place: ReleaseFolder) -> Iterator[Held]:
     """Make a folder with its mark, and lock it; raises :class:`CannotWriteError`, also while another run has one."""
-    name = place.folder.resolve().name
+    name = place.target.name
     with ExitStack() as stack:
         try:
             os.mkdir(home.at(part), 0o700 if home.stat(name) else 0o777, dir_fd=home.handle)
