@@ -113,6 +113,10 @@ def test_a_read_only_file_or_folder_is_refused(tmp_path: Path) -> None:
         with pytest.raises(CannotWriteError, match=rf"{path} is read-only"):
             admitted_folder(out, True, ())
         path.chmod(0o755)
+    empty = laid(tmp_path / "empty", {})
+    empty.chmod(0o555)
+    with pytest.raises(CannotWriteError, match="empty is read-only; choose another name, or allow writing"):
+        admitted_folder(empty, False, ())
 
 
 @no_windows

@@ -59,8 +59,8 @@ def admitted_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> Rele
     if target.exists() and not target.is_dir():
         raise CannotWriteError(f"{folder} is a file; name a folder for the release")
     try:
-        if target.is_dir() and any(target.iterdir()):
-            if not force:
+        if target.is_dir():
+            if any(target.iterdir()) and not force:
                 raise _there_already(folder)
             refuse_read_only(folder)
             for source in inputs:
