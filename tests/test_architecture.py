@@ -26,6 +26,7 @@ WORDS = (
     "errors",
     "fonts",
     "printed",
+    "accents",
     "sentence",
     "lengths",
     "turn",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from pathlib import Path
 
@@ -151,12 +152,17 @@ def test_json_of_a_drawn_piece_is_that_of_draft(tmp_path: Path, capsys: pytest.C
 def test_an_existing_file_is_kept_until_force(tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str) -> None:
     kept = tmp_path / "kept.pdf"
     kept.write_bytes(b"mine")
+    kept.chmod(0o600)
     assert run([*CREW, option, str(kept)]) == 7
     told = capsys.readouterr()
     assert (told.out, kept.read_bytes()) == ("", b"mine")
     assert "--force" in told.err
     assert run([*CREW, option, str(kept), "--force"]) == 0
     assert kept.read_bytes() != b"mine"
+    assert os.name == "nt" or kept.stat().st_mode & 0o177 == 0
+    kept.chmod(0o400)
+    assert run([*CREW, option, str(kept), "--force"]) == 7
+    assert "is read-only" in capsys.readouterr().err
 
 
 def test_one_name_for_both_files_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

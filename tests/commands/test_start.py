@@ -78,7 +78,7 @@ def talk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capture
 def undrawn(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     """Leave out the drawing, which costs a second; the tests that are about it draw."""
     drawn: list[Path] = []
-    monkeypatch.setattr(start, "draw", lambda job, figures, output, given: drawn.append(output))
+    monkeypatch.setattr(start, "draw", lambda job, figures, output, given: drawn.append(output.path))
     return drawn
 
 

@@ -23,12 +23,13 @@ from tiler.commands import run
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
 from tiler.usecases.bundle.archive import FileRecord
-from tiler.usecases.bundle.folder import staged
+from tiler.usecases.bundle.listed import sealed
 from tiler.usecases.bundle.make import Release, make, plan
 from tiler.usecases.files.naming import size_words, slug
 
 pytestmark = pytest.mark.usefixtures("forked")
 
+EMPTY = sealed({"files": []})
 ROOT = Path(__file__).parent.parent.parent
 CUFFS = spec(
     piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))), title="Saltmarsh cuffs", version="2", sizes=["S", "M"]
@@ -48,7 +49,7 @@ def one_process(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def bundled(release: Release, force: bool = False) -> tuple[FileRecord, ...]:
     with plan(release, force) as planned:
-        return make(planned, force)
+        return make(planned)
 
 
 def refused(release: Release, force: bool = False) -> None:
@@ -85,7 +86,7 @@ def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
     }
     listed = {one["name"]: one for one in json.loads(held["manifest.json"])["files"]}
     for name, data in held.items():
-        if name not in ("manifest.json", "saltmarsh-cuffs.zip"):
+        if name != "manifest.json":
             assert listed[name]["sha256"] == hashlib.sha256(data).hexdigest()
         if name in listed and listed[name]["paper"]:
             assert prove(data).verdict == listed[name]["verdict"] == "true-to-scale"
@@ -102,6 +103,7 @@ def test_the_archive_holds_the_same_bytes_with_one_time_for_all(released: Path) 
         assert {one.date_time for one in packed.infolist()} == {(1980, 1, 1, 0, 0, 0)}
         for name in packed.namelist():
             assert packed.read(name) == (released / name).read_bytes()
+        assert {*packed.namelist(), "manifest.json", "saltmarsh-cuffs.zip"} == set(files_of(released))
 
 
 def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(
@@ -126,7 +128,7 @@ def test_a_base_joins_the_file_of_its_own_paper(spec: Path, tmp_path: Path) -> N
     (tmp_path / "top.pdf").write_bytes(base("a4"))
     with plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), after=1), False) as planned:
         assert planned.alone == ("letter", "one-sheet")
-        records = {one.name: one for one in make(planned, False)}
+        records = {one.name: one for one in make(planned)}
     assert records["saltmarsh-cuffs-a4.pdf"].base == "top.pdf"
     assert records["saltmarsh-cuffs-letter.pdf"].base is None
     with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-a4.pdf") as pdf:
@@ -198,6 +200,7 @@ def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Pa
         refused(release, True)
     with pytest.raises(CannotWriteError):
         refused(Release(spec, tmp_path, sizes="S"), True)
+    assert files_of(tmp_path / "out") == before | {"diary.txt": b"mine"}
 
 
 def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -215,51 +218,11 @@ def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, m
     assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
 
 
-def test_an_interrupt_between_the_renamings_puts_the_old_release_back(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    (tmp_path / "out").mkdir()
-    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
-    real = Path.rename
-
-    def interrupted(source: Path, target: Path) -> Path:
-        moved = real(source, target)
-        if source.name == "out":
-            raise KeyboardInterrupt
-        return moved
-
-    monkeypatch.setattr(Path, "rename", interrupted)
-    with pytest.raises(KeyboardInterrupt), staged(tmp_path / "out", True) as folder:
-        (folder / "new.txt").write_text("new")
-    assert files_of(tmp_path / "out") == {"manifest.json": b'{"files": []}'}
-    assert [path.name for path in tmp_path.iterdir()] == ["out"]
-
-
-def test_an_old_release_that_cannot_be_put_back_is_kept_beside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "out").mkdir()
-    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
-    real = Path.rename
-
-    def once(source: Path, target: Path) -> Path:
-        if source.name == "out":
-            return real(source, target)
-        raise PermissionError(13, "not allowed")
-
-    monkeypatch.setattr(Path, "rename", once)
-    with (
-        pytest.raises(CannotWriteError, match=r"not allowed; the earlier release lies in"),
-        staged(tmp_path / "out", True) as folder,
-    ):
-        (folder / "new.txt").write_text("new")
-    (kept,) = tmp_path.glob(".out.*.old/old")
-    assert files_of(kept) == {"manifest.json": b'{"files": []}'}
-
-
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")
 @pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGINT])
 def test_an_interrupt_leaves_the_old_release_and_no_process(spec: Path, tmp_path: Path, end: signal.Signals) -> None:
     (tmp_path / "out").mkdir()
-    (tmp_path / "out" / "manifest.json").write_text('{"files": []}')
+    (tmp_path / "out" / "manifest.json").write_bytes(EMPTY)
     environment = os.environ | {"PYTHONPATH": str(ROOT)}
     command = [sys.executable, "-m", "tiler", "bundle", str(spec), "-o", "out", "--force"]
     with subprocess.Popen(
@@ -271,7 +234,7 @@ def test_an_interrupt_leaves_the_old_release_and_no_process(spec: Path, tmp_path
         _, said = asked.communicate(timeout=60)
         assert asked.returncode == 130, said
         assert gone(asked.pid)
-    assert files_of(tmp_path / "out") == {"manifest.json": b'{"files": []}'}
+    assert files_of(tmp_path / "out") == {"manifest.json": EMPTY}
     assert sorted(path.name for path in tmp_path.iterdir()) == ["cuffs.toml", "out"]
 
 

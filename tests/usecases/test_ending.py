@@ -34,7 +34,8 @@ write_file(Path("kept.txt"), b"new", force=True)
 """
 EXCHANGE = """
 from pathlib import Path
-with staged(Path("out"), True) as folder:
+from tiler.usecases.bundle.folder import ReleaseFolder
+with staged(ReleaseFolder(Path("out"), True, Path("out").resolve())) as folder:
     (folder / "new.txt").write_text("new")
 """
 BOUNDARY = """

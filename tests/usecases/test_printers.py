@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -121,5 +122,7 @@ def test_axes_may_be_read_on_different_lines(folder: Path) -> None:
     assert add("p", "--nominal-across", "49 mm") == 0
     printer = load_printer(folder, "p")
     assert (printer.across.nominal, printer.down.nominal) == (49.0, 50.0)
+    profile_path(folder, "p").chmod(0o600)
     save_printer(folder, printer, force=True)
     assert load_printer(folder, "p") == printer
+    assert os.name == "nt" or profile_path(folder, "p").stat().st_mode & 0o777 == 0o600

@@ -14,6 +14,7 @@ from tiler.commands import run
 from tiler.errors import CannotWriteError
 from tiler.proof import prove
 from tiler.proof.report.square_pictures import square_pictures
+from tiler.usecases.files.replace import Output
 from tiler.usecases.verify.report import write_report
 
 FILES = foreign_files("letter")
@@ -23,7 +24,7 @@ def reported(folder: Path, data: bytes, name: str = "pattern.pdf") -> bytes:
     source = folder / name
     source.write_bytes(data)
     report = prove(source)
-    write_report(source, report, square_pictures(source, report), folder / "report.pdf", force=True)
+    write_report(source, report, square_pictures(source, report), Output(folder / "report.pdf", force=True))
     return (folder / "report.pdf").read_bytes()
 
 
@@ -80,7 +81,7 @@ def test_a_report_that_is_there_stays_without_force(tmp_path: Path) -> None:
     target = tmp_path / "report.pdf"
     target.write_text("mine")
     with pytest.raises(CannotWriteError):
-        write_report(source, prove(source), [], target, force=False)
+        write_report(source, prove(source), [], Output(target))
     assert target.read_text() == "mine"
     assert [path.name for path in sorted(tmp_path.iterdir())] == ["pattern.pdf", "report.pdf"]
 

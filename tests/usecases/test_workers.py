@@ -5,6 +5,8 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import subprocess
+import sys
 import time
 from pathlib import Path
 
@@ -87,3 +89,39 @@ def test_an_interrupt_of_the_terminal_is_left_to_the_one_that_asked(monkeypatch:
     finally:
         signal.signal(signal.SIGINT, before)
         monkeypatch.setattr(workers, "_shared", ())
+
+
+WAITING = """
+import time
+from tiler.usecases.processes.workers import each
+
+def wait(task):
+    time.sleep(60 if task else 0)
+
+if __name__ == "__main__":
+    results = each(wait, range(8), (), 2)
+    next(results)
+    print("begun", flush=True)
+    time.sleep(60)
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no groups of processes")
+def test_a_kill_of_the_one_that_asked_ends_the_others(tmp_path: Path) -> None:
+    (tmp_path / "waiting.py").write_text(WAITING)
+    root = Path(__file__).parent.parent.parent
+    command = [sys.executable, str(tmp_path / "waiting.py")]
+    with subprocess.Popen(
+        command, env=os.environ | {"PYTHONPATH": str(root)}, stdout=subprocess.PIPE, start_new_session=True
+    ) as asked:
+        assert asked.stdout
+        assert asked.stdout.readline() == b"begun\n"
+        asked.kill()
+    for _ in range(500):
+        try:
+            os.killpg(asked.pid, 0)
+        except ProcessLookupError:
+            return
+        time.sleep(0.01)
+    os.killpg(asked.pid, signal.SIGKILL)
+    pytest.fail("they go on without the one that asked")

@@ -20,6 +20,7 @@ import click
 
 from tiler import __version__
 from tiler.commands.output.terminal import close_output, prepare_output, printable
+from tiler.commands.typed.text import composing
 from tiler.commands.typed.words import nearest_of, usage_message
 from tiler.errors import ExitCode, TilerError
 from tiler.usecases.files.ending import asked_to_end
@@ -56,7 +57,7 @@ class CommandGroup(click.Group):
         if cmd_name not in COMMANDS:
             return None
         command: click.Command = import_module(f"tiler.commands.{cmd_name}").command
-        return command
+        return composing(command)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

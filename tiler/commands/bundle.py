@@ -17,7 +17,7 @@ from tiler.sentence import counted
 
 
 @click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
-@options.spec
+@click.argument("spec", type=options.FILE, required=False)
 @options.output("FOLDER", "folder")
 @click.option(
     "--with",
@@ -37,10 +37,11 @@ from tiler.sentence import counted
     type=click.Choice(("signed", "off-scale")),
     help="Join a base although it is signed, or its own square is off.",
 )
+@click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
 @options.force
 def command(
-    spec: Path,
+    spec: Path | None,
     output: Path,
     bases: tuple[Path, ...],
     after: int | None,
@@ -48,6 +49,7 @@ def command(
     roll: float | None,
     sizes: str | None,
     accept: tuple[str, ...],
+    only_mend: bool,
     as_json: bool,
     force: bool,
 ) -> None:
@@ -56,8 +58,23 @@ def command(
     For letter, A4 and one sheet: all sizes in one file with a layer for each,
     and a file for each size; cutting chart, instructions, a list of all files,
     and everything in one zip. Each file is proved first, and a second run gives the
-    same bytes. An interrupted run leaves an earlier release as it was.
+    same bytes. An interrupted run leaves an earlier release as it was, and --force
+    replaces nothing but the files of one, unchanged.
     """
+    from tiler.usecases.bundle.mend import mend
+
+    if spec is None and not only_mend:
+        context = click.get_current_context()
+        raise click.MissingParameter(ctx=context, param=context.command.params[0])
+    mended = mend(output)
+    if spec is None or only_mend:
+        told = [json.dumps({"folder": str(output), "mended": mended}, indent=2)] if as_json else mended
+        for words in told or (f"{output}: nothing to mend",):
+            click.echo(words if as_json else fitted(words))
+        return
+    for words in mended:
+        _say(words)
+
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
@@ -74,7 +91,7 @@ def command(
             papers = " and ".join(PAPER_WORDS[paper] for paper in planned.alone)
             _say(f"No base for {papers}: these files hold our pages alone.")
         with page_progress("bundling") as progress:
-            records = make(planned, force, progress)
+            records = make(planned, progress)
     if as_json:
         click.echo(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
         return

@@ -24,7 +24,7 @@ from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
 from tiler.usecases.printers.print_error import doubts
-from tiler.usecases.printers.profiles import load_printer
+from tiler.usecases.printers.profiles import load_printer, profile_path
 
 if TYPE_CHECKING:
     from tiler.usecases.draft import Proved
@@ -93,6 +93,7 @@ def command(
 
     clock = Clock()
     known = load_printer(printer_folder(), printer) if printer else None
+    profile = (profile_path(printer_folder(), printer),) if printer else ()
     wishes = Wishes(
         paper=paper,
         margin=margin,
@@ -106,7 +107,7 @@ def command(
         printer=known,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
-        made = draft_file(spec, output, wishes, force, Watch(drawing, proving))
+        made = draft_file(spec, output, wishes, force, Watch(drawing, proving), profile)
     if as_json:
         click.echo(as_told_json(made, output))
         return

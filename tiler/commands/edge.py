@@ -12,7 +12,7 @@ from tiler.commands.output.wrapping import fitted
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
 from tiler.reading.limits import bounded
-from tiler.usecases.files.replace import refuse_existing
+from tiler.usecases.files.replace import Output, admitted
 
 
 @click.command(epilog="Example: tiler edge crew.pdf --page 2 --picture curves.png")
@@ -50,15 +50,16 @@ def command(
     from tiler.commands.output.curve_table import table
     from tiler.usecases.drawings.edges import list_curves
 
+    output: Output | None = None
     if picture is not None:
-        refuse_existing(picture, force, (file,), ".png")
+        output = admitted(picture, force, (file,), ".png")
     with bounded():
         with page_progress("reading") as progress:
             listing = list_curves(file, page, least, scale_from_square=scale_from_square, progress=progress)
-        if picture is not None:
+        if output is not None:
             from tiler.usecases.drawings.picture import draw_picture
 
-            page_shown = draw_picture(file, listing, picture, force)
+            page_shown = draw_picture(file, listing, output)
             if page is None and page_shown is not None and any(row.page != page_shown for row in listing.curves):
                 shown = f"{picture} shows page {page_shown}, which has the longest curve; see --page"
                 click.echo(fitted(shown, err=True), err=True)

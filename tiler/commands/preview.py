@@ -13,7 +13,7 @@ from tiler.commands.typed import options
 from tiler.errors import CannotWriteError
 from tiler.reading.limits import bounded
 from tiler.sentence import counted
-from tiler.usecases.files.replace import refuse_existing, write_file
+from tiler.usecases.files.replace import Output, admitted, put
 
 ASSEMBLED = "assembled.png"
 
@@ -34,14 +34,14 @@ def command(pdf: Path, output: Path, force: bool) -> None:
         folder = _folder(output)
         digits = max(2, len(str(pictures.page_count)))
         names = [f"page-{number:0{digits}}.png" for number in range(1, pictures.page_count + 1)]
-        for name in (*names, *([ASSEMBLED] if pictures.tile_count else [])):
-            refuse_existing(folder / name, force, (pdf,))
-        for number, (name, picture) in enumerate(zip(names, pictures.pages(), strict=True), 1):
-            _save(picture, folder / name, force)
+        every = (*names, *([ASSEMBLED] if pictures.tile_count else []))
+        outputs = [admitted(folder / name, force, (pdf,)) for name in every]
+        for number, (output_file, picture) in enumerate(zip(outputs, pictures.pages(), strict=False), 1):
+            _save(picture, output_file)
             if progress:
                 progress(number, pictures.page_count)
         if pictures.tile_count:
-            _save(pictures.assembled(), folder / ASSEMBLED, force)
+            _save(pictures.assembled(), outputs[-1])
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         count = pictures.tile_count
         whole = f", and {ASSEMBLED} of {counted(count, 'page')}" if count else "; there are no pages to put together"
@@ -58,7 +58,7 @@ def _folder(path: Path) -> Path:
     return path
 
 
-def _save(picture: object, target: Path, force: bool) -> None:
+def _save(picture: object, output: Output) -> None:
     data = BytesIO()
     picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]
-    write_file(target, data.getvalue(), force)
+    put(output, data.getvalue())

@@ -11,7 +11,7 @@ from tiler.commands.output.wrapping import broken, fitted, width
 from tiler.commands.typed import options
 from tiler.errors import NothingToMeasureError
 from tiler.paper import PAPERS
-from tiler.usecases.files.replace import refuse_existing
+from tiler.usecases.files.replace import Output, admitted
 from tiler.usecases.rounds.judging import READING_ERROR, judge_round
 from tiler.usecases.rounds.report import in_lines, to_json, write_chart
 from tiler.usecases.rounds.table import read_table
@@ -41,8 +41,9 @@ def command(
     one printed test square or ruler line, as a ruler showed it. Lines that
     cannot be used are named and left out.
     """
+    output: Output | None = None
     if chart is not None:
-        refuse_existing(chart, force, (csv,), ".pdf")
+        output = admitted(chart, force, (csv,), ".pdf")
     table = read_table(csv, unit)
     for note in table.notes:
         click.echo(fitted(f"{csv}: {note}", err=True), err=True)
@@ -53,8 +54,8 @@ def command(
             f"{csv} holds no reading that can be used; write one line for each square or ruler line that was measured"
         )
     result = judge_round(table.readings, reading_error)
-    if chart is not None:
-        write_chart(csv, result, paper, chart, force)
+    if output is not None:
+        write_chart(csv, result, paper, output)
     if as_json:
         click.echo(json.dumps(to_json(csv, table, result), ensure_ascii=False))
         return

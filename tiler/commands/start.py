@@ -25,13 +25,13 @@ from tiler.commands.interview.dialogue import (
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import StartedPiece, started_piece
 from tiler.commands.interview.question import Answers
-from tiler.commands.one_piece.draft import draw, print_chart, refuse_files, said_in
+from tiler.commands.one_piece.draft import draw, print_chart, refuse_same, said_in
 from tiler.commands.one_piece.table import comments_of
 from tiler.commands.output.terminal import printable
 from tiler.commands.typed import options
 from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
-from tiler.usecases.files.replace import replacing
+from tiler.usecases.files.replace import Output, admitted, replacing
 
 
 @click.command(epilog="Example: tiler start -o neckband.pdf")
@@ -60,18 +60,19 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     next tiler start goes on from there. A file of answers has a line for each,
     such as front-half = "18 cm"; a missing one gets its usual value.
     """
-    inputs = () if answers is None else (answers,)
     target = output.with_suffix(".toml") if spec is None else spec
-    refuse_files(output, target, force, inputs)
+    kept = kept_beside(target)
+    inputs = (kept if answers is None else answers,)
+    pdf, saved = admitted(output, force, inputs, ".pdf"), admitted(target, force, inputs)
+    refuse_same(output, target)
     if answers is not None:
         piece = _from_file(answers)
         print_chart(piece.job, piece.figures, piece.words)
-        _write(piece, output, target, force)
+        _write(piece, pdf, saved)
         return ExitCode.OK
-    kept = kept_beside(target)
     again = _call(output, spec, force)
     try:
-        drawn = _talk(kept, lambda piece: _write(piece, output, target, force))
+        drawn = _talk(kept, lambda piece: _write(piece, pdf, saved))
     except (KeyboardInterrupt, EOFError):
         _tell_kept(kept, again, "\nStopped. ")
         return ExitCode.INTERRUPTED
@@ -133,17 +134,17 @@ def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
         click.echo(f"{file.name}: not asked after the other answers, so left out: {', '.join(unasked)}.", err=True)
 
 
-def _write(piece: StartedPiece, output: Path, target: Path, force: bool) -> None:
+def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
     """Write PDF and spec: the spec stands ready before the PDF is in place."""
     names = [
         name.name if name.name.isprintable() else usual
-        for name, usual in ((target, "spec.toml"), (output, "piece.pdf"))
+        for name, usual in ((saved.path, "spec.toml"), (pdf.path, "piece.pdf"))
     ]
     heading = f"Draft it: tiler draft {' -o '.join(shlex.quote(name) for name in names)}"
     text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), heading)
-    with replacing(target, text.encode("utf-8"), force), said_in(piece.words):
-        draw(piece.job, piece.figures, output, _AS_USUAL | {"force": force})
-    click.echo(f"{target}: the spec of this piece, to change later and draft again.")
+    with replacing(saved, text.encode("utf-8")), said_in(piece.words):
+        draw(piece.job, piece.figures, pdf, _AS_USUAL)
+    click.echo(f"{saved.path}: the spec of this piece, to change later and draft again.")
 
 
 _AS_USUAL = {"no_cover": False, "roll": None, "line_weight": None, "as_json": False}

@@ -14,7 +14,7 @@ from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
 from tiler.proof.report.record import Picture
 from tiler.proof.report.wording import lines
-from tiler.usecases.files.replace import refuse_existing
+from tiler.usecases.files.replace import Output, admitted
 from tiler.usecases.verify.apart import Limits, prove_apart
 
 MB = 2**20
@@ -57,15 +57,16 @@ def command(
     limits = Limits(time_limit, memory_limit * MB, object_limit)
     expected = (expect, f"{expect:g} mm") if expect else None
     pictures: list[Picture] | None = None
+    output: Output | None = None
     if report_file:
-        refuse_existing(report_file, force, (pdf,), ".pdf")
+        output = admitted(report_file, force, (pdf,), ".pdf")
         pictures = []
     with page_progress("measuring") as progress:
         report = prove_apart(pdf, progress, expected, limits, pictures)
-    if report_file:
+    if output:
         from tiler.usecases.verify.report import write_report
 
-        write_report(pdf, report, pictures or [], report_file, force)
+        write_report(pdf, report, pictures or [], output)
     if as_json:
         click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import Path
+from unicodedata import normalize
 
 from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
@@ -65,8 +66,10 @@ def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, f
     from tiler.reading.svg.read import read_svg
 
     drawing = read_svg(read_file(file, "drawing"), str(file))
+    # ids as a spec names them, whose accents are composed
     curves = tuple(
-        DrawnCurve(number, drawn.curve, drawn.id, None, drawn.groups) for number, drawn in enumerate(drawing.curves, 1)
+        DrawnCurve(number, one.curve, one.id and normalize("NFC", one.id), None, _composed(one.groups))
+        for number, one in enumerate(drawing.curves, 1)
     )
     return curves, drawing.in_px, (drawing.width_mm, drawing.height_mm)
 
@@ -147,6 +150,10 @@ def shown(text: str) -> str:
     """Return a text of a stranger's file as it may be printed."""
     plain = "".join(sign if sign.isprintable() else "�" for sign in text)
     return plain if len(plain) <= 60 else plain[:57] + "..."
+
+
+def _composed(groups: Sequence[str]) -> tuple[str, ...]:
+    return tuple(normalize("NFC", one) for one in groups)
 
 
 def _listed(value: object) -> list[object]:

@@ -9,7 +9,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.errors import SpecError
 from tiler.sentence import Place
-from tiler.usecases.files.replace import refuse_existing, write_file
+from tiler.usecases.files.replace import admitted, put
 from tiler.usecases.job import read_job
 
 
@@ -24,8 +24,8 @@ def write_chart(spec: Path, target: Path, sizes: str | None, paper: str | None, 
         raise SpecError(f"{target}: a chart is a PDF or a CSV; give it a name that ends in .pdf or .csv")
     if kind == ".csv" and paper:
         raise SpecError("a CSV has no paper; leave it out, or write a .pdf", Place("--paper"))
-    refuse_existing(target, force, (spec,))
-    job = read_job(spec)
+    output = admitted(target, force, (spec,))
+    job = read_job(spec, output.spare)
     figures = figure_job(job, sizes)
     if kind == ".csv":
         data = chart_csv(figures).encode("utf-8")
@@ -34,5 +34,5 @@ def write_chart(spec: Path, target: Path, sizes: str | None, paper: str | None, 
         from tiler.sheets.reports.chart import chart_pdf
 
         data = chart_pdf(figures, job.edition, paper or job.paper.name)
-    write_file(target, data, force)
+    put(output, data)
     return figures

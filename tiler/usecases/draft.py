@@ -20,7 +20,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
-from tiler.usecases.files.replace import refuse_existing, replacing
+from tiler.usecases.files.replace import Output, admitted, replacing
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.profiles import Printer
 
@@ -120,26 +120,33 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     return draw_document(pieces, job.edition, drawing, progress)
 
 
-def draft_file(spec: Path, target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()) -> Proved:
+def draft_file(
+    spec: Path,
+    target: Path,
+    wishes: Wishes,
+    force: bool = False,
+    watch: Watch = Watch(),
+    more_inputs: tuple[Path, ...] = (),
+) -> Proved:
     """Draft the spec and put the PDF in place once it has passed its own proof.
+
+    ``more_inputs``, beside the spec and its drawings, are not to be replaced.
 
     Raises the errors of the spec, :class:`CannotWriteError`, and
     :class:`FailedProofError` when the new file is not what it should be.
     """
-    refuse_existing(target, force, (spec,), ".pdf")
-    job = read_job(spec)
-    return draft_job(job, figure_job(job, wishes.sizes), target, wishes, force, watch)
+    output = admitted(target, force, (spec, *more_inputs), ".pdf")
+    job = read_job(spec, output.spare)
+    return draft_job(job, figure_job(job, wishes.sizes), output, wishes, watch)
 
 
-def draft_job(
-    job: Job, figures: tuple[Figures, ...], target: Path, wishes: Wishes, force: bool = False, watch: Watch = Watch()
-) -> Proved:
+def draft_job(job: Job, figures: tuple[Figures, ...], output: Output, wishes: Wishes, watch: Watch = Watch()) -> Proved:
     """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
     document = draw_job(job, figures, wishes, watch.drawing)
-    with replacing(target, document.data, force) as part:
-        report = replace(prove(part, watch.proving), file=str(target))
+    with replacing(output, document.data) as part:
+        report = replace(prove(part, watch.proving), file=str(output.path))
         if report.verdict is not (Verdict.COMPENSATED if wishes.printer else Verdict.TRUE):
             raise FailedProofError(
-                f"the new file failed its own proof and was not written to {target}: {report.first_failure()}"
+                f"the new file failed its own proof and was not written to {output.path}: {report.first_failure()}"
             )
     return Proved(figures, document.declaration, report, document.plan)

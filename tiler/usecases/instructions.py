@@ -8,7 +8,7 @@ from tiler.draft.compute import figure_job
 from tiler.paper import HOME, ONE_SHEET
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
-from tiler.usecases.files.replace import refuse_existing, write_file
+from tiler.usecases.files.replace import admitted, put
 from tiler.usecases.job import read_job
 
 
@@ -18,11 +18,11 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     Raises the errors of the spec and :class:`CannotWriteError`; what fails leaves
     ``target`` as it was.
     """
-    refuse_existing(target, force, (spec,), ".pdf")
-    job = read_job(spec)
+    output = admitted(target, force, (spec,), ".pdf")
+    job = read_job(spec, output.spare)
     chosen = paper or job.paper.name
     chosen = HOME if chosen == ONE_SHEET else chosen
     finishes = finishes_of(figure_job(job), job.edition)
     data = instruction_pdf(finishes, chosen)
-    write_file(target, data, force)
+    put(output, data)
     return finishes, chosen

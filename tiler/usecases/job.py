@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
@@ -10,8 +11,10 @@ from tiler.draft.edge.from_drawing import Source
 from tiler.draft.spec.read import Job, read_spec
 
 
-def read_job(path: Path) -> Job:
+def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
     """Read a spec; drawings stand relative to its folder and inside it.
+
+    ``spare`` is told of every drawing before it is read, and refuses one that would be replaced.
 
     Raises what :func:`tiler.draft.spec.read.read_spec` raises, and for a drawing that
     cannot be used :class:`UnreadableError`, :class:`EncryptedError`,
@@ -24,8 +27,11 @@ def read_job(path: Path) -> Job:
         from tiler.reading.drawing import inside
         from tiler.usecases.drawings.edges import edge_curve
 
+        drawing = inside(path.parent, source.file)
+        if spare:
+            spare(drawing)
         return edge_curve(
-            inside(path.parent, source.file),
+            drawing,
             id=source.ids or None,
             page=source.page,
             curve=source.curves or None,

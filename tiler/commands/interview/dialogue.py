@@ -13,6 +13,7 @@ from dataclasses import replace
 
 import click
 
+from tiler.accents import composed
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import judged
 from tiler.commands.interview.question import Answers, Question, usually
@@ -163,7 +164,7 @@ def _line(prompt: str) -> str:
     line = sys.stdin.readline() if sys.stdin else ""
     if not line:
         raise EOFError
-    text = line.strip()
+    text = composed(line.strip())
     if not sys.stdin.isatty():
         # what was read from a file or a pipe would not be seen otherwise
         _tell(printable(text))

@@ -28,7 +28,7 @@ from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.strip.finish import Finish
 from tiler.errors import CannotWriteError, SpecError
-from tiler.usecases.files.replace import refuse_existing, write_file
+from tiler.usecases.files.replace import Output, admitted, put, same_place
 
 if TYPE_CHECKING:
     from tiler.usecases.draft import Wishes
@@ -66,7 +66,10 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     Raises :class:`SpecError` in the words of the options, and what drafting raises.
     """
     output, saved, force = given["output"], given["save_spec"], given["force"]
-    refuse_files(output, saved, force)
+    pdf = None if output is None else admitted(output, force, (), ".pdf")
+    spec = None if saved is None else admitted(saved, force)
+    if pdf is not None and spec is not None:
+        refuse_same(pdf.path, spec.path)
     every = [option for group in options_of(finish.is_band).values() for option in group]
     names = fabric_names(given)
     words = OptionWords(every, names, click.get_current_context().meta["typed"])
@@ -78,24 +81,21 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
         print_chart(job, pieces, words)
     if output is None and given["as_json"]:
         _print_json(job, pieces)
-    if output is not None:
+    if pdf is not None:
         with said_in(words):
-            draw(job, pieces, output, given)
-    if saved is not None:
+            draw(job, pieces, pdf, given)
+    if spec is not None:
         from tiler.draft.spec.write import spec_text
 
-        text = spec_text(tables, comments_of(every, names, finish), _heading(saved, output, given))
-        write_file(saved, text.encode("utf-8"), force)
+        text = spec_text(tables, comments_of(every, names, finish), _heading(spec.path, output, given))
+        put(spec, text.encode("utf-8"))
         if not given["as_json"]:
             click.echo(f"{saved}: the spec of this piece, for tiler draft.")
 
 
-def refuse_files(output: Path | None, saved: Path | None, force: bool, inputs: tuple[Path, ...] = ()) -> None:
-    """Raise :class:`CannotWriteError` for a PDF or a spec that must not be written, as over an input."""
-    for target in (output, saved):
-        if target is not None:
-            refuse_existing(target, force, inputs, ".pdf" if target is output else "")
-    if output is not None and saved is not None and output.absolute() == saved.absolute():
+def refuse_same(output: Path, saved: Path) -> None:
+    """Raise :class:`CannotWriteError` when PDF and spec would be one file."""
+    if same_place(output, saved):
         raise CannotWriteError(f"{saved} cannot be both the PDF and the spec; name two files")
 
 
@@ -135,17 +135,17 @@ def _wishes(given: dict[str, Any]) -> Wishes:
     return Wishes(cover=not given["no_cover"], roll=given["roll"], line_weight=given["line_weight"])
 
 
-def draw(job: Job, pieces: tuple[Figures, ...], output: Path, given: dict[str, Any]) -> None:
+def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str, Any]) -> None:
     """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
     from tiler.usecases.draft import Watch, draft_job
 
     clock = Clock()
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
-        made = draft_job(job, pieces, output, _wishes(given), given["force"], Watch(drawing, proving))
+        made = draft_job(job, pieces, output, _wishes(given), Watch(drawing, proving))
     if given["as_json"]:
-        click.echo(as_told_json(made, output))
+        click.echo(as_told_json(made, output.path))
         return
-    click.echo(f"\n{told(made, output, clock)}")
+    click.echo(f"\n{told(made, output.path, clock)}")
     if sys.stdout.isatty():
         click.echo(PRINT_PAGE_1)
 

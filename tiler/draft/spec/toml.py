@@ -6,9 +6,13 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from tiler.accents import TwiceError, composed_tree
 from tiler.errors import SpecError
 from tiler.files import read_file
 from tiler.sentence import Place
+
+PATHS = ("svg", "pdf")
+"""Keys of names of files, which are taken as they are written."""
 
 LARGEST_SPEC = 4_000_000
 """A larger file, in bytes, is not a spec."""
@@ -30,7 +34,12 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
         line = raw[: fault.start].count(b"\n") + 1
         raise SpecError(f"line {line} is not UTF-8 text; save the file as UTF-8", place) from None
     try:
-        return tomllib.loads(text)
+        tree: dict[str, Any] = composed_tree(tomllib.loads(text), PATHS)
+        return tree
+    except TwiceError as fault:
+        raise SpecError(
+            "stands twice, its accents written in two ways; keep one", Place(path.name, fault.args)
+        ) from None
     except RecursionError:
         raise SpecError(f"is nested too deeply to be a {what}", place) from None
     except ValueError as fault:

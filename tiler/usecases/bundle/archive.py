@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import zipfile
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
@@ -11,6 +10,7 @@ from pathlib import Path
 
 from tiler import __version__
 from tiler.draft.spec.read import Job
+from tiler.usecases.bundle.listed import sealed
 
 EARLIEST = (1980, 1, 1, 0, 0, 0)
 """The first moment that an archive can state; all files bear it."""
@@ -41,7 +41,7 @@ def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
         "date": job.edition.date,
         "files": [asdict(record) for record in records],
     }
-    return (json.dumps(held, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+    return sealed(held)
 
 
 def archive(folder: Path, names: Sequence[str]) -> bytes:

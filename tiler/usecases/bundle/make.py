@@ -2,7 +2,8 @@
 
 Everything is made in a folder beside the one that is wanted, each PDF drawn and proved
 there, and then takes its place by renaming: what fails or is interrupted leaves the
-release that was there as it is.
+release that was there as it is.  The list names every file, the archive too, with its
+checksum, and the next release replaces nothing but what it names.
 """
 
 from __future__ import annotations
@@ -29,7 +30,8 @@ from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.base_apart import BaseApart, weighed_apart
-from tiler.usecases.bundle.folder import LIST, refuse_folder, staged
+from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
+from tiler.usecases.bundle.listed import LIST
 from tiler.usecases.draft import Wishes, draw_job
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
@@ -64,6 +66,7 @@ class Planned:
     """
 
     release: Release
+    place: ReleaseFolder
     job: Job
     figures: tuple[Figures, ...]
     bases: Mapping[str, BaseApart]
@@ -103,10 +106,10 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
     Raises the errors of the spec, those of :func:`tiler.usecases.bundle.base_apart.weighed_apart`, and
     :class:`CannotWriteError` when the folder must not be replaced.
     """
-    refuse_folder(release.folder, force, (release.spec, *release.bases))
+    place = admitted_folder(release.folder, force, (release.spec, *release.bases))
     if release.after is not None and not release.bases:
         raise SpecError("there is no base to follow a page of; add --with BASE.pdf", Place("--after"))
-    job = read_job(release.spec)
+    job = read_job(release.spec, place.spare)
     figures = figure_job(job, release.sizes)
     with ExitStack() as stack:
         bases: dict[str, BaseApart] = {}
@@ -117,10 +120,10 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
                 other = bases[paper].path
                 raise SpecError(f"{other} and {path} are both {PAPER_WORDS[paper]}; give one of them", Place("--with"))
             bases[paper] = base
-        yield Planned(release, job, figures, bases)
+        yield Planned(release, place, job, figures, bases)
 
 
-def make(planned: Planned, force: bool, progress: Progress | None = None) -> tuple[FileRecord, ...]:
+def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord, ...]:
     """Draw, prove, pack and put in place; return what is in the folder.
 
     Raises :class:`FailedProofError` when one file is not what it should be, and
@@ -128,7 +131,7 @@ def make(planned: Planned, force: bool, progress: Progress | None = None) -> tup
     """
     release, name = planned.release, slug(planned.job.edition.title)
     tasks = _tasks(planned, name)
-    with staged(release.folder, force) as folder:
+    with staged(planned.place) as folder:
         records: list[FileRecord] = []
         shared = (folder, planned.job, planned.figures, release.nest, release.roll)
         # closed before the folder goes, since the others write into it
@@ -138,8 +141,9 @@ def make(planned: Planned, force: bool, progress: Progress | None = None) -> tup
                 if progress:
                     progress(done, len(tasks))
         records += _put_pages_to_read(planned, folder, name)
-        write_file(folder / LIST, manifest(planned.job, records))
-        write_file(folder / f"{name}.zip", archive(folder, [*(one.name for one in records), LIST]))
+        packed = _put(folder / f"{name}.zip", archive(folder, [one.name for one in records]), planned.sizes)
+        # last of all: what has its list is whole
+        write_file(folder / LIST, manifest(planned.job, [*records, packed]))
     return tuple(records)
 
 

@@ -11,10 +11,10 @@ from tiler.proof.report.curve_picture import Backdrop, NumberedCurve, curve_pict
 from tiler.reading.drawing import DrawnCurve, page_curves, svg_curves
 from tiler.reading.pdf.document import Document
 from tiler.usecases.drawings.edges import Listing
-from tiler.usecases.files.replace import write_file
+from tiler.usecases.files.replace import Output, put
 
 
-def draw_picture(file: Path, listing: Listing, target: Path, force: bool) -> int | None:
+def draw_picture(file: Path, listing: Listing, output: Output) -> int | None:
     """Draw the listed curves of one page, of a PDF the page with the longest one; return its number.
 
     Raises :class:`CannotWriteError`.
@@ -27,7 +27,7 @@ def draw_picture(file: Path, listing: Listing, target: Path, force: bool) -> int
     picture = curve_picture(curves, area, backdrop)
     data = BytesIO()
     picture.save(data, "PNG")
-    write_file(target, data.getvalue(), force)
+    put(output, data.getvalue())
     return page
 
 

@@ -1,40 +1,84 @@
 """Put a finished file in place in one step, or leave everything as it was.
 
 The new file grows beside its target under another name; what fails or is killed
-half way never stands under the target's name and harms no file that was there.
+half way never stands under the target's name and harms no file that was there, and what
+a killed run left is cleaned by the next one for the same target.  Of two runs for one
+target each puts a whole file in place: with ``force`` the later one stays, without it the
+first.  A replaced file keeps its rights; where the target is a link, the file takes the
+place of the link, and what it led to stays.
 """
 
 from __future__ import annotations
 
 import os
+import re
 import secrets
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
+from stat import S_IMODE
 
-from tiler.errors import CannotWriteError
+from tiler.accents import composed
+from tiler.errors import CannotWriteError, TilerError
 from tiler.usecases.files.ending import go_on
+from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, locks, moved
+
+ANYONE_WRITES = 0o222
 
 
-def refuse_existing(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: str = "") -> None:
-    """Raise :class:`CannotWriteError` when ``target`` must not be written.
+@dataclass(frozen=True)
+class Output:
+    """A file to be written, which may be; ``home`` is the folder that its path led to when it was looked at."""
 
-    It is an input, a folder or a device, its name lacks the ``ending`` by which programs
-    know it, or it stands there and ``force`` is not given.
+    path: Path
+    force: bool = False
+    home: Identity | None = None
+
+    def spare(self, source: Path) -> None:
+        """Raise :class:`CannotWriteError` when this is an input, under whatever name."""
+        with suppress(OSError):
+            if os.path.samefile(self.path, source):
+                which = "" if self.path == source else f", {source}"
+                raise CannotWriteError(f"{self.path} is the input itself{which}; choose another name for the output")
+
+
+def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: str = "") -> Output:
+    """Return the output at ``target``, or raise :class:`CannotWriteError` when it must not be written.
+
+    It is an input, a folder or a device, read-only, its name lacks the ``ending`` by which
+    programs know it, or it stands there and ``force`` is not given.
     """
+    output = Output(target, force)
     for source in inputs:
-        if target.exists() and source.exists() and os.path.samefile(target, source):
-            raise CannotWriteError(f"{target} is the input itself; choose another name for the output")
+        output.spare(source)
     if target.is_dir():
         raise CannotWriteError(f"{target} is a folder; name a file in it")
     if target.exists() and not target.is_file():
         raise CannotWriteError(f"{target} is not an ordinary file; choose another name")
     if ending and target.suffix.lower() != ending:
         raise CannotWriteError(f"{target} needs a name that ends in {ending}, by which other programs know it")
-    if target.exists() and not force:
-        raise CannotWriteError(f"{target} is there already; choose another name, or replace it with --force")
+    if os.path.lexists(target) and not force:
+        raise _there_already(target)
+    refuse_read_only(target)
     if not target.parent.is_dir():
         raise CannotWriteError(f"the folder {target.parent} does not exist; make it first, or choose another")
+    return Output(target, force, identity(target.parent.stat()))
+
+
+def refuse_read_only(target: Path) -> None:
+    """Raise :class:`CannotWriteError` for a file or folder that nobody, or not this user, may write."""
+    if target.exists() and not (target.stat().st_mode & ANYONE_WRITES and os.access(target, os.W_OK)):
+        raise CannotWriteError(f"{target} is read-only; choose another name, or allow writing to it first")
+
+
+def same_place(one: Path, other: Path) -> bool:
+    """Tell whether two names would be one file, on a system too where neither case nor the form of accents counts."""
+
+    first, second = (composed(path.name).casefold() for path in (one, other))
+    with suppress(OSError):
+        return first == second and os.path.samefile(one.parent, other.parent)
+    return False
 
 
 def write_file(target: Path, data: bytes, force: bool = False) -> None:
@@ -42,66 +86,134 @@ def write_file(target: Path, data: bytes, force: bool = False) -> None:
 
     Raises :class:`CannotWriteError`; then nothing has changed.
     """
-    with replacing(target, data, force):
+    put(Output(target, force), data)
+
+
+def put(output: Output, data: bytes) -> None:
+    """Put a file of those bytes in place in one step.
+
+    Raises :class:`CannotWriteError`; then nothing has changed.
+    """
+    with replacing(output, data):
         pass
 
 
 @contextmanager
-def replacing(target: Path, data: bytes, force: bool) -> Iterator[Path]:
-    """Write a file beside ``target``, yield its path for a last look, and put it in place when the block ends well.
+def replacing(output: Output, data: bytes) -> Iterator[Path]:
+    """Write a file beside its target, yield its path for a last look, and put it in place when the block ends well.
 
     When it does not, nothing has changed and nothing is left; raises :class:`CannotWriteError`.
     """
-    part = part_of(target)
-    try:
+    target = output.path
+    refuse_read_only(target)
+    with held(target.parent, output.home) as folder:
+        _clean(folder, target.name)
+        part = part_of(target.name)
         try:
-            os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        except OSError as fault:
-            raise CannotWriteError(f"cannot write into {target.parent}: {fault.strerror}") from fault
-        _write_through(part, data)
-        yield part
-        _put_in_place(part, target, force)
-    finally:
-        with suppress(FileNotFoundError):
-            part.unlink()
+            handle = _written(folder, part, target, data)
+            try:
+                yield folder.path / part
+                if not folder.is_in_place:
+                    raise moved(folder.path)
+                _put_in_place(folder, part, output)
+            except TilerError:
+                # a last look by the path may have met another file, or none
+                if not folder.is_in_place:
+                    raise moved(folder.path) from None
+                raise
+            finally:
+                if handle is not None:
+                    os.close(handle)
+        finally:
+            with suppress(OSError):
+                folder.remove(part)
 
 
-def part_of(target: Path) -> Path:
-    """Return where a file or folder grows: known before it is there, so that an interrupt at any moment finds it."""
-    return target.parent / f".{target.name[:60]}.{secrets.token_hex(5)}.part"
+def part_of(name: str) -> str:
+    """Return under which name a file or folder grows: known before it is there, so that an interrupt finds it."""
+    return f".{name[:50]}.{secrets.token_hex(5)}.part"
 
 
-def _write_through(part: Path, data: bytes) -> None:
-    """Write all bytes to the disk, with the rights that a new file would have."""
+def is_part(found: str, name: str) -> bool:
+    """Tell whether ``found`` is a name that :func:`part_of` gives."""
+    return re.fullmatch(rf"\.{re.escape(name[:50])}\.[0-9a-f]{{10}}\.part", found) is not None
+
+
+def _clean(folder: Held, name: str) -> None:
+    """Remove what killed runs for the same target have left; what one still writes is locked."""
+    for found in folder.seen():
+        if not is_part(found, name) or not folder.is_plain(found):
+            continue
+        with suppress(OSError):
+            handle = folder.open(found, os.O_RDONLY)
+            try:
+                if is_left(handle):
+                    folder.remove(found)
+            finally:
+                os.close(handle)
+
+
+def _written(folder: Held, part: str, target: Path, data: bytes) -> int | None:
+    """Write all bytes to the disk, with the rights of the file that is replaced or that a new one has.
+
+    Returns the handle by whose lock other runs know that the file is wanted.
+    """
     try:
-        with part.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        mask = os.umask(0)
-        os.umask(mask)
-        part.chmod(0o666 & ~mask)
+        before = folder.stat(target.name, follow=True)
+        handle = _begun(folder, part, 0o666 if before is None else 0o600)
     except OSError as fault:
-        raise CannotWriteError(f"cannot write to {part.parent}: {fault.strerror}; nothing was changed") from fault
+        raise CannotWriteError(f"cannot write into {folder.path}: {fault.strerror}") from fault
+    try:
+        with os.fdopen(handle, "wb", closefd=False) as file:
+            file.write(data)
+        os.fsync(handle)
+        if before is not None:
+            folder.set_rights(part, S_IMODE(before.st_mode) & 0o777)
+    except BaseException as fault:
+        os.close(handle)
+        if isinstance(fault, OSError):
+            why = f"cannot write to {folder.path}: {fault.strerror}; nothing was changed"
+            raise CannotWriteError(why) from fault
+        raise
+    if locks is None:
+        # what is open has no other name there
+        os.close(handle)
+        return None
+    return handle
 
 
-def _put_in_place(part: Path, target: Path, force: bool) -> None:
+def _begun(folder: Held, part: str, rights: int) -> int:
+    """Make a file and lock it, anew where another run took it for left before it was locked."""
+    while True:
+        handle = folder.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, rights)
+        locked(handle, wait=True)
+        if folder.stat(part):
+            return handle
+        os.close(handle)
+
+
+def _put_in_place(folder: Held, part: str, output: Output) -> None:
     """Put the finished file under its name; without ``force`` a file that appeared meanwhile stays."""
     go_on()
+    target, name = output.path, output.path.name
     try:
-        if force:
-            part.replace(target)
+        if output.force:
+            folder.move(part, name)
             return
         try:
-            os.link(part, target)
+            os.link(folder.at(part), folder.at(name), src_dir_fd=folder.handle, dst_dir_fd=folder.handle)
         except FileExistsError:
             raise
         except OSError:
             # Some file systems have no links; the check that the name is free was made before.
-            if target.exists():
+            if folder.stat(name):
                 raise FileExistsError(target) from None
-            part.replace(target)
+            folder.move(part, name)
     except FileExistsError:
-        raise CannotWriteError(f"{target} is there already; choose another name, or replace it with --force") from None
+        raise _there_already(target) from None
     except OSError as fault:
         raise CannotWriteError(f"cannot put {target} in place: {fault.strerror}; nothing was changed") from fault
+
+
+def _there_already(target: Path) -> CannotWriteError:
+    return CannotWriteError(f"{target} is there already; choose another name, or replace it with --force")

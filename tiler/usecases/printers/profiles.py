@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from tiler.accents import composed
 from tiler.errors import CannotWriteError, SpecError, TilerError, UnreadableError
 from tiler.files import read_file
 from tiler.sentence import Place
@@ -75,6 +76,7 @@ def checked_printer(
     Raises :class:`SpecError` for a name that cannot be printed on one line or be a file's name,
     and for a reading that cannot be right.
     """
+    name = composed(name)
     _check_name(name)
     for axis, should, is_ in zip(("across", "down"), nominal, read, strict=True):
         if reading_error > COARSEST * should:
@@ -102,6 +104,7 @@ def profile_path(folder: Path, name: str) -> Path:
 
     Raises :class:`SpecError` for what is not a name of a printer.
     """
+    name = composed(name)
     _check_name(name)
     return folder / f"{name.casefold()}.json"
 
@@ -168,7 +171,7 @@ def _read(path: Path) -> Printer:
         if not all(type(value) in (int, float) and 0 < value < 1e5 for value in values):
             raise ValueError("a length is missing or is none")
         name = tree["name"]
-        if not isinstance(name, str) or name.casefold() != path.stem:
+        if not isinstance(name, str) or composed(name).casefold() != composed(path.stem):
             raise ValueError("its name is not that of the file")
         printer = checked_printer(name, (values[0], values[2]), (values[1], values[3]), values[4])
     except KeyError as fault:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import os
 import signal
+import threading
 from collections import deque
 from collections.abc import Callable, Generator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from typing import Any, TypeVar
 
 from tiler.usecases.files.ending import go_on
@@ -56,7 +57,15 @@ def each(
 def _begin(shared: tuple[Any, ...]) -> None:
     # Ctrl-C goes to all processes of a terminal; the one that asked ends the others.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     globals()["_shared"] = shared
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that asked is killed: nobody else would, and it would write and wait for ever."""
+    if parent := parent_process():
+        parent.join()
+        os._exit(0)
 
 
 def _do(work: Callable[..., R], task: Any) -> R:

@@ -10,7 +10,7 @@ from typing import Any
 from tiler import __version__
 from tiler.lengths import percent
 from tiler.sentence import counted
-from tiler.usecases.files.replace import write_file
+from tiler.usecases.files.replace import Output, put
 from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary
 from tiler.usecases.rounds.table import Table
 
@@ -92,7 +92,7 @@ def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:
     }
 
 
-def write_chart(file: Path, result: Round, paper: str, target: Path, force: bool) -> None:
+def write_chart(file: Path, result: Round, paper: str, output: Output) -> None:
     """Draw the chart on a fixed paper and put it in place in one step; raises :class:`CannotWriteError`."""
     from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
 
@@ -115,7 +115,7 @@ def write_chart(file: Path, result: Round, paper: str, target: Path, force: bool
         ),
     )
     data = readings_chart(chart, paper, f"tiler {__version__}")
-    write_file(target, data, force)
+    put(output, data)
 
 
 def _states(result: Round) -> Iterator[str]:

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
+from tiler.accents import composed
 from tiler.errors import LengthError, SpecError, UnreadableError
 from tiler.files import read_file
 from tiler.lengths import parse_length
@@ -123,7 +124,7 @@ def _text(path: Path) -> tuple[str, tuple[str, ...]]:
         )
     if "\0" in text:
         raise UnreadableError(f"{path} is not text; save the table as CSV in UTF-8, not as a workbook")
-    return text, notes
+    return composed(text), notes
 
 
 def _delimiter(line: str) -> str:

@@ -16,7 +16,7 @@ from tiler.proof.report.wording import remarks, sentence
 from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
 from tiler.sentence import counted
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
-from tiler.usecases.files.replace import write_file
+from tiler.usecases.files.replace import Output, put
 
 PAPER_TOO = (
     "This is a proof of the file. What a printer makes of it is another matter: print at 100 % and hold a ruler to "
@@ -24,10 +24,10 @@ PAPER_TOO = (
 )
 
 
-def write_report(source: Path, report: Report, pictures: Sequence[Picture], target: Path, force: bool) -> None:
+def write_report(source: Path, report: Report, pictures: Sequence[Picture], output: Output) -> None:
     """Draw the page and put it in place in one step; raises :class:`CannotWriteError`."""
     data = proof_page(_page(source, report, pictures))
-    write_file(target, data, force)
+    put(output, data)
 
 
 def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPage:
