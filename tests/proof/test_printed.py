@@ -173,3 +173,19 @@ def test_a_grey_area_over_a_line_is_found(letter: Document) -> None:
     area = {"area": {"x0": 0.0, "y0": 0.0, "x1": 200.0, "y1": 250.0}, "grey": 1.0}
     report = declared(letter, lambda tree: tree["printed"][1].append(area))
     assert "declaration" in {check.name for check in report.failed}
+
+
+def other_meanings(pdf: Pdf) -> None:
+    """Let two figures of the fonts of the first page be read for each other, looks as they were."""
+    for font in pdf.pages[0].Resources.Font.values():
+        data = font.ToUnicode.read_bytes()
+        one, other = b"<31> <0031>", b"<32> <0032>"
+        if one in data and other in data:
+            font.ToUnicode.write(data.replace(one, b"<31> <0032>").replace(other, b"<32> <0031>"))
+
+
+def test_words_that_are_read_otherwise_than_they_are_printed_are_found(letter: Document) -> None:
+    """This test ensures that what a search, a reading aid and the proof itself take for words is what is printed."""
+    report = proved(letter, other_meanings)
+    assert report.verdict == "incomplete"
+    assert "words" in {check.name for check in report.failed}, [check.detail for check in report.failed]

@@ -64,6 +64,7 @@ def prove(
         seen: list[PageSeen] = []
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
         printed: list[PrintFault] = []
+        read: list[Check] = []
         others = Others(expected)
         size: tuple[float, float] | None = None
         for page in document.pages():
@@ -71,6 +72,7 @@ def prove(
             if declaration is not None and expectation is not None and is_tagged(page):
                 seen.append(_for_printer(page, declaration))
                 printed += expectation.faults(seen[-1], rendering)
+                read += expectation.unread(seen[-1], page.texts)
             else:
                 others.look(page, partial(rendering.ink, page.number, page.boxes))
             if progress:
@@ -79,6 +81,7 @@ def prove(
             checks = [
                 *_ours(declaration, seen, document.facts),
                 *compare_print(printed),
+                *read,
                 *compare_itself(declaration),
                 *compare_said(declaration),
                 *compare_host(declaration, seen, document.page_count),

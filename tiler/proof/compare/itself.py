@@ -6,9 +6,10 @@ The pages are measured against the one and rendered against the other, so both m
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import dist
 
 from tiler.box import Box, Subpath
-from tiler.declaration import Declaration, Rule, Square, Tag, printed_pages
+from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
 from tiler.printed import Area, Line, Printed
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
@@ -61,11 +62,67 @@ def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         for tag, count in marked.items():
             if sum(line.tag == tag for line in drawn) != count:
                 yield Says.ITSELF_UNPRINTED, f"{NAMES[tag]} on page {number}"
+        yield from _shapes(declaration, records, drawn)
         areas = [mark.area for mark in marks if isinstance(mark, Area)]
         for line in drawn:
             box = _around(line)
             if any(area.overlaps(box) for area in areas):
                 yield Says.ITSELF_COVERED, f"{NAMES.get(line.tag, 'a line')} on page {number}"
+
+
+def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[Line]) -> Iterator[tuple[Says, str]]:
+    """Hold that squares and frames have four sides that close, register marks two lines and a circle, rules a base."""
+    number = records[0].number
+    squares = [one for one in declaration.squares if one.page == number]
+    boxes = [
+        *((Tag.TEST_SQUARE, _square(*one.at, one.nominal_mm)) for one in squares),
+        *((Tag.PAGE_FRAME, record.frame) for record in records if record.frame),
+    ]
+    for tag, box in boxes:
+        if not any(line.tag == tag and _four_sides(line, box) for line in drawn):
+            yield Says.ITSELF_SHAPELESS, f"{NAMES[tag]} on page {number}"
+    for line in drawn:
+        if line.tag == Tag.REGISTER_MARK and not _crossed(line):
+            yield Says.ITSELF_SHAPELESS, f"{NAMES[line.tag]} on page {number}"
+    for rule in (one for one in declaration.rules if one.page == number):
+        x, y = rule.at
+        end = (x + rule.nominal_mm, y) if rule.axis == "across" else (x, y + rule.nominal_mm)
+        base = (rule.at, end)
+        if not any(line.tag == Tag.RULE and line.lines and _alike(line.lines[0], base) for line in drawn):
+            yield Says.ITSELF_SHAPELESS, f"{NAMES[Tag.RULE]} on page {number}"
+
+
+def _square(x: float, y: float, side: float) -> Box:
+    return Box(x, y, x + side, y + side)
+
+
+def _alike(points: Subpath, others: Subpath) -> bool:
+    return len(points) == len(others) and all(dist(a, b) <= VECTOR for a, b in zip(points, others, strict=True))
+
+
+def _four_sides(line: Line, box: Box) -> bool:
+    """Tell whether a line goes once round a box."""
+    corners = ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1))
+    if len(line.lines) != 1 or line.circles or line.dash:
+        return False
+    rounds = [corners[start:] + corners[: start + 1] for start in range(4)]
+    return any(_alike(line.lines[0], way) for one in rounds for way in (one, one[::-1]))
+
+
+def _crossed(line: Line) -> bool:
+    """Tell whether a mark is two lines of one length that cross at right angles in the middle of a circle."""
+    if [len(points) for points in line.lines] != [2, 2] or len(line.circles) != 1 or line.dash:
+        return False
+    boxes = sorted((Box.around(points) for points in line.lines), key=lambda box: box.height)
+    middle, radius = line.circles[0]
+    flat, upright = boxes
+    return (
+        flat.height <= VECTOR
+        and upright.width <= VECTOR
+        and abs(flat.width - upright.height) <= VECTOR
+        and all(dist(box.middle, middle) <= VECTOR for box in boxes)
+        and radius > FAINTEST
+    )
 
 
 def _sizes(declaration: Declaration) -> Iterator[tuple[Says, str]]:

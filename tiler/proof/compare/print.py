@@ -18,6 +18,7 @@ from PIL import Image
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
 from tiler.printed import Line, Printed, Word
+from tiler.proof.compare.letters import unread
 from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.ink.replica import replica
@@ -26,6 +27,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.proof.tolerances import SCALE
+from tiler.reading.pdf.text import Text
 
 CLOSE = 300
 """Dots per inch where pictures differ: one pixel is less than 0.1 mm."""
@@ -87,6 +89,16 @@ class Expectation:
     def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None, at: TracebackType | None) -> None:
         """Close what was drawn."""
         self._stack.close()
+
+    def unread(self, page: PageSeen, texts: Sequence[Text]) -> Iterator[Check]:
+        """Compare the words that are read on a page with those declared of it."""
+        records = self._records(page)
+        if records is None or records[0].number > len(self._declaration.printed) or page.boxes.quarters:
+            return
+        words = unread(self._declaration, records[0].number, self._moved(page, records), texts)
+        if words:
+            numbers = {"count": len(words)}
+            yield Check(CheckName.WORDS, Status.FAIL, Says.WORDS_UNREAD, page.number, label=words[0], numbers=numbers)
 
     def faults(self, page: PageSeen, file: Rendering) -> tuple[PrintFault, ...]:
         """Compare a page with what is declared of it; a page that is not declared is a fault elsewhere."""

@@ -89,6 +89,7 @@ class Says(StrEnum):
 
     WORDS_READ = "all words can be read"
     WORDS_TWISTED = "lines of text that are mirrored, or turned so that nobody can read them: {count}"
+    WORDS_UNREAD = 'words that are read otherwise than they are declared: {count}, first "{label}"'
     WORDS_SIDEWAYS = "words are turned sideways"
     WORDS_UNLIKE_PIECE = "words are turned sideways where the piece is not"
     INK_SEEN = "all that is declared is printed, and nothing else"
@@ -105,6 +106,7 @@ class Says(StrEnum):
     ITSELF_KEPT = "what the file declares agrees with itself"
     ITSELF_UNPRINTED = "the file declares {label}, and not that it is printed"
     ITSELF_UNLIKE = "what is printed as {label} is declared to have another size"
+    ITSELF_SHAPELESS = "the file declares {label} that has not its shape"
     ITSELF_COVERED = "the file declares a grey area over {label}"
 
     LAYERS_KEPT = "each of the {count} sizes has its own layer"

@@ -1,0 +1,90 @@
+"""The words that a reader takes out of a page, held against those that are declared to be printed; page mm.
+
+The ink of every declared word is held against the page (``tiler.proof.compare.print``).  A file can print one
+thing and hand out another: a map of codes that says other characters (ISO 32000-1, 9.10), or words that are
+not painted as type.  What is read here by its characters, codes of pages above all, must be what is printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tiler.box import Point
+from tiler.declaration import Declaration
+from tiler.printed import Placed, Word
+from tiler.proof.ink.replica import POINTS
+from tiler.proof.ink.where import advances, carried
+from tiler.reading.pdf.text import Text
+
+CELL = 2.0
+"""Characters are looked up by the cell that they begin in, mm."""
+
+BESIDE = 0.4
+"""How far a character may begin from its place along its line, mm."""
+
+MIDDLE, ABOVE = 0.26, 0.4
+"""The middle of a character's box above the base line, and how far that may be off, in shares of the type's size."""
+
+Cells = dict[tuple[str, int, int], list[Point]]
+"""Where characters begin, half-way up their boxes, by sign and cell."""
+
+
+def unread(declaration: Declaration, number: int, moved: Point, texts: Iterable[Text]) -> list[str]:
+    """Return the declared words of a page that are not read as they are declared; ``moved`` is its place, mm."""
+    cells = _cells(texts)
+    across, down = declaration.factor_across, declaration.factor_down
+    lost = []
+    for word, signs in _words(declaration, number):
+        high = ABOVE * word.size / POINTS
+        for sign, (x, y), turned in signs:
+            near = (high, BESIDE) if turned else (BESIDE, high)
+            if not _there(cells, sign, (x * across + moved[0], y * down + moved[1]), near):
+                lost.append(word.text)
+                break
+    return lost
+
+
+def _cells(texts: Iterable[Text]) -> Cells:
+    cells: Cells = {}
+    for text in texts:
+        signs = [sign for sign in text.text if not sign.isspace()]
+        if len(signs) != len(text.glyphs):
+            # a code that stands for several characters is none of ours
+            continue
+        turned = abs(text.turn - 90) < 1
+        for sign, (x0, y0, x1, y1) in zip(signs, text.glyphs, strict=True):
+            x, y = ((x0 + x1) / 2, y0) if turned else (x0, (y0 + y1) / 2)
+            cells.setdefault((sign, int(x // CELL), int(y // CELL)), []).append((x, y))
+    return cells
+
+
+def _there(cells: Cells, sign: str, at: Point, near: Point) -> bool:
+    (x, y), (dx, dy) = at, near
+    return any(
+        abs(x - u) <= dx and abs(y - v) <= dy
+        for column in range(int((x - dx) // CELL), int((x + dx) // CELL) + 1)
+        for row in range(int((y - dy) // CELL), int((y + dy) // CELL) + 1)
+        for u, v in cells.get((sign, column, row), ())
+    )
+
+
+def _words(declaration: Declaration, number: int) -> Iterator[tuple[Word, Iterable[tuple[str, Point, bool]]]]:
+    """Yield the words of a page and of its forms, those that a clip hides as well, sign by sign."""
+    forms = {form.id: form.marks for form in declaration.forms}
+    for mark in declaration.printed[number - 1]:
+        if isinstance(mark, Word):
+            yield mark, _signs(mark, (0.0, 0.0), False)
+        elif isinstance(mark, Placed):
+            for inner in forms.get(mark.form, ()):
+                if isinstance(inner, Word):
+                    yield inner, _signs(inner, mark.at, mark.turned)
+
+
+def _signs(word: Word, at: Point, turned: bool) -> Iterator[tuple[str, Point, bool]]:
+    """Yield the characters of a word, the place where each begins, and whether it is turned on the page."""
+    (x, y), up = word.at, MIDDLE * word.size / POINTS
+    for sign, advance in zip(word.text, advances(word), strict=True):
+        if not sign.isspace():
+            point = (x - up, y) if word.turned else (x, y + up)
+            yield sign, carried(point, at, turned), word.turned or turned
+        x, y = (x, y + advance) if word.turned else (x + advance, y)
