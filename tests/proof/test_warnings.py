@@ -55,7 +55,7 @@ WARNINGS = {
     "scaling left to the viewer": (preference("/PrintScaling", Name.AppDefault), "preferences"),
     "scaling not insisted on": (preference("/Enforce", Array([])), "preferences"),
     "extension not named": (drop("/Extensions"), "preferences"),
-    "two-sided": (preference("/Duplex", Name.DuplexFlipLongEdge), "preferences"),
+    "sides left to the viewer": (preference("/Duplex", Name("/None")), "preferences"),
     "any tray": (preference("/PickTrayByPDFSize", False), "preferences"),
     "no page labels": (drop("/PageLabels"), "document"),
     "no outline": (drop("/Outlines"), "document"),

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
+from tiler.proof.compare.carried import compare_carried
 from tiler.proof.compare.compensated import compare_printer, said_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
@@ -77,7 +78,7 @@ def prove(
                 progress(page.number, document.page_count)
         if declaration and seen:
             checks = [
-                *_ours(declaration, seen, document.facts),
+                *_ours(declaration, seen, document.facts, document.page_count),
                 *compare_print(printed),
                 *compare_itself(declaration),
                 *compare_said(declaration),
@@ -108,7 +109,7 @@ def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
         return None, str(fault)
 
 
-def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> Iterator[Check]:
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts, pages: int) -> Iterator[Check]:
     panes = [pane for page in seen for pane in page.panes]
     pairs, checks = identify(declaration, panes)
     yield from _scales(declaration, pairs, seen)
@@ -125,7 +126,8 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     if declaration.printer is not None:
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
-    yield from compare_layers(declaration, facts.layers)
+    yield from compare_layers(declaration, facts.layers, seen, pages)
+    yield from compare_carried(facts, seen, pages)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
 

@@ -47,6 +47,7 @@ class CheckName(StrEnum):
     PAGE_ORDER = "page-order"
     HOST = "host"
     LAYERS = "layers"
+    CARRIED = "carried"
     PRINTER = "printer"
     PREFERENCES = "preferences"
     DOCUMENT = "document"

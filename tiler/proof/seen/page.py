@@ -17,6 +17,7 @@ from tiler.proof.seen.panes import EVERYWHERE, Layer, Pane, panes_of
 from tiler.proof.seen.rules import RuleSeen, rules_of
 from tiler.proof.seen.squares import SquareSeen, off_box, squares_of
 from tiler.reading.pdf.boxes import PageBoxes
+from tiler.reading.pdf.carried import NOTHING_CARRIED, Carried
 from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.strokes import Stroke
 from tiler.reading.pdf.text import Text
@@ -83,6 +84,7 @@ class PageSeen:
     twisted: tuple[str, ...]
     unembedded: tuple[str, ...]
     only_for: str = ""
+    carried: Carried = NOTHING_CARRIED
 
 
 def row_and_column(code: str) -> tuple[int, int] | None:
@@ -128,6 +130,7 @@ def see(page: PageRead) -> PageSeen:
         odd_ticks=odd_ticks,
         twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
         unembedded=page.unembedded,
+        carried=page.carried,
     )
 
 

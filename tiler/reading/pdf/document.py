@@ -23,6 +23,7 @@ from tiler.errors import EncryptedError, TilerError, UnreadableError
 from tiler.files import open_file
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
 from tiler.reading.pdf.boxes import MM_PER_UNIT, PageBoxes, page_boxes
+from tiler.reading.pdf.carried import NOTHING_CARRIED, Carried, CarriedCensus
 from tiler.reading.pdf.facts import Facts, attached, read_facts
 from tiler.reading.pdf.fonts import FontCensus
 from tiler.reading.pdf.forms import FormsRead
@@ -48,7 +49,7 @@ class PageRead:
 
     ``unembedded`` are the fonts that the page names without carrying them; ``pictures``
     counts its raster images, and ``annotated`` tells whether anything is stuck on it that
-    is none of its content.
+    is none of its content; ``carried`` is what else it carries.
     """
 
     number: int
@@ -58,6 +59,7 @@ class PageRead:
     unembedded: tuple[str, ...]
     pictures: int = 0
     annotated: bool = False
+    carried: Carried = NOTHING_CARRIED
 
 
 class Document:
@@ -85,6 +87,7 @@ class Document:
             raise
         self._fonts = FontCensus()
         self._forms = FormsRead()
+        self._carried = CarriedCensus()
 
     def __enter__(self) -> Document:
         """Return the document itself."""
@@ -133,7 +136,17 @@ class Document:
         painted = self._forms.read(items, k, layers)
         missing = self._fonts.missing(attributes.get("Resources"))
         annotated = bool(resolve1(attributes.get("Annots")))
-        return PageRead(page.page_number, boxes, painted.strokes, painted.texts, missing, painted.pictures, annotated)
+        carried = self._carried.of_page(attributes)
+        return PageRead(
+            page.page_number,
+            boxes,
+            painted.strokes,
+            painted.texts,
+            missing,
+            painted.pictures,
+            annotated,
+            carried,
+        )
 
     def _refuse_odd_counts(self) -> None:
         if not self._pages:

@@ -19,6 +19,7 @@ from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
 from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
 
+from tiler.reading.pdf.carried import of_document
 from tiler.reading.pdf.layers import NO_LAYERS, Layers, read_layers
 
 MOST_ATTACHED = 64 * 2**20
@@ -32,7 +33,8 @@ DEEPEST_TREE = 32
 class Facts:
     """Document-wide facts; ``preferences`` are the viewer preferences with names as plain text.
 
-    ``extension_level`` is the level of the ADBE extensions, 0 without them.
+    ``extension_level`` is the level of the ADBE extensions, 0 without them; ``carried`` is what
+    the file does or asks for, in words.
     """
 
     version: tuple[int, int]
@@ -43,6 +45,7 @@ class Facts:
     title: str
     language: str
     layers: Layers = NO_LAYERS
+    carried: tuple[str, ...] = ()
 
 
 def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
@@ -58,6 +61,7 @@ def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
         title=_title(document),
         language=_text(resolve1(catalog.get("Lang"))),
         layers=read_layers(document),
+        carried=of_document(catalog),
     )
 
 
