@@ -32,6 +32,9 @@ from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
 FORMAT = 2
+TEST_SQUARE = "test square"
+"""Stands in every test square below its size."""
+
 ONLY_FOR = "Only for the printer"
 """Begins the line that every page of a compensated file carries; the printer's name follows."""
 
@@ -243,7 +246,7 @@ class Declaration:
         try:
             tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
-                raise DeclarationError("the format is unknown")
+                raise DeclarationError(_other_format(tree))
             return _checked(record_of(cls, tree))
         except DeclarationError:
             raise
@@ -269,6 +272,14 @@ def _checked(declaration: Declaration) -> Declaration:
     if declaration.printer is not None and not declaration.printer.strip():
         raise DeclarationError("the printer has no name")
     return declaration
+
+
+def _other_format(tree: object) -> str:
+    stated = tree.get("format") if isinstance(tree, dict) else None
+    if isinstance(stated, int) and not isinstance(stated, bool):
+        which = "an earlier" if stated < FORMAT else "a later"
+        return f"it was written by {which} version of tiler; draft the file again, or verify it with that version"
+    return "it is none that tiler writes"
 
 
 def _refuse(constant: str) -> float:

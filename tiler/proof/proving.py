@@ -25,7 +25,7 @@ from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
-from tiler.proof.seen.page import PageSeen, is_tagged, see
+from tiler.proof.seen.page import PageSeen, is_tagged, see, without_pieces
 from tiler.proof.seen.rules import RuleSeen, compare_rules
 from tiler.proof.seen.squares import compare_squares
 from tiler.proof.seen.tiles import assemble
@@ -52,9 +52,8 @@ def prove(
     """
     with Document(source, most_objects) as document, ExitStack() as stack:
         stack.enter_context(seldom_collected())
-        data = document.declaration()
         # Until all is measured it only says whether squares must speak for themselves.
-        declaration, fault = _declared(data)
+        declaration, fault = _declared(document.declarations())
         off = switched_off(declaration, document.facts.layers)
         rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
         if rendering.page_count != document.page_count:
@@ -66,14 +65,17 @@ def prove(
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
         printed: list[PrintFault] = []
         others = Others(expected)
+        marked = declaration is not None
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
-            if declaration is not None and expectation is not None and is_tagged(page):
+            ours = is_tagged(page)
+            marked = marked or ours
+            if declaration is not None and expectation is not None and ours:
                 seen.append(_for_printer(page, declaration))
                 printed += expectation.faults(seen[-1], rendering)
             else:
-                others.look(page, partial(rendering.ink, page.number, page.boxes))
+                others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:
                 progress(page.number, document.page_count)
         if declaration and seen:
@@ -87,7 +89,13 @@ def prove(
             ]
             size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
-        return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
+        if marked:
+            # what says that it was drafted is never judged as anybody's file
+            failed = fault or Check(CheckName.DECLARATION, Status.FAIL, Says.TAGS_LOST)
+            checks = [failed, *others.checks()]
+        else:
+            checks = [*others.checks(replace(fault, status=Status.WARN) if fault and document.declarations() else None)]
+        return Report(document.name, document.page_count, tuple(checks), page_mm=size)
 
 
 def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
@@ -100,13 +108,18 @@ def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
     return replace(shown, only_for=said_printer(page))
 
 
-def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
-    if data is None:
-        return None, ""
+def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | None]:
+    """Return the declaration, or what is wrong with it."""
+    if len(attached) > 1:
+        count = {"count": len(attached)}
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_MANY, numbers=count)
+    if not attached:
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_NONE)
     try:
-        return Declaration.from_bytes(data), ""
+        return Declaration.from_bytes(attached[0]), None
     except DeclarationError as fault:
-        return None, str(fault)
+        reason = {"reason": str(fault)}
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_BROKEN, numbers=reason)
 
 
 def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts, pages: int) -> Iterator[Check]:

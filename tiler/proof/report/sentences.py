@@ -72,6 +72,10 @@ class Says(StrEnum):
     TILES_JOINED = "{count} tiles put together by their marks"
     TILE_MOVED = "{label} lies {measured:.2f} mm from its place when its marks meet"
     ASSEMBLY_UNKNOWN = "the file does not say how its pages belong together, so its assembly is not proved"
+    REWRITTEN = (
+        "another program has rewritten the file since it was drafted, without what it says of its pages: its squares "
+        "and ruler lines were measured, and how its pages belong together is not proved"
+    )
     COVERED = "the windows leave no gap"
     LEFT_OUT = "{label}: the pages leave a part of it out"
     FALLEN_APART = "{label}: its pages cannot be put together"
@@ -128,6 +132,11 @@ class Says(StrEnum):
     FONTS_LOST = "not embedded: {lost}"
 
     DECLARATION_BROKEN = "what the file declares cannot be read: {reason}"
+    DECLARATION_MANY = "{count} different declarations are attached, and nothing tells which of them is the file's own"
+    DECLARATION_NONE = (
+        "pages are marked as those of a drafted file, and what the file declares of them is gone; draft it again"
+    )
+    TAGS_LOST = "the file declares pages, and none of its pages is marked as one of them; draft it again"
     AXIS_UNMEASURED = "nothing measures the scale {axis} the page"
     NOT_MEASURED = "the page holds {label}; a test square in one of them is not measured"
     UNSEEN = (

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.box import Box, Point
 from tiler.declaration import PIECE_TAGS, Tag
@@ -110,6 +110,12 @@ def is_tagged(page: PageRead) -> bool:
     """Tell whether a page carries a tag of ours, so that it is worth measuring as one."""
     tags = {*Tag}
     return any(stroke.tag in tags for stroke in page.strokes) or any(text.tag == Tag.TILE_CODE for text in page.texts)
+
+
+def without_pieces(page: PageRead) -> PageRead:
+    """Return a page without the strokes that are marked as anything but a test square or a ruler line."""
+    parts = {*Tag} - {Tag.TEST_SQUARE, Tag.RULE}
+    return replace(page, strokes=tuple(stroke for stroke in page.strokes if stroke.tag not in parts))
 
 
 def see(page: PageRead) -> PageSeen:

@@ -102,10 +102,15 @@ class Document:
         """How many pages the file has."""
         return len(self._pages)
 
-    def declaration(self) -> bytes | None:
-        """Return the attached ``tiler.json``, or None."""
+    def declarations(self) -> tuple[bytes, ...]:
+        """Return every ``tiler.json`` that is attached."""
         with self._faults():
-            return attached(self._pdf.doc, FILE_NAME)
+            return attached(self._pdf.doc, (page.page_obj.attrs for page in self._pages), FILE_NAME)
+
+    def declaration(self) -> bytes | None:
+        """Return the attached ``tiler.json``; None when there is none, or more than one."""
+        found = self.declarations()
+        return (found[0] or None) if len(found) == 1 else None
 
     def all_layers_on(self) -> bytes:
         """Return the file's bytes with every layer switched on."""
