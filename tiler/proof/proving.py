@@ -26,9 +26,10 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
 from tiler.proof.seen.page import PageSeen, is_tagged, see, without_pieces
-from tiler.proof.seen.rules import RuleSeen, compare_rules
+from tiler.proof.seen.rules import compare_rules
 from tiler.proof.seen.squares import compare_squares
 from tiler.proof.seen.tiles import assemble
+from tiler.proof.seen.turned import turn_of
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.limits import MOST_OBJECTS
 from tiler.reading.pdf.document import Document, PageRead
@@ -72,7 +73,7 @@ def prove(
             ours = is_tagged(page)
             marked = marked or ours
             if declaration is not None and expectation is not None and ours:
-                seen.append(_for_printer(page, declaration))
+                seen.append(_upright(page, document, rendering, declaration))
                 printed += expectation.faults(seen[-1], rendering)
             else:
                 others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
@@ -98,13 +99,23 @@ def prove(
         return Report(document.name, document.page_count, tuple(checks), page_mm=size)
 
 
+def _upright(page: PageRead, document: Document, rendering: Rendering, declaration: Declaration) -> PageSeen:
+    """Measure a page the way up that its words are read; from here on it is rendered that way too."""
+    turn = turn_of(page)
+    if turn and page.boxes.rotate % 90 == 0:
+        rotate = (page.boxes.rotate + 90 * turn) % 360
+        page = document.turned(page.number, rotate)
+        rendering.turn(page.number, rotate)
+    if page.boxes.quarters:
+        page = replace(page, boxes=page.boxes.as_shown())
+    return replace(_for_printer(page, declaration), turned=-90 * turn % 360)
+
+
 def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
     """Measure a page as the printer that it is made for will show it."""
     if declaration.printer is None:
         return see(page)
-    factors = (declaration.factor_across, declaration.factor_down)
-    # On a page that a viewer turns, what was drawn across lies down.
-    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)))
+    shown = see(undone(page, declaration.factor_across, declaration.factor_down))
     return replace(shown, only_for=said_printer(page))
 
 
@@ -152,13 +163,6 @@ def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) ->
         squares = [square for square in declaration.squares if square.page == declared]
         rules = [rule for rule in declaration.rules if rule.page == declared]
         yield from compare_squares(squares, page.squares, page.number)
-        yield from compare_rules(rules, _as_written(page), page.odd_ticks, page.number)
+        yield from compare_rules(rules, page.rules, page.odd_ticks, page.number)
         if page.odd_squares:
             yield Check(CheckName.SQUARE_PLACE, Status.FAIL, Says.SQUARE_BROKEN, page.number)
-
-
-def _as_written(page: PageSeen) -> list[RuleSeen]:
-    """Yield the rules of a page with their axes as they were before a viewer turned it."""
-    if page.boxes.quarters % 2 == 0:
-        return list(page.rules)
-    return [replace(rule, axis="down" if rule.axis == "across" else "across") for rule in page.rules]

@@ -131,10 +131,13 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
             yield Check(CheckName.BOXES, Status.FAIL, Says.PAGE_CROPPED, page.number, cut, 0.0)
         if max(abs(boxes.media.x0), abs(boxes.media.y0)) > VECTOR or not boxes.direct:
             yield Check(CheckName.BOXES, Status.WARN, Says.MEDIA_BOX, page.number)
-        if boxes.rotate:
+        if page.turned or boxes.rotate:
             whole = False
-            numbers = {"degrees": boxes.rotate}
-            yield Check(CheckName.ROTATION, Status.FAIL, Says.PAGE_TURNED, page.number, numbers=numbers)
+            # a printer's errors across and down change places with the page
+            right = declaration.printer is None and not boxes.rotate
+            numbers = {"degrees": boxes.rotate or page.turned}
+            status = Status.WARN if right else Status.FAIL
+            yield Check(CheckName.ROTATION, status, Says.PAGE_TURNED, page.number, numbers=numbers)
         if boxes.user_unit != 1.0:
             whole = False
             numbers = {"unit": boxes.user_unit}

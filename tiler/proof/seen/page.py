@@ -69,6 +69,7 @@ class PaneSeen:
 class PageSeen:
     """A page as measured, with its panes, of which it has one at least.
 
+    ``turned`` are the degrees clockwise by which it is shown turned; it is measured upright.
     ``twisted`` are texts that are mirrored or turned by anything but +90 degrees,
     ``odd_ticks`` strokes that belong to no ruler line.
     """
@@ -84,6 +85,7 @@ class PageSeen:
     twisted: tuple[str, ...]
     unembedded: tuple[str, ...]
     only_for: str = ""
+    turned: int = 0
     carried: Carried = NOTHING_CARRIED
 
 

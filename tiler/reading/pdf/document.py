@@ -126,6 +126,16 @@ class Document:
                 page.close()
             yield read
 
+    def turned(self, number: int, rotate: int) -> PageRead:
+        """Read the page of that number as if viewers were asked to turn it clockwise by ``rotate`` degrees."""
+        page = self._pages[number - 1]
+        with self._faults():
+            page.page_obj.attrs = {**page.page_obj.attrs, "Rotate": rotate}
+            page.page_obj.rotate = rotate
+            read = self._read(page)
+            page.close()
+        return read
+
     def _read(self, page: PlumberPage) -> PageRead:
         attributes = page.page_obj.attrs
         streams = [stream for one in page.page_obj.contents if isinstance(stream := resolve1(one), PDFStream)]
