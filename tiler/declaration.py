@@ -31,7 +31,7 @@ from tiler.printed import Form, Printed
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
-FORMAT = 2
+FORMAT = 3
 TEST_SQUARE = "test square"
 """Stands in every test square below its size."""
 
@@ -206,7 +206,8 @@ class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
     With a ``host`` our pages are a part of a longer file and still count from 1.
-    ``forms`` and ``printed``, page by page, are all that is painted.
+    ``forms`` and ``printed``, page by page, are all that is painted; ``checksums`` are those
+    of the pages (:mod:`tiler.checksums`).
     A file for one ``printer`` is drawn larger by ``factor_across`` and ``factor_down`` on the
     axes of the page; its page size is that of the paper, all other lengths are without them.
     """
@@ -226,6 +227,7 @@ class Declaration:
     pieces: tuple[Piece, ...]
     forms: tuple[Form, ...]
     printed: tuple[tuple[Printed, ...], ...]
+    checksums: tuple[str, ...]
     printer: str | None = None
     host: Host | None = None
     factor_across: float = 1.0

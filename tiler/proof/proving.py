@@ -20,6 +20,7 @@ from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compa
 from tiler.proof.compare.print import Expectation, PrintFault, compare_print
 from tiler.proof.compare.said import compare_said
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
+from tiler.proof.compare.unchanged import compare_checksums
 from tiler.proof.foreign.any_pdf import Expected, Others
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
@@ -33,7 +34,6 @@ from tiler.proof.seen.turned import turn_of
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.limits import MOST_OBJECTS
 from tiler.reading.pdf.document import Document, PageRead
-from tiler.reading.pdf.facts import Facts
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are measured."""
@@ -81,7 +81,7 @@ def prove(
                 progress(page.number, document.page_count)
         if declaration and seen:
             checks = [
-                *_ours(declaration, seen, document.facts, document.page_count),
+                *_ours(declaration, seen, document),
                 *compare_print(printed),
                 *compare_itself(declaration),
                 *compare_said(declaration),
@@ -133,7 +133,8 @@ def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | No
         return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_BROKEN, numbers=reason)
 
 
-def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts, pages: int) -> Iterator[Check]:
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document) -> Iterator[Check]:
+    facts, pages = document.facts, document.page_count
     panes = [pane for page in seen for pane in page.panes]
     pairs, checks = identify(declaration, panes)
     yield from _scales(declaration, pairs, seen)
@@ -154,6 +155,7 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts, page
     yield from compare_carried(facts, seen, pages)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
+    yield from compare_checksums(declaration, pairs, {page.number: document.checksum(page.number) for page in seen})
 
 
 def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:

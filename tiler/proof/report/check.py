@@ -55,6 +55,7 @@ class CheckName(StrEnum):
     SAID_SIZE = "said-size"
     WORDS = "words"
     DECLARATION = "declaration"
+    UNCHANGED = "unchanged"
     AXIS = "axis"
     UNSEEN = "unseen"
     GUESS = "guess"

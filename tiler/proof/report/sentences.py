@@ -76,6 +76,8 @@ class Says(StrEnum):
         "another program has rewritten the file since it was drafted, without what it says of its pages: its squares "
         "and ruler lines were measured, and how its pages belong together is not proved"
     )
+    UNCHANGED = "unchanged since it was drafted"
+    CHANGED = "changed since it was drafted, and measured anew"
     COVERED = "the windows leave no gap"
     LEFT_OUT = "{label}: the pages leave a part of it out"
     FALLEN_APART = "{label}: its pages cannot be put together"

@@ -43,6 +43,10 @@ def lines(report: Report, width: int) -> Iterator[str]:
     if report.sizes:
         yield ""
         yield from size_table(report.sizes, width)
+    since = next((check.detail for check in report.checks if check.name is CheckName.UNCHANGED), None)
+    if since and report.verdict in (Verdict.TRUE, Verdict.COMPENSATED):
+        yield ""
+        yield f"What is drawn is {since}."
     if report.verdict is Verdict.OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)

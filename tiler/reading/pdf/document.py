@@ -31,6 +31,7 @@ from tiler.reading.pdf.layers import layers_of_forms, with_all_layers_on
 from tiler.reading.pdf.objects import open_pdf
 from tiler.reading.pdf.painting import painted_items
 from tiler.reading.pdf.strokes import Stroke
+from tiler.reading.pdf.sums import checksums, content_of
 from tiler.reading.pdf.text import Text
 
 MOST_PAGES_READ = 2000
@@ -88,6 +89,7 @@ class Document:
         self._fonts = FontCensus()
         self._forms = FormsRead()
         self._carried = CarriedCensus()
+        self._checksums = checksums()
 
     def __enter__(self) -> Document:
         """Return the document itself."""
@@ -135,6 +137,12 @@ class Document:
             read = self._read(page)
             page.close()
         return read
+
+    def checksum(self, number: int) -> str:
+        """Return the checksum of what the page of that number is made of."""
+        attributes = self._pages[number - 1].page_obj.attrs
+        with self._faults():
+            return self._checksums.of_page(content_of(attributes), attributes.get("Resources"))
 
     def _read(self, page: PlumberPage) -> PageRead:
         attributes = page.page_obj.attrs
