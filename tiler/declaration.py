@@ -22,6 +22,7 @@ windows, its panes: there are as many records of that page, with the same number
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -37,6 +38,11 @@ TEST_SQUARE = "test square"
 
 ONLY_FOR = "Only for the printer"
 """Begins the line that every page of a compensated file carries; the printer's name follows."""
+
+LONGEST_NAME = 30
+"""Characters of a printer's name."""
+
+_NAME = re.compile(r"[^\W_](?:[\w .+-]*[\w+])?")
 
 MOST_COMPENSATED = 0.1
 """Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
@@ -271,8 +277,8 @@ def _checked(declaration: Declaration) -> Declaration:
         raise DeclarationError("the factors are not those of a printer")
     if declaration.printer is None and factors != (1.0, 1.0):
         raise DeclarationError("there are factors, but no printer is named")
-    if declaration.printer is not None and not declaration.printer.strip():
-        raise DeclarationError("the printer has no name")
+    if declaration.printer is not None and not reads_like_a_name(declaration.printer):
+        raise DeclarationError("the printer has no name that can be read")
     return declaration
 
 
@@ -282,6 +288,11 @@ def _other_format(tree: object) -> str:
         which = "an earlier" if stated < FORMAT else "a later"
         return f"it was written by {which} version of tiler; draft the file again, or verify it with that version"
     return "it is none that tiler writes"
+
+
+def reads_like_a_name(printer: str) -> bool:
+    """Tell whether a printer can be called so: up to 30 letters, digits, spaces, dots and dashes on one line."""
+    return len(printer) <= LONGEST_NAME and _NAME.fullmatch(printer) is not None
 
 
 def _refuse(constant: str) -> float:

@@ -11,7 +11,7 @@ from pathlib import Path
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.compare.carried import compare_carried
-from tiler.proof.compare.compensated import compare_printer, said_printer, undone
+from tiler.proof.compare.compensated import compare_printer, names_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
 from tiler.proof.compare.itself import compare_itself
@@ -116,7 +116,9 @@ def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
     if declaration.printer is None:
         return see(page)
     shown = see(undone(page, declaration.factor_across, declaration.factor_down))
-    return replace(shown, only_for=said_printer(page))
+    # words are as tall as they are drawn, which is larger than true by the factor down the page
+    lines = [(text.text, text.size / declaration.factor_down) for text in page.texts]
+    return replace(shown, only_for=names_printer(lines, declaration.printer))
 
 
 def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | None]:

@@ -69,7 +69,8 @@ class PaneSeen:
 class PageSeen:
     """A page as measured, with its panes, of which it has one at least.
 
-    ``turned`` are the degrees clockwise by which it is shown turned; it is measured upright.
+    ``only_for`` tells whether it names the printer that the file is for; ``turned`` are the
+    degrees clockwise by which it is shown turned, though it is measured upright.
     ``twisted`` are texts that are mirrored or turned by anything but +90 degrees,
     ``odd_ticks`` strokes that belong to no ruler line.
     """
@@ -84,7 +85,7 @@ class PageSeen:
     odd_ticks: int
     twisted: tuple[str, ...]
     unembedded: tuple[str, ...]
-    only_for: str = ""
+    only_for: bool = False
     turned: int = 0
     carried: Carried = NOTHING_CARRIED
 
