@@ -66,12 +66,13 @@ def prove(
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
         printed: list[PrintFault] = []
         others = Others(expected)
-        marked = declaration is not None
+        marked_pages: set[int] = set()
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
             ours = is_tagged(page)
-            marked = marked or ours
+            if ours:
+                marked_pages.add(page.number)
             if declaration is not None and expectation is not None and ours:
                 seen.append(_upright(page, document, rendering, declaration))
                 printed += expectation.faults(seen[-1], rendering)
@@ -79,6 +80,7 @@ def prove(
                 others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:
                 progress(page.number, document.page_count)
+        document.refuse_doubts(marked_pages, others.measured_pages())
         if declaration and seen:
             checks = [
                 *_ours(declaration, seen, document),
@@ -90,7 +92,7 @@ def prove(
             ]
             size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
-        if marked:
+        if marked_pages or declaration:
             # what says that it was drafted is never judged as anybody's file
             failed = fault or Check(CheckName.DECLARATION, Status.FAIL, Says.TAGS_LOST)
             checks = [failed, *others.checks()]

@@ -84,6 +84,10 @@ class Others:
         for number, unit in self.units if squares or self.lines else ():
             yield Check(CheckName.USER_UNIT, Status.WARN, Says.UNIT_IGNORED, number, numbers={"unit": unit})
 
+    def measured_pages(self) -> set[int]:
+        """Return the pages that hold a square or a ruler line."""
+        return {one.page for found in (self.squares, self.bare, self.unseen, self.lines) for one in found}
+
     def _named(self) -> list[Labelled]:
         """Return the squares whose size is known; on drafted pages none but those that call themselves test squares."""
         squares = self._drafted() or self.squares

@@ -8,7 +8,7 @@ is let go before the next is read, so that memory does not grow with the file.
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
@@ -28,7 +28,7 @@ from tiler.reading.pdf.facts import Facts, attached, read_facts
 from tiler.reading.pdf.fonts import FontCensus
 from tiler.reading.pdf.forms import FormsRead
 from tiler.reading.pdf.layers import layers_of_forms, with_all_layers_on
-from tiler.reading.pdf.objects import open_pdf
+from tiler.reading.pdf.objects import doubts_of, open_pdf
 from tiler.reading.pdf.painting import painted_items
 from tiler.reading.pdf.strokes import Stroke
 from tiler.reading.pdf.sums import checksums, content_of
@@ -113,6 +113,19 @@ class Document:
         """Return the attached ``tiler.json``; None when there is none, or more than one."""
         found = self.declarations()
         return (found[0] or None) if len(found) == 1 else None
+
+    def refuse_doubts(self, ours: Collection[int], measured: Collection[int]) -> None:
+        """Raise :class:`UnreadableError` for a file that readers may take in two ways.
+
+        On pages of ``ours`` nothing is left in doubt, on others what may change those that are ``measured``.
+        """
+        doubt = doubts_of(self._pdf).first(ours, measured)
+        if doubt:
+            where = f" (page {doubt.page})" if doubt.page else ""
+            raise UnreadableError(
+                f"{self.name} can be read in two ways{where}: {doubt.what}, and programs take that differently; "
+                "open it in a program that shows it as it should be, save it once as a new PDF, and try again"
+            )
 
     def all_layers_on(self) -> bytes:
         """Return the file's bytes with every layer switched on."""
