@@ -115,6 +115,24 @@ def soft_mask(pdf: Pdf) -> None:
     state(SMask=Dictionary(Type=Name.Mask, S=Name.Luminosity, G=group))(pdf)
 
 
+def colours(name: str, space: Array) -> f.Change:
+    """Name a space of colours that nothing is painted in (8.6.5.6, 8.6.6)."""
+
+    def change(pdf: Pdf) -> None:
+        f.own_resources(pdf, A1).ColorSpace = Dictionary({name: space})
+
+    return change
+
+
+def spot() -> Array:
+    function = Dictionary(FunctionType=2, Domain=Array([0, 1]), C0=Array([0]), C1=Array([1]), N=1)
+    return Array([Name.Separation, Name.Varnish, Name.DeviceGray, function])
+
+
+def portfolio(pdf: Pdf) -> None:
+    pdf.Root.Collection = Dictionary(Type=Name.Collection, View=Name.T)
+
+
 CARRIED: dict[str, tuple[f.Change, str]] = {
     "annotation": (annotation, "an annotation"),
     "hidden annotation": (hidden_annotation, "an annotation"),
@@ -125,6 +143,9 @@ CARRIED: dict[str, tuple[f.Change, str]] = {
     "scripts": (scripts, "scripts"),
     "private data": (private_data, "private data of another program"),
     "separation": (separation, "separations"),
+    "spot colour": (colours("/Spot", spot()), "separations"),
+    "default colours": (colours("/DefaultGray", Array([Name.DeviceGray])), "a default space of colours"),
+    "portfolio": (portfolio, "a portfolio"),
     "knockout group": (knockout, "a knockout group"),
     "OPI": (opi, "OPI"),
     "page of another file": (another_file, "a page of another file"),

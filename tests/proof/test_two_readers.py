@@ -115,12 +115,20 @@ def table_twice(data: bytes) -> bytes:
     return tabled(body, trailer, b"%d 1\n%010d 00000 n \n" % (number, objects(body)[other]))
 
 
-def table_astray(data: bytes) -> bytes:
-    """A table that leads from the content of the first page to that of the second."""
-    body, _ = taken_apart(data)
-    places = objects(body)
-    (number, _), (other, _) = content_of(data, 1), content_of(data, 2)
-    return data.replace(b"%010d 00000 n" % places[number], b"%010d 00000 n" % places[other], 1)
+def older_state(data: bytes) -> bytes:
+    """A later state of the content of the first page that cannot be read, so that some readers take the older one."""
+    number, _ = content_of(data, 1)
+    _, trailer = taken_apart(data)
+    before = int(data[data.rindex(b"startxref") + 9 :].split()[0])
+    row = b"xref\n%d 1\n%010d 00000 n \n" % (number, 0)
+    more = b"trailer\n" + trailer[:-2].rstrip() + b" /Prev %d >>" % before
+    return data + row + more + b"\nstartxref\n%d\n%%%%EOF\n" % len(data)
+
+
+def missing_object(data: bytes) -> bytes:
+    """A table with an entry that leads nowhere, for an object that a page refers to: null for all readers (7.3.10)."""
+    body, trailer = taken_apart(edited(BOX, BOX + b" /Thumb 99 0 R", data))
+    return tabled(body, trailer, b"99 1\n0000000000 00000 n \n")
 
 
 def beside(data: bytes, *, agree: bool = False) -> bytes:
@@ -159,7 +167,7 @@ OF_FILE: dict[str, tuple[Edit, str]] = {
     "box twice": (partial(edited, BOX, BOX + b" /MediaBox [ 0 0 600 792 ]"), "states its /MediaBox twice"),
     "name written otherwise": (partial(edited, BOX, BOX + b" /Me#64iaBox [ 0 0 600 792 ]"), "its /MediaBox twice"),
     "table names one twice": (table_twice, "names one of them twice"),
-    "table astray": (table_astray, "leads to other places than theirs"),
+    "older state": (older_state, "an older state of it can"),
     "two tables": (beside, "two tables of objects disagree"),
     "two states": (two_states, "objects of one number are there twice"),
     "length too short": (partial(length, -20), "longer or shorter than it states"),
@@ -224,6 +232,7 @@ def test_a_title_stated_twice_is_a_doubt_of_ours_alone(ours: bytes, theirs: byte
 HARMLESS: dict[str, Edit] = {
     "nothing": lambda data: data,
     "same key, same value": partial(edited, BOX, BOX + b" " + BOX),
+    "an object that is missing": missing_object,
     "two tables that agree": partial(beside, agree=True),
     "one byte for the end of line": partial(length, 1),
     "zeros and signs": partial(content, behind(b"q 0000000000001 0 -0 +1 0. .0 cm Q"), 1),

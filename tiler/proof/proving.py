@@ -164,10 +164,13 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document
 
 def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:
     pages = {page.number: page for page in seen}
+    on_sheet: dict[int, set[int]] = {}
     for declared, number in page_of(pairs).items():
+        on_sheet.setdefault(number, set()).add(declared)
+    for number, numbers in on_sheet.items():
         page = pages[number]
-        squares = [square for square in declaration.squares if square.page == declared]
-        rules = [rule for rule in declaration.rules if rule.page == declared]
+        squares = [square for square in declaration.squares if square.page in numbers]
+        rules = [rule for rule in declaration.rules if rule.page in numbers]
         yield from compare_squares(squares, page.squares, page.number)
         yield from compare_rules(rules, page.rules, page.odd_ticks, page.number)
         if page.odd_squares:

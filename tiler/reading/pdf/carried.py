@@ -1,6 +1,6 @@
 """What a page carries besides what it paints, and what its print depends on that no reader of lines sees.
 
-ISO 32000-1: annotations 12.5, additional actions 12.6.3, private data 14.5, separations 14.11.4,
+ISO 32000-1: annotations 12.5, additional actions 12.6.3, private data 14.5, separations 14.11.4 and 8.6.6,
 graphics states 8.4.5 (Table 58), groups 11.6.6, reference forms 8.10.4, alternate images
 8.9.5.4, OPI 14.11.7, optional content 8.11.  What other readers may show otherwise is named
 here whether or not it shows today.
@@ -90,6 +90,12 @@ class CarriedCensus:
             yield from self._once(state, _state, depth)
         for group in _values(held.get("Properties")):
             yield from self._once(group, _membership, depth)
+        for name, space in _pairs(held.get("ColorSpace")):
+            spaces = _list(space)
+            if name.startswith("Default"):
+                yield False, "a default space of colours"
+            elif spaces and _plain(spaces[0]) in ("Separation", "DeviceN"):
+                yield False, "separations"
         for kind in ("XObject", "Pattern", "Font"):
             for painted in _values(held.get(kind)):
                 yield from self._once(painted, self._painted, depth - 1)
@@ -121,6 +127,8 @@ def of_document(catalog: Mapping[str, Any]) -> tuple[str, ...]:
     # a place to go to may be written as an action as well (12.6.4.2)
     if isinstance(opened, dict) and (_plain(opened.get("S")) != "GoTo" or "Next" in opened):
         found.append("an action when it is opened")
+    if resolve1(catalog.get("Collection")):
+        found.append("a portfolio")
     if resolve1(catalog.get("AA")):
         found.append("actions of the file")
     if isinstance(names, dict) and resolve1(names.get("JavaScript")):
@@ -168,9 +176,13 @@ def _plain(value: Any) -> Any:
     return str(held.name) if isinstance(held, PSLiteral) else held
 
 
-def _values(tree: Any) -> Iterator[Any]:
+def _pairs(tree: Any) -> Iterator[tuple[str, Any]]:
     held = resolve1(tree)
-    yield from held.values() if isinstance(held, dict) else ()
+    yield from held.items() if isinstance(held, dict) else ()
+
+
+def _values(tree: Any) -> Iterator[Any]:
+    return (value for _, value in _pairs(tree))
 
 
 def _list(value: Any) -> list[Any]:

@@ -18,7 +18,6 @@ from pdfminer.pdftypes import PDFObjRef, PDFStream
 from pdfminer.psexceptions import PSEOF, PSException, PSSyntaxError
 
 from tiler.reading.pdf.doubts import Doubts, uneven
-
 from tiler.reading.pdf.unicode_maps import FontsOfFile
 
 LONGEST_CHAIN = 32
@@ -33,7 +32,7 @@ class CarefulDocument(PDFDocument):
 
     def __init__(self, parser: PDFParser, password: str = "") -> None:
         """Read the tables of objects."""
-        self.doubts, self._starts = Doubts(), list[int]()
+        self.doubts, self._starts, self._unread = Doubts(), list[int](), set[int]()
         super().__init__(parser, password)
         here = parser.fp.tell()
         self.doubts.tables(self.xrefs, self._starts, parser.fp)
@@ -54,17 +53,15 @@ class CarefulDocument(PDFDocument):
         raise PSSyntaxError(f"object {objid} is a circle of references")
 
     def _getobj_parse(self, pos: int, objid: int) -> object:
-        parser = self._parser
-        assert parser is not None
         try:
-            parser.seek(pos)
-            if parser.nexttoken()[1] != objid:
-                self.doubts.note("its table of objects leads to other places than theirs", measured=True)
-            return super()._getobj_parse(pos, objid)
+            found = super()._getobj_parse(pos, objid)
         except (PSEOF, PSException):
-            # an older state of the object may stand in for it, or nothing
-            self.doubts.note("an object is not where its table says, or cannot be read", measured=True)
+            self._unread.add(objid)
             raise
+        # an older state stands in for one that cannot be read: others may take the object for missing
+        if objid in self._unread:
+            self.doubts.note("an object cannot be read, and an older state of it can", measured=True)
+        return found
 
 
 class _Careful:
