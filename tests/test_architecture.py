@@ -33,6 +33,7 @@ WORDS = (
     "curves",
     "paper",
     "box",
+    "checksums",
     "files",
     "records",
     "declaration",
@@ -63,7 +64,7 @@ SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "tomlkit": "tiler/draft/spec/write.py",
 }
 
-MEETING = {"curves", "box", "declaration", "errors", "fonts", "printed", "files", "lengths", "paper"}
+MEETING = {"curves", "box", "checksums", "declaration", "errors", "fonts", "printed", "files", "lengths", "paper"}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 

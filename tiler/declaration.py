@@ -22,6 +22,7 @@ windows, its panes: there are as many records of that page, with the same number
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -31,9 +32,17 @@ from tiler.printed import Form, Printed
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
-FORMAT = 2
+FORMAT = 3
+TEST_SQUARE = "test square"
+"""Stands in every test square below its size."""
+
 ONLY_FOR = "Only for the printer"
 """Begins the line that every page of a compensated file carries; the printer's name follows."""
+
+LONGEST_NAME = 30
+"""Characters of a printer's name."""
+
+_NAME = re.compile(r"[^\W_](?:[\w .+-]*[\w+])?")
 
 MOST_COMPENSATED = 0.1
 """Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
@@ -203,7 +212,8 @@ class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
     With a ``host`` our pages are a part of a longer file and still count from 1.
-    ``forms`` and ``printed``, page by page, are all that is painted.
+    ``forms`` and ``printed``, page by page, are all that is painted; ``checksums`` are those
+    of the pages (:mod:`tiler.checksums`).
     A file for one ``printer`` is drawn larger by ``factor_across`` and ``factor_down`` on the
     axes of the page; its page size is that of the paper, all other lengths are without them.
     """
@@ -223,6 +233,7 @@ class Declaration:
     pieces: tuple[Piece, ...]
     forms: tuple[Form, ...]
     printed: tuple[tuple[Printed, ...], ...]
+    checksums: tuple[str, ...]
     printer: str | None = None
     host: Host | None = None
     factor_across: float = 1.0
@@ -243,7 +254,7 @@ class Declaration:
         try:
             tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
-                raise DeclarationError("the format is unknown")
+                raise DeclarationError(_other_format(tree))
             return _checked(record_of(cls, tree))
         except DeclarationError:
             raise
@@ -266,9 +277,22 @@ def _checked(declaration: Declaration) -> Declaration:
         raise DeclarationError("the factors are not those of a printer")
     if declaration.printer is None and factors != (1.0, 1.0):
         raise DeclarationError("there are factors, but no printer is named")
-    if declaration.printer is not None and not declaration.printer.strip():
-        raise DeclarationError("the printer has no name")
+    if declaration.printer is not None and not reads_like_a_name(declaration.printer):
+        raise DeclarationError("the printer has no name that can be read")
     return declaration
+
+
+def _other_format(tree: object) -> str:
+    stated = tree.get("format") if isinstance(tree, dict) else None
+    if isinstance(stated, int) and not isinstance(stated, bool):
+        which = "an earlier" if stated < FORMAT else "a later"
+        return f"it was written by {which} version of tiler; draft the file again, or verify it with that version"
+    return "it is none that tiler writes"
+
+
+def reads_like_a_name(printer: str) -> bool:
+    """Tell whether a printer can be called so: up to 30 letters, digits, spaces, dots and dashes on one line."""
+    return len(printer) <= LONGEST_NAME and _NAME.fullmatch(printer) is not None
 
 
 def _refuse(constant: str) -> float:

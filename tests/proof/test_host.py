@@ -83,7 +83,7 @@ FAULTS = [
     Fault("first page scaled", f.whole_pages(f.scaled(0.996), [COVER]), OFF, "square"),
     Fault("tile moved", f.whole_pages(f.moved(2.0), [A2]), INCOMPLETE, "frame"),
     Fault("tile mirrored", f.whole_pages(f.mirrored(108.0), [A2]), INCOMPLETE, "text"),
-    Fault("tile turned", f.with_entry("/Rotate", 90, [A2]), INCOMPLETE, "rotation"),
+    Fault("tile turned by half a quarter", f.with_entry("/Rotate", 45, [A2]), INCOMPLETE, "rotation"),
     Fault("tile in another unit", f.with_entry("/UserUnit", 1.004, [A2]), OFF, "user-unit"),
     Fault("tile cropped", f.with_box("/CropBox", lambda box: [5, 5, *box[2:]], [A2]), INCOMPLETE, "boxes"),
     Fault("tile cut", f.with_box("/MediaBox", lambda box: [0, 20, *box[2:]], [A2]), INCOMPLETE, "page-size"),

@@ -146,14 +146,53 @@ def test_every_size_is_proved_with_its_layer_on(streams: pikepdf.ObjectStreamMod
     ]
 
 
-def test_a_base_state_of_off_is_understood() -> None:
+def test_a_base_state_of_off_is_understood_and_refused() -> None:
     def off(pdf: Pdf) -> None:
         pdf.Root.OCProperties.D.BaseState = Name.OFF
         pdf.Root.OCProperties.D.ON = Array([layer(pdf, "Size S"), layer(pdf, "All sizes")])
 
     report = changed(nest(), off)
-    assert report.verdict == "true-to-scale"
+    assert [check.detail for check in report.failed] == [
+        "what is printed depends on layers that are off unless they are named"
+    ]
     assert "Size XS, Size M, Size L, Size XL" in report.warned[0].detail
+
+
+def usage(pdf: Pdf) -> None:
+    layer(pdf, "Size M").Usage = Dictionary(Print=Dictionary(PrintState=Name.ON))
+
+
+def event(pdf: Pdf) -> None:
+    states = Dictionary(Event=Name.Print, Category=Array([Name.Print]), OCGs=Array([layer(pdf, "Size M")]))
+    pdf.Root.OCProperties.D.AS = Array([states])
+
+
+def intent(pdf: Pdf) -> None:
+    layer(pdf, "Size M").Intent = Array([Name.View, Name.Design])
+
+
+def buttons(pdf: Pdf) -> None:
+    pdf.Root.OCProperties.D.RBGroups = Array([Array([layer(pdf, "Size M"), layer(pdf, "Size S")])])
+
+
+def another(pdf: Pdf) -> None:
+    pdf.Root.OCProperties.Configs = Array([Dictionary(OFF=Array([layer(pdf, "Size M")]))])
+
+
+@pytest.mark.parametrize("change", [usage, event, intent, buttons, another])
+def test_a_layer_that_depends_on_anything_is_refused(change: Callable[[Pdf], None]) -> None:
+    """This test ensures that no state, intent or second configuration (ISO 32000-1, 8.11.4) decides what is printed."""
+    report = changed(nest(), change)
+    assert report.verdict == "incomplete"
+    assert {check.name for check in report.failed} == {"layers"}
+
+
+def test_the_plain_intent_changes_nothing() -> None:
+    def view(pdf: Pdf) -> None:
+        for group in pdf.Root.OCProperties.OCGs:
+            group.Intent = Name.View
+
+    assert changed(nest(), view).failed == ()
 
 
 def swap(pdf: Pdf) -> None:

@@ -7,7 +7,7 @@ The file is measured with pdfplumber, which the drawing does not use.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -15,9 +15,10 @@ from pathlib import Path
 import pdfplumber
 import pikepdf
 import pytest
+from pikepdf import Name
 
 from tests.proof.conftest import changed, proved
-from tests.proof.faults import Fault
+from tests.proof.faults import Fault, Instructions, code, own_resources, read, with_entry, write
 from tests.proof.test_faults import judged, page_faults
 from tests.sheets.jobs import MIXED, SAMPLE, drawn, drawn_once
 from tests.specs import written
@@ -101,6 +102,66 @@ def test_a_page_that_does_not_name_the_printer_fails(made: Document) -> None:
     report = proved(made, hush)
     assert "printer" in {check.name for check in report.failed}
     assert report.exit_code == ExitCode.OFF_SCALE
+
+
+@pytest.mark.parametrize("name", [" ", "\u200b", "...", "den\nden", "x" * 31, "den\u202e"])
+def test_a_name_that_nobody_can_read_is_no_name(made: Document, name: str) -> None:
+    def rename(pdf: pikepdf.Pdf) -> None:
+        pdf.attachments["tiler.json"] = replace(made.declaration, printer=name).to_bytes()
+
+    report = proved(made, rename)
+    assert [check.name for check in report.failed if "has no name that can be read" in check.detail] == ["declaration"]
+
+
+def test_the_beginning_of_the_name_is_not_the_name(made: Document) -> None:
+    """This test ensures that pages that say "den" do not name the printer "de", nor what it goes on with."""
+
+    def rename(pdf: pikepdf.Pdf) -> None:
+        pdf.attachments["tiler.json"] = replace(made.declaration, printer="de").to_bytes()
+
+    assert "printer" in {check.name for check in proved(made, rename).failed}
+
+
+def test_small_type_names_nobody(made: Document) -> None:
+    """This test ensures that the words count from the house's least type on: 8 pt."""
+
+    def shrink(pdf: pikepdf.Pdf) -> None:
+        for number, page in enumerate(pdf.pages, 1):
+            write(pdf, number, list(smaller(read(page))))
+
+    def smaller(instructions: Instructions) -> Iterator[tuple[list[object], pikepdf.Operator]]:
+        for operands, operator in instructions:
+            yield ([operands[0], float(operands[1]) * 0.7], operator) if str(operator) == "Tf" else (operands, operator)
+
+    report = proved(made, shrink)
+    assert {check.page for check in report.failed if check.name == "printer"} == {
+        *range(1, len(made.declaration.printed) + 1)
+    }
+
+
+def test_a_turned_page_of_a_file_for_one_printer_fails(made: Document) -> None:
+    """This test ensures that errors across and down do not change places unnoticed."""
+    report = proved(made, with_entry("/Rotate", 90))
+    assert report.verdict == "incomplete"
+    assert {check.name for check in report.failed} == {"rotation"}
+
+
+def test_words_that_are_not_declared_to_be_printed_name_nobody(letter: Document) -> None:
+    """This test ensures that words without ink (rendering mode 3, ISO 32000-1, 9.3.6) make no file one for a printer."""
+    declared = replace(letter.declaration, printer="den")
+
+    def claim(pdf: pikepdf.Pdf) -> None:
+        pdf.attachments["tiler.json"] = declared.to_bytes()
+        for number, page in enumerate(pdf.pages, 1):
+            face = pikepdf.Dictionary(Type=Name.Font, Subtype=Name.Type1, BaseFont=Name.Helvetica)
+            own_resources(pdf, number).Font = pikepdf.Dictionary({**page.Resources.Font, "/Plain": face})
+            said = pikepdf.String("Only for the printer den")
+            words = [code("BT"), code("Tr", 3), code("Tf", Name("/Plain"), 9), code("Td", 40, 20), code("Tj", said)]
+            write(pdf, number, [*read(page), *words, code("ET")])
+
+    report = proved(letter, claim)
+    assert report.verdict == "incomplete"
+    assert {check.name for check in report.failed} == {"printer"}
 
 
 def without(key: str) -> Callable[[Declaration], bytes]:

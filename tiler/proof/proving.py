@@ -10,7 +10,8 @@ from pathlib import Path
 
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
-from tiler.proof.compare.compensated import compare_printer, said_printer, undone
+from tiler.proof.compare.carried import compare_carried
+from tiler.proof.compare.compensated import compare_printer, names_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
 from tiler.proof.compare.itself import compare_itself
@@ -19,19 +20,20 @@ from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compa
 from tiler.proof.compare.print import Expectation, PrintFault, compare_print
 from tiler.proof.compare.said import compare_said
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
+from tiler.proof.compare.unchanged import compare_checksums
 from tiler.proof.foreign.any_pdf import Expected, Others
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
-from tiler.proof.seen.page import PageSeen, is_tagged, see
-from tiler.proof.seen.rules import RuleSeen, compare_rules
+from tiler.proof.seen.page import PageSeen, is_tagged, see, without_pieces
+from tiler.proof.seen.rules import compare_rules
 from tiler.proof.seen.squares import compare_squares
 from tiler.proof.seen.tiles import assemble
+from tiler.proof.seen.turned import turn_of
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.limits import MOST_OBJECTS
 from tiler.reading.pdf.document import Document, PageRead
-from tiler.reading.pdf.facts import Facts
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are measured."""
@@ -51,9 +53,8 @@ def prove(
     """
     with Document(source, most_objects) as document, ExitStack() as stack:
         stack.enter_context(seldom_collected())
-        data = document.declaration()
         # Until all is measured it only says whether squares must speak for themselves.
-        declaration, fault = _declared(data)
+        declaration, fault = _declared(document.declarations())
         off = switched_off(declaration, document.facts.layers)
         rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
         if rendering.page_count != document.page_count:
@@ -66,20 +67,25 @@ def prove(
         printed: list[PrintFault] = []
         read: list[Check] = []
         others = Others(expected)
+        marked_pages: set[int] = set()
         size: tuple[float, float] | None = None
         for page in document.pages():
             size = size or (page.boxes.media.width, page.boxes.media.height)
-            if declaration is not None and expectation is not None and is_tagged(page):
-                seen.append(_for_printer(page, declaration))
+            ours = is_tagged(page)
+            if ours:
+                marked_pages.add(page.number)
+            if declaration is not None and expectation is not None and ours:
+                seen.append(_upright(page, document, rendering, declaration))
                 printed += expectation.faults(seen[-1], rendering)
                 read += expectation.unread(seen[-1], page.texts)
             else:
-                others.look(page, partial(rendering.ink, page.number, page.boxes))
+                others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:
                 progress(page.number, document.page_count)
+        document.refuse_doubts(marked_pages, others.measured_pages())
         if declaration and seen:
             checks = [
-                *_ours(declaration, seen, document.facts),
+                *_ours(declaration, seen, document),
                 *compare_print(printed),
                 *read,
                 *compare_itself(declaration),
@@ -89,29 +95,53 @@ def prove(
             ]
             size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
             return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
-        return Report(document.name, document.page_count, tuple(others.checks(fault)), page_mm=size)
+        if marked_pages or declaration:
+            # what says that it was drafted is never judged as anybody's file
+            failed = fault or Check(CheckName.DECLARATION, Status.FAIL, Says.TAGS_LOST)
+            checks = [failed, *others.checks()]
+        else:
+            checks = [*others.checks(replace(fault, status=Status.WARN) if fault and document.declarations() else None)]
+        return Report(document.name, document.page_count, tuple(checks), page_mm=size)
+
+
+def _upright(page: PageRead, document: Document, rendering: Rendering, declaration: Declaration) -> PageSeen:
+    """Measure a page the way up that its words are read; from here on it is rendered that way too."""
+    turn = turn_of(page)
+    if turn and page.boxes.rotate % 90 == 0:
+        rotate = (page.boxes.rotate + 90 * turn) % 360
+        page = document.turned(page.number, rotate)
+        rendering.turn(page.number, rotate)
+    if page.boxes.quarters:
+        page = replace(page, boxes=page.boxes.as_shown())
+    return replace(_for_printer(page, declaration), turned=-90 * turn % 360)
 
 
 def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
     """Measure a page as the printer that it is made for will show it."""
     if declaration.printer is None:
         return see(page)
-    factors = (declaration.factor_across, declaration.factor_down)
-    # On a page that a viewer turns, what was drawn across lies down.
-    shown = see(undone(page, *(factors[::-1] if page.boxes.quarters % 2 else factors)))
-    return replace(shown, only_for=said_printer(page))
+    shown = see(undone(page, declaration.factor_across, declaration.factor_down))
+    # words are as tall as they are drawn, which is larger than true by the factor down the page
+    lines = [(text.text, text.size / declaration.factor_down) for text in page.texts]
+    return replace(shown, only_for=names_printer(lines, declaration.printer))
 
 
-def _declared(data: bytes | None) -> tuple[Declaration | None, str]:
-    if data is None:
-        return None, ""
+def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | None]:
+    """Return the declaration, or what is wrong with it."""
+    if len(attached) > 1:
+        count = {"count": len(attached)}
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_MANY, numbers=count)
+    if not attached:
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_NONE)
     try:
-        return Declaration.from_bytes(data), ""
+        return Declaration.from_bytes(attached[0]), None
     except DeclarationError as fault:
-        return None, str(fault)
+        reason = {"reason": str(fault)}
+        return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_BROKEN, numbers=reason)
 
 
-def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> Iterator[Check]:
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document) -> Iterator[Check]:
+    facts, pages = document.facts, document.page_count
     panes = [pane for page in seen for pane in page.panes]
     pairs, checks = identify(declaration, panes)
     yield from _scales(declaration, pairs, seen)
@@ -128,25 +158,23 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], facts: Facts) -> I
     if declaration.printer is not None:
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
-    yield from compare_layers(declaration, facts.layers)
+    yield from compare_layers(declaration, facts.layers, seen, pages)
+    yield from compare_carried(facts, seen, pages)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
+    yield from compare_checksums(declaration, pairs, {page.number: document.checksum(page.number) for page in seen})
 
 
 def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:
     pages = {page.number: page for page in seen}
+    on_sheet: dict[int, set[int]] = {}
     for declared, number in page_of(pairs).items():
+        on_sheet.setdefault(number, set()).add(declared)
+    for number, numbers in on_sheet.items():
         page = pages[number]
-        squares = [square for square in declaration.squares if square.page == declared]
-        rules = [rule for rule in declaration.rules if rule.page == declared]
+        squares = [square for square in declaration.squares if square.page in numbers]
+        rules = [rule for rule in declaration.rules if rule.page in numbers]
         yield from compare_squares(squares, page.squares, page.number)
-        yield from compare_rules(rules, _as_written(page), page.odd_ticks, page.number)
+        yield from compare_rules(rules, page.rules, page.odd_ticks, page.number)
         if page.odd_squares:
             yield Check(CheckName.SQUARE_PLACE, Status.FAIL, Says.SQUARE_BROKEN, page.number)
-
-
-def _as_written(page: PageSeen) -> list[RuleSeen]:
-    """Yield the rules of a page with their axes as they were before a viewer turned it."""
-    if page.boxes.quarters % 2 == 0:
-        return list(page.rules)
-    return [replace(rule, axis="down" if rule.axis == "across" else "across") for rule in page.rules]

@@ -63,7 +63,7 @@ def draw_document(
         if progress:
             progress(records[0].number, sheet.pages[-1].number)
     declaration = _declared(sheet, edition, squares, rules, canvas)
-    data = finish_document(canvas.finish(), declaration, edition.copyright, _layers(sheet))
+    data, declaration = finish_document(canvas.finish(), declaration, edition.copyright, _layers(sheet))
     return Document(data, declaration, sheet.plan)
 
 
@@ -122,6 +122,7 @@ def _declared(
         pieces=tuple(place.declared for place in sheet.pieces),
         forms=tuple(canvas.forms),
         printed=tuple(canvas.printed),
+        checksums=(),
         printer=drawing.compensation.printer if drawing.compensation else None,
         factor_across=across,
         factor_down=down,

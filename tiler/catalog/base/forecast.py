@@ -117,5 +117,7 @@ def _losses(base: Survey, after: int) -> Iterator[str]:
         yield "the form has a second description (XFA); viewers that follow it may leave our pages out"
     if base.javascript and after < len(base.pages):
         yield f"scripts of the base that count pages do not know that those after page {after} have moved"
+    if "PrintPageRange" in base.preferences:
+        yield "the base's PrintPageRange is taken out, since its page numbers no longer hold"
     for key in contradicted(base.preferences):
         yield f"the base's {key} {base.preferences[key].removeprefix('/')} stays in place of the one our pages ask for"

@@ -170,6 +170,7 @@ def _specification(writer: PdfWriter, declaration: Declaration) -> IndirectObjec
 def _ask_viewers(root: DictionaryObject, theirs: DictionaryObject, base: Survey) -> None:
     """Ask for what our pages need, where the base has not decided otherwise."""
     held = DictionaryObject(entry(root, "/ViewerPreferences") or {})
+    held.pop("/PrintPageRange", None)
     for key, value in entry(theirs, "/ViewerPreferences").items():
         if key in ("/PrintScaling", "/Duplex", "/PickTrayByPDFSize") and key[1:] not in contradicted(base.preferences):
             held[NameObject(key)] = value

@@ -8,6 +8,7 @@ extension level 3), page labels (12.4.2), outline (12.3.3), attachment (7.11.4).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from io import BytesIO
 
 from pypdf import PdfReader, PdfWriter
@@ -15,16 +16,17 @@ from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObje
 
 from tiler import __version__
 from tiler.catalog.ours.size_layers import layer_forms
+from tiler.catalog.ours.sums import page_checksums
 from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration, PageKind
 from tiler.paper import NO_TRAY
 
 
 def finish_document(
     pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
-) -> bytes:
-    """Return the finished file: the drawn pages with their catalog and the declaration attached.
+) -> tuple[bytes, Declaration]:
+    """Return the finished file, the drawn pages with their catalog, and the declaration that is attached to it.
 
-    ``layers`` gives the layer of each form that is on one.
+    ``layers`` gives the layer of each form that is on one.  The checksums are those of the pages as they are written.
     """
     writer = _opened(pages)
     root = writer.root_object
@@ -39,8 +41,9 @@ def finish_document(
         layer_forms(writer, layers)
     subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
     writer.metadata = _information(_title(declaration), subject, copyright_text)
+    declaration = replace(declaration, checksums=page_checksums(writer))
     writer.add_attachment(FILE_NAME, declaration.to_bytes())
-    return _written(writer)
+    return _written(writer), declaration
 
 
 def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:

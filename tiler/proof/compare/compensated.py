@@ -7,10 +7,19 @@ from dataclasses import replace
 
 from tiler.box import Box, Point
 from tiler.declaration import ONLY_FOR, Declaration
+from tiler.printed import Word
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.document import PageRead
+
+POINT = 25.4 / 72
+
+LEAST = 8 * POINT
+"""The least size of type of the house, mm."""
+
+SLIGHTLY = 0.98
+"""Type that is drawn smaller for a printer has its size only on that printer's paper; a declared size is rounded."""
 
 
 def undone(page: PageRead, across: float, down: float) -> PageRead:
@@ -34,18 +43,36 @@ def undone(page: PageRead, across: float, down: float) -> PageRead:
     return replace(page, strokes=strokes, texts=texts)
 
 
-def said_printer(page: PageRead) -> str:
-    """Return what the page says from the words on that begin the line for one printer; empty without them."""
-    words = " ".join(text.text for text in page.texts)
-    start = words.find(ONLY_FOR)
-    return words[start : start + 2 * len(ONLY_FOR) + 60] if start >= 0 else ""
+def names_printer(lines: Sequence[tuple[str, float]], printer: str) -> bool:
+    """Tell whether lines of words name the printer, as a person reads them; they come with the size of their type, mm.
+
+    The sentence may be broken over lines, and ends with one or at a dot between two facts.
+    """
+    wanted = f"{ONLY_FOR} {printer}"
+    for start in range(len(lines)):
+        said, least = "", LEAST
+        for text, size in lines[start:]:
+            said, least = f"{said} {text}".strip(), min(least, size)
+            if said == wanted or said.startswith(f"{wanted} · "):
+                if least >= LEAST * SLIGHTLY:
+                    return True
+                break
+            if not wanted.startswith(said):
+                break
+    return False
 
 
 def compare_printer(printer: str, declaration: Declaration, seen: Sequence[PageSeen]) -> Iterator[Check]:
-    """Check that every page of ours names the printer that it is drawn for."""
-    silent = [page for page in seen if page.tagged and not page.only_for.startswith(f"{ONLY_FOR} {printer}")]
-    for page in silent:
-        yield Check(CheckName.PRINTER, Status.FAIL, Says.PRINTER_UNNAMED, page.number, label=printer)
-    if not silent:
+    """Check that every page of ours names the printer that it is drawn for, and is declared to print that."""
+    silent = [page.number for page in seen if page.tagged and not page.only_for]
+    printed = (
+        [(mark.text, mark.size * POINT) for mark in marks if isinstance(mark, Word)] for marks in declaration.printed
+    )
+    unsaid = [number for number, lines in enumerate(printed, 1) if not names_printer(lines, printer)]
+    for number in silent:
+        yield Check(CheckName.PRINTER, Status.FAIL, Says.PRINTER_UNNAMED, number, label=printer)
+    for number in [] if silent else unsaid:
+        yield Check(CheckName.PRINTER, Status.FAIL, Says.PRINTER_UNPRINTED, label=printer, numbers={"count": number})
+    if not silent and not unsaid:
         factors = {"across": 100 * declaration.factor_across, "down": 100 * declaration.factor_down}
         yield Check(CheckName.PRINTER, Status.PASS, Says.PRINTER_NAMED, label=printer, numbers=factors)

@@ -6,7 +6,8 @@ belongs to PDF 2.0 or to a 1.7 file that declares level 3 of the ADBE extensions
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
 from tiler.declaration import Declaration
 from tiler.paper import NO_TRAY
@@ -19,7 +20,9 @@ from tiler.reading.pdf.facts import Facts
 
 def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
     """Check viewer preferences, page labels, outline, title and language; the last two are a host's own."""
-    preferences = facts.preferences
+    preferences, joined = facts.preferences, declaration.host is not None
+    for what in _against(preferences, pairs, joined):
+        yield Check(CheckName.PREFERENCES, Status.FAIL, Says.PREFERENCES_AGAINST, label=what)
     gone = []
     if preferences.get("PrintScaling") != "None":
         gone.append("it does not ask viewers to print at 100 %")
@@ -27,7 +30,7 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         gone.append("it does not insist on 100 %")
     elif facts.version < (2, 0) and facts.extension_level < 3:
         gone.append("it insists on 100 % without naming the extension that this belongs to")
-    if preferences.get("Duplex") != "Simplex":
+    if preferences.get("Duplex") in (None, "None") or (joined and preferences["Duplex"] != "Simplex"):
         gone.append("it does not ask for one-sided pages")
     if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
         gone.append("it does not ask for the paper tray of its own size")
@@ -36,7 +39,6 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
     labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
     if not all(seen.number in labels and wanted[page.number] in (None, labels[seen.number]) for page, seen in pairs):
         lost.append("page labels")
-    joined = declaration.host is not None
     lost += [
         what
         for what, there in (
@@ -47,6 +49,26 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         if not there
     ]
     yield _hint(CheckName.DOCUMENT, Says.DOCUMENT_KEPT, Says.DOCUMENT_LOST, ", ".join(lost))
+
+
+def _against(preferences: Mapping[str, Any], pairs: Pairs, joined: bool) -> Iterator[str]:
+    """Name what takes a part of ours out of the print, or prints it otherwise; a pattern asks for its own pages."""
+    wanted = preferences.get("PrintPageRange")
+    if isinstance(wanted, list):
+        ends = zip(wanted[::2], wanted[1::2], strict=False)
+        whole = [(first, last) for first, last in ends if isinstance(first, int) and isinstance(last, int)]
+        if not all(any(first <= seen.number <= last for first, last in whole) for _, seen in pairs):
+            yield "some pages only (PrintPageRange)"
+    if joined:
+        return
+    for key in ("ViewArea", "ViewClip", "PrintArea", "PrintClip"):
+        if preferences.get(key) not in (None, "CropBox", "MediaBox"):
+            yield f"a part of the page ({key})"
+    copies = preferences.get("NumCopies")
+    if copies is not None and copies != 1:
+        yield f"{copies} copies (NumCopies)"
+    if preferences.get("Duplex") not in (None, "None", "Simplex"):
+        yield "both sides of the paper (Duplex)"
 
 
 def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from tiler.declaration import Declaration, layer_name
+from tiler.declaration import ALL_SIZES, Declaration, layer_name
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
+from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.layers import Layers
 
 
@@ -23,9 +24,20 @@ def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
     return [name for name in declared_layers(declaration) if name in layers.off] if declaration else []
 
 
-def compare_layers(declaration: Declaration, layers: Layers) -> Iterator[Check]:
-    """Compare the layers of a file with the sizes that it states."""
+def compare_layers(declaration: Declaration, layers: Layers, seen: Sequence[PageSeen], pages: int) -> Iterator[Check]:
+    """Compare the layers of a file with the sizes that it states; those of other pages are the matter of these."""
     wanted = declared_layers(declaration)
+    known = {*wanted, ALL_SIZES} if wanted else set()
+    alone = len(seen) == pages
+    for page in seen:
+        for name in sorted({*page.carried.layers} - known):
+            yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_UNDECLARED, page.number, label=name)
+    for name in sorted({*layers.names} - known) if alone else ():
+        yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_ADDED, label=name)
+    for name, what in layers.conditions:
+        if name in known or alone:
+            says = Says.LAYER_CONDITION if name else Says.LAYERS_CONDITION
+            yield Check(CheckName.LAYERS, Status.FAIL, says, label=name, numbers={"what": what})
     lost = [name for name in wanted if layers.names.count(name) != 1]
     for name in lost:
         numbers = {"count": layers.names.count(name)}

@@ -54,7 +54,7 @@ def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs,
         checks += [_surplus(page, names) for page in free]
     if not checks:
         checks.append(_complete(declaration))
-    return pairs, [*checks, *_apart(pairs), _order(pairs)]
+    return pairs, [*_apart(pairs), *checks, _order(pairs)]
 
 
 def _complete(declaration: Declaration) -> Check:
@@ -72,11 +72,17 @@ def page_of(pairs: Pairs) -> dict[int, int]:
 
 
 def _apart(pairs: Pairs) -> Iterator[Check]:
-    """Check that panes of one page are on one page of the file."""
+    """Check that panes of one page are on one page of the file, and no other page with them."""
     numbers = page_of(pairs)
     for declared, seen in pairs:
         if numbers[declared.number] != seen.number:
             yield Check(CheckName.PAGES, Status.FAIL, Says.PANE_ELSEWHERE, seen.number, label=_called(declared))
+    sheets: dict[int, dict[int, str]] = {}
+    for declared, seen in pairs:
+        sheets.setdefault(seen.number, {}).setdefault(declared.number, _called(declared))
+    for number, called in sheets.items():
+        if len(called) > 1:
+            yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=" and ".join(called.values()))
 
 
 def _name(page: Page) -> str:
@@ -131,10 +137,13 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
             yield Check(CheckName.BOXES, Status.FAIL, Says.PAGE_CROPPED, page.number, cut, 0.0)
         if max(abs(boxes.media.x0), abs(boxes.media.y0)) > VECTOR or not boxes.direct:
             yield Check(CheckName.BOXES, Status.WARN, Says.MEDIA_BOX, page.number)
-        if boxes.rotate:
+        if page.turned or boxes.rotate:
             whole = False
-            numbers = {"degrees": boxes.rotate}
-            yield Check(CheckName.ROTATION, Status.FAIL, Says.PAGE_TURNED, page.number, numbers=numbers)
+            # a printer's errors across and down change places with the page
+            right = declaration.printer is None and not boxes.rotate
+            numbers = {"degrees": boxes.rotate or page.turned}
+            status = Status.WARN if right else Status.FAIL
+            yield Check(CheckName.ROTATION, status, Says.PAGE_TURNED, page.number, numbers=numbers)
         if boxes.user_unit != 1.0:
             whole = False
             numbers = {"unit": boxes.user_unit}

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from tiler.box import Box
+from tiler.declaration import TEST_SQUARE
 from tiler.proof.foreign.graduated import Graduated, judge_ruler_lines, ruler_lines
 from tiler.proof.foreign.labelled import Labelled, as_expected, guess, judge, judge_unseen, squares_of_page
 from tiler.proof.foreign.quadrangle import quadrangles
@@ -15,6 +17,9 @@ from tiler.proof.report.sentences import Says
 from tiler.reading.pdf.document import PageRead
 
 MOST_GUESSES = 3
+
+DRAFTED = {50.8, 50.0}
+"""The sides of the two test squares that every drafted file prints, 2 in and 5 cm; mm."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +42,7 @@ class Others:
     units: list[tuple[int, float]] = field(default_factory=list)
     pictures: list[int] = field(default_factory=list)
     annotated: list[int] = field(default_factory=list)
+    named: list[tuple[int, Box]] = field(default_factory=list)
 
     def look(self, page: PageRead, render: Callable[[], Pixels]) -> None:
         """Measure a page; it is rendered only when something on it may be a square or a ruler line."""
@@ -48,6 +54,7 @@ class Others:
             self.bare += found.bare
             self.unseen += found.unseen
             self.lines += ruler_lines(page, ink, lines)
+        self.named += [(page.number, text.box) for text in page.texts if text.text == TEST_SQUARE]
         if page.boxes.user_unit != 1.0:
             self.units.append((page.number, page.boxes.user_unit))
         if page.pictures:
@@ -55,8 +62,8 @@ class Others:
         if page.annotated:
             self.annotated.append(page.number)
 
-    def checks(self, fault: str = "") -> Iterator[Check]:
-        """Yield the checks; ``fault`` is why a declaration could not be read."""
+    def checks(self, fault: Check | None = None) -> Iterator[Check]:
+        """Yield the checks; ``fault`` is what is wrong with a declaration."""
         squares = self._named()
         yield from self.measured()
         if not squares and not self.lines:
@@ -65,9 +72,8 @@ class Others:
             return
         yield from _one_axis(squares, self.lines)
         if fault:
-            reason = {"reason": fault}
-            yield Check(CheckName.DECLARATION, Status.WARN, Says.DECLARATION_BROKEN, numbers=reason)
-        yield Check(CheckName.ASSEMBLY, Status.WARN, Says.ASSEMBLY_UNKNOWN)
+            yield fault
+        yield Check(CheckName.ASSEMBLY, Status.WARN, Says.REWRITTEN if self._drafted() else Says.ASSEMBLY_UNKNOWN)
 
     def measured(self) -> Iterator[Check]:
         """Yield what squares and ruler lines say: all there is to say of pages beside ours."""
@@ -78,11 +84,23 @@ class Others:
         for number, unit in self.units if squares or self.lines else ():
             yield Check(CheckName.USER_UNIT, Status.WARN, Says.UNIT_IGNORED, number, numbers={"unit": unit})
 
+    def measured_pages(self) -> set[int]:
+        """Return the pages that hold a square or a ruler line."""
+        return {one.page for found in (self.squares, self.bare, self.unseen, self.lines) for one in found}
+
     def _named(self) -> list[Labelled]:
-        """Return the squares whose size is known."""
+        """Return the squares whose size is known; on drafted pages none but those that call themselves test squares."""
+        squares = self._drafted() or self.squares
         if self.expected is None:
-            return self.squares
-        return [*self.squares, *as_expected(self.bare, self.expected.side, self.expected.words)]
+            return squares
+        return [*squares, *as_expected(self.bare, self.expected.side, self.expected.words)]
+
+    def _drafted(self) -> list[Labelled]:
+        """Return the squares of a drafted file as it prints them, both sizes with their words inside; empty without."""
+        found = [
+            one for one in self.squares if any(page == one.page and one.box.holds(box) for page, box in self.named)
+        ]
+        return found if {one.nominal for one in found} >= DRAFTED else []
 
     def _guesses(self) -> Iterator[Check]:
         """Propose what squares without a label may be; a guess is not a measurement, so it only warns."""

@@ -37,6 +37,7 @@ class Rendering:
             self._pdf = pdfium.PdfDocument(source)
         except pdfium.PdfiumError as fault:
             raise UnreadableError("the file has no pages or is damaged; make or download it again") from fault
+        self._rotate: dict[int, int] = {}
 
     def __enter__(self) -> Rendering:
         """Return the rendering itself."""
@@ -50,6 +51,10 @@ class Rendering:
     def page_count(self) -> int:
         """How many pages this engine finds."""
         return len(self._pdf)
+
+    def turn(self, number: int, rotate: int) -> None:
+        """Show a page from now on turned clockwise by ``rotate`` degrees, whatever it asks viewers for."""
+        self._rotate[number] = rotate
 
     def ink(self, number: int, boxes: PageBoxes) -> Pixels:
         """Render a page in grey and give its ink; pages count from 1."""
@@ -70,7 +75,11 @@ class Rendering:
 
     def size(self, number: int) -> tuple[float, float]:
         """Return the size of a page as it is shown, mm."""
-        width, height = self._pdf.get_page_size(number - 1)
+        if number in self._rotate:
+            with self._page(number) as page:
+                width, height = page.get_size()
+        else:
+            width, height = self._pdf.get_page_size(number - 1)
         return width / POINTS, height / POINTS
 
     def image(self, number: int) -> Image:
@@ -83,11 +92,7 @@ class Rendering:
     def _bitmap(
         self, number: int, grayscale: bool, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None
     ) -> Iterator[pdfium.PdfBitmap]:
-        try:
-            page = self._pdf[number - 1]
-        except (pdfium.PdfiumError, IndexError) as fault:
-            raise UnreadableError(f"page {number} cannot be rendered: it is damaged") from fault
-        try:
+        with self._page(number) as page:
             width, height = page.get_size()
             crop = (0.0, 0.0, 0.0, 0.0)
             if part:
@@ -98,5 +103,16 @@ class Rendering:
             # What counts is the print: hidden layers and marks for the screen are left out as a printer would.
             bitmap = page.render(scale=scale, crop=crop, grayscale=grayscale, optimize_mode="print")
             yield bitmap
+
+    @contextmanager
+    def _page(self, number: int) -> Iterator[pdfium.PdfPage]:
+        try:
+            page = self._pdf[number - 1]
+        except (pdfium.PdfiumError, IndexError) as fault:
+            raise UnreadableError(f"page {number} cannot be rendered: it is damaged") from fault
+        try:
+            if number in self._rotate:
+                page.set_rotation(self._rotate[number])
+            yield page
         finally:
             page.close()

@@ -39,6 +39,7 @@ class Says(StrEnum):
     PAGE_UNDECLARED = "{label} was not declared"
     PAGE_UNCODED = "there is a page without a page code that was not declared"
     PAGE_ADDED = "a page was added that is not on the page map"
+    PAGES_SHARED = "{label} stand on one sheet; each page has to be printed on a sheet of its own, as it was made"
     PANE_ELSEWHERE = "{label} is on another page than the panes that it belongs with"
     CODE_OTHER = "the page says {code} where {label} belongs"
     CODE_LOST = "the page has no page code where {label} belongs"
@@ -72,6 +73,12 @@ class Says(StrEnum):
     TILES_JOINED = "{count} tiles put together by their marks"
     TILE_MOVED = "{label} lies {measured:.2f} mm from its place when its marks meet"
     ASSEMBLY_UNKNOWN = "the file does not say how its pages belong together, so its assembly is not proved"
+    REWRITTEN = (
+        "another program has rewritten the file since it was drafted, without what it says of its pages: its squares "
+        "and ruler lines were measured, and how its pages belong together is not proved"
+    )
+    UNCHANGED = "unchanged since it was drafted"
+    CHANGED = "changed since it was drafted, and measured anew"
     COVERED = "the windows leave no gap"
     LEFT_OUT = "{label}: the pages leave a part of it out"
     FALLEN_APART = "{label}: its pages cannot be put together"
@@ -111,17 +118,31 @@ class Says(StrEnum):
 
     LAYERS_KEPT = "each of the {count} sizes has its own layer"
     LAYER_COUNTED = "the layer {label} is there {count} times, not once"
+    LAYER_UNDECLARED = "something is on the layer {label}, which was not declared"
+    LAYER_ADDED = "the file has the layer {label}, which was not declared"
+    LAYER_CONDITION = "whether the layer {label} is printed depends on {what}"
+    LAYERS_CONDITION = "what is printed depends on {what}"
     LAYERS_OFF = "switched off and not printed until switched on: {label}"
     PRINTER_NAMED = "drawn at {across:.2f} % across and {down:.2f} % down for the printer {label}"
-    PRINTER_UNNAMED = "the page does not say that it is only for the printer {label}"
+    PRINTER_UNNAMED = "the page does not say, in type that is large enough, that it is only for the printer {label}"
+    PRINTER_UNPRINTED = "the file does not declare that its page {count} is only for the printer {label}"
     PREFERENCES_KEPT = "the file asks for 100 %, one side, and its own paper"
     PREFERENCES_LOST = "{lost}"
+    PREFERENCES_AGAINST = "the file asks viewers for {label}, so the print is not what was drawn"
+    CARRIED_NOTHING = "no page carries anything besides what is drawn on it"
+    CARRIED = "the page carries {label}, and no page as it is made does; another reader may show or print it otherwise"
+    CARRIED_BY_FILE = "the file carries {label}, and no file as it is made does; it may change what is printed"
     DOCUMENT_KEPT = "page labels, outline, title and language are there"
     DOCUMENT_LOST = "it has lost its {lost}"
     FONTS_KEPT = "every font is embedded"
     FONTS_LOST = "not embedded: {lost}"
 
     DECLARATION_BROKEN = "what the file declares cannot be read: {reason}"
+    DECLARATION_MANY = "{count} different declarations are attached, and nothing tells which of them is the file's own"
+    DECLARATION_NONE = (
+        "pages are marked as those of a drafted file, and what the file declares of them is gone; draft it again"
+    )
+    TAGS_LOST = "the file declares pages, and none of its pages is marked as one of them; draft it again"
     AXIS_UNMEASURED = "nothing measures the scale {axis} the page"
     NOT_MEASURED = "the page holds {label}; a test square in one of them is not measured"
     UNSEEN = (

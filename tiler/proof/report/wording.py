@@ -30,7 +30,8 @@ def sentence(report: Report) -> str:
     if report.verdict is Verdict.COMPENSATED:
         return f"Made for the printer {report.printer}: {pages}, {_squares(report)} on that printer only."
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
-        return f"True to scale: {_squares(report)}; how the pages belong together is not proved."
+        since = "rewritten since it was drafted; " if any(one.says is Says.REWRITTEN for one in report.warned) else ""
+        return f"True to scale: {_squares(report)}; {since}how the pages belong together is not proved."
     host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
     whole = f"; {host}, with nothing" if host else ", nothing"
     return f"True to scale: {pages}, {_squares(report)}{whole} missing, moved or hidden."
@@ -42,6 +43,10 @@ def lines(report: Report, width: int) -> Iterator[str]:
     if report.sizes:
         yield ""
         yield from size_table(report.sizes, width)
+    since = next((check.detail for check in report.checks if check.name is CheckName.UNCHANGED), None)
+    if since and report.verdict in (Verdict.TRUE, Verdict.COMPENSATED):
+        yield ""
+        yield f"What is drawn is {since}."
     if report.verdict is Verdict.OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)

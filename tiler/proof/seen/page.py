@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.box import Box, Point
 from tiler.declaration import PIECE_TAGS, Tag
@@ -17,6 +17,7 @@ from tiler.proof.seen.panes import EVERYWHERE, Layer, Pane, panes_of
 from tiler.proof.seen.rules import RuleSeen, rules_of
 from tiler.proof.seen.squares import SquareSeen, off_box, squares_of
 from tiler.reading.pdf.boxes import PageBoxes
+from tiler.reading.pdf.carried import NOTHING_CARRIED, Carried
 from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.strokes import Stroke
 from tiler.reading.pdf.text import Text
@@ -68,6 +69,8 @@ class PaneSeen:
 class PageSeen:
     """A page as measured, with its panes, of which it has one at least.
 
+    ``only_for`` tells whether it names the printer that the file is for; ``turned`` are the
+    degrees clockwise by which it is shown turned, though it is measured upright.
     ``twisted`` are texts that are mirrored or turned by anything but +90 degrees,
     ``odd_ticks`` strokes that belong to no ruler line.
     """
@@ -82,7 +85,9 @@ class PageSeen:
     odd_ticks: int
     twisted: tuple[str, ...]
     unembedded: tuple[str, ...]
-    only_for: str = ""
+    only_for: bool = False
+    turned: int = 0
+    carried: Carried = NOTHING_CARRIED
 
 
 def row_and_column(code: str) -> tuple[int, int] | None:
@@ -110,6 +115,12 @@ def is_tagged(page: PageRead) -> bool:
     return any(stroke.tag in tags for stroke in page.strokes) or any(text.tag == Tag.TILE_CODE for text in page.texts)
 
 
+def without_pieces(page: PageRead) -> PageRead:
+    """Return a page without the strokes that are marked as anything but a test square or a ruler line."""
+    parts = {*Tag} - {Tag.TEST_SQUARE, Tag.RULE}
+    return replace(page, strokes=tuple(stroke for stroke in page.strokes if stroke.tag not in parts))
+
+
 def see(page: PageRead) -> PageSeen:
     """Measure one page."""
     by_tag = _by_tag(page.strokes)
@@ -128,6 +139,7 @@ def see(page: PageRead) -> PageSeen:
         odd_ticks=odd_ticks,
         twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
         unembedded=page.unembedded,
+        carried=page.carried,
     )
 
 

@@ -10,7 +10,7 @@ is shown, so a box that does not start at the origin changes no position.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any
 
@@ -57,6 +57,10 @@ class PageBoxes:
     def height(self) -> float:
         """Height of the MediaBox as shown."""
         return self.media.width if self.quarters % 2 else self.media.height
+
+    def as_shown(self) -> PageBoxes:
+        """Return the boxes of a page that looks the same and asks for no turn."""
+        return replace(self, media=Box(0.0, 0.0, self.width, self.height), crop=self.shown, rotate=0)
 
     @property
     def shown(self) -> Box:

@@ -8,7 +8,7 @@ is let go before the next is read, so that memory does not grow with the file.
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
@@ -23,13 +23,15 @@ from tiler.errors import EncryptedError, TilerError, UnreadableError
 from tiler.files import open_file
 from tiler.reading.limits import MOST_OBJECTS, OutOfMemoryError
 from tiler.reading.pdf.boxes import MM_PER_UNIT, PageBoxes, page_boxes
+from tiler.reading.pdf.carried import NOTHING_CARRIED, Carried, CarriedCensus
 from tiler.reading.pdf.facts import Facts, attached, read_facts
 from tiler.reading.pdf.fonts import FontCensus
 from tiler.reading.pdf.forms import FormsRead
 from tiler.reading.pdf.layers import layers_of_forms, with_all_layers_on
-from tiler.reading.pdf.objects import open_pdf
+from tiler.reading.pdf.objects import doubts_of, open_pdf
 from tiler.reading.pdf.painting import painted_items
 from tiler.reading.pdf.strokes import Stroke
+from tiler.reading.pdf.sums import checksums, content_of
 from tiler.reading.pdf.text import Text
 
 MOST_PAGES_READ = 2000
@@ -48,7 +50,7 @@ class PageRead:
 
     ``unembedded`` are the fonts that the page names without carrying them; ``pictures``
     counts its raster images, and ``annotated`` tells whether anything is stuck on it that
-    is none of its content.
+    is none of its content; ``carried`` is what else it carries.
     """
 
     number: int
@@ -58,6 +60,7 @@ class PageRead:
     unembedded: tuple[str, ...]
     pictures: int = 0
     annotated: bool = False
+    carried: Carried = NOTHING_CARRIED
 
 
 class Document:
@@ -85,6 +88,8 @@ class Document:
             raise
         self._fonts = FontCensus()
         self._forms = FormsRead()
+        self._carried = CarriedCensus()
+        self._checksums = checksums()
 
     def __enter__(self) -> Document:
         """Return the document itself."""
@@ -99,10 +104,28 @@ class Document:
         """How many pages the file has."""
         return len(self._pages)
 
-    def declaration(self) -> bytes | None:
-        """Return the attached ``tiler.json``, or None."""
+    def declarations(self) -> tuple[bytes, ...]:
+        """Return every ``tiler.json`` that is attached."""
         with self._faults():
-            return attached(self._pdf.doc, FILE_NAME)
+            return attached(self._pdf.doc, (page.page_obj.attrs for page in self._pages), FILE_NAME)
+
+    def declaration(self) -> bytes | None:
+        """Return the attached ``tiler.json``; None when there is none, or more than one."""
+        found = self.declarations()
+        return (found[0] or None) if len(found) == 1 else None
+
+    def refuse_doubts(self, ours: Collection[int], measured: Collection[int]) -> None:
+        """Raise :class:`UnreadableError` for a file that readers may take in two ways.
+
+        On pages of ``ours`` nothing is left in doubt, on others what may change those that are ``measured``.
+        """
+        doubt = doubts_of(self._pdf).first(ours, measured)
+        if doubt:
+            where = f" (page {doubt.page})" if doubt.page else ""
+            raise UnreadableError(
+                f"{self.name} can be read in two ways{where}: {doubt.what}, and programs take that differently; "
+                "open it in a program that shows it as it should be, save it once as a new PDF, and try again"
+            )
 
     def all_layers_on(self) -> bytes:
         """Return the file's bytes with every layer switched on."""
@@ -117,6 +140,22 @@ class Document:
                 read = self._read(page)
                 page.close()
             yield read
+
+    def turned(self, number: int, rotate: int) -> PageRead:
+        """Read the page of that number as if viewers were asked to turn it clockwise by ``rotate`` degrees."""
+        page = self._pages[number - 1]
+        with self._faults():
+            page.page_obj.attrs = {**page.page_obj.attrs, "Rotate": rotate}
+            page.page_obj.rotate = rotate
+            read = self._read(page)
+            page.close()
+        return read
+
+    def checksum(self, number: int) -> str:
+        """Return the checksum of what the page of that number is made of."""
+        attributes = self._pages[number - 1].page_obj.attrs
+        with self._faults():
+            return self._checksums.of_page(content_of(attributes), attributes.get("Resources"))
 
     def _read(self, page: PlumberPage) -> PageRead:
         attributes = page.page_obj.attrs
@@ -133,7 +172,17 @@ class Document:
         painted = self._forms.read(items, k, layers)
         missing = self._fonts.missing(attributes.get("Resources"))
         annotated = bool(resolve1(attributes.get("Annots")))
-        return PageRead(page.page_number, boxes, painted.strokes, painted.texts, missing, painted.pictures, annotated)
+        carried = self._carried.of_page(attributes)
+        return PageRead(
+            page.page_number,
+            boxes,
+            painted.strokes,
+            painted.texts,
+            missing,
+            painted.pictures,
+            annotated,
+            carried,
+        )
 
     def _refuse_odd_counts(self) -> None:
         if not self._pages:

@@ -9,7 +9,7 @@ writes our files.
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -19,6 +19,7 @@ from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
 from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
 
+from tiler.reading.pdf.carried import of_document
 from tiler.reading.pdf.layers import NO_LAYERS, Layers, read_layers
 
 MOST_ATTACHED = 64 * 2**20
@@ -32,7 +33,8 @@ DEEPEST_TREE = 32
 class Facts:
     """Document-wide facts; ``preferences`` are the viewer preferences with names as plain text.
 
-    ``extension_level`` is the level of the ADBE extensions, 0 without them.
+    ``extension_level`` is the level of the ADBE extensions, 0 without them; ``carried`` is what
+    the file does or asks for, in words.
     """
 
     version: tuple[int, int]
@@ -43,6 +45,7 @@ class Facts:
     title: str
     language: str
     layers: Layers = NO_LAYERS
+    carried: tuple[str, ...] = ()
 
 
 def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
@@ -58,43 +61,60 @@ def read_facts(document: PDFDocument, header: bytes, pages: int) -> Facts:
         title=_title(document),
         language=_text(resolve1(catalog.get("Lang"))),
         layers=read_layers(document),
+        carried=of_document(catalog),
     )
 
 
-def attached(document: PDFDocument, name: str) -> bytes | None:
-    """Return the embedded file of that name, or None; one longer than :data:`MOST_ATTACHED` counts as none."""
+def attached(document: PDFDocument, pages: Iterable[Mapping[str, Any]], name: str) -> tuple[bytes, ...]:
+    """Return what is attached under a name, whichever way, each content once.
+
+    One longer than :data:`MOST_ATTACHED` counts as empty.
+    """
     names = resolve1(document.catalog.get("Names"))
     tree = resolve1(names.get("EmbeddedFiles")) if isinstance(names, dict) else None
-    for key, value in _leaves(tree, DEEPEST_TREE):
+    found: dict[bytes, None] = {}
+    for key, value in (*_leaves(tree, DEEPEST_TREE, set()), *_associated(document.catalog, pages)):
         specification = resolve1(value)
         if not isinstance(specification, dict):
             continue
         known = {_text(key), *(_text(resolve1(specification.get(entry))) for entry in ("F", "UF"))}
         files = resolve1(specification.get("EF"))
         if name in known and isinstance(files, dict):
-            stream = resolve1(files.get("UF", files.get("F")))
-            if isinstance(stream, PDFStream):
-                return _bounded(stream)
-    return None
+            streams = [resolve1(file) for file in files.values()]
+            found |= dict.fromkeys(_bounded(stream) for stream in streams if isinstance(stream, PDFStream))
+    return tuple(found)
 
 
-def _leaves(tree: Any, depth: int) -> Iterator[tuple[Any, Any]]:
-    if not isinstance(tree, dict) or not depth:
+def _leaves(tree: Any, depth: int, seen: set[int]) -> Iterator[tuple[Any, Any]]:
+    if not isinstance(tree, dict) or not depth or id(tree) in seen:
         return
+    seen.add(id(tree))
     pairs = resolve1(tree.get("Names")) or []
     yield from zip(pairs[::2], pairs[1::2], strict=False)
     for kid in resolve1(tree.get("Kids")) or []:
-        yield from _leaves(resolve1(kid), depth - 1)
+        yield from _leaves(resolve1(kid), depth - 1, seen)
 
 
-def _bounded(stream: PDFStream) -> bytes | None:
+def _associated(catalog: Mapping[str, Any], pages: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Any, Any]]:
+    """Yield the files of catalog and pages (ISO 32000-2, 14.13), and those of annotations (12.5.6.15)."""
+    for holder in (catalog, *pages):
+        files = resolve1(holder.get("AF"))
+        yield from (("", file) for file in (files if isinstance(files, list) else ()))
+        notes = resolve1(holder.get("Annots"))
+        for note in notes if isinstance(notes, list) else ():
+            held = resolve1(note)
+            if isinstance(held, dict) and "FS" in held:
+                yield "", held["FS"]
+
+
+def _bounded(stream: PDFStream) -> bytes:
     filters = [_text(name) for name, _ in stream.get_filters()]
     if filters == ["FlateDecode"] and stream.decipher is None and stream.rawdata is not None:
         inflate = zlib.decompressobj()
         data = inflate.decompress(stream.rawdata, MOST_ATTACHED)
-        return None if inflate.unconsumed_tail else data
+        return b"" if inflate.unconsumed_tail else data
     data = stream.get_data()
-    return data if len(data) <= MOST_ATTACHED else None
+    return data if len(data) <= MOST_ATTACHED else b""
 
 
 def _version(header: bytes, catalog: Mapping[str, Any]) -> tuple[int, int]:

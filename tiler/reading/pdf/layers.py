@@ -7,7 +7,7 @@ incremental update), so that what a person has switched off can be rendered too.
 from __future__ import annotations
 
 import struct
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,10 +22,15 @@ DEEPEST = 16
 
 @dataclass(frozen=True)
 class Layers:
-    """The names of the layers, and of those that are switched off when the file is opened."""
+    """The names of the layers, and of those that are switched off when the file is opened.
+
+    ``conditions`` are what may switch a layer by itself, each with its name; it is empty for what
+    holds for all of them.
+    """
 
     names: tuple[str, ...] = ()
     off: frozenset[str] = frozenset()
+    conditions: tuple[tuple[str, str], ...] = ()
 
 
 NO_LAYERS = Layers()
@@ -44,7 +49,32 @@ def read_layers(document: PDFDocument) -> Layers:
     if _literal(configuration.get("BaseState")) == "OFF":
         off |= {group.objid for group in groups} - on
     names = {group.objid: layer_of(group) or "" for group in groups}
-    return Layers(tuple(names.values()), frozenset(names[one] for one in off if one in names))
+    conditions = dict.fromkeys(_conditions(groups, properties, configuration))
+    return Layers(tuple(names.values()), frozenset(names[one] for one in off if one in names), tuple(conditions))
+
+
+def _conditions(
+    groups: Iterable[PDFObjRef], properties: Mapping[str, Any], configuration: Mapping[str, Any]
+) -> Iterator[tuple[str, str]]:
+    """Yield what Tables 98 to 103 let depend on the viewer, the printer or a choice of the person."""
+    if _list(properties.get("Configs")):
+        yield "", "another configuration of layers"
+    if _literal(configuration.get("BaseState")) in ("OFF", "Unchanged"):
+        yield "", "layers that are off unless they are named"
+    usage = _list(configuration.get("AS"))
+    events = {one.objid for event in usage for one in _list(_entry(event, "OCGs")) if isinstance(one, PDFObjRef)}
+    buttons = _list(configuration.get("RBGroups"))
+    chosen = {one.objid for button in buttons for one in _list(button) if isinstance(one, PDFObjRef)}
+    for group in groups:
+        name = layer_of(group) or ""
+        intents = _list(_entry(group, "Intent")) or [_entry(group, "Intent")]
+        for what, there in (
+            ("a usage state", resolve1(_entry(group, "Usage")) or group.objid in events),
+            ("an intent", any(_literal(intent) not in ("", "View") for intent in intents)),
+            ("a choice between layers", group.objid in chosen),
+        ):
+            if there:
+                yield name, what
 
 
 def layer_of(group: Any) -> str | None:
@@ -128,6 +158,11 @@ def _written(value: Any, depth: int = DEEPEST) -> bytes:
         pairs = (_written(PSLiteral(str(key))) + b" " + _written(one, depth - 1) for key, one in value.items())
         written = b"<<" + b" ".join(pairs) + b">>"
     return written
+
+
+def _entry(holder: Any, key: str) -> Any:
+    held = resolve1(holder)
+    return held.get(key) if isinstance(held, dict) else None
 
 
 def _list(value: Any) -> list[Any]:

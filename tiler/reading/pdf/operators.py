@@ -37,6 +37,9 @@ _TOKEN = re.compile(
     rb"<((?:[0-9A-Fa-f]{2})*)>|"
     rb"(\Z))"
 )
+_NO_NUMBERS = re.compile(rb"\\.|%[^\r\n]*|/[^\0\t\n\f\r /\[\]()<>{}%]*|<[0-9A-Fa-f\s]*>")
+_BRACKETS = re.compile(rb"\([^()]*\)|\[[^\[\]()]*\]")
+_ODD_NUMBER = re.compile(rb"[+-][+-]|[0-9.][+-]|\.[0-9]*\.")
 _ESCAPE = re.compile(rb"\\([nrtbf()\\]|[0-3][0-7]{2}|[0-7]{1,2})")
 _INTEGER, _REAL, _WORD, _STRING, _NAME, _OPEN, _CLOSE, _ESCAPED, _HEX, _OVER = range(1, 11)
 
@@ -57,6 +60,19 @@ def plain_objects(streams: Sequence[bytes]) -> list[Any] | None:
         if len(data) > LONGEST or not _gather(data, objects):
             return None
     return objects
+
+
+def has_odd_numbers(data: bytes) -> bool:
+    """Tell whether a stream that is not plain writes a number with two signs or points, or a sign within (7.3.3).
+
+    Arrays are left out, where numbers are gaps; so are streams with pictures.
+    """
+    if b"ID" in data:
+        return False
+    left = _NO_NUMBERS.sub(b" ", data)
+    while (shorter := _BRACKETS.sub(b" ", left)) != left:
+        left = shorter
+    return _ODD_NUMBER.search(left) is not None
 
 
 def _gather(data: bytes, objects: list[Any]) -> bool:

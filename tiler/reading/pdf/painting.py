@@ -7,28 +7,42 @@ while the page is interpreted, and not when all of them have been made.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from itertools import accumulate
 from typing import Any
 
 from pdfminer.layout import LTPage
 from pdfminer.pdffont import PDFUnicodeNotDefined
-from pdfminer.pdfinterp import PDFPageInterpreter
+from pdfminer.pdfinterp import PDFContentParser, PDFPageInterpreter
 from pdfminer.pdftypes import PDFStream, resolve1, stream_value
-from pdfminer.psparser import LIT, PSLiteral
+from pdfminer.psexceptions import PSEOF
+from pdfminer.psparser import LIT, PSKeyword, PSLiteral
 from pdfminer.utils import mult_matrix
 from pdfplumber.page import Page, PDFPageAggregatorWithMarkedContent
 
 from tiler.errors import UnreadableError
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.pdf.forms import FormsRead, Key, Repeated
-from tiler.reading.pdf.operators import Operator, plain_objects
+from tiler.reading.pdf.objects import doubts_of
+from tiler.reading.pdf.operators import Operator, has_odd_numbers, plain_objects
 from tiler.reading.pdf.text import Matrix, Run
 
 DEEPEST_FORM = 40
 """Forms that are nested more deeply are taken for a circle."""
 
+
+COLOURS = {b"SC", b"SCN", b"sc", b"scn"}
+"""Operators with as many operands as the space of colours has components."""
+
+UNREAD = {b"d0", b"d1", b"BX", b"EX", b"MP", b"DP", b"ri", b"i", b"gs", b"sh"}
+"""Operators of ISO 32000-1, Table 51, that the library may pass over."""
+
+MOST = 2**31 - 1
+"""Larger numbers are taken otherwise by readers of 32 bits (ISO 32000-1, Table C.1)."""
+
+_LONG = re.compile(rb"[0-9]{10}")
 
 SPACE = 32
 """The single-byte code that word spacing is added to (ISO 32000-1, 9.3.3)."""
@@ -54,23 +68,37 @@ class _Interpreter(PDFPageInterpreter):
         found = [stream_value(stream) for stream in streams]
         numbers = {stream.objid for stream in found}
         # a form that paints itself is the library's matter
-        own = None in numbers or numbers & self.parent_stream_ids
-        objects = None if own else plain_objects([stream.get_data() for stream in found])
-        if objects is None:
+        if None in numbers or numbers & self.parent_stream_ids:
             super().execute(streams)
             return
+        device = self.device
+        assert isinstance(device, _CountingDevice)
+        data = [stream.get_data() for stream in found]
+        objects = plain_objects(data)
+        device.look_at(found, data, objects)
         self.stream_ids.clear()
         self.stream_ids.update(number for number in numbers if number is not None)
-        for item in objects:
+        methods = _methods()
+        for item in _slowly(found) if objects is None else objects:
             if type(item) is not Operator:
                 self.argstack.append(item)
                 continue
-            method, operands = _methods().get(item.name, (None, 0))
-            if method is None:
-                continue
-            given = self.pop(operands) if operands else ()
-            if len(given) == operands:
+            method, operands = methods.get(item.name, (None, 0))
+            given, self.argstack = self.argstack, []
+            if len(given) == operands and method is not None:
                 method(self, *given)
+            elif item.name in COLOURS:
+                # as many as the space of colours has: the library counts them itself
+                self.argstack = given
+                method(self)
+                self.argstack = []
+            elif method is not None:
+                device.miscounted(item.name, len(given), operands)
+                if len(given) > operands:
+                    method(self, *given[len(given) - operands :])
+            elif item.name not in UNREAD:
+                device.doubt(f"{item.name.decode('latin-1')!r} is no operator", measured=False)
+        self.argstack = []
 
     def do_Do(self, xobjid_arg: Any) -> None:  # noqa: N802 - the operator's own letters
         device = self.device
@@ -91,6 +119,21 @@ class _Interpreter(PDFPageInterpreter):
         if form.get("Subtype") is not FORM or "BBox" not in form or not form.get("Resources"):
             return None
         return (form.objid, tuple(self.ctm[:4]), device.cur_tag)
+
+
+def _slowly(streams: Sequence[PDFStream]) -> Iterator[Any]:
+    """Yield the objects of streams as the library takes them apart."""
+    try:
+        parser = PDFContentParser(streams)
+        while True:
+            _, item = parser.nextobject()
+            yield Operator(item.name) if isinstance(item, PSKeyword) else item
+    except PSEOF:
+        return
+
+
+def _beyond(objects: Iterable[Any]) -> bool:
+    return any(isinstance(one, int | float) and abs(one) > MOST for one in objects)
 
 
 @cache
@@ -114,8 +157,29 @@ class _CountingDevice(PDFPageAggregatorWithMarkedContent):
         super().__init__(page.pdf.rsrcmgr, pageno=page.page_number, laparams=page.pdf.laparams)
         self._page, self._most, self.left, self.depth = page.page_number, most, most, 0
         self._forms = forms
+        self.pdf = page.pdf
         self._here: set[Key] = set()
         self._letters: dict[Any, dict[int, tuple[str, float]]] = {}
+
+    def doubt(self, what: str, *, measured: bool) -> None:
+        """Note what another reader may take otherwise."""
+        doubts_of(self.pdf).note(what, self._page, measured=measured)
+
+    def look_at(self, streams: Sequence[PDFStream], data: Sequence[bytes], plain: Sequence[Any] | None) -> None:
+        """Note what is in doubt about streams, their data, and their objects where they are plain."""
+        for stream in streams:
+            changing = getattr(stream, "uneven", None)
+            if changing is not None:
+                doubts_of(self.pdf).note("a stream is longer or shorter than it states", measured=changing)
+        if plain is None and any(map(has_odd_numbers, data)):
+            self.doubt("a number is written as no number is", measured=True)
+        if any(_LONG.search(one) for one in data) and _beyond(_slowly(streams) if plain is None else plain):
+            self.doubt("a number is larger than readers agree on", measured=True)
+
+    def miscounted(self, operator: bytes, given: int, wanted: int) -> None:
+        """Note an operator with another number of operands; of too many all readers take the last ones."""
+        what = f"the operator {operator.decode('latin-1')} has {given} operands instead of {wanted}"
+        self.doubt(what, measured=given < wanted)
 
     def repeat(self, key: Key, at: Any) -> bool:
         """Put a form that was read before in its place; False when it was not."""

@@ -9,12 +9,12 @@ is known to d / n and no better.
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from tiler.accents import composed
+from tiler.declaration import LONGEST_NAME, reads_like_a_name
 from tiler.errors import CannotWriteError, SpecError, TilerError, UnreadableError
 from tiler.files import read_file
 from tiler.sentence import Place
@@ -24,14 +24,12 @@ FORMAT = 1
 READING_ERROR = 0.5
 """A ruler is read to about half a millimetre: common practice."""
 
-LONGEST_NAME = 30
 COARSEST = 0.1
 """Share of its nominal length that a reading may be in doubt by."""
 
 ODDEST = 0.5
 """Share by which a reading may differ from its nominal length before it is taken for a slip of the pen."""
 
-_NAME = re.compile(r"[^\W_](?:[\w .+-]*[\w+])?")
 _KEYS = ("nominal_across_mm", "across_mm", "nominal_down_mm", "down_mm", "reading_error_mm")
 
 
@@ -92,7 +90,7 @@ def checked_printer(
 
 
 def _check_name(name: str) -> None:
-    if len(name) > LONGEST_NAME or not _NAME.fullmatch(name):
+    if not reads_like_a_name(name):
         raise SpecError(
             f"NAME: {name[:60]!r} is not a name for a printer; take up to {LONGEST_NAME} letters, digits, spaces, dots "
             "and dashes, beginning with a letter or digit"
