@@ -75,9 +75,10 @@ def prove(
             if ours:
                 marked_pages.add(page.number)
             if declaration is not None and expectation is not None and ours:
-                seen.append(_upright(page, document, rendering, declaration))
+                upright, turned = _upright(page, document, rendering)
+                seen.append(replace(_for_printer(upright, declaration), turned=turned))
                 printed += expectation.faults(seen[-1], rendering)
-                read += expectation.unread(seen[-1], page.texts)
+                read += expectation.unread(seen[-1], upright.texts)
             else:
                 others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:
@@ -104,8 +105,8 @@ def prove(
         return Report(document.name, document.page_count, tuple(checks), page_mm=size)
 
 
-def _upright(page: PageRead, document: Document, rendering: Rendering, declaration: Declaration) -> PageSeen:
-    """Measure a page the way up that its words are read; from here on it is rendered that way too."""
+def _upright(page: PageRead, document: Document, rendering: Rendering) -> tuple[PageRead, int]:
+    """Return a page the way up that its words are read, and its turn; from here on it is rendered that way too."""
     turn = turn_of(page)
     if turn and page.boxes.rotate % 90 == 0:
         rotate = (page.boxes.rotate + 90 * turn) % 360
@@ -113,7 +114,7 @@ def _upright(page: PageRead, document: Document, rendering: Rendering, declarati
         rendering.turn(page.number, rotate)
     if page.boxes.quarters:
         page = replace(page, boxes=page.boxes.as_shown())
-    return replace(_for_printer(page, declaration), turned=-90 * turn % 360)
+    return page, -90 * turn % 360
 
 
 def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
