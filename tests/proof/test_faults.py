@@ -72,22 +72,22 @@ def cover_faults() -> list[Fault]:
     ]
 
 
-def sight_faults() -> list[Fault]:
+def sight_faults(t1: int = T1) -> list[Fault]:
     return [
         Fault("tile covered", f.over(T2, (0, 0, 220, 300)), INCOMPLETE, "ink"),
         Fault("tile blackened", f.over(T2, (0, 0, 220, 300), 0.0), INCOMPLETE, "ink"),
-        Fault("black below a tile", f.black_below(T1), INCOMPLETE, "ink"),
-        Fault("transparent", f.transparent(T1, 0.0), INCOMPLETE, "ink"),
-        Fault("almost transparent", f.transparent(T1, 0.3), INCOMPLETE, "ink"),
-        Fault("hidden layer", f.hidden_layer(T1), INCOMPLETE, "ink"),
-        Fault("layer for the screen only", f.unprinted_layer(T1), INCOMPLETE, "ink"),
-        Fault("white ink", f.white_ink(T1), INCOMPLETE, "ink"),
-        Fault("clipped", f.clipped(T1, (10, 10, 120, 259)), INCOMPLETE, "ink"),
-        Fault("piece clipped by its form", f.small_form_bounds(T1), INCOMPLETE, "ink"),
+        Fault("black below a tile", f.black_below(t1), INCOMPLETE, "ink"),
+        Fault("transparent", f.transparent(t1, 0.0), INCOMPLETE, "ink"),
+        Fault("almost transparent", f.transparent(t1, 0.3), INCOMPLETE, "ink"),
+        Fault("hidden layer", f.hidden_layer(t1), INCOMPLETE, "ink"),
+        Fault("layer for the screen only", f.unprinted_layer(t1), INCOMPLETE, "ink"),
+        Fault("white ink", f.white_ink(t1), INCOMPLETE, "ink"),
+        Fault("clipped", f.clipped(t1, (10, 10, 120, 259)), INCOMPLETE, "ink"),
+        Fault("piece clipped by its form", f.small_form_bounds(t1), INCOMPLETE, "ink"),
     ]
 
 
-def move_faults() -> list[Fault]:
+def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
     """One thing moved, copied, scaled, mirrored or removed, on one page."""
     found = []
     piece = [
@@ -99,17 +99,17 @@ def move_faults() -> list[Fault]:
         ("mirrored", f.by(f.mirrored(108.0)), INCOMPLETE, "piece"),
         ("removed", f.removed, INCOMPLETE, "piece"),
     ]
-    found += [Fault(f"piece {what}", f.alter_piece(T1, 0, how), verdict, check) for what, how, verdict, check in piece]
-    found += [Fault("untagged copy of a cut line", f.untagged("CutLine", T1), INCOMPLETE, "stray")]
-    inside = [("CutLine", T1), ("FoldLine", T1), ("PressLine", T1), ("JoinLine", T2), ("StretchArrow", T2)]
+    found += [Fault(f"piece {what}", f.alter_piece(t1, 0, how), verdict, check) for what, how, verdict, check in piece]
+    found += [Fault("untagged copy of a cut line", f.untagged("CutLine", t1), INCOMPLETE, "stray")]
+    inside = [("CutLine", t1), ("FoldLine", t1), ("PressLine", t1), ("JoinLine", t2), ("StretchArrow", t2)]
     for tag, page in inside:
         found += _part_faults(tag, "piece", lambda how, tag=tag, page=page: f.alter_in_piece(tag, 0, how, page))
-    found += _part_faults("Notch", "notch", lambda how: f.alter_in_piece("Notch", 0, how, T1))
-    found += _part_faults("RegisterMark", "register-marks", lambda how: f.alter_part("RegisterMark", T1, 1, how))
+    found += _part_faults("Notch", "notch", lambda how: f.alter_in_piece("Notch", 0, how, t1))
+    found += _part_faults("RegisterMark", "register-marks", lambda how: f.alter_part("RegisterMark", t1, 1, how))
     for tag, page, name, size in (
-        ("TestSquare", T1, "square-place", "square"),
-        ("Rule", T1, "rule-place", "rule"),
-        ("Rule", T2, "rule-place", "rule"),
+        ("TestSquare", cover, "square-place", "square"),
+        ("Rule", cover, "rule-place", "rule"),
+        ("Rule", t2, "rule-place", "rule"),
     ):
         where = f"{tag} on page {page}"
         found += [
@@ -120,13 +120,13 @@ def move_faults() -> list[Fault]:
             Fault(f"{where} removed", f.alter_part(tag, page, 0, f.removed), INCOMPLETE, name),
         ]
     found += [
-        Fault("frame moved", f.alter_part("PageFrame", T1, 0, f.by(f.moved(2.0))), INCOMPLETE, "frame"),
-        Fault("frame copied", f.alter_part("PageFrame", T1, 0, f.copied(f.moved(2.0))), INCOMPLETE, "frame"),
-        Fault("frame scaled", f.alter_part("PageFrame", T1, 0, f.by(f.scaled(0.98))), INCOMPLETE, "frame"),
-        Fault("frame removed", f.alter_part("PageFrame", T1, 0, f.removed), INCOMPLETE, "frame"),
-        Fault("code mirrored", f.alter_part("TileCode", T1, 0, f.by(f.mirrored(50.0))), INCOMPLETE, "tile-code"),
-        Fault("code turned", f.alter_part("TileCode", T1, 0, f.by(f.turned(180, (50, 50)))), INCOMPLETE, "tile-code"),
-        Fault("code removed", f.alter_part("TileCode", T1, 0, f.removed), INCOMPLETE, "tile-code"),
+        Fault("frame moved", f.alter_part("PageFrame", t1, 0, f.by(f.moved(2.0))), INCOMPLETE, "frame"),
+        Fault("frame copied", f.alter_part("PageFrame", t1, 0, f.copied(f.moved(2.0))), INCOMPLETE, "frame"),
+        Fault("frame scaled", f.alter_part("PageFrame", t1, 0, f.by(f.scaled(0.98))), INCOMPLETE, "frame"),
+        Fault("frame removed", f.alter_part("PageFrame", t1, 0, f.removed), INCOMPLETE, "frame"),
+        Fault("code mirrored", f.alter_part("TileCode", t1, 0, f.by(f.mirrored(50.0))), INCOMPLETE, "tile-code"),
+        Fault("code turned", f.alter_part("TileCode", t1, 0, f.by(f.turned(180, (50, 50)))), INCOMPLETE, "tile-code"),
+        Fault("code removed", f.alter_part("TileCode", t1, 0, f.removed), INCOMPLETE, "tile-code"),
     ]
     return found
 
@@ -139,6 +139,10 @@ def _part_faults(tag: str, check: str, alter: Callable[..., f.Change]) -> list[F
         Fault(f"{tag} mirrored", alter(f.by(f.mirrored(60.0))), INCOMPLETE, check),
         Fault(f"{tag} removed", alter(f.removed), INCOMPLETE, check),
     ]
+
+
+ALL = [*page_faults(), *cover_faults(), *sight_faults(A1), *move_faults(COVER, A1, A2)]
+"""All of them, for a file with a first page."""
 
 
 @pytest.fixture(scope="module")

@@ -36,6 +36,9 @@ AT_TICK = 1.2
 BEYOND = 8.0
 """The unit of a ruler line stands no further beyond its end, mm."""
 
+LEAST_TITLE = 4
+"""Characters of a long title that every place has room for."""
+
 HALF_A_STEP = 0.002
 """A declared length may have lost so much to rounding, mm; it decides which way the tape rounds."""
 
@@ -199,6 +202,11 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
     """Read page 1's table and map, and the foot of each page."""
     pages = printed_pages(declaration.pages)
     names = _given(declaration)
+    title = _plain(declaration.title)
+    painted = (*declaration.printed, *(form.marks for form in declaration.forms))
+    starts = [_plain(word.text).rstrip("…") for marks in painted for word in _words(marks)]
+    if not any(len(start) >= min(LEAST_TITLE, len(title)) and title.startswith(start) for start in starts):
+        yield _unlike("the title")
     for records, marks in zip(pages, declaration.printed, strict=False):
         number = records[0].number
         words = _words(marks)

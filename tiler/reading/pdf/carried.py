@@ -122,8 +122,9 @@ def of_document(catalog: Mapping[str, Any]) -> tuple[str, ...]:
     """Return in words what a file does or asks for when it is opened or printed, by its catalog (7.7.2)."""
     form, opened, names = (resolve1(catalog.get(key)) for key in ("AcroForm", "OpenAction", "Names"))
     found = []
-    if isinstance(form, dict) and (_list(form.get("Fields")) or resolve1(form.get("XFA"))):
-        found.append("a form")
+    # fields that are shown on no page, of a pattern whose pages were taken out, print nothing
+    if isinstance(form, dict) and resolve1(form.get("XFA")):
+        found.append("a form that makes pages of its own")
     # a place to go to may be written as an action as well (12.6.4.2)
     if isinstance(opened, dict) and (_plain(opened.get("S")) != "GoTo" or "Next" in opened):
         found.append("an action when it is opened")
