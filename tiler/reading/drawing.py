@@ -63,9 +63,10 @@ def page_curves(page: PageRead) -> Iterator[DrawnCurve]:
 
 def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, float]]:
     """Return the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
+    from tiler.reading.svg.markup import LARGEST_FILE
     from tiler.reading.svg.read import read_svg
 
-    drawing = read_svg(read_file(file, "drawing"), str(file))
+    drawing = read_svg(read_file(file, "drawing", LARGEST_FILE), str(file))
     # ids as a spec names them, whose accents are composed
     curves = tuple(
         DrawnCurve(number, one.curve, one.id and normalize("NFC", one.id), None, _composed(one.groups))
