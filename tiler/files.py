@@ -61,6 +61,12 @@ def read_file(path: Path, what: str, most_bytes: int = LARGEST, fault: type[Tile
         raise _worded(what, partial(fault, place=Place(str(path))), found) from None
 
 
+def shown(text: str) -> str:
+    """Return a text of a stranger's file as it may be printed."""
+    plain = "".join(sign if sign.isprintable() else "�" for sign in text)
+    return plain if len(plain) <= 60 else plain[:57] + "..."
+
+
 class _AsItWas(FileIO):
     """A file that ends where it ended when it was opened."""
 

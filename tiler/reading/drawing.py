@@ -15,7 +15,7 @@ from unicodedata import normalize
 
 from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
-from tiler.files import open_file, read_file
+from tiler.files import open_file, read_file, shown
 from tiler.reading.pdf.curves import curves_of
 from tiler.reading.pdf.document import Document, PageRead
 
@@ -122,18 +122,6 @@ def pick(
     return whole
 
 
-def inside(folder: Path, name: str) -> Path:
-    """Return the path of a drawing that a spec in ``folder`` names; raises :class:`SpecError` when it leads out."""
-    try:
-        home = folder.resolve()
-        path = (home / name).resolve()
-    except (OSError, RuntimeError, ValueError) as fault:
-        raise SpecError(f"'{shown(name)}' is not a path; name a file in the spec's folder") from fault
-    if not path.is_relative_to(home):
-        raise SpecError(f"'{shown(name)}' leads outside the spec's folder; put the drawing into it")
-    return folder / name
-
-
 def refuse_missing_page(document: Document, page: int | None) -> None:
     """Raise :class:`SpecError` for a page that a PDF does not have."""
     if page is not None and not 1 <= page <= document.page_count:
@@ -145,12 +133,6 @@ def refuse_page_of_svg(file: Path, page: int | None) -> None:
     """Raise :class:`SpecError` for a page where there are none."""
     if page is not None:
         raise SpecError(f"{file} is an SVG, which has no pages; leave page out")
-
-
-def shown(text: str) -> str:
-    """Return a text of a stranger's file as it may be printed."""
-    plain = "".join(sign if sign.isprintable() else "�" for sign in text)
-    return plain if len(plain) <= 60 else plain[:57] + "..."
 
 
 def _composed(groups: Sequence[str]) -> tuple[str, ...]:

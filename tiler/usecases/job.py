@@ -9,6 +9,7 @@ from pathlib import Path
 from tiler.curves import Curve
 from tiler.draft.edge.from_drawing import Source
 from tiler.draft.spec.read import Job, read_spec
+from tiler.usecases.drawings.apart import curves_apart, inside
 
 
 def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
@@ -21,21 +22,13 @@ def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
     :class:`NothingToMeasureError` or :class:`OffScaleError`.
     """
 
-    @cache
-    def find(source: Source) -> Curve:
-        # a spec without drawings needs no reader of drawings
-        from tiler.reading.drawing import inside
-        from tiler.usecases.drawings.edges import edge_curve
+    with curves_apart() as fetch:
 
-        drawing = inside(path.parent, source.file)
-        if spare:
-            spare(drawing)
-        return edge_curve(
-            drawing,
-            id=source.ids or None,
-            page=source.page,
-            curve=source.curves or None,
-            scale_from_square=source.scale_from_square,
-        )
+        @cache
+        def find(source: Source) -> Curve:
+            drawing = inside(path.parent, source.file)
+            if spare:
+                spare(drawing)
+            return fetch(drawing, source)
 
-    return read_spec(path, find)
+        return read_spec(path, find)

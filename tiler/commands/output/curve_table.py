@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from tiler.commands.output.wrapping import broken, fitted, width, wrapped
+from tiler.files import shown
 from tiler.lengths import tape
-from tiler.reading.drawing import shown
-from tiler.usecases.drawings.edges import ListedCurve, Listing
+from tiler.usecases.drawings.listing import ListedCurve, Listing
 
 MOST_ROWS = 40
 """So many curves are listed unless a least length is given."""
@@ -58,8 +58,9 @@ def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
 
 def _scale(listing: Listing) -> Iterator[str]:
     if listing.scale:
-        words = listing.scale.words
-        yield fitted(f"Scale: {words}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}.")
+        yield fitted(
+            f"Scale: {listing.scale}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}."
+        )
         yield ""
     if listing.in_px:
         said = (

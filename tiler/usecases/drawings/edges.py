@@ -8,11 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-from tiler.box import Box
 from tiler.curves import Affine, Curve
 from tiler.errors import NothingToMeasureError, OffScaleError
 from tiler.proof.foreign.drawing_scale import DrawingScale, drawing_scale
@@ -29,55 +26,9 @@ from tiler.reading.drawing import (
 )
 from tiler.reading.garbage import seldom_collected
 from tiler.reading.pdf.document import Document, PageRead
+from tiler.usecases.drawings.listing import ListedCurve, Listing
 
 Progress = Callable[[int, int], None]
-
-
-@dataclass(frozen=True, slots=True)
-class ListedCurve:
-    """What the list says of a curve; ``turning_deg`` is the net turn without its sign."""
-
-    number: int
-    id: str | None
-    page: int | None
-    length_mm: float
-    turning_deg: float
-    corners_deg: tuple[float, ...]
-    closed: bool
-    bounds: Box
-
-    def to_json(self) -> dict[str, Any]:
-        """Return the curve in the published form."""
-        return {
-            "curve": self.number,
-            "id": self.id,
-            "page": self.page,
-            "length_mm": self.length_mm,
-            "turning_deg": self.turning_deg,
-            "corners": list(self.corners_deg),
-            "closed": self.closed,
-            "bounds_mm": [self.bounds.x0, self.bounds.y0, self.bounds.x1, self.bounds.y1],
-        }
-
-
-@dataclass(frozen=True)
-class Listing:
-    """The curves of a drawing, longest first; ``corrected`` says that the squares have set their lengths.
-
-    ``shorter`` counts the curves that were left out for their length, ``in_px`` says that
-    the size of an SVG is stated in px.
-    """
-
-    file: str
-    curves: tuple[ListedCurve, ...]
-    shorter: int
-    scale: DrawingScale | None = None
-    corrected: bool = False
-    in_px: bool = False
-
-    def to_json(self) -> dict[str, Any]:
-        """Return the list in the published form."""
-        return {"file": self.file, "curves": [curve.to_json() for curve in self.curves]}
 
 
 def list_curves(
@@ -147,7 +98,9 @@ def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress:
         if correction:
             # squares may stand behind the curves, and curves are not kept: so they are read again
             rows = [row for read in document.pages(page) for row in _rows(read, correction)]
-    return Listing(str(file), *_kept(rows, least), scale=scale, corrected=correction is not None)
+    return Listing(
+        str(file), *_kept(rows, least), scale=scale.words if scale else None, corrected=correction is not None
+    )
 
 
 def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
