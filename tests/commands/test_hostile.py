@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from tests.reading.files import saved
-from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, squeezed
+from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, pattern_in_itself, squeezed
 from tiler.commands import run
 from tiler.commands.output.terminal import printable
 from tiler.errors import ExitCode
@@ -56,6 +56,48 @@ def test_a_limit_that_is_reached_is_named_with_what_raises_it(
     error = json.loads(capsys.readouterr().out)["error"]
     assert error["code"] == 5
     assert [word for word in words if word not in error["message"]] == []
+
+
+@pytest.mark.parametrize("words", [["preview", "-o", "pictures"], ["edge", "--picture", "curves.png"]], ids=" ".join)
+def test_a_library_that_hears_no_signal_is_ended_all_the_same(
+    words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """This test ensures it for a pattern whose rendering would take years; an edge is listed without rendering it."""
+    monkeypatch.chdir(tmp_path)
+    saved(tmp_path, "pattern.pdf", pattern_in_itself())
+    assert run([words[0], "pattern.pdf", *words[1:], "--time-limit", "2"]) == 5
+    assert capsys.readouterr().err == (
+        "tiler: pattern.pdf takes more than 2 seconds to read; it was given up; --time-limit gives it longer\n"
+    )
+    assert not list(tmp_path.rglob("*.png"))
+
+
+SIZE = 'width="200mm" height="100mm"'
+DRAWN = '<path id="neck" d="M0,0 C0,80 60,100 90,100"/>'
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_style_sheet_is_gone_through_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """This test ensures it for sheets over which a search that goes back and back would take hours."""
+    sheets = ("a" * 2_000_000, "/*" * 500_000, "@a{" * 500_000, "a;" * 500_000, "#neck{display:none}" * 9999)
+    for sheet, shown in zip(sheets, (True, True, True, True, False), strict=True):
+        svg = f'<svg xmlns="http://www.w3.org/2000/svg" {SIZE}><style>{sheet}</style>{DRAWN}</svg>'
+        path = saved(tmp_path, "sheet.svg", svg.encode())
+        assert run(["edge", str(path)]) == (0 if shown else 4)
+    capsys.readouterr()
+
+
+@pytest.mark.usefixtures("forked")
+@pytest.mark.parametrize("option", [["--time-limit", "1"], ["--memory-limit", "20"]], ids=" ".join)
+def test_a_drawing_is_read_within_limits_too(
+    option: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" {SIZE}><path transform="{"rotate(1) " * 2_000_000}"/></svg>'
+    path = saved(tmp_path, "long.svg", svg.encode())
+    assert run(["edge", str(path), *option]) == 5
+    told = capsys.readouterr().err
+    assert told.endswith(f"; {option[0]} gives it {'longer' if 'time' in option[0] else 'more'}\n")
+    assert len(told.splitlines()) == 1
 
 
 @pytest.mark.usefixtures("forked")

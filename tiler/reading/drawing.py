@@ -11,13 +11,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import Path
+from typing import TYPE_CHECKING
 from unicodedata import normalize
 
 from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
 from tiler.files import open_file, read_file, shown
-from tiler.reading.pdf.curves import curves_of
-from tiler.reading.pdf.document import Document, PageRead
+
+if TYPE_CHECKING:
+    from tiler.reading.pdf.document import Document, PageRead
 
 LEAST_LENGTH = 0.01
 """A shorter curve is a point, mm."""
@@ -57,6 +59,8 @@ def is_pdf(file: Path) -> bool:
 
 def page_curves(page: PageRead) -> Iterator[DrawnCurve]:
     """Yield the curves of a PDF page in painting order."""
+    from tiler.reading.pdf.curves import curves_of
+
     for number, curve in enumerate(curves_of(page.strokes), 1):
         yield DrawnCurve(number, curve, page=page.number)
 
@@ -84,6 +88,8 @@ def read_curves(file: Path, page: int | None = None) -> tuple[DrawnCurve, ...]:
     if not is_pdf(file):
         refuse_page_of_svg(file, page)
         return svg_curves(file)[0]
+    from tiler.reading.pdf.document import Document
+
     with Document(file) as document:
         refuse_missing_page(document, page)
         return tuple(drawn for read in document.pages(page) for drawn in page_curves(read))

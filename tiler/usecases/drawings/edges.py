@@ -1,7 +1,7 @@
 """Edges taken from drawings: the list to choose from, and the chosen one; mm, degrees.
 
 A PDF whose test squares are off is not measured, unless the squares themselves are to
-correct it.
+correct it.  What reads a PDF is loaded when there is one: an SVG needs none of it.
 """
 
 from __future__ import annotations
@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tiler.curves import Affine, Curve
 from tiler.errors import NothingToMeasureError, OffScaleError
-from tiler.proof.foreign.drawing_scale import DrawingScale, drawing_scale
-from tiler.proof.foreign.labelled import Labelled, labelled_squares
 from tiler.reading.drawing import (
     LEAST_LENGTH,
     DrawnCurve,
@@ -25,8 +24,12 @@ from tiler.reading.drawing import (
     svg_curves,
 )
 from tiler.reading.garbage import seldom_collected
-from tiler.reading.pdf.document import Document, PageRead
 from tiler.usecases.drawings.listing import ListedCurve, Listing
+
+if TYPE_CHECKING:
+    from tiler.proof.foreign.drawing_scale import DrawingScale
+    from tiler.proof.foreign.labelled import Labelled
+    from tiler.reading.pdf.document import PageRead
 
 Progress = Callable[[int, int], None]
 
@@ -77,12 +80,16 @@ def edge_curve(
 
 def measured_scale(file: Path) -> DrawingScale | None:
     """Measure the labelled test squares of a PDF; None without one."""
+    from tiler.reading.pdf.document import Document
+
     with Document(file) as document, ExitStack() as stack:
         squares = [square for page in document.pages() for square in _squares(file, page, stack)]
     return _scale(squares)
 
 
 def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress: Progress | None) -> Listing:
+    from tiler.reading.pdf.document import Document
+
     squares: list[Labelled] = []
     rows: list[ListedCurve] = []
     with Document(file) as document, ExitStack() as stack, seldom_collected():
@@ -107,13 +114,18 @@ def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
     if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
+    from tiler.proof.foreign.labelled import labelled_squares
     from tiler.proof.ink.rendering import Rendering
 
     return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
 
 
 def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:
-    return drawing_scale(squares) if squares else None
+    if not squares:
+        return None
+    from tiler.proof.foreign.drawing_scale import drawing_scale
+
+    return drawing_scale(squares)
 
 
 def _believed(scale: DrawingScale | None, correct: bool) -> Affine | None:
