@@ -14,6 +14,7 @@ from functools import partial
 from io import SEEK_END, BufferedReader, FileIO
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
+from unicodedata import category
 
 from tiler.errors import TilerError, UnreadableError
 from tiler.sentence import Place
@@ -61,9 +62,19 @@ def read_file(path: Path, what: str, most_bytes: int = LARGEST, fault: type[Tile
         raise _worded(what, partial(fault, place=Place(str(path))), found) from None
 
 
+def visible(text: str) -> str:
+    """Return a text whose control and direction signs are written out, as ``\\x1b`` or ``\\u202e``; spaces stay."""
+    if text.isprintable():
+        return text
+    return "".join(
+        sign if sign.isprintable() or category(sign) == "Zs" else sign.encode("unicode_escape").decode("ascii")
+        for sign in text
+    )
+
+
 def shown(text: str) -> str:
     """Return a text of a stranger's file as it may be printed."""
-    plain = "".join(sign if sign.isprintable() else "�" for sign in text)
+    plain = visible(text)
     return plain if len(plain) <= 60 else plain[:57] + "..."
 
 

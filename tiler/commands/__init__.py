@@ -19,7 +19,7 @@ from importlib import import_module
 import click
 
 from tiler import __version__
-from tiler.commands.output.terminal import close_output, prepare_output, printable
+from tiler.commands.output.terminal import close_output, prepare_output, say, say_json
 from tiler.commands.typed.text import composing
 from tiler.commands.typed.words import nearest_of, usage_message
 from tiler.errors import ExitCode, TilerError
@@ -117,7 +117,8 @@ def _guarded(arguments: list[str]) -> int:
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.exceptions.NoArgsIsHelpError as fault:
-        click.echo(fault.format_message(), err=True)
+        for line in fault.format_message().splitlines():
+            say(line, err=True)
         return ExitCode.USAGE
     except BrokenPipeError:
         return ExitCode.CANNOT_WRITE
@@ -154,7 +155,7 @@ def _tell(code: int, message: str, *, as_json: bool) -> None:
     """Print the one sentence; where nothing can be written, the exit code alone tells."""
     if as_json:
         with contextlib.suppress(OSError):
-            click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
+            say_json(json.dumps({"error": {"code": int(code), "message": message}}))
             return
     with contextlib.suppress(OSError):
-        click.echo(f"tiler: {printable(message)}", err=True)
+        say(f"tiler: {message}", err=True)

@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.terminal import say, say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
 from tiler.usecases.drawings.apart import list_apart
@@ -70,9 +71,9 @@ def command(
         put(output, drawn.png)
         if page is None and drawn.page is not None and any(row.page != drawn.page for row in listing.curves):
             shown = f"{picture} shows page {drawn.page}, which has the longest curve; see --page"
-            click.echo(fitted(shown, err=True), err=True)
+            tell(shown, err=True)
     if as_json:
-        click.echo(json.dumps(listing.to_json(), ensure_ascii=False))
+        say_json(json.dumps(listing.to_json(), ensure_ascii=False))
         return
     for line in table(file, listing, all_rows=least > 0):
-        click.echo(line)
+        say(line)

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.errors import CannotWriteError
 from tiler.sentence import counted
@@ -46,7 +46,7 @@ def command(pdf: Path, output: Path, time_limit: int, memory_limit: int, force: 
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         count = pictures.tile_count
         whole = f", and {ASSEMBLED} of {counted(count, 'page')}" if count else "; there are no pages to put together"
-    click.echo(fitted(f"{output}: {shown}{whole}."))
+    tell(f"{output}: {shown}{whole}.")
 
 
 def _folder(path: Path) -> Path:

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.terminal import printable
+from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
@@ -65,10 +65,10 @@ def command(
 
         write_report(pdf, report, pictures or [], output)
     if as_json:
-        click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
+        say_json(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:
         first, *others = lines(report, width())
-        click.echo(click.style(printable(first), bold=True))
+        say(first, bold=True)
         for line in others:
-            click.echo(printable(line))
+            say(line)
     return report.exit_code

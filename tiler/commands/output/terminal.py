@@ -1,16 +1,25 @@
-"""Standard output and error: what happens to signs that they lack, and to a closed or full pipe."""
+"""Standard output and error: the one place through which every line goes to them.
+
+Signs that steer a terminal, or turn the direction in which it writes, are shown and never
+sent: names of files, words of a PDF, keys of a spec may hold them.  Signs that the
+encoding lacks are written plainly; a closed or full pipe is an exit code.
+"""
 
 from __future__ import annotations
 
 import codecs
 import contextlib
 import io
+import json
 import os
 import shutil
 import sys
 import unicodedata
 
+import click
+
 from tiler.errors import ExitCode
+from tiler.files import visible
 
 NARROWEST, WIDEST = 60, 100
 """Bounds of a table, characters: a narrower one cannot be read, a wider one need not be."""
@@ -26,9 +35,15 @@ def prepare_output() -> None:
             stream.reconfigure(errors="tiler-plain")
 
 
-def printable(line: str) -> str:
-    """Return a line without signs that steer a terminal: names of files and words of a PDF may hold such."""
-    return line if line.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in line)
+def say(line: str = "", *, err: bool = False, bold: bool = False, end: str = "\n") -> None:
+    """Write one line; a line end within it is shown as any other control sign."""
+    shown = visible(line)
+    click.echo((click.style(shown, bold=True) if bold else shown) + end, nl=False, err=err)
+
+
+def say_json(text: str) -> None:
+    """Write JSON, whose strings may hold control and direction signs: as escapes, which mean the same."""
+    click.echo("".join(sign if sign == "\n" or visible(sign) == sign else json.dumps(sign)[1:-1] for sign in text))
 
 
 def table_width() -> int:
