@@ -170,5 +170,5 @@ def test_a_long_name_moves_the_columns_of_curves_together_and_a_longer_one_makes
     ]
     assert sentence == [
         "curve 1: 5 15/16 in (15.1 cm), turns 90°, open, from left/foot",
-        "    35–125/41–141 mm, id front-neck-of-the-lining-of-the-top"
+        "    35–125/41–141 mm, id front-neck-of-the-lining-of-the-top",
     ]
