@@ -28,7 +28,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from tiler.box import Box, Point, Subpath
-from tiler.printed import Form, Printed
+from tiler.printed import Form, Line, Printed
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -271,7 +271,12 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 
 
 def _checked(declaration: Declaration) -> Declaration:
-    """Refuse factors that no printer needs, or that nobody is named for."""
+    """Refuse factors that no printer needs, or that nobody is named for, and lines without a point."""
+    painted = (mark for marks in (*(form.marks for form in declaration.forms), *declaration.printed) for mark in marks)
+    lines = [points for mark in painted if isinstance(mark, Line) for points in mark.lines]
+    lines += [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
+    if not all(lines):
+        raise DeclarationError("a line has no point")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")

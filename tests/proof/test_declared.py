@@ -12,6 +12,7 @@ from pikepdf import Pdf
 from tests.proof.conftest import proved
 from tiler.box import Box
 from tiler.declaration import Declaration, Mark, Notch, Piece
+from tiler.printed import Line
 from tiler.proof import Report
 from tiler.sheets.document import Document
 
@@ -128,3 +129,24 @@ def test_a_false_statement_is_found(letter: Document, restate: Restate, check: s
 
 def test_a_true_statement_passes(letter: Document) -> None:
     assert restated(letter, lambda declared: declared).failed == ()
+
+
+def of_forms(declared: Declaration) -> Declaration:
+    """Declare a polyline without a point in every form."""
+    forms = [replace(form, marks=(*form.marks, Line(lines=((),), weight=0.3))) for form in declared.forms]
+    return replace(declared, forms=tuple(forms))
+
+
+def of_pages(declared: Declaration) -> Declaration:
+    """Number a page as there is none."""
+    return replace(declared, pages=(*declared.pages[:-1], replace(declared.pages[-1], number=999_999)))
+
+
+def of_parts(declared: Declaration) -> Declaration:
+    """Declare a polyline without a point in every part of the first piece."""
+    return of_piece(lambda one: {"parts": tuple(replace(part, subpaths=((),)) for part in one.parts)})(declared)
+
+
+@pytest.mark.parametrize("restate", [of_forms, of_parts, of_pages])
+def test_what_no_file_of_ours_declares_is_no_fault_of_the_proof(one_band: Document, restate: Restate) -> None:
+    assert restated(one_band, restate).pages == restated(one_band, lambda declared: declared).pages

@@ -115,3 +115,9 @@ def test_what_is_no_text_is_unreadable(tmp_path: Path, data: bytes) -> None:
 def test_a_missing_file_is_unreadable(tmp_path: Path) -> None:
     with pytest.raises(UnreadableError, match="there is no such file"):
         read_table(tmp_path / "none.csv")
+
+
+def test_a_table_of_far_too_many_lines_is_refused(tmp_path: Path) -> None:
+    assert len(table(tmp_path, f"{HEAD}\n" + f"{ROW}\n" * 1999).readings) == 1999
+    with pytest.raises(UnreadableError, match="has 2001 lines; at most 2000 are read, so judge it in parts"):
+        table(tmp_path, f"{HEAD}\n" + f"{ROW}\n" * 2000)

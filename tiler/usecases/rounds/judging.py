@@ -179,8 +179,9 @@ def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut
     def name(one: Judged) -> str:
         return str(getattr(one.reading, kind))
 
+    named = [(one, name(one).casefold()) for one in judged]
     for own in _grouped(judged, name):
-        others = [one for one in judged if name(one).casefold() != name(own[0]).casefold()]
+        others = [one for one, other in named if other != name(own[0]).casefold()]
         if len(others) < LEAST_OTHERS:
             continue
         for axis, words in enumerate(("across", "down")):
