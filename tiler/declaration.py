@@ -89,6 +89,9 @@ PIECE_TAGS = (
     Tag.STRETCH_ARROW,
 )
 
+LEAST_SIZE = 1.0
+"""No test square or ruler line is smaller, mm."""
+
 DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
 """Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
 
@@ -271,12 +274,15 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 
 
 def _checked(declaration: Declaration) -> Declaration:
-    """Refuse factors that no printer needs, or that nobody is named for, and lines without a point."""
+    """Refuse factors of no printer, lines without a point and sizes without a length: no file of ours has such."""
     painted = (mark for marks in (*(form.marks for form in declaration.forms), *declaration.printed) for mark in marks)
     lines = [points for mark in painted if isinstance(mark, Line) for points in mark.lines]
     lines += [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
     if not all(lines):
         raise DeclarationError("a line has no point")
+    sizes: list[Square | Rule] = [*declaration.squares, *declaration.rules]
+    if not all(one.nominal_mm >= LEAST_SIZE and one.label.strip() for one in sizes):
+        raise DeclarationError("a test square or ruler line has no size, or no label that says it")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")

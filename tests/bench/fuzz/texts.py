@@ -168,9 +168,9 @@ def drawings(count: int) -> Iterator[bytes]:
 def tables(count: int) -> Iterator[bytes]:
     row = "Ana{},Inkjet {},Reader,A4,15 cm,14.9{} cm,15 cm,S,fits {}\n"
     hand: list[bytes | str] = [
-        TABLE + "".join(row.format(n, n, n % 10, n) for n in range(1999)),
+        TABLE + "".join(row.format(n, n, n % 10, n) for n in range(999)),
         TABLE + "".join(row.format(n, n, n % 10, n) for n in range(20_000)),
-        TABLE + "".join(row.format(1, n, n % 10, n) for n in range(1500)),
+        TABLE + "".join(row.format(1, n, n % 10, n) for n in range(900)),
         TABLE + '"' * 100_000,
         TABLE + "," * 1_000_000,
         TABLE + "a" * 8_000_000,
@@ -187,7 +187,7 @@ def tables(count: int) -> Iterator[bytes]:
 
 
 def answers(count: int) -> Iterator[bytes]:
-    good = 'kind = "neckline"\nfinish = "folded-band"\nfront-half = "18 cm"\nback-half = "12 cm"\nfinished-width = "2 cm"\n'
+    good = 'place = "neckline"\nfinish = "folded-band"\nfront-half = "18 cm"\nback-half = "12 cm"\nwidth = "2 cm"\n'
     hand: list[bytes | str] = [
         "a" + ".a" * 20_000 + " = 1",
         "a = " + "[" * 40_000,

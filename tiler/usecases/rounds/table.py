@@ -30,7 +30,7 @@ DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs"}
 LARGEST_FILE = 8 * 2**20
 """A larger file is not a table of readings, bytes."""
 
-MOST_LINES = 2_000
+MOST_LINES = 1_000
 """A table of more lines is no test round: hundreds of testers send fewer."""
 
 STRANGEST = 3.0
@@ -92,8 +92,12 @@ def read_table(path: Path, unit: str | None = None) -> Table:
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
     if first is None:
         raise SpecError(f"{path} is empty; its first line names the columns: {', '.join(COLUMNS)}")
-    delimiter = _delimiter(lines[first])
-    header = _header(path, next(csv.reader([lines[first]], delimiter=delimiter)))
+    try:
+        delimiter = _delimiter(lines[first])
+        names = next(csv.reader([lines[first]], delimiter=delimiter))
+    except csv.Error:
+        raise SpecError(f"{path}: the first line is far too long to name columns; check the file") from None
+    header = _header(path, names)
     unknown = [name for name in header if name and name not in COLUMNS]
     if unknown:
         shown = ", ".join(repr(_clean(name)) for name in unknown)
