@@ -15,8 +15,10 @@ import pytest
 
 from tests.reading.files import saved
 from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, pattern_in_itself, squeezed
+from tests.specs import piece, spec, straight, table, written
 from tiler.commands import run
 from tiler.errors import ExitCode
+from tiler.usecases.drawings import apart as drawings
 
 FILES = hostile_files()
 ROOT = Path(__file__).parents[2]
@@ -96,6 +98,22 @@ def test_a_drawing_is_read_within_limits_too(
     assert run(["edge", str(path), *option]) == 5
     told = capsys.readouterr().err
     assert told.endswith(f"; {option[0]} gives it {'longer' if 'time' in option[0] else 'more'}\n")
+    assert len(told.splitlines()) == 1
+
+
+@pytest.mark.parametrize("words", [["figures"], ["draft", "-o", "out.pdf"]], ids=" ".join)
+def test_a_drawing_that_takes_its_reader_down_is_one_sentence_with_its_place(
+    words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(drawings, "WORK", "tests.commands.falling")
+    saved(tmp_path, "front.svg", DRAWN.encode())
+    written(spec(piece("Hem", "1 in", straight(table(svg="front.svg")))), tmp_path, "hem.toml")
+    assert run([words[0], "hem.toml", *words[1:]]) == 5
+    told = capsys.readouterr().err
+    assert told.startswith(
+        "tiler: hem.toml: pieces[0].edge.whole: front.svg cannot be read: the reading broke off (SIGABRT)"
+    )
     assert len(told.splitlines()) == 1
 
 

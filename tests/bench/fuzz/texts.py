@@ -187,7 +187,7 @@ def tables(count: int) -> Iterator[bytes]:
 
 
 def answers(count: int) -> Iterator[bytes]:
-    good = 'place = "neckline"\nfinish = "folded-band"\nfront-half = "18 cm"\nback-half = "12 cm"\nwidth = "2 cm"\n'
+    good = 'place = "neckline"\nfinish = "folded-band"\nfront-half = "18 cm"\nback-half = "12 cm"\nwidth = "2 cm"\npulled = "20 cm"\n'
     hand: list[bytes | str] = [
         "a" + ".a" * 20_000 + " = 1",
         "a = " + "[" * 40_000,
