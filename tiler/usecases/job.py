@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tiler.curves import Curve
 from tiler.draft.edge.from_drawing import Source
 from tiler.draft.spec.read import Job, read_spec
-from tiler.usecases.drawings.apart import curves_apart, inside
+
+if TYPE_CHECKING:
+    from tiler.usecases.drawings.apart import FetchCurve
 
 
 def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
@@ -22,13 +26,19 @@ def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
     :class:`NothingToMeasureError` or :class:`OffScaleError`.
     """
 
-    with curves_apart() as fetch:
+    with ExitStack() as stack:
+        fetches: list[FetchCurve] = []
 
         @cache
         def find(source: Source) -> Curve:
-            drawing = inside(path.parent, source.file)
+            # a spec without drawings needs no process that reads them
+            from tiler.usecases.drawings.apart import curves_apart, inside
+
+            file = inside(path.parent, source.file)
             if spare:
-                spare(drawing)
-            return fetch(drawing, source)
+                spare(file)
+            if not fetches:
+                fetches.append(stack.enter_context(curves_apart()))
+            return fetches[0](file, source)
 
         return read_spec(path, find)

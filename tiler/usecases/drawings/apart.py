@@ -22,6 +22,8 @@ WORK = "tiler.usecases.drawings.witness"
 
 Progress = Callable[[int, int], None]
 
+FetchCurve = Callable[[Path, Source], Curve]
+
 
 @dataclass(frozen=True)
 class Picture:
@@ -65,25 +67,15 @@ def list_apart(
 
 
 @contextmanager
-def curves_apart() -> Iterator[Callable[[Path, Source], Curve]]:
-    """Yield what fetches the curve of a drawing that a spec names; one process reads them all, once there is one.
+def curves_apart() -> Iterator[FetchCurve]:
+    """Yield what fetches the curve of a drawing that a spec names, from one process that reads them all.
 
     It raises what :func:`tiler.usecases.drawings.edges.edge_curve` raises, and what :meth:`Apart.ask` raises.
     """
-    process: Apart | None = None
-
-    def fetch(file: Path, source: Source) -> Curve:
-        nonlocal process
-        if process is None:
-            process = Apart(WORK, MOST_MEMORY)
-            process.__enter__()
-        return curve_of(process.ask(file, {"path": str(file), "source": asdict(source)}, MOST_SECONDS))
-
-    try:
-        yield fetch
-    finally:
-        if process is not None:
-            process.__exit__()
+    with Apart(WORK, MOST_MEMORY) as process:
+        yield lambda file, source: curve_of(
+            process.ask(file, {"path": str(file), "source": asdict(source)}, MOST_SECONDS)
+        )
 
 
 def inside(folder: Path, name: str) -> Path:
