@@ -28,7 +28,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from tiler.box import Box, Point, Subpath
-from tiler.printed import Form, Line, Printed
+from tiler.printed import Form, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -88,9 +88,6 @@ PIECE_TAGS = (
     Tag.NOTCH,
     Tag.STRETCH_ARROW,
 )
-
-LEAST_SIZE = 1.0
-"""No test square or ruler line is smaller, mm."""
 
 DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
 """Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
@@ -255,7 +252,7 @@ class Declaration:
     def from_bytes(cls, data: bytes) -> Declaration:
         """Read the attached text; raises :class:`DeclarationError` when it is anything else."""
         try:
-            tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
+            tree = json.loads(data.decode("utf-8"))
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
                 raise DeclarationError(_other_format(tree))
             return _checked(record_of(cls, tree))
@@ -275,14 +272,11 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 
 def _checked(declaration: Declaration) -> Declaration:
     """Refuse factors of no printer, lines without a point and sizes without a length: no file of ours has such."""
-    painted = (mark for marks in (*(form.marks for form in declaration.forms), *declaration.printed) for mark in marks)
-    lines = [points for mark in painted if isinstance(mark, Line) for points in mark.lines]
-    lines += [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
-    if not all(lines):
-        raise DeclarationError("a line has no point")
-    sizes: list[Square | Rule] = [*declaration.squares, *declaration.rules]
-    if not all(one.nominal_mm >= LEAST_SIZE and one.label.strip() for one in sizes):
-        raise DeclarationError("a test square or ruler line has no size, or no label that says it")
+    parts = [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
+    sizes = [one.nominal_mm >= 1 and one.label.strip() for one in declaration.squares]
+    sizes += [one.nominal_mm >= 1 and one.label.strip() for one in declaration.rules]
+    if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):
+        raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")
@@ -304,7 +298,3 @@ def _other_format(tree: object) -> str:
 def reads_like_a_name(printer: str) -> bool:
     """Tell whether a printer can be called so: up to 30 letters, digits, spaces, dots and dashes on one line."""
     return len(printer) <= LONGEST_NAME and _NAME.fullmatch(printer) is not None
-
-
-def _refuse(constant: str) -> float:
-    raise DeclarationError(f"{constant} is not a length")

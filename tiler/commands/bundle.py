@@ -69,9 +69,10 @@ def command(
         raise click.MissingParameter(ctx=context, param=context.command.params[0])
     mended = mend(output)
     if spec is None or only_mend:
-        told = [json.dumps({"folder": str(output), "mended": mended}, indent=2)] if as_json else mended
-        for words in told or (f"{output}: nothing to mend",):
-            click.echo(words if as_json else fitted(words))
+        if as_json:
+            say_json(json.dumps({"folder": str(output), "mended": mended}, indent=2))
+        for words in () if as_json else mended or (f"{output}: nothing to mend",):
+            tell(words)
         return
     for words in mended:
         _say(words)
