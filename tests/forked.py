@@ -12,6 +12,7 @@ import gc
 import os
 import subprocess
 from collections.abc import Sequence
+from importlib import import_module
 from types import ModuleType
 from typing import Any
 
@@ -28,6 +29,7 @@ class Processes(ModuleType):
         """Fork the witness, which does its work in the place of the command."""
         *_, module, work, memory = command
         assert module == apart.WITNESS
+        import_module(work)
 
         def begin() -> None:
             try:

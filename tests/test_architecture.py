@@ -328,8 +328,9 @@ def test_the_help_loads_no_library_but_click() -> None:
     assert HEAVY.isdisjoint(loaded)
 
 
-def test_verify_reads_no_file_in_its_own_process() -> None:
-    assert HEAVY.isdisjoint(loaded_by("from tiler.commands import run\nrun(['verify', 'README.md'])"))
+def test_verify_edge_and_preview_read_no_file_in_their_own_process() -> None:
+    calls = "run(['verify', 'README.md'])\nrun(['edge', 'README.md'])\nrun(['preview', 'README.md', '-o', '.'])"
+    assert HEAVY.isdisjoint(loaded_by(f"from tiler.commands import run\n{calls}"))
 
 
 def test_only_pages_to_read_load_what_makes_them_flow(tmp_path: Path) -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from io import SEEK_END
 from pathlib import Path
+from socket import AF_UNIX, socket
 
 import pytest
 
@@ -56,7 +58,36 @@ def test_a_file_may_be_as_large_as_it_may_and_no_larger(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes here")
-def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+@pytest.mark.parametrize("read", READERS.values(), ids=READERS)
+def test_no_pipe_is_waited_for_and_no_device_read_to_its_end(read: Callable[[Path], object], tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe")
-    with pytest.raises(UnreadableError, match="pipe: is not an ordinary file; name the PDF itself"):
-        open_file(tmp_path / "pipe", "PDF")
+    listener = socket(AF_UNIX)
+    listener.bind(str(tmp_path / "socket"))
+    for path in (tmp_path / "pipe", Path("/dev/zero"), tmp_path / "socket"):
+        with pytest.raises(TilerError, match=r": is not an ordinary file; name the [\w ]+ itself$"):
+            read(path)
+    listener.close()
+
+
+@pytest.mark.parametrize("read", READERS.values(), ids=READERS)
+def test_a_giant_without_content_is_refused_by_its_size(read: Callable[[Path], object], tmp_path: Path) -> None:
+    with (tmp_path / "giant").open("wb") as file:
+        file.truncate(2**40)
+    with pytest.raises(
+        TilerError, match=r"giant: is larger than [\d.]+ MB and therefore not a [\w ]+; check the name$"
+    ):
+        read(tmp_path / "giant")
+
+
+def test_a_file_that_grows_is_read_as_it_was_when_it_was_opened(tmp_path: Path) -> None:
+    path = tmp_path / "growing.pdf"
+    path.write_bytes(b"0123456789")
+    with open_file(path, "PDF", 20) as file:
+        assert file.read(4) == b"0123"
+        with path.open("ab") as more:
+            more.write(b"x" * 10_000)
+        assert file.read() == b"456789"
+        assert file.seek(0, SEEK_END) == 10
+        assert file.seek(-3, SEEK_END) == 7
+        assert file.read(10_000) == b"789"
+        assert file.read() == b""

@@ -28,7 +28,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from tiler.box import Box, Point, Subpath
-from tiler.printed import Form, Printed
+from tiler.printed import Form, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -252,7 +252,7 @@ class Declaration:
     def from_bytes(cls, data: bytes) -> Declaration:
         """Read the attached text; raises :class:`DeclarationError` when it is anything else."""
         try:
-            tree = json.loads(data.decode("utf-8"), parse_constant=_refuse)
+            tree = json.loads(data.decode("utf-8"))
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
                 raise DeclarationError(_other_format(tree))
             return _checked(record_of(cls, tree))
@@ -271,7 +271,12 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 
 
 def _checked(declaration: Declaration) -> Declaration:
-    """Refuse factors that no printer needs, or that nobody is named for."""
+    """Refuse factors of no printer, lines without a point and sizes without a length: no file of ours has such."""
+    parts = [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
+    sizes = [one.nominal_mm >= 1 and one.label.strip() for one in declaration.squares]
+    sizes += [one.nominal_mm >= 1 and one.label.strip() for one in declaration.rules]
+    if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):
+        raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")
@@ -293,7 +298,3 @@ def _other_format(tree: object) -> str:
 def reads_like_a_name(printer: str) -> bool:
     """Tell whether a printer can be called so: up to 30 letters, digits, spaces, dots and dashes on one line."""
     return len(printer) <= LONGEST_NAME and _NAME.fullmatch(printer) is not None
-
-
-def _refuse(constant: str) -> float:
-    raise DeclarationError(f"{constant} is not a length")

@@ -7,6 +7,7 @@ coordinates of its page or, in a form, of its piece.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tiler.box import Box, Point, Subpath
@@ -71,3 +72,8 @@ class Form:
 def closed(points: Subpath) -> bool:
     """Tell whether a polyline ends where it began."""
     return len(points) > 2 and points[0] == points[-1]
+
+
+def pointless(marks: Iterable[Iterable[Printed]]) -> bool:
+    """Tell whether a polyline among marks, page by page or form by form, has no point."""
+    return not all(points for some in marks for mark in some if isinstance(mark, Line) for points in mark.lines)

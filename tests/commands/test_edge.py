@@ -17,6 +17,8 @@ MM = 25.4 / 72
 NECK = "q {0} 0 0 {0} 100 400 cm 0 0 m 0 -226.771654 170.078740 -283.464567 255.118110 -283.464567 c S Q "
 """The quarter of a neckline of 150.72505465 mm (by quadrature) that turns by 90 degrees, in PDF units, at a scale."""
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 SVG = """<svg xmlns="http://www.w3.org/2000/svg" width="{size}" height="100{unit}" viewBox="0 0 200 100">
 <path id="neck" d="M0,0 C0,80 60,100 90,100"/><rect width="30" height="20"/><path d="M0,0L5,0L5,12"/></svg>"""
 

@@ -57,7 +57,7 @@ def test_a_default_is_told_in_one_way(capsys: pytest.CaptureFixture[str]) -> Non
     usual = Limits()
     assert f"[default: {usual.memory // 2**20}]" in told
     assert f"[default: {usual.objects}]" in told
-    assert "[default: (by its pages)]" in told
+    assert f"[default: {usual.seconds}]" in told
     assert run(["readings", "--help"]) == 0
     assert f"[default: {READING_ERROR:g} mm]" in capsys.readouterr().out
 

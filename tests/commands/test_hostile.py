@@ -14,10 +14,11 @@ from pathlib import Path
 import pytest
 
 from tests.reading.files import saved
-from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, squeezed
+from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, pattern_in_itself, squeezed
+from tests.specs import piece, spec, straight, table, written
 from tiler.commands import run
-from tiler.commands.output.terminal import printable
 from tiler.errors import ExitCode
+from tiler.usecases.drawings import apart as drawings
 
 FILES = hostile_files()
 ROOT = Path(__file__).parents[2]
@@ -58,6 +59,64 @@ def test_a_limit_that_is_reached_is_named_with_what_raises_it(
     assert [word for word in words if word not in error["message"]] == []
 
 
+@pytest.mark.parametrize("words", [["preview", "-o", "pictures"], ["edge", "--picture", "curves.png"]], ids=" ".join)
+def test_a_library_that_hears_no_signal_is_ended_all_the_same(
+    words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """This test ensures it for a pattern whose rendering would take years; an edge is listed without rendering it."""
+    monkeypatch.chdir(tmp_path)
+    saved(tmp_path, "pattern.pdf", pattern_in_itself())
+    assert run([words[0], "pattern.pdf", *words[1:], "--time-limit", "2"]) == 5
+    assert capsys.readouterr().err == (
+        "tiler: pattern.pdf takes more than 2 seconds to read; it was given up; --time-limit gives it longer\n"
+    )
+    assert not list(tmp_path.rglob("*.png"))
+
+
+SIZE = 'width="200mm" height="100mm"'
+DRAWN = '<path id="neck" d="M0,0 C0,80 60,100 90,100"/>'
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_style_sheet_is_gone_through_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """This test ensures it for sheets over which a search that goes back and back would take hours."""
+    sheets = ("a" * 2_000_000, "/*" * 500_000, "@a{" * 500_000, "a;" * 500_000, "#neck{display:none}" * 9999)
+    for sheet, shown in zip(sheets, (True, True, True, True, False), strict=True):
+        svg = f'<svg xmlns="http://www.w3.org/2000/svg" {SIZE}><style>{sheet}</style>{DRAWN}</svg>'
+        path = saved(tmp_path, "sheet.svg", svg.encode())
+        assert run(["edge", str(path)]) == (0 if shown else 4)
+    capsys.readouterr()
+
+
+@pytest.mark.usefixtures("forked")
+@pytest.mark.parametrize("option", [["--time-limit", "1"], ["--memory-limit", "20"]], ids=" ".join)
+def test_a_drawing_is_read_within_limits_too(
+    option: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" {SIZE}><path transform="{"rotate(1) " * 2_000_000}"/></svg>'
+    path = saved(tmp_path, "long.svg", svg.encode())
+    assert run(["edge", str(path), *option]) == 5
+    told = capsys.readouterr().err
+    assert told.endswith(f"; {option[0]} gives it {'longer' if 'time' in option[0] else 'more'}\n")
+    assert len(told.splitlines()) == 1
+
+
+@pytest.mark.parametrize("words", [["figures"], ["draft", "-o", "out.pdf"]], ids=" ".join)
+def test_a_drawing_that_takes_its_reader_down_is_one_sentence_with_its_place(
+    words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(drawings, "WORK", "tests.commands.falling")
+    saved(tmp_path, "front.svg", DRAWN.encode())
+    written(spec(piece("Hem", "1 in", straight(table(svg="front.svg")))), tmp_path, "hem.toml")
+    assert run([words[0], "hem.toml", *words[1:]]) == 5
+    told = capsys.readouterr().err
+    assert told.startswith(
+        "tiler: hem.toml: pieces[0].edge.whole: front.svg cannot be read: the reading broke off (SIGABRT)"
+    )
+    assert len(told.splitlines()) == 1
+
+
 @pytest.mark.usefixtures("forked")
 def test_a_raised_limit_lets_the_file_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = saved(tmp_path, "file.pdf", forms_in_forms(2, 10))
@@ -79,12 +138,7 @@ def test_no_name_steers_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixtu
     told = capsys.readouterr().err
     assert told.count("\n") == 1
     assert "\x1b" not in told
-    assert "none?[2J?True to scale.pdf" in told
-
-
-def test_signs_that_steer_a_terminal_are_taken_out_and_no_others() -> None:
-    assert printable("the page says \x1b[31mB3\x07") == "the page says ?[31mB3?"
-    assert printable("½ in × 5 ″") == "½ in × 5 ″"
+    assert r"none\x1b[2J\nTrue to scale.pdf" in told
 
 
 @pytest.mark.usefixtures("forked")

@@ -15,6 +15,8 @@ from tiler.commands import run
 from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
 
+pytestmark = pytest.mark.usefixtures("forked")
+
 PIXEL = 25.4 / 100
 
 

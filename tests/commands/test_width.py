@@ -121,10 +121,10 @@ def test_the_width_is_that_of_the_terminal_within_bounds(
 def test_a_path_and_a_number_stay_whole(monkeypatch: pytest.MonkeyPatch) -> None:
     path = "/home/somebody/patterns/saltmarsh-crew-top-with-a-long-name-and-two-bindings.pdf"
     sentence = f"Written to {path}: the strip is 12 3/16 in (31.1 cm) long, true to ± 0.5 mm in 100 %."
-    assert fitted(sentence) == sentence
+    assert fitted(sentence) == [sentence]
     monkeypatch.setenv("COLUMNS", "60")
     monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
-    lines = fitted(sentence).splitlines()
+    lines = fitted(sentence)
     assert f"    {path}:" in lines
     assert " ".join(line.strip() for line in lines) == sentence
     for start in range(40, 60):
@@ -169,6 +169,6 @@ def test_a_long_name_moves_the_columns_of_curves_together_and_a_longer_one_makes
         "    1  5 15/16 in (15.1 cm)  90°   open 35–125/41–141      front-neck",
     ]
     assert sentence == [
-        "curve 1: 5 15/16 in (15.1 cm), turns 90°, open, from left/foot\n"
-        "    35–125/41–141 mm, id front-neck-of-the-lining-of-the-top"
+        "curve 1: 5 15/16 in (15.1 cm), turns 90°, open, from left/foot",
+        "    35–125/41–141 mm, id front-neck-of-the-lining-of-the-top",
     ]

@@ -78,3 +78,11 @@ def test_a_named_notch_outside_the_strip_is_refused(figure):
     figure(edge=NECKLINE, ratio=0.8, notches=[table(name="end", at="8 1/4 in")])
     with pytest.raises(SpecError, match=r"pieces\[0\].notches\[1\].at: .*outside the strip"):
         figure(edge=NECKLINE, ratio=0.8, notches=[table(name="a", at=0), table(name="b", at="8 3/8 in")])
+
+
+def test_far_more_notches_than_a_strip_needs_are_refused(figure):
+    entries = [table(name=f"mark {number}", at=f"{number / 10 + 1} in") for number in range(61)]
+    strip = figure(edge=straight("20 in"), cut="full-loop", notches=entries[:60])
+    assert sum(name.startswith("mark") for name, *_ in marks(strip)) == 60
+    with pytest.raises(SpecError, match=r"notches: has 61 notches; at most 60 are taken on one piece"):
+        figure(edge=straight("20 in"), cut="full-loop", notches=entries)

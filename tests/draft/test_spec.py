@@ -335,6 +335,13 @@ def test_a_text_in_another_encoding_names_its_line(tmp_path: Path):
 
 def test_a_file_of_many_megabytes_is_no_spec(tmp_path: Path):
     path = tmp_path / "spec.toml"
-    path.write_bytes(b"#" * 4_000_001)
-    with pytest.raises(SpecError, match="larger than 4 MB"):
+    path.write_bytes(b"#" * (2**20 + 1))
+    with pytest.raises(SpecError, match="larger than 1 MB"):
+        read_spec(path)
+
+
+def test_a_spec_of_far_too_many_pieces_is_refused(tmp_path: Path):
+    path = tmp_path / "spec.toml"
+    path.write_text('title = "x"\nunits = "cm"\nsizes = ["S", "L"]\n' + "[[pieces]]\n" * 501)
+    with pytest.raises(SpecError, match=r"spec\.toml: pieces: are 501 in 2 sizes; at most 1000 are taken in all"):
         read_spec(path)

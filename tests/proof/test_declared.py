@@ -12,6 +12,7 @@ from pikepdf import Pdf
 from tests.proof.conftest import proved
 from tiler.box import Box
 from tiler.declaration import Declaration, Mark, Notch, Piece
+from tiler.printed import Line, Word
 from tiler.proof import Report
 from tiler.sheets.document import Document
 
@@ -128,3 +129,50 @@ def test_a_false_statement_is_found(letter: Document, restate: Restate, check: s
 
 def test_a_true_statement_passes(letter: Document) -> None:
     assert restated(letter, lambda declared: declared).failed == ()
+
+
+def of_forms(declared: Declaration) -> Declaration:
+    """Declare a polyline without a point in every form."""
+    forms = [replace(form, marks=(*form.marks, Line(lines=((),), weight=0.3))) for form in declared.forms]
+    return replace(declared, forms=tuple(forms))
+
+
+def of_pages(declared: Declaration) -> Declaration:
+    """Number a page as there is none."""
+    return replace(declared, pages=(*declared.pages[:-1], replace(declared.pages[-1], number=999_999)))
+
+
+def of_parts(declared: Declaration) -> Declaration:
+    """Declare a polyline without a point in every part of the first piece."""
+    return of_piece(lambda one: {"parts": tuple(replace(part, subpaths=((),)) for part in one.parts)})(declared)
+
+
+def of_sizes(**changes: Any) -> Restate:
+    """Change the first square and the first ruler line."""
+    return lambda declared: replace(
+        declared,
+        squares=(replace(declared.squares[0], **changes), *declared.squares[1:]),
+        rules=(replace(declared.rules[0], **changes), *declared.rules[1:]),
+    )
+
+
+def of_words(declared: Declaration) -> Declaration:
+    """Declare a word of signs that no font has."""
+    first = (*declared.printed[0], Word("\x00\x1b", (20.0, 20.0), 9.0))
+    return replace(declared, printed=(first, *declared.printed[1:]))
+
+
+ODD = {
+    "a line without a point": of_forms,
+    "a part without a point": of_parts,
+    "a page that is not there": of_pages,
+    "a size of nothing": of_sizes(nominal_mm=0.0),
+    "a size of next to nothing": of_sizes(nominal_mm=0.0001),
+    "a size without a label": of_sizes(label=" "),
+    "a word that cannot be set": of_words,
+}
+
+
+@pytest.mark.parametrize("restate", ODD.values(), ids=ODD)
+def test_what_no_file_of_ours_declares_is_no_fault_of_the_proof(one_band: Document, restate: Restate) -> None:
+    assert restated(one_band, restate).pages == restated(one_band, lambda declared: declared).pages

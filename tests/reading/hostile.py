@@ -86,6 +86,34 @@ def with_page(**entries: object) -> bytes:
     return written(file)
 
 
+def content(data: str, entries: str = "") -> str:
+    return f"<<{entries}/Length {len(data)}>>\nstream\n{data}\nendstream"
+
+
+def one_page(catalog: str, page: str, *objects: str) -> bytes:
+    """Give a PDF of one page; what both refer to are the objects from 4 on."""
+    root = CATALOG.replace(">>", f"{catalog}>>")
+    pages = "<</Type/Pages/Kids[3 0 R]/Count 1>>"
+    return by_hand(root, pages, f"<</Type/Page/Parent 2 0 R/MediaBox[0 0 612 792]{page}>>", *objects)
+
+
+def tree_in_itself(of: str, kids: int = 30) -> bytes:
+    """Give a PDF whose tree of names or numbers, a few hundred bytes, has itself for kids, again and again."""
+    return one_page(of, "", f"<</Kids[{'4 0 R ' * kids}]>>")
+
+
+def pattern_in_itself() -> bytes:
+    """Give a page that is filled with a pattern of a billion cells, each of them filled with it again."""
+    tiling = "/PatternType 1/PaintType 1/TilingType 1/BBox[0 0 1 1]/XStep 0.0001/YStep 0.0001"
+    names = "/Resources<</Pattern<</P 5 0 R>>>>"
+    return one_page(
+        "",
+        f"{names}/Contents 4 0 R",
+        content("/Pattern cs /P scn 0 0 612 792 re f"),
+        content("0 0 .5 .5 re f /Pattern cs /P scn 0 0 1 1 re f", tiling + names),
+    )
+
+
 def hostile_files() -> dict[str, tuple[ExitCode, bytes]]:
     """Give every file with the exit code that it must get; small all of them."""
     unreadable, good = ExitCode.UNREADABLE, honest()
@@ -117,6 +145,8 @@ def hostile_files() -> dict[str, tuple[ExitCode, bytes]]:
         "inflates-to-64-megabytes": (unreadable, squeezed(b"0 0 m 9 9 l S\n" * 1000, 4700)),
         "paints-a-million-lines": (unreadable, squeezed(b"0 0 m 9 9 l S\n" * 1000, 1000)),
         "paints-forms-without-end": (unreadable, forms_in_forms(9, 10)),
+        "names-in-a-circle": (ExitCode.NOTHING_TO_MEASURE, tree_in_itself("/Names<</EmbeddedFiles 4 0 R>>")),
+        "labels-in-a-circle": (ExitCode.NOTHING_TO_MEASURE, tree_in_itself("/PageLabels 4 0 R")),
         "paints-itself": (ExitCode.NOTHING_TO_MEASURE, form_in_itself()),
         "password": (ExitCode.ENCRYPTED, written(pikepdf.open(BytesIO(good)), encryption=encrypted)),
     }

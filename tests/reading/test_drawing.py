@@ -8,7 +8,8 @@ import pytest
 
 from tests.reading.files import pdf, saved
 from tiler.errors import EncryptedError, NothingToMeasureError, SpecError, TilerError, UnreadableError
-from tiler.reading.drawing import inside, is_pdf, pick, read_curves
+from tiler.reading.drawing import is_pdf, pick, read_curves
+from tiler.usecases.drawings.apart import inside
 
 MM = 25.4 / 72
 

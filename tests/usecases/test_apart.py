@@ -70,9 +70,9 @@ def test_an_answer_without_an_end_is_not_read(ours: Path, monkeypatch: pytest.Mo
         prove_apart(ours)
 
 
-def test_the_time_grows_with_the_pages_up_to_a_bound() -> None:
-    assert [Limits().allowed(pages) for pages in (0, 1, 100, 2000)] == [30, 32, 230, 600]
-    assert [Limits(seconds=5).allowed(pages) for pages in (0, 100)] == [5, 5]
+def test_a_file_may_take_less_than_twenty_seconds_and_a_gigabyte() -> None:
+    assert Limits().seconds < 20
+    assert Limits().memory < 2**30
 
 
 def test_a_record_keeps_everything() -> None:

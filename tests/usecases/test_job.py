@@ -20,6 +20,8 @@ from tiler.errors import NothingToMeasureError, SpecError, TilerError, Unreadabl
 from tiler.usecases.job import read_job
 
 # quarter ellipses with semi-axes 85 and 108 mm in front, 85 and 25 mm behind; a vee 85 wide, 200 deep; user unit 1 mm
+pytestmark = pytest.mark.usefixtures("forked")
+
 DRAWING = """<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">
 <g transform="translate(20 30) rotate(17)">
 <path id="front" d="M 0 108 A 85 108 0 0 0 85 0"/>

@@ -115,3 +115,14 @@ def test_what_is_no_text_is_unreadable(tmp_path: Path, data: bytes) -> None:
 def test_a_missing_file_is_unreadable(tmp_path: Path) -> None:
     with pytest.raises(UnreadableError, match="there is no such file"):
         read_table(tmp_path / "none.csv")
+
+
+def test_a_table_of_far_too_many_lines_is_refused(tmp_path: Path) -> None:
+    assert len(table(tmp_path, f"{HEAD}\n" + f"{ROW}\n" * 999).readings) == 999
+    with pytest.raises(UnreadableError, match="has 1001 lines; at most 1000 are read, so judge it in parts"):
+        table(tmp_path, f"{HEAD}\n" + f"{ROW}\n" * 1000)
+
+
+def test_a_first_line_of_far_too_long_a_name_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(SpecError, match="the first line is far too long to name columns"):
+        table(tmp_path, "tester," + "a" * 200_000)

@@ -19,7 +19,7 @@ from importlib import import_module
 import click
 
 from tiler import __version__
-from tiler.commands.output.terminal import close_output, prepare_output, printable
+from tiler.commands.output.terminal import close_output, prepare_output, say, say_json
 from tiler.commands.typed.text import composing
 from tiler.commands.typed.words import nearest_of, usage_message
 from tiler.errors import ExitCode, TilerError
@@ -42,7 +42,7 @@ COMMANDS = {
 }
 """Every command with its line in the help: known without importing the command."""
 
-_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS)
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EBADF)
 
 
 class CommandGroup(click.Group):
@@ -117,7 +117,8 @@ def _guarded(arguments: list[str]) -> int:
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.exceptions.NoArgsIsHelpError as fault:
-        click.echo(fault.format_message(), err=True)
+        for line in fault.format_message().splitlines():
+            say(line, err=True)
         return ExitCode.USAGE
     except BrokenPipeError:
         return ExitCode.CANNOT_WRITE
@@ -138,8 +139,8 @@ def _explained(fault: BaseException) -> tuple[int, str]:
         return ExitCode.USAGE, f"{said}{' See' if said.endswith('?') else '; see'} {path} --help"
     if isinstance(fault, click.ClickException):
         return ExitCode.USAGE, fault.format_message()
-    if isinstance(fault, OSError) and fault.errno in _FULL:
-        return ExitCode.CANNOT_WRITE, f"cannot write: {fault.strerror}; free some space or write elsewhere"
+    if isinstance(fault, OSError) and (refusal := _refusal(fault)):
+        return ExitCode.CANNOT_WRITE, refusal
     if os.environ.get("TILER_DEBUG"):
         import traceback
 
@@ -150,11 +151,19 @@ def _explained(fault: BaseException) -> tuple[int, str]:
     )
 
 
+def _refusal(fault: OSError) -> str:
+    """Return the sentence for what the system refuses; empty where it does not say what of."""
+    if fault.errno in _FULL:
+        return f"cannot write: {fault.strerror}; free some space or write elsewhere"
+    if fault.strerror and isinstance(fault.filename, str | bytes | os.PathLike):
+        return f"{os.fsdecode(fault.filename)}: {fault.strerror}; check the name and the rights"
+    return ""
+
+
 def _tell(code: int, message: str, *, as_json: bool) -> None:
     """Print the one sentence; where nothing can be written, the exit code alone tells."""
     if as_json:
-        with contextlib.suppress(OSError):
-            click.echo(json.dumps({"error": {"code": int(code), "message": message}}))
+        with contextlib.suppress(OSError, TilerError):
+            say_json(json.dumps({"error": {"code": int(code), "message": message}}))
             return
-    with contextlib.suppress(OSError):
-        click.echo(f"tiler: {printable(message)}", err=True)
+    say(f"tiler: {message}", err=True)

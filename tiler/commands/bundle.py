@@ -10,7 +10,8 @@ import click
 
 from tiler.commands.output.duration import Clock
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.terminal import say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS
 from tiler.sentence import counted
@@ -68,9 +69,10 @@ def command(
         raise click.MissingParameter(ctx=context, param=context.command.params[0])
     mended = mend(output)
     if spec is None or only_mend:
-        told = [json.dumps({"folder": str(output), "mended": mended}, indent=2)] if as_json else mended
-        for words in told or (f"{output}: nothing to mend",):
-            click.echo(words if as_json else fitted(words))
+        if as_json:
+            say_json(json.dumps({"folder": str(output), "mended": mended}, indent=2))
+        for words in () if as_json else mended or (f"{output}: nothing to mend",):
+            tell(words)
         return
     for words in mended:
         _say(words)
@@ -93,16 +95,16 @@ def command(
         with page_progress("bundling") as progress:
             records = make(planned, progress)
     if as_json:
-        click.echo(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
+        say_json(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
         return
     proved = [one for one in records if one.verdict]
     pages = sum(one.pages or 0 for one in proved)
     what = f"{len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip"
-    click.echo(fitted(f"{output}: {what}; made in {clock}."))
+    tell(f"{output}: {what}; made in {clock}.")
     for one in records:
         count = f", {counted(one.pages, 'page')}" if one.pages else ""
-        click.echo(fitted(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}"))
+        tell(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}")
 
 
 def _say(words: str) -> None:
-    click.echo(fitted(words, err=True), err=True)
+    tell(words, err=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.paper import PAPERS
 from tiler.sentence import counted
@@ -29,7 +29,7 @@ def command(spec: Path, output: Path, sizes: str | None, paper: str | None, forc
     names = dict.fromkeys(one.name for one in figures)
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
     in_sizes = f" in {counted(len(found), 'size')}" if found else ""
-    click.echo(fitted(f"{output}: {counted(len(names), 'piece')}{in_sizes}."))
+    tell(f"{output}: {counted(len(names), 'piece')}{in_sizes}.")
     for one in figures:
         for warning in one.warnings:
-            click.echo(fitted(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True), err=True)
+            tell(f"{one.name}{f' {one.size}' if one.size else ''}: {warning}", err=True)

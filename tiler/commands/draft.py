@@ -13,7 +13,8 @@ import click
 
 from tiler.commands.output.duration import Clock
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.terminal import say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
@@ -109,16 +110,17 @@ def command(
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving), profile)
     if as_json:
-        click.echo(as_told_json(made, output))
+        say_json(as_told_json(made, output))
         return
-    click.echo(told(made, output, clock))
+    for sentence in told(made, output, clock):
+        tell(sentence)
     if known:
         for warning in doubts(known):
-            click.echo(fitted(warning, err=True), err=True)
+            tell(warning, err=True)
     for warning, pieces in warned(made.figures).items():
-        click.echo(fitted(f"{_listed(pieces)}: {warning}", err=True), err=True)
+        tell(f"{_listed(pieces)}: {warning}", err=True)
     if sys.stdout.isatty():
-        click.echo(fitted(PRINT_PAGE_1))
+        tell(PRINT_PAGE_1)
 
 
 def as_told_json(made: Proved, output: Path) -> str:
@@ -138,15 +140,15 @@ def as_told_json(made: Proved, output: Path) -> str:
     )
 
 
-def told(made: Proved, output: Path, clock: Clock) -> str:
-    """Return what was drawn, how long it took, and how its pages are arranged, in lines for the terminal."""
+def told(made: Proved, output: Path, clock: Clock) -> list[str]:
+    """Return what was drawn, how long it took, and how its pages are arranged."""
     pages = made.declaration.pages
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
     line = (
         f"{output}: {counted(pages[-1].number, 'page')} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "
         f"proved true to scale{only} in {clock}."
     )
-    return "\n".join(map(fitted, [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]))
+    return [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]
 
 
 def _listed(pieces: Sequence[Figures], most: int = 4) -> str:

@@ -8,11 +8,12 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.terminal import say, say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
-from tiler.reading.limits import bounded
-from tiler.usecases.files.replace import Output, admitted
+from tiler.usecases.drawings.apart import list_apart
+from tiler.usecases.files.replace import Output, admitted, put
 
 
 @click.command(epilog="Example: tiler edge crew.pdf --page 2 --picture curves.png")
@@ -29,6 +30,7 @@ from tiler.usecases.files.replace import Output, admitted
     "--picture", type=options.FILE, metavar="FILE.png", help="Draw the curves with their numbers to this picture."
 )
 @click.option("--scale-from-square", is_flag=True, help="Correct all lengths by the drawing's own test square.")
+@options.limits
 @options.force
 @options.as_json
 def command(
@@ -37,6 +39,8 @@ def command(
     least: float,
     picture: Path | None,
     scale_from_square: bool,
+    time_limit: int,
+    memory_limit: int,
     force: bool,
     as_json: bool,
 ) -> None:
@@ -48,23 +52,28 @@ def command(
     that is off is refused, unless --scale-from-square corrects it.
     """
     from tiler.commands.output.curve_table import table
-    from tiler.usecases.drawings.edges import list_curves
 
     output: Output | None = None
     if picture is not None:
         output = admitted(picture, force, (file,), ".png")
-    with bounded():
-        with page_progress("reading") as progress:
-            listing = list_curves(file, page, least, scale_from_square=scale_from_square, progress=progress)
-        if output is not None:
-            from tiler.usecases.drawings.picture import draw_picture
-
-            page_shown = draw_picture(file, listing, output)
-            if page is None and page_shown is not None and any(row.page != page_shown for row in listing.curves):
-                shown = f"{picture} shows page {page_shown}, which has the longest curve; see --page"
-                click.echo(fitted(shown, err=True), err=True)
+    with page_progress("reading") as progress:
+        listing, drawn = list_apart(
+            file,
+            page,
+            least,
+            scale_from_square=scale_from_square,
+            picture=picture is not None,
+            progress=progress,
+            seconds=time_limit,
+            memory=memory_limit * options.MB,
+        )
+    if output is not None and drawn is not None:
+        put(output, drawn.png)
+        if page is None and drawn.page is not None and any(row.page != drawn.page for row in listing.curves):
+            shown = f"{picture} shows page {drawn.page}, which has the longest curve; see --page"
+            tell(shown, err=True)
     if as_json:
-        click.echo(json.dumps(listing.to_json(), ensure_ascii=False))
+        say_json(json.dumps(listing.to_json(), ensure_ascii=False))
         return
     for line in table(file, listing, all_rows=least > 0):
-        click.echo(line)
+        say(line)

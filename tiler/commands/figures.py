@@ -9,6 +9,7 @@ import click
 
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.size_table import size_tables
+from tiler.commands.output.terminal import say, say_json
 from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
 from tiler.usecases.job import read_job
@@ -29,8 +30,8 @@ def command(spec: Path, sizes: str | None, as_json: bool) -> None:
     pieces = figure_job(job, sizes)
     if as_json:
         entries = [piece.to_json() for piece in pieces]
-        click.echo(json.dumps({"title": job.edition.title, "pieces": entries}, indent=2))
+        say_json(json.dumps({"title": job.edition.title, "pieces": entries}, indent=2))
         return
     in_sizes = len({piece.size for piece in pieces}) > 1
     for line in (size_tables if in_sizes else chart)(job, pieces):
-        click.echo(click.style(line.text, bold=True) if line.is_heading else line.text)
+        say(line.text, bold=line.is_heading)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS, PAPERS
 from tiler.sentence import counted
@@ -27,4 +27,4 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
 
     finishes, chosen = write_instructions(spec, output, paper, force)
     names = ", ".join(page.finish.words.partition(" (")[0] for page in finishes)
-    click.echo(fitted(f"{output}: {counted(len(finishes), 'page')} of {PAPER_WORDS[chosen]}: {names}."))
+    tell(f"{output}: {counted(len(finishes), 'page')} of {PAPER_WORDS[chosen]}: {names}.")

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from io import BytesIO
 from pathlib import Path
 
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.errors import CannotWriteError
-from tiler.reading.limits import bounded
 from tiler.sentence import counted
-from tiler.usecases.files.replace import Output, admitted, put
+from tiler.usecases.files.replace import admitted, put
+from tiler.usecases.preview.apart import pictures_apart
 
 ASSEMBLED = "assembled.png"
 
@@ -21,31 +20,33 @@ ASSEMBLED = "assembled.png"
 @click.command(epilog="Example: tiler preview crew.pdf -o pictures")
 @click.argument("pdf", type=options.FILE)
 @options.output("FOLDER", "folder")
+@options.limits
 @options.force
-def command(pdf: Path, output: Path, force: bool) -> None:
+def command(pdf: Path, output: Path, time_limit: int, memory_limit: int, force: bool) -> None:
     """Make a PNG of every page of PDF, and one of the pages put together.
 
     assembled.png is made of the file's own pages, laid where their register
     marks meet. A file without pages to put together has none.
     """
-    from tiler.proof.report.page_pictures import Pictures
-
-    with bounded(), Pictures(pdf) as pictures, page_progress("drawing") as progress:
+    with (
+        pictures_apart(pdf, time_limit, memory_limit * options.MB) as pictures,
+        page_progress("drawing") as progress,
+    ):
         folder = _folder(output)
         digits = max(2, len(str(pictures.page_count)))
         names = [f"page-{number:0{digits}}.png" for number in range(1, pictures.page_count + 1)]
         every = (*names, *([ASSEMBLED] if pictures.tile_count else []))
         outputs = [admitted(folder / name, force, (pdf,)) for name in every]
         for number, (output_file, picture) in enumerate(zip(outputs, pictures.pages(), strict=False), 1):
-            _save(picture, output_file)
+            put(output_file, picture)
             if progress:
                 progress(number, pictures.page_count)
         if pictures.tile_count:
-            _save(pictures.assembled(), outputs[-1])
+            put(outputs[-1], pictures.assembled())
         shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         count = pictures.tile_count
         whole = f", and {ASSEMBLED} of {counted(count, 'page')}" if count else "; there are no pages to put together"
-        click.echo(fitted(f"{output}: {shown}{whole}."))
+    tell(f"{output}: {shown}{whole}.")
 
 
 def _folder(path: Path) -> Path:
@@ -56,9 +57,3 @@ def _folder(path: Path) -> Path:
     except OSError as fault:
         raise CannotWriteError(f"cannot make the folder {path}: {fault.strerror}") from fault
     return path
-
-
-def _save(picture: object, output: Output) -> None:
-    data = BytesIO()
-    picture.save(data, "PNG", dpi=(100, 100))  # type: ignore[attr-defined]
-    put(output, data.getvalue())

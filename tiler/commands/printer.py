@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.output.wrapping import fitted
+from tiler.commands.output.terminal import say, say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH
@@ -61,9 +62,9 @@ def add(
     """
     printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
     path = save_printer(printer_folder(), printer, force)
-    click.echo(fitted(f"{name}: {_in_short(printer)}. Stored in {path}."))
+    tell(f"{name}: {_in_short(printer)}. Stored in {path}.")
     for warning in doubts(printer):
-        click.echo(warning, err=True)
+        say(warning, err=True)
 
 
 @command.command("list", epilog="Example: tiler printer list")
@@ -71,16 +72,16 @@ def list_() -> None:
     """List the printers and their errors."""
     for printer in printers(printer_folder()):
         if isinstance(printer, Printer):
-            click.echo(fitted(f"{printer.name}: {_in_short(printer)}"))
+            tell(f"{printer.name}: {_in_short(printer)}")
         else:
-            click.echo(fitted(f"tiler: {printer}", err=True), err=True)
+            tell(f"tiler: {printer}", err=True)
 
 
 @command.command(epilog="Example: tiler printer remove kitchen")
 @click.argument("name", shell_complete=printer_names)
 def remove(name: str) -> None:
     """Forget the printer NAME."""
-    click.echo(f"Removed {remove_printer(printer_folder(), name)}.")
+    say(f"Removed {remove_printer(printer_folder(), name)}.")
 
 
 @command.command(epilog="Example: tiler printer show kitchen --for examples/saltmarsh-crew.toml")
@@ -100,18 +101,18 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
         tree = _tree(printer)
         if spec:
             tree["pieces"] = [error.to_json() for error in errors]
-        click.echo(json.dumps({**tree, "warnings": warnings}, indent=2, ensure_ascii=False))
+        say_json(json.dumps({**tree, "warnings": warnings}, indent=2, ensure_ascii=False))
         return
-    click.echo(click.style(printer.name, bold=True))
+    say(printer.name, bold=True)
     for word, axis in (("across", printer.across), ("down", printer.down)):
         read = f"{both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm"
-        click.echo(fitted(f"  {word}: {read}: {_share(axis)}"))
+        tell(f"  {word}: {read}: {_share(axis)}")
     for error in errors:
         size = f", size {error.size}" if error.size else ""
         strip = f"the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}"
-        click.echo(fitted(f"{error.name}{size}: {strip}, its width {_wrong(error.width)}."))
+        tell(f"{error.name}{size}: {strip}, its width {_wrong(error.width)}.")
     for warning in warnings:
-        click.echo(fitted(warning, err=True), err=True)
+        tell(warning, err=True)
 
 
 def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from tiler.commands.output.wrapping import broken, fitted, width
+from tiler.commands.output.terminal import say, say_json
+from tiler.commands.output.wrapping import broken, tell, width
 from tiler.commands.typed import options
 from tiler.errors import NothingToMeasureError
 from tiler.paper import PAPERS
@@ -46,9 +47,9 @@ def command(
         output = admitted(chart, force, (csv,), ".pdf")
     table = read_table(csv, unit)
     for note in table.notes:
-        click.echo(fitted(f"{csv}: {note}", err=True), err=True)
+        tell(f"{csv}: {note}", err=True)
     for bad in table.bad:
-        click.echo(fitted(f"{csv}, line {bad.line}, left out: {bad.words}", err=True), err=True)
+        tell(f"{csv}, line {bad.line}, left out: {bad.words}", err=True)
     if not table.readings:
         raise NothingToMeasureError(
             f"{csv} holds no reading that can be used; write one line for each square or ruler line that was measured"
@@ -57,7 +58,8 @@ def command(
     if output is not None:
         write_chart(csv, result, paper, output)
     if as_json:
-        click.echo(json.dumps(to_json(csv, table, result), ensure_ascii=False))
+        say_json(json.dumps(to_json(csv, table, result), ensure_ascii=False))
         return
     for line in in_lines(result, width()):
-        click.echo(broken(line) if len(line) > width() else line)
+        for part in broken(line) if len(line) > width() else [line]:
+            say(part)

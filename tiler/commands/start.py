@@ -27,7 +27,7 @@ from tiler.commands.interview.piece import StartedPiece, started_piece
 from tiler.commands.interview.question import Answers
 from tiler.commands.one_piece.draft import draw, print_chart, refuse_same, said_in
 from tiler.commands.one_piece.table import comments_of
-from tiler.commands.output.terminal import printable
+from tiler.commands.output.terminal import say
 from tiler.commands.typed import options
 from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
@@ -74,7 +74,8 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     try:
         drawn = _talk(kept, lambda piece: _write(piece, pdf, saved))
     except (KeyboardInterrupt, EOFError):
-        _tell_kept(kept, again, "\nStopped. ")
+        say(err=True)
+        _tell_kept(kept, again, "Stopped. ")
         return ExitCode.INTERRUPTED
     except TilerError:
         _tell_kept(kept, again)
@@ -94,7 +95,7 @@ def _talk(kept: Path, write: Callable[[StartedPiece], None]) -> bool:
     while True:
         interview(answers, earlier, lambda given: save_answers(kept, given))
         piece = started_piece(answers)
-        click.echo("", err=True)
+        say(err=True)
         print_chart(piece.job, piece.figures, piece.words)
         reply = confirmed(DRAW)
         if reply == YES:
@@ -111,11 +112,12 @@ def _kept_answers(kept: Path) -> dict[str, str]:
         return {}
     found = load_answers(kept)
     count = "1 answer is" if len(found) == 1 else f"{len(found)} answers are"
-    click.echo(f"\n{count} kept in {kept} from another time:", err=True)
+    say(err=True)
+    say(f"{count} kept in {kept} from another time:", err=True)
     for key, answer in found.items():
-        click.echo(printable(f"  {key:<18} {answer}"), err=True)
+        say(f"  {key:<18} {answer}", err=True)
     while (reply := confirmed(GO_ON)) == BACK:
-        click.echo("  There is no question before this one.", err=True)
+        say("  There is no question before this one.", err=True)
     return found if reply == YES else {}
 
 
@@ -131,7 +133,7 @@ def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
     asked = {question.key for question in path(answers)}
     unasked = [key for key in given if key not in asked]
     if unasked:
-        click.echo(f"{file.name}: not asked after the other answers, so left out: {', '.join(unasked)}.", err=True)
+        say(f"{file.name}: not asked after the other answers, so left out: {', '.join(unasked)}.", err=True)
 
 
 def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
@@ -144,7 +146,7 @@ def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
     text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), heading)
     with replacing(saved, text.encode("utf-8")), said_in(piece.words):
         draw(piece.job, piece.figures, pdf, _AS_USUAL)
-    click.echo(f"{saved.path}: the spec of this piece, to change later and draft again.")
+    say(f"{saved.path}: the spec of this piece, to change later and draft again.")
 
 
 _AS_USUAL = {"no_cover": False, "roll": None, "line_weight": None, "as_json": False}
@@ -153,9 +155,10 @@ _AS_USUAL = {"no_cover": False, "roll": None, "line_weight": None, "as_json": Fa
 def _tell_kept(kept: Path, again: str, before: str = "") -> None:
     """Say where the answers are and how to go on."""
     if kept.is_file():
-        click.echo(f"{before}Your answers are kept in {kept}.\nGo on with: {again}", err=True)
+        say(f"{before}Your answers are kept in {kept}.", err=True)
+        say(f"Go on with: {again}", err=True)
     elif before:
-        click.echo(f"{before}There were no answers yet.", err=True)
+        say(f"{before}There were no answers yet.", err=True)
 
 
 def _call(output: Path, spec: Path | None, force: bool) -> str:

@@ -8,25 +8,22 @@ from pathlib import Path
 import click
 
 from tiler.commands.output.progress import page_progress
-from tiler.commands.output.terminal import printable
+from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
 from tiler.proof.report.record import Picture
 from tiler.proof.report.wording import lines
+from tiler.reading.limits import MOST_OBJECTS
 from tiler.usecases.files.replace import Output, admitted
 from tiler.usecases.verify.apart import Limits, prove_apart
-
-MB = 2**20
-USUAL = Limits()
 
 
 @click.command(epilog="Example: tiler verify crew.pdf")
 @click.argument("pdf", type=options.FILE)
 @click.option("--expect", type=LENGTH, help="Look for a test square with sides of this length, where no label says it.")
-@options.count("--time-limit", 1, "SECONDS", "Spend no more time on the file.", show_default="by its pages")
-@options.count("--memory-limit", 1, "MB", "Spend no more memory on the file.", default=USUAL.memory // MB)
-@options.count("--object-limit", 1, "COUNT", "Read no more objects on one page.", default=USUAL.objects)
+@options.limits
+@options.count("--object-limit", 1, "COUNT", "Read no more objects on one page.", default=MOST_OBJECTS)
 @click.option(
     "--report",
     "report_file",
@@ -39,7 +36,7 @@ USUAL = Limits()
 def command(
     pdf: Path,
     expect: float | None,
-    time_limit: int | None,
+    time_limit: int,
     memory_limit: int,
     object_limit: int,
     report_file: Path | None,
@@ -54,7 +51,7 @@ def command(
     is true to scale, 3 when it is not, 4 when there is nothing to measure. A
     file that needs more than the limits is given up, with exit code 5.
     """
-    limits = Limits(time_limit, memory_limit * MB, object_limit)
+    limits = Limits(time_limit, memory_limit * options.MB, object_limit)
     expected = (expect, f"{expect:g} mm") if expect else None
     pictures: list[Picture] | None = None
     output: Output | None = None
@@ -68,10 +65,10 @@ def command(
 
         write_report(pdf, report, pictures or [], output)
     if as_json:
-        click.echo(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
+        say_json(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:
         first, *others = lines(report, width())
-        click.echo(click.style(printable(first), bold=True))
+        say(first, bold=True)
         for line in others:
-            click.echo(printable(line))
+            say(line)
     return report.exit_code

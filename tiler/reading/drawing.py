@@ -11,13 +11,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import Path
+from typing import TYPE_CHECKING
 from unicodedata import normalize
 
 from tiler.curves import Curve, chain, crossing
 from tiler.errors import NothingToMeasureError, SpecError, UnreadableError
-from tiler.files import open_file, read_file
-from tiler.reading.pdf.curves import curves_of
-from tiler.reading.pdf.document import Document, PageRead
+from tiler.files import open_file, read_file, shown
+
+if TYPE_CHECKING:
+    from tiler.reading.pdf.document import Document, PageRead
 
 LEAST_LENGTH = 0.01
 """A shorter curve is a point, mm."""
@@ -57,15 +59,18 @@ def is_pdf(file: Path) -> bool:
 
 def page_curves(page: PageRead) -> Iterator[DrawnCurve]:
     """Yield the curves of a PDF page in painting order."""
+    from tiler.reading.pdf.curves import curves_of
+
     for number, curve in enumerate(curves_of(page.strokes), 1):
         yield DrawnCurve(number, curve, page=page.number)
 
 
 def svg_curves(file: Path) -> tuple[tuple[DrawnCurve, ...], bool, tuple[float, float]]:
     """Return the curves of an SVG, whether its size is stated in px, and its width and height in mm."""
+    from tiler.reading.svg.markup import LARGEST_FILE
     from tiler.reading.svg.read import read_svg
 
-    drawing = read_svg(read_file(file, "drawing"), str(file))
+    drawing = read_svg(read_file(file, "drawing", LARGEST_FILE), str(file))
     # ids as a spec names them, whose accents are composed
     curves = tuple(
         DrawnCurve(number, one.curve, one.id and normalize("NFC", one.id), None, _composed(one.groups))
@@ -83,6 +88,8 @@ def read_curves(file: Path, page: int | None = None) -> tuple[DrawnCurve, ...]:
     if not is_pdf(file):
         refuse_page_of_svg(file, page)
         return svg_curves(file)[0]
+    from tiler.reading.pdf.document import Document
+
     with Document(file) as document:
         refuse_missing_page(document, page)
         return tuple(drawn for read in document.pages(page) for drawn in page_curves(read))
@@ -121,18 +128,6 @@ def pick(
     return whole
 
 
-def inside(folder: Path, name: str) -> Path:
-    """Return the path of a drawing that a spec in ``folder`` names; raises :class:`SpecError` when it leads out."""
-    try:
-        home = folder.resolve()
-        path = (home / name).resolve()
-    except (OSError, RuntimeError, ValueError) as fault:
-        raise SpecError(f"'{shown(name)}' is not a path; name a file in the spec's folder") from fault
-    if not path.is_relative_to(home):
-        raise SpecError(f"'{shown(name)}' leads outside the spec's folder; put the drawing into it")
-    return folder / name
-
-
 def refuse_missing_page(document: Document, page: int | None) -> None:
     """Raise :class:`SpecError` for a page that a PDF does not have."""
     if page is not None and not 1 <= page <= document.page_count:
@@ -144,12 +139,6 @@ def refuse_page_of_svg(file: Path, page: int | None) -> None:
     """Raise :class:`SpecError` for a page where there are none."""
     if page is not None:
         raise SpecError(f"{file} is an SVG, which has no pages; leave page out")
-
-
-def shown(text: str) -> str:
-    """Return a text of a stranger's file as it may be printed."""
-    plain = "".join(sign if sign.isprintable() else "�" for sign in text)
-    return plain if len(plain) <= 60 else plain[:57] + "..."
 
 
 def _composed(groups: Sequence[str]) -> tuple[str, ...]:

@@ -1,33 +1,26 @@
 """Bounds for reading files of strangers: a small PDF can unfold into gigabytes or hours.
 
-The bounds on time and memory hold for the whole process, so only a command that reads
-one file and ends sets them, or a process that was started for it.  Where the system has
-no such bounds there are none.
+The bound on memory holds for the whole process, so only a process that was started for one
+file sets it.  Where the system has no such bound there is none.  Time is kept by the
+process that asked, since no library can hold that one up.
 """
 
 from __future__ import annotations
 
-import signal
-import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import FrameType
 
 from tiler.errors import UnreadableError
 
-MOST_MEMORY = 1536 * 2**20
-"""How much memory may be taken beyond what is in use, bytes."""
+MOST_MEMORY = 768 * 2**20
+"""How much memory reading one file may take beyond its engines, bytes: with them it stays under a gigabyte."""
 
 MOST_OBJECTS = 100_000
 """How many strokes, characters, pictures and forms a page may paint."""
 
-MOST_SECONDS = 600
-"""How long one file may take."""
-
-
-class OutOfTimeError(UnreadableError):
-    """The file takes longer than any honest one."""
+MOST_SECONDS = 18
+"""How long one file may take: with what it takes to start and to tell it, a command stays under 20 s."""
 
 
 class OutOfMemoryError(UnreadableError):
@@ -36,34 +29,6 @@ class OutOfMemoryError(UnreadableError):
 
 class TooManyObjectsError(UnreadableError):
     """A page paints more than any honest one."""
-
-
-@contextmanager
-def bounded(seconds: int = MOST_SECONDS, memory: int = MOST_MEMORY) -> Iterator[None]:
-    """Bound time and memory inside the block; raises :class:`UnreadableError` when one is used up."""
-    with _time(seconds), bounded_memory(memory):
-        try:
-            yield
-        except MemoryError as fault:
-            raise OutOfMemoryError("the file needs more memory than it may take; it cannot be read") from fault
-
-
-@contextmanager
-def _time(seconds: int) -> Iterator[None]:
-    if not hasattr(signal, "SIGALRM") or threading.current_thread() is not threading.main_thread():
-        yield
-        return
-
-    def stop(_number: int, _frame: FrameType | None) -> None:
-        raise OutOfTimeError(f"the file takes more than {seconds} seconds to read; it was given up")
-
-    before = signal.signal(signal.SIGALRM, stop)
-    signal.alarm(seconds)
-    try:
-        yield
-    finally:
-        signal.alarm(0)
-        signal.signal(signal.SIGALRM, before)
 
 
 @contextmanager

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tiler.curves import Curve
 from tiler.draft.edge.from_drawing import Source
 from tiler.draft.spec.read import Job, read_spec
+
+if TYPE_CHECKING:
+    from tiler.usecases.drawings.apart import FetchCurve
 
 
 def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
@@ -21,21 +26,19 @@ def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
     :class:`NothingToMeasureError` or :class:`OffScaleError`.
     """
 
-    @cache
-    def find(source: Source) -> Curve:
-        # a spec without drawings needs no reader of drawings
-        from tiler.reading.drawing import inside
-        from tiler.usecases.drawings.edges import edge_curve
+    with ExitStack() as stack:
+        fetches: list[FetchCurve] = []
 
-        drawing = inside(path.parent, source.file)
-        if spare:
-            spare(drawing)
-        return edge_curve(
-            drawing,
-            id=source.ids or None,
-            page=source.page,
-            curve=source.curves or None,
-            scale_from_square=source.scale_from_square,
-        )
+        @cache
+        def find(source: Source) -> Curve:
+            # a spec without drawings needs no process that reads them
+            from tiler.usecases.drawings.apart import curves_apart, inside
 
-    return read_spec(path, find)
+            file = inside(path.parent, source.file)
+            if spare:
+                spare(file)
+            if not fetches:
+                fetches.append(stack.enter_context(curves_apart()))
+            return fetches[0](file, source)
+
+        return read_spec(path, find)

@@ -11,13 +11,11 @@ import sys
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-import click
-
 from tiler.accents import composed
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import judged
 from tiler.commands.interview.question import Answers, Question, usually
-from tiler.commands.output.terminal import printable
+from tiler.commands.output.terminal import say
 from tiler.commands.output.wrapping import wrapped
 from tiler.errors import SpecError
 from tiler.sentence import Place
@@ -122,7 +120,7 @@ def _ask(question: Question, answers: Answers, before: str | None) -> str:
     for line in _asked(question):
         _tell(line)
     while True:
-        text = _line(f"  [{printable(offered)}] > " if offered else "  > ")
+        text = _line(f"  [{offered}] > " if offered else "  > ")
         if text.casefold() == BACK:
             return BACK
         if text == MORE:
@@ -136,7 +134,7 @@ def _ask(question: Question, answers: Answers, before: str | None) -> str:
         except SpecError as fault:
             # the question itself is on the screen already
             why = fault.why if fault.place == Place("", (question.key,)) else str(fault)
-            for part in wrapped(printable(why), "  ", "  "):
+            for part in wrapped(why, "  ", "  "):
                 _tell(part.text)
 
 
@@ -159,7 +157,7 @@ def _asked(question: Question) -> Iterator[str]:
 
 
 def _line(prompt: str) -> str:
-    click.echo(prompt, nl=False, err=True)
+    say(prompt, err=True, end="")
     # where the input is closed there is no stream at all
     line = sys.stdin.readline() if sys.stdin else ""
     if not line:
@@ -167,9 +165,9 @@ def _line(prompt: str) -> str:
     text = composed(line.strip())
     if not sys.stdin.isatty():
         # what was read from a file or a pipe would not be seen otherwise
-        _tell(printable(text))
+        _tell(text)
     return text
 
 
 def _tell(line: str) -> None:
-    click.echo(line, err=True)
+    say(line, err=True)

@@ -22,6 +22,8 @@ from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.duration import Clock
 from tiler.commands.output.progress import page_progress
+from tiler.commands.output.terminal import say, say_json
+from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
@@ -90,7 +92,7 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
         text = spec_text(tables, comments_of(every, names, finish), _heading(spec.path, output, given))
         put(spec, text.encode("utf-8"))
         if not given["as_json"]:
-            click.echo(f"{saved}: the spec of this piece, for tiler draft.")
+            say(f"{saved}: the spec of this piece, for tiler draft.")
 
 
 def refuse_same(output: Path, saved: Path) -> None:
@@ -120,13 +122,13 @@ def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None
         for piece in pieces
     ]
     for line in chart(job, told):
-        click.echo(click.style(line.text, bold=True) if line.is_heading else line.text)
+        say(line.text, bold=line.is_heading)
 
 
 def _print_json(job: Job, pieces: Sequence[Figures]) -> None:
     import json
 
-    click.echo(json.dumps({"title": job.edition.title, "pieces": [piece.to_json() for piece in pieces]}, indent=2))
+    say_json(json.dumps({"title": job.edition.title, "pieces": [piece.to_json() for piece in pieces]}, indent=2))
 
 
 def _wishes(given: dict[str, Any]) -> Wishes:
@@ -143,11 +145,13 @@ def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str,
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_job(job, pieces, output, _wishes(given), Watch(drawing, proving))
     if given["as_json"]:
-        click.echo(as_told_json(made, output.path))
+        say_json(as_told_json(made, output.path))
         return
-    click.echo(f"\n{told(made, output.path, clock)}")
+    say()
+    for sentence in told(made, output.path, clock):
+        tell(sentence)
     if sys.stdout.isatty():
-        click.echo(PRINT_PAGE_1)
+        say(PRINT_PAGE_1)
 
 
 def _heading(saved: Path, output: Path | None, given: dict[str, Any]) -> str:

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from tiler.commands.output.wrapping import broken, fitted, width, wrapped
+from tiler.files import shown
 from tiler.lengths import tape
-from tiler.reading.drawing import shown
-from tiler.usecases.drawings.edges import ListedCurve, Listing
+from tiler.usecases.drawings.listing import ListedCurve, Listing
 
 MOST_ROWS = 40
 """So many curves are listed unless a least length is given."""
@@ -43,23 +43,24 @@ def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
     yield from _rows([_cells(row) for row in rows], pages)
     left = len(listing.curves) - len(rows)
     if left:
-        yield broken(f"… and {left} shorter ones; --least '2 cm' lists all that are longer than that")
+        yield from broken(f"… and {left} shorter ones; --least '2 cm' lists all that are longer than that")
     if any(len(row.corners_deg) > 0 for row in rows):
         yield "turns: the whole angle, with the sharp corners in brackets"
     yield ""
     opened = [row for row in listing.curves if not row.closed]
     if not opened:
-        yield broken(ALL_CLOSED)
+        yield from broken(ALL_CLOSED)
         return
-    yield broken(f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:")
+    yield from broken(f"To paste into a spec, with the {'id or number' if ids else 'number'} of the right curve:")
     likely = next((row for row in opened if row.turning_deg > BENT), opened[0])
     yield f"front-half = {_toml(file, likely, listing.curves)}"
 
 
 def _scale(listing: Listing) -> Iterator[str]:
     if listing.scale:
-        words = listing.scale.words
-        yield fitted(f"Scale: {words}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}.")
+        yield from fitted(
+            f"Scale: {listing.scale}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}."
+        )
         yield ""
     if listing.in_px:
         said = (
@@ -82,7 +83,7 @@ def _rows(rows: Sequence[Cells], pages: bool) -> Iterator[str]:
     for number, page, length, turns, ends, place, name in rows:
         where = f"page {page}, " if pages else ""
         named = f", id {name}" if name else ""
-        yield broken(f"{where}curve {number}: {length}, turns {turns}, {ends}, from left/foot {place} mm{named}")
+        yield from broken(f"{where}curve {number}: {length}, turns {turns}, {ends}, from left/foot {place} mm{named}")
 
 
 def _cells(row: ListedCurve) -> Cells:

@@ -1,4 +1,4 @@
-"""Lines as wide as the terminal; a number is not parted from its fraction or its unit."""
+"""Sentences in lines as wide as the terminal; a number is not parted from its fraction or its unit."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from textwrap import wrap
 
-from tiler.commands.output.terminal import table_width
+from tiler.commands.output.terminal import say, table_width
+from tiler.files import visible
 
 HANGING = "    "
 """What stands before all lines of a sentence but the first."""
@@ -34,7 +35,7 @@ def wrapped(
     text: str, first: str = "", further: str = "", *, heading: bool = False, whole_words: bool = False
 ) -> Iterator[Line]:
     """Yield a text in lines that begin with ``first`` and ``further``; whole words stay whole, hyphens and all."""
-    kept = _WITHIN_A_NUMBER.sub(_NO_BREAK, text)
+    kept = _WITHIN_A_NUMBER.sub(_NO_BREAK, visible(text))
     for line in wrap(
         kept,
         width(),
@@ -46,11 +47,17 @@ def wrapped(
         yield Line(line.replace(_NO_BREAK, " "), heading)
 
 
-def fitted(text: str, *, err: bool = False) -> str:
+def tell(sentence: str, *, err: bool = False) -> None:
+    """Write a sentence in lines that fit."""
+    for line in fitted(sentence, err=err):
+        say(line, err=err)
+
+
+def fitted(sentence: str, *, err: bool = False) -> list[str]:
     """Return a sentence in lines for the terminal, or whole for a file or a pipe, where a line is read as one fact."""
-    return broken(text) if (sys.stderr if err else sys.stdout).isatty() else text
+    return broken(sentence) if (sys.stderr if err else sys.stdout).isatty() else [sentence]
 
 
-def broken(sentence: str) -> str:
+def broken(sentence: str) -> list[str]:
     """Return a sentence in lines of which all but the first hang; words and names of files stay whole."""
-    return "\n".join(line.text for line in wrapped(sentence, further=HANGING, whole_words=True))
+    return [line.text for line in wrapped(sentence, further=HANGING, whole_words=True)]

@@ -12,6 +12,7 @@ import click
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.draft.spec.toml import LARGEST_SPEC, read_toml
 from tiler.errors import TilerError
+from tiler.files import visible
 from tiler.usecases.printers.profiles import Printer, printers
 
 
@@ -26,7 +27,8 @@ def size_names(ctx: click.Context, _parameter: click.Parameter, typed: str) -> l
     before, _, last = typed.rpartition(",")
     start = f"{before}," if before else ""
     names = sizes if isinstance(sizes, list) else []
-    return [f"{start}{name}" for name in names if isinstance(name, str) and name.startswith(last)]
+    known = [name for name in names if isinstance(name, str) and visible(name) == name]
+    return [f"{start}{name}" for name in known if name.startswith(last)]
 
 
 def printer_names(_ctx: click.Context, _parameter: click.Parameter, typed: str) -> list[str]:

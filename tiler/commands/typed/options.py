@@ -10,12 +10,15 @@ import click
 
 from tiler.commands.typed.completion import size_names
 from tiler.commands.typed.length import LENGTH
+from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 
 if TYPE_CHECKING:
     from click.types import OptionHelpExtra
 
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 """What puts an option or an argument on a command."""
+
+MB = 2**20
 
 FILE = click.Path(path_type=Path)
 """A file or a folder; whether it is there is judged where it is opened."""
@@ -62,6 +65,14 @@ def paper(names: Sequence[str], usual: str | None = None) -> Decorator:
     return click.option(
         "--paper", type=click.Choice(names), default=usual, show_default=told, help="Paper to print on."
     )
+
+
+def limits(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Put on the options for the time, s, and the memory, MB, that reading the file of a stranger may take."""
+    time = count("--time-limit", 1, "SECONDS", "Spend no more time on the file.", default=MOST_SECONDS)
+    memory = count("--memory-limit", 1, "MB", "Spend no more memory on the file.", default=MOST_MEMORY // MB)
+    decorated: Callable[..., Any] = time(memory(command))
+    return decorated
 
 
 def reading_error(usual_mm: float) -> Decorator:

@@ -26,6 +26,10 @@ from tiler.sentence import Key, Place, Sentence
 
 MOST_QUANTITY = 999
 
+MOST_NOTCHES = 60
+"""So many notches of its own a piece may have: their names stand below each other, and no strip needs a third of it."""
+
+
 KEYS = (
     "name",
     "finish",
@@ -151,9 +155,11 @@ def _read_opening(table: Table) -> tuple[float | None, str | None]:
 def _read_notches(table: Table) -> tuple[NamedNotch, ...]:
     if not table.has("notches"):
         return ()
+    entries = list(table.tables("notches", ("name", "at"), '[{ name = "pocket", at = "4 in" }]'))
+    if len(entries) > MOST_NOTCHES:
+        table.refuse("notches", f"has {len(entries)} notches; at most {MOST_NOTCHES} are taken on one piece")
     return tuple(
-        NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True))
-        for entry in table.tables("notches", ("name", "at"), '[{ name = "pocket", at = "4 in" }]')
+        NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True)) for entry in entries
     )
 
 

@@ -25,6 +25,9 @@ from tiler.paper import PAPER_NAMES, Arrangement, Margins, PaperChoice
 from tiler.sentence import Key, Place
 
 _JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
+MOST_PIECES = 1_000
+"""So many pieces, each size counted, a spec may have."""
+
 _SIDES = ("left", "right", "top", "bottom")
 
 
@@ -111,7 +114,12 @@ def _read_pieces(
     table: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
 ) -> tuple[PieceSpec, ...]:
     pieces: dict[str, tuple[PieceSpec, ...]] = {}
-    for entry in table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"):
+    entries = list(table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"))
+    if len(entries) * max(1, len(sizes)) > MOST_PIECES:
+        sized = f" in {len(sizes)} sizes" if sizes else ""
+        why = f"are {len(entries)}{sized}; at most {MOST_PIECES} are taken in all, so make two specs of it"
+        table.refuse("pieces", why)
+    for entry in entries:
         in_sizes = tuple(_read_in_sizes(entry, fabrics, find, sizes))
         name = in_sizes[0].name
         if name in pieces:

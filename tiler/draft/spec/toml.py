@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from tiler.accents import TwiceError, composed_tree
+from tiler.draft.spec.nesting import DEEPEST, too_deep
 from tiler.errors import SpecError
 from tiler.files import read_file
 from tiler.sentence import Place
@@ -14,7 +15,7 @@ from tiler.sentence import Place
 PATHS = ("svg", "pdf")
 """Keys of names of files, which are taken as they are written."""
 
-LARGEST_SPEC = 4_000_000
+LARGEST_SPEC = 2**20
 """A larger file, in bytes, is not a spec."""
 
 
@@ -33,6 +34,12 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
     except UnicodeDecodeError as fault:
         line = raw[: fault.start].count(b"\n") + 1
         raise SpecError(f"line {line} is not UTF-8 text; save the file as UTF-8", place) from None
+    deep = too_deep(text)
+    if deep is not None:
+        why = (
+            f"line {deep} is nested too deeply to be a {what}, in more than {DEEPEST} keys; check the dots and brackets"
+        )
+        raise SpecError(why, place)
     try:
         tree: dict[str, Any] = composed_tree(tomllib.loads(text), PATHS)
         return tree
@@ -40,7 +47,5 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
         raise SpecError(
             "stands twice, its accents written in two ways; keep one", Place(path.name, fault.args)
         ) from None
-    except RecursionError:
-        raise SpecError(f"is nested too deeply to be a {what}", place) from None
     except ValueError as fault:
         raise SpecError(f"is not TOML: {str(fault)[:200]}{f'; {instead}' if instead else ''}", place) from None

@@ -37,7 +37,9 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
     yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, "; ".join(gone))
     lost = []
     labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
-    if not all(seen.number in labels and wanted[page.number] in (None, labels[seen.number]) for page, seen in pairs):
+    if not all(
+        seen.number in labels and wanted.get(page.number) in (None, labels[seen.number]) for page, seen in pairs
+    ):
         lost.append("page labels")
     lost += [
         what

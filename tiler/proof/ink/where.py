@@ -108,7 +108,7 @@ def word_box(word: Word) -> Box:
 def advances(word: Word) -> list[float]:
     """Return how far each character of a word moves the pen on, mm."""
     known = glyphs(word.bold)
-    return [known.widths[known.numbers.get(ord(sign), 0)] * word.size / POINTS / 1000 for sign in word.text]
+    return [known.widths.get(known.numbers.get(ord(sign), 0), 0) * word.size / POINTS / 1000 for sign in word.text]
 
 
 def _along(word: Word, along: float, up: float) -> Point:

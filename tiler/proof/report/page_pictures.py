@@ -6,7 +6,7 @@ marks meet those of its neighbours, so what is wrong with the file shows.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 from PIL import Image
@@ -55,10 +55,9 @@ class Pictures:
         """How many tiles the assembled picture holds."""
         return len(self._places)
 
-    def pages(self) -> Iterator[Image.Image]:
-        """Yield one picture a page."""
-        for number in range(1, self.page_count + 1):
-            yield self._rendering.image(number)
+    def page(self, number: int) -> Image.Image:
+        """Return the picture of a page; pages count from 1."""
+        return self._rendering.image(number)
 
     def assembled(self) -> Image.Image:
         """Return the tiles put together; there must be some."""

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import Any
 
-from pdfminer.pdfdocument import PDFDocument, PDFNoPageLabels
+from pdfminer.pdfdocument import PageLabels, PDFDocument
 from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
 from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
@@ -25,8 +25,8 @@ from tiler.reading.pdf.layers import NO_LAYERS, Layers, read_layers
 MOST_ATTACHED = 64 * 2**20
 """A longer attachment is not read, bytes."""
 
-DEEPEST_TREE = 32
-"""A name tree with more levels is not followed."""
+MOST_NODES = 10_000
+"""Of a name tree or number tree so many nodes are followed: a node may be its own kid, or that of many."""
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ def attached(document: PDFDocument, pages: Iterable[Mapping[str, Any]], name: st
     names = resolve1(document.catalog.get("Names"))
     tree = resolve1(names.get("EmbeddedFiles")) if isinstance(names, dict) else None
     found: dict[bytes, None] = {}
-    for key, value in (*_leaves(tree, DEEPEST_TREE, set()), *_associated(document.catalog, pages)):
+    for key, value in (*_leaves(tree), *_associated(document.catalog, pages)):
         specification = resolve1(value)
         if not isinstance(specification, dict):
             continue
@@ -85,14 +85,21 @@ def attached(document: PDFDocument, pages: Iterable[Mapping[str, Any]], name: st
     return tuple(found)
 
 
-def _leaves(tree: Any, depth: int, seen: set[int]) -> Iterator[tuple[Any, Any]]:
-    if not isinstance(tree, dict) or not depth or id(tree) in seen:
-        return
-    seen.add(id(tree))
-    pairs = resolve1(tree.get("Names")) or []
-    yield from zip(pairs[::2], pairs[1::2], strict=False)
-    for kid in resolve1(tree.get("Kids")) or []:
-        yield from _leaves(resolve1(kid), depth - 1, seen)
+def _leaves(tree: Any, leaf: str = "Names") -> Iterator[tuple[Any, Any]]:
+    """Yield the pairs of a tree in order (7.9.6, 7.9.7); each node is followed once."""
+    waiting: list[Any] = [tree]
+    # a node is held as long as its number says which it is
+    known: dict[int, Any] = {}
+    while waiting and len(known) < MOST_NODES:
+        node = resolve1(waiting.pop())
+        if not isinstance(node, dict) or id(node) in known:
+            continue
+        known[id(node)] = node
+        pairs, kids = resolve1(node.get(leaf)), resolve1(node.get("Kids"))
+        if isinstance(pairs, list):
+            yield from zip(pairs[::2], pairs[1::2], strict=False)
+        if isinstance(kids, list):
+            waiting += kids[::-1]
 
 
 def _associated(catalog: Mapping[str, Any], pages: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Any, Any]]:
@@ -152,10 +159,11 @@ def _plain(value: Any) -> Any:
 
 
 def _page_labels(document: PDFDocument, pages: int) -> tuple[str, ...]:
-    try:
-        return tuple(islice(document.get_page_labels(), pages))
-    except PDFNoPageLabels:
+    tree = document.catalog.get("PageLabels")
+    if tree is None:
         return ()
+    flat = [part for pair in _leaves(tree, "Nums") for part in pair]
+    return tuple(islice(PageLabels({"Nums": flat}).labels, pages))
 
 
 def _title(document: PDFDocument) -> str:

@@ -7,12 +7,12 @@ them for ever when it is closed, so the document that pdfplumber opens is this o
 from __future__ import annotations
 
 from io import BufferedReader, BytesIO
-from typing import Any
+from typing import Any, NoReturn
 
 import pdfminer.pdfdocument
 import pdfplumber
 import pdfplumber.pdf
-from pdfminer.pdfdocument import PDFDocument
+from pdfminer.pdfdocument import PDFDocument, PDFNoPageLabels
 from pdfminer.pdfparser import PDFParser, PDFStreamParser
 from pdfminer.pdftypes import PDFObjRef, PDFStream
 from pdfminer.psexceptions import PSEOF, PSException, PSSyntaxError
@@ -62,6 +62,10 @@ class CarefulDocument(PDFDocument):
         if objid in self._unread:
             self.doubts.note("an object cannot be read, and an older state of it can", measured=True)
         return found
+
+    def get_page_labels(self) -> NoReturn:
+        """Refuse the labels to the library, which follows their tree without end; ``facts`` reads them."""
+        raise PDFNoPageLabels
 
 
 class _Careful:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from xml.parsers.expat import ExpatError, ParserCreate
+from xml.parsers.expat.errors import XML_ERROR_NO_MEMORY, codes
 
 from tiler.errors import UnreadableError
 
@@ -25,6 +26,8 @@ DEEPEST = 128
 
 MOST_ELEMENTS = 200_000
 """A file with more elements is refused."""
+
+_NO_MEMORY = codes[XML_ERROR_NO_MEMORY]
 
 _OUTSIDE = re.compile(r"@import|url\(\s*[\"']?\s*(?!#|data:)[^\s\"')]", re.IGNORECASE)
 
@@ -47,6 +50,8 @@ def parse(data: bytes, name: str) -> Element:
     try:
         builder.parser.Parse(data, True)
     except ExpatError as fault:
+        if fault.code == _NO_MEMORY:
+            raise MemoryError from fault
         raise UnreadableError(f"{name} is damaged or not an SVG ({fault}); export it again") from fault
     except (ValueError, LookupError) as fault:
         raise UnreadableError(f"{name} is in an encoding that cannot be read; save it as UTF-8") from fault

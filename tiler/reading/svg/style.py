@@ -10,13 +10,15 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tiler.errors import UnreadableError
 from tiler.reading.svg.markup import Element
 
 PROPERTIES = ("display", "visibility", "transform")
 
-_COMMENT = re.compile(r"/\*.*?(?:\*/|$)", re.DOTALL)
-_AT_RULE = re.compile(r"@[^{;]*(?:;|\{(?:[^{}]*\{[^{}]*\})*[^{}]*\})")
-_RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")
+MOST_RULES = 10_000
+"""A file whose style sheets hold more selectors is refused."""
+
+_PART = re.compile(r"/\*.*?(?:\*/|\Z)|[{};]", re.DOTALL)
 _SELECTOR = re.compile(r"(\*|[\w-]+)?((?:[.#][\w-]+)*)")
 
 
@@ -60,17 +62,44 @@ class StyleSheet:
 
 
 def style_sheet(root: Element) -> StyleSheet:
-    """Collect the rules of a file that matter here."""
-    texts = "\n".join(element.text for element in _walk(root) if element.name == "style")
-    plain = _AT_RULE.sub(" ", _COMMENT.sub(" ", texts))
-    rules = []
-    for place, (selectors, body) in enumerate(_RULE.findall(plain)):
+    """Collect the rules of a file that matter here; raises :class:`UnreadableError` for far too many."""
+    text = "\n".join(element.text for element in _walk(root) if element.name == "style")
+    rules: list[Rule] = []
+    for place, (selectors, body) in enumerate(_blocks(text)):
         declared = {key: value for key, value in _declared(body).items() if key in PROPERTIES}
         for selector in selectors.split(",") if declared else ():
             match = _SELECTOR.fullmatch(selector.strip())
             if match and match[0]:
                 rules.append(_rule(match[1] or "", match[2], declared, place))
+            if len(rules) > MOST_RULES:
+                raise UnreadableError("its style sheet holds too much; export the edge alone")
     return StyleSheet(tuple(sorted(rules, key=lambda rule: rule.weight)))
+
+
+def _blocks(text: str) -> Iterator[tuple[str, str]]:
+    """Yield selectors and declarations of every rule, in one pass; rules that begin with @ are left out, whole."""
+    before, start, depth, at_rule = "", 0, 0, False
+    kept: list[str] = []
+    for match in _PART.finditer(text):
+        kept.append(text[start : match.start()])
+        start, sign = match.end(), match[0]
+        if sign.startswith("/*"):
+            kept.append(" ")
+        elif sign == "{":
+            if not depth:
+                before = "".join(kept).strip()
+                at_rule, kept = before.startswith("@"), []
+            depth += 1
+        elif sign == "}":
+            depth = max(0, depth - 1)
+            if not depth:
+                if not at_rule:
+                    yield before, "".join(kept)
+                before, at_rule, kept = "", False, []
+        elif depth:
+            kept.append(sign)
+        else:
+            kept = [] if "".join(kept).strip().startswith("@") else [sign]
 
 
 def _rule(name: str, marks: str, declared: dict[str, str], place: int) -> Rule:

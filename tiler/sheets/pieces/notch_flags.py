@@ -39,14 +39,17 @@ def flags(wanted: Sequence[tuple[float, str]], length: float, taken: Sequence[Bo
     for index in order:
         at, name = wanted[index]
         x = at - 1.0 - text_width(name) if sides[index] else at + 1.0
-        row = 0
+        row, beside, above = 0, None, None
         while True:
             text = Text(x, -1.6 - ASCENT - row * LEADING, name)
             leader = Box(at, text.y - DESCENT, at, -BELOW)
+            place, way = text.box.grown(WHITE), leader.grown(WHITE)
+            if beside is None or above is None:
+                # what lies to the left or the right does so in every row
+                beside = [one for one in (*lettered, *lines) if one.x0 < place.x1 and place.x0 < one.x1]
+                above = [one for one in lettered if one.x0 < way.x1 and way.x0 < one.x1]
             # leaders may run together, as those of two sizes do whose notches all but coincide
-            if not any(_touch(one, text.box.grown(WHITE)) for one in (*lettered, *lines)) and not any(
-                _touch(one, leader.grown(WHITE)) for one in lettered
-            ):
+            if not any(_touch(one, place) for one in beside) and not any(_touch(one, way) for one in above):
                 break
             row += 1
         lettered.append(text.box)

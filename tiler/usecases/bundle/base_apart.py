@@ -38,7 +38,7 @@ class BaseApart:
         :meth:`Apart.ask` raises.
         """
         request = {"ours": str(ours), "declaration": declaration.to_bytes().decode()}
-        answer: dict[str, Any] = self.process.ask(request, MOST_SECONDS)
+        answer: dict[str, Any] = self.process.ask(self.path, request, MOST_SECONDS)
         return answer
 
 
@@ -48,7 +48,7 @@ def weighed_apart(path: Path, after: int | None, accept: Sequence[str]) -> Itera
 
     Raises what :func:`tiler.usecases.bundle.joined.weigh` and :meth:`Apart.ask` raise.
     """
-    with Apart("tiler.usecases.bundle.joined", path, MOST_MEMORY) as process:
-        told = process.ask({"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
+    with Apart("tiler.usecases.bundle.joined", MOST_MEMORY) as process:
+        told = process.ask(path, {"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
         size, forecast = tuple(told["size"]), record_of(Forecast, told["forecast"])
         yield BaseApart(path, size, forecast, tuple(told["doubts"]), process)

@@ -1,22 +1,18 @@
 """Edges taken from drawings: the list to choose from, and the chosen one; mm, degrees.
 
 A PDF whose test squares are off is not measured, unless the squares themselves are to
-correct it.
+correct it.  What reads a PDF is loaded when there is one: an SVG needs none of it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
-from tiler.box import Box
 from tiler.curves import Affine, Curve
 from tiler.errors import NothingToMeasureError, OffScaleError
-from tiler.proof.foreign.drawing_scale import DrawingScale, drawing_scale
-from tiler.proof.foreign.labelled import Labelled, labelled_squares
 from tiler.reading.drawing import (
     LEAST_LENGTH,
     DrawnCurve,
@@ -28,56 +24,14 @@ from tiler.reading.drawing import (
     svg_curves,
 )
 from tiler.reading.garbage import seldom_collected
-from tiler.reading.pdf.document import Document, PageRead
+from tiler.usecases.drawings.listing import ListedCurve, Listing
+
+if TYPE_CHECKING:
+    from tiler.proof.foreign.drawing_scale import DrawingScale
+    from tiler.proof.foreign.labelled import Labelled
+    from tiler.reading.pdf.document import PageRead
 
 Progress = Callable[[int, int], None]
-
-
-@dataclass(frozen=True, slots=True)
-class ListedCurve:
-    """What the list says of a curve; ``turning_deg`` is the net turn without its sign."""
-
-    number: int
-    id: str | None
-    page: int | None
-    length_mm: float
-    turning_deg: float
-    corners_deg: tuple[float, ...]
-    closed: bool
-    bounds: Box
-
-    def to_json(self) -> dict[str, Any]:
-        """Return the curve in the published form."""
-        return {
-            "curve": self.number,
-            "id": self.id,
-            "page": self.page,
-            "length_mm": self.length_mm,
-            "turning_deg": self.turning_deg,
-            "corners": list(self.corners_deg),
-            "closed": self.closed,
-            "bounds_mm": [self.bounds.x0, self.bounds.y0, self.bounds.x1, self.bounds.y1],
-        }
-
-
-@dataclass(frozen=True)
-class Listing:
-    """The curves of a drawing, longest first; ``corrected`` says that the squares have set their lengths.
-
-    ``shorter`` counts the curves that were left out for their length, ``in_px`` says that
-    the size of an SVG is stated in px.
-    """
-
-    file: str
-    curves: tuple[ListedCurve, ...]
-    shorter: int
-    scale: DrawingScale | None = None
-    corrected: bool = False
-    in_px: bool = False
-
-    def to_json(self) -> dict[str, Any]:
-        """Return the list in the published form."""
-        return {"file": self.file, "curves": [curve.to_json() for curve in self.curves]}
 
 
 def list_curves(
@@ -126,12 +80,16 @@ def edge_curve(
 
 def measured_scale(file: Path) -> DrawingScale | None:
     """Measure the labelled test squares of a PDF; None without one."""
+    from tiler.reading.pdf.document import Document
+
     with Document(file) as document, ExitStack() as stack:
         squares = [square for page in document.pages() for square in _squares(file, page, stack)]
     return _scale(squares)
 
 
 def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress: Progress | None) -> Listing:
+    from tiler.reading.pdf.document import Document
+
     squares: list[Labelled] = []
     rows: list[ListedCurve] = []
     with Document(file) as document, ExitStack() as stack, seldom_collected():
@@ -147,20 +105,27 @@ def _of_pdf(file: Path, page: int | None, least: float, correct: bool, progress:
         if correction:
             # squares may stand behind the curves, and curves are not kept: so they are read again
             rows = [row for read in document.pages(page) for row in _rows(read, correction)]
-    return Listing(str(file), *_kept(rows, least), scale=scale, corrected=correction is not None)
+    return Listing(
+        str(file), *_kept(rows, least), scale=scale.words if scale else None, corrected=correction is not None
+    )
 
 
 def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
     if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
+    from tiler.proof.foreign.labelled import labelled_squares
     from tiler.proof.ink.rendering import Rendering
 
     return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
 
 
 def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:
-    return drawing_scale(squares) if squares else None
+    if not squares:
+        return None
+    from tiler.proof.foreign.drawing_scale import drawing_scale
+
+    return drawing_scale(squares)
 
 
 def _believed(scale: DrawingScale | None, correct: bool) -> Affine | None:

@@ -1,4 +1,4 @@
-"""The picture of a drawing's curves, put in place as a PNG."""
+"""The picture of a drawing's curves as a PNG."""
 
 from __future__ import annotations
 
@@ -10,15 +10,11 @@ from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.curve_picture import Backdrop, NumberedCurve, curve_picture
 from tiler.reading.drawing import DrawnCurve, page_curves, svg_curves
 from tiler.reading.pdf.document import Document
-from tiler.usecases.drawings.edges import Listing
-from tiler.usecases.files.replace import Output, put
+from tiler.usecases.drawings.listing import Listing
 
 
-def draw_picture(file: Path, listing: Listing, output: Output) -> int | None:
-    """Draw the listed curves of one page, of a PDF the page with the longest one; return its number.
-
-    Raises :class:`CannotWriteError`.
-    """
+def drawn_picture(file: Path, listing: Listing) -> tuple[bytes, int | None]:
+    """Draw the listed curves of one page, of a PDF the page with the longest one; return its number as well."""
     page = listing.curves[0].page
     drawn, area, backdrop = _page(file, page) if page is not None else _svg(file)
     by_number = {one.number: one.curve for one in drawn}
@@ -27,8 +23,7 @@ def draw_picture(file: Path, listing: Listing, output: Output) -> int | None:
     picture = curve_picture(curves, area, backdrop)
     data = BytesIO()
     picture.save(data, "PNG")
-    put(output, data.getvalue())
-    return page
+    return data.getvalue(), page
 
 
 def _page(file: Path, number: int) -> tuple[tuple[DrawnCurve, ...], Box, Backdrop]:

@@ -24,6 +24,9 @@ FORMAT = 1
 READING_ERROR = 0.5
 """A ruler is read to about half a millimetre: common practice."""
 
+LARGEST_FILE = 100_000
+"""A larger file is not one of a printer, bytes."""
+
 COARSEST = 0.1
 """Share of its nominal length that a reading may be in doubt by."""
 
@@ -160,7 +163,7 @@ def remove_printer(folder: Path, name: str) -> Path:
 
 
 def _read(path: Path) -> Printer:
-    data = read_file(path, "file of a printer")
+    data = read_file(path, "file of a printer", LARGEST_FILE)
     try:
         tree = json.loads(data.decode("utf-8"))
         if not isinstance(tree, dict) or tree.get("format") != FORMAT:

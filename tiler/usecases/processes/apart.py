@@ -26,6 +26,7 @@ from tiler.errors import (
     EncryptedError,
     ExitCode,
     FailedProofError,
+    NothingToMeasureError,
     OffScaleError,
     SpecError,
     TilerError,
@@ -39,20 +40,28 @@ LONGEST_ANSWER = 64 * 2**20
 
 FAULTS: dict[int, type[TilerError]] = {
     int(kind.code): kind
-    for kind in (SpecError, OffScaleError, UnreadableError, EncryptedError, CannotWriteError, FailedProofError)
+    for kind in (
+        SpecError,
+        OffScaleError,
+        NothingToMeasureError,
+        UnreadableError,
+        EncryptedError,
+        CannotWriteError,
+        FailedProofError,
+    )
 }
 
 
 class Apart:
-    """A process that works on one file; use it as a context, which it never outlives."""
+    """A process that works on the files of a stranger; use it as a context, which it never outlives."""
 
-    def __init__(self, work: str, file: Path, memory: int, limits_given: bool = False) -> None:
-        """Name the work, a module with a function ``answers``, and the file that sentences speak of.
+    def __init__(self, work: str, memory: int, limits_given: bool = False) -> None:
+        """Name the work, a module with a function ``answers``.
 
         ``memory`` is what the work may take beyond its engines, bytes; ``limits_given`` says
         that the command has options for time and memory.
         """
-        self._file, self._limits_given = file, limits_given
+        self._limits_given = limits_given
         self._command = [sys.executable, "-P", "-m", WITNESS, work, str(memory)]
 
     def __enter__(self) -> Apart:
@@ -76,13 +85,24 @@ class Apart:
         with suppress(BrokenPipeError):
             self._process.__exit__(None, None, None)
 
-    def ask(self, request: Mapping[str, Any], seconds: float, heard: Callable[[Any], None] | None = None) -> Any:
-        """Return the answer to a request; ``heard`` gets what the work tells before it.
+    def ask(
+        self,
+        file: Path,
+        request: Mapping[str, Any],
+        seconds: float,
+        heard: Callable[[Any], None] | None = None,
+        ends: float | None = None,
+    ) -> Any:
+        """Return the answer to a request about a file; ``heard`` gets what the work tells before it.
+
+        The time may be shared with earlier requests: then it ``ends`` at a moment of the
+        monotonic clock.
 
         Raises the fault of the work, and :class:`UnreadableError` when the time or the
         memory is used up or the process ends without an answer.
         """
-        with _Clock(self._process, seconds) as self._clock:
+        left = seconds if ends is None else max(0.0, ends - monotonic())
+        with _Clock(self._process, seconds, left) as clock:
             for record in self._records(request):
                 if "answer" in record:
                     return record["answer"]
@@ -90,19 +110,15 @@ class Apart:
                     raise FAULTS[record["fault"]["code"]](record["fault"]["message"])
                 if "memory" in record:
                     more = "; --memory-limit gives it more" if self._limits_given else ""
-                    raise UnreadableError(f"{self._file} needs more memory than it may take to be read{more}")
+                    raise UnreadableError(f"{file} needs more memory than it may take to be read{more}")
                 if heard:
                     heard(record["told"])
-            raise self._silence(self._process.wait())
+            raise self._silence(file, clock, self._process.wait())
 
     @property
     def pid(self) -> int:
         """The number of the process."""
         return self._process.pid
-
-    def extend(self, seconds: float) -> None:
-        """Let the answer that is waited for take that long, counted from the request."""
-        self._clock.extend(seconds)
 
     def _records(self, request: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
         assert self._process.stdin
@@ -115,57 +131,44 @@ class Apart:
                 return
             yield json.loads(line)
 
-    def _silence(self, code: int) -> BaseException:
+    def _silence(self, file: Path, clock: _Clock, code: int) -> BaseException:
         """Say why the process ended without an answer."""
-        if self._clock.rang:
+        if clock.rang:
             longer = "; --time-limit gives it longer" if self._limits_given else ""
-            return UnreadableError(
-                f"{self._file} takes more than {self._clock.seconds:g} seconds to read; it was given up{longer}"
-            )
+            return UnreadableError(f"{file} takes more than {clock.seconds:g} seconds to read; it was given up{longer}")
         if code in (-signal.SIGINT, int(ExitCode.INTERRUPTED)):
             return KeyboardInterrupt()
         if code == 1:
             return UnreadableError(
-                f"{self._file} cannot be judged: tiler was stopped by a fault of its own; "
+                f"{file} cannot be judged: tiler was stopped by a fault of its own; "
                 "set TILER_DEBUG=1 to see where, and report it"
             )
         allowed = "--memory-limit allows" if self._limits_given else "it may take"
         return UnreadableError(
-            f"{self._file} cannot be read: the reading broke off ({_ended(code)}); "
+            f"{file} cannot be read: the reading broke off ({_ended(code)}); "
             f"the file is damaged, or needs more{'' if self._limits_given else ' memory'} than {allowed}"
         )
 
 
 class _Clock:
-    """Ends a process when its time is up; use it as a context."""
+    """Ends a process when its time is up, by a signal that it cannot refuse; use it as a context."""
 
-    def __init__(self, process: subprocess.Popen[bytes], seconds: float) -> None:
-        self.process, self.seconds, self.rang = process, seconds, False
-        self._began = monotonic()
-        self._timer = self._started()
+    def __init__(self, process: subprocess.Popen[bytes], seconds: float, left: float) -> None:
+        self.seconds, self.rang = seconds, False
+        self._process = process
+        self._timer = threading.Timer(left, self._ring)
+        self._timer.daemon = True
 
     def __enter__(self) -> _Clock:
+        self._timer.start()
         return self
 
     def __exit__(self, *_: object) -> None:
         self._timer.cancel()
 
-    def extend(self, seconds: float) -> None:
-        """Let the whole take that long instead, counted from the start."""
-        if seconds > self.seconds:
-            self._timer.cancel()
-            self.seconds = seconds
-            self._timer = self._started()
-
-    def _started(self) -> threading.Timer:
-        timer = threading.Timer(self._began + self.seconds - monotonic(), self._ring)
-        timer.daemon = True
-        timer.start()
-        return timer
-
     def _ring(self) -> None:
         self.rang = True
-        self.process.kill()
+        self._process.kill()
 
 
 def _ended(code: int) -> str:

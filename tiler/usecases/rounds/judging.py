@@ -179,14 +179,17 @@ def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut
     def name(one: Judged) -> str:
         return str(getattr(one.reading, kind))
 
+    # every group is held against all others, so what is asked of each reading is asked once
+    named = [(name(one).casefold(), one.error, one.reading.ratios) for one in judged]
     for own in _grouped(judged, name):
-        others = [one for one in judged if name(one).casefold() != name(own[0]).casefold()]
+        key = name(own[0]).casefold()
+        others = [(error, ratios) for other, error, ratios in named if other != key]
         if len(others) < LEAST_OTHERS:
             continue
         for axis, words in enumerate(("across", "down")):
             middle = median(one.reading.ratios[axis] for one in own)
-            rest = spread([one.reading.ratios[axis] for one in others])
-            ruler = median(one.error for one in own) + median(one.error for one in others)
+            rest = spread([ratios[axis] for _, ratios in others])
+            ruler = median(one.error for one in own) + median(error for error, _ in others)
             limit = max(OUTSTANDING * NORMAL * rest.mad, ruler)
             # of two that lie apart, the one that is nearer to nominal is not the one to ask about
             further = abs(middle - 1) > abs(rest.median - 1)

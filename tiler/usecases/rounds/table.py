@@ -30,6 +30,9 @@ DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs"}
 LARGEST_FILE = 8 * 2**20
 """A larger file is not a table of readings, bytes."""
 
+MOST_LINES = 1_000
+"""A table of more lines is no test round: hundreds of testers send fewer."""
+
 STRANGEST = 3.0
 """A reading so many times larger or smaller than it should be is a slip of the pen, not a print."""
 
@@ -79,16 +82,22 @@ class Table:
 def read_table(path: Path, unit: str | None = None) -> Table:
     """Read a table of readings; ``unit`` is that of bare numbers.
 
-    Raises :class:`UnreadableError` for a file that is not text, and
+    Raises :class:`UnreadableError` for a file that is not text or has far too many lines, and
     :class:`SpecError` for one without the columns that are needed.
     """
     text, notes = _text(path)
     lines = list(io.StringIO(text, newline=""))
+    if len(lines) > MOST_LINES:
+        raise UnreadableError(f"{path} has {len(lines)} lines; at most {MOST_LINES} are read, so judge it in parts")
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
     if first is None:
         raise SpecError(f"{path} is empty; its first line names the columns: {', '.join(COLUMNS)}")
-    delimiter = _delimiter(lines[first])
-    header = _header(path, next(csv.reader([lines[first]], delimiter=delimiter)))
+    try:
+        delimiter = _delimiter(lines[first])
+        names = next(csv.reader([lines[first]], delimiter=delimiter))
+    except csv.Error:
+        raise SpecError(f"{path}: the first line is far too long to name columns; check the file") from None
+    header = _header(path, names)
     unknown = [name for name in header if name and name not in COLUMNS]
     if unknown:
         shown = ", ".join(repr(_clean(name)) for name in unknown)

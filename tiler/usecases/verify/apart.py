@@ -9,30 +9,17 @@ from typing import Any
 
 from tiler.proof.report.record import Picture, from_record
 from tiler.proof.report.verdict import Report
-from tiler.reading.limits import MOST_OBJECTS, MOST_SECONDS
+from tiler.reading.limits import MOST_MEMORY, MOST_OBJECTS, MOST_SECONDS
 from tiler.usecases.processes.apart import Apart
-
-OPENING_SECONDS = 30
-"""Time for opening a file and for its first page."""
-
-PAGE_SECONDS = 2
-"""Time for each page; an honest one takes a tenth of that."""
-
-WITNESS_MEMORY = 768 * 2**20
-"""Memory beyond what the engines themselves take, bytes: with them it stays under a gigabyte."""
 
 
 @dataclass(frozen=True)
 class Limits:
-    """What reading one file may take: seconds (None: by its pages), bytes, objects painted on a page."""
+    """What reading one file may take: seconds, bytes beyond the engines, objects painted on a page."""
 
-    seconds: float | None = None
-    memory: int = WITNESS_MEMORY
+    seconds: float = MOST_SECONDS
+    memory: int = MOST_MEMORY
     objects: int = MOST_OBJECTS
-
-    def allowed(self, pages: int) -> float:
-        """Return the seconds for a file of that many pages."""
-        return self.seconds or min(OPENING_SECONDS + PAGE_SECONDS * pages, MOST_SECONDS)
 
 
 def prove_apart(
@@ -56,10 +43,8 @@ def prove_apart(
             if pictures is not None:
                 pictures.append(Picture.from_record(told["picture"]))
             return
-        if told["page"] == 1:
-            witness.extend(limits.allowed(told["pages"]))
         if progress:
             progress(told["page"], told["pages"])
 
-    with Apart("tiler.usecases.verify.witness", pdf, limits.memory, limits_given=True) as witness:
-        return from_record(witness.ask(request, limits.allowed(0), heard))
+    with Apart("tiler.usecases.verify.witness", limits.memory, limits_given=True) as witness:
+        return from_record(witness.ask(pdf, request, limits.seconds, heard))

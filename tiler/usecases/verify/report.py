@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from tiler import __version__
+from tiler.files import open_file
 from tiler.proof.report.check import Check, Status
 from tiler.proof.report.effect import error
 from tiler.proof.report.record import Picture
@@ -34,7 +35,7 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPag
     rows = rows_of(report.sizes)
     page = f", first page {report.page_mm[0]:.1f} × {report.page_mm[1]:.1f} mm" if report.page_mm else ""
     pages = counted(report.pages, "page")
-    with source.open("rb") as file:
+    with open_file(source, "PDF") as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     table = []
     for check, by_axis in rows:

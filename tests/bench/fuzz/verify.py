@@ -1,11 +1,11 @@
-"""Throw damaged files at ``verify``: ``python tests/bench/fuzz.py [COUNT] [FIRST SEED]``.
+"""Throw damaged files at ``verify``: ``python -m tests.bench.fuzz.verify [COUNT] [FIRST SEED]``.
 
 The files are made from drafts of ours and from small files of others; each goes the way
 that ``verify`` goes, in two processes that are started anew when a file takes
 them down, and one in fifty goes through the real command line.  Printed are the counts by exit
 code, and every seed whose file ends in a traceback, takes over 10 s, needs over 1 GiB or
 gets no exit code of the design; the script leaves with 1 when there is one.
-``python tests/bench/fuzz.py --keep SEED FILE`` writes the file of a seed.
+``python -m tests.bench.fuzz.verify --keep SEED FILE`` writes the file of a seed.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-ROOT = Path(__file__).parent.parent.parent
+ROOT = Path(__file__).parents[3]
 sys.path.insert(0, str(ROOT))
 
 COUNT, WORKERS, SAMPLED = 2400, 2, 50
