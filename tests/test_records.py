@@ -10,11 +10,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tiler.box import Box
-from tiler.declaration import FORMAT, Declaration, Host, Page, Piece, Rule
+from tiler.declaration import FORMAT, Declaration, Host, Page, Part, Piece, Rule, Square
+from tiler.printed import Line
 from tiler.records import LONGEST, RecordError, record_of, tree_of
 
 # lengths are written to 0.0001 mm
 st.register_type_strategy(float, st.integers(-(10**9), 10**9).map(lambda count: round(count / 10**4, 4)))
+POINTS = st.lists(st.tuples(st.from_type(float), st.from_type(float)), min_size=1, max_size=4).map(tuple)
+PATHS = st.lists(POINTS, max_size=3).map(tuple)
+SIZES = {"nominal_mm": st.integers(1, 10**6).map(float), "label": st.sampled_from(["2 in", "5 cm", "é"])}
+# no line is without a point, no square or ruler line without a length and a label
+st.register_type_strategy(Part, st.builds(Part, subpaths=PATHS))
+st.register_type_strategy(Line, st.builds(Line, lines=PATHS))
+st.register_type_strategy(Square, st.builds(Square, **SIZES))
+st.register_type_strategy(Rule, st.builds(Rule, **SIZES))
 DECLARED = {
     "printer": st.just("den"),
     "factor_across": st.sampled_from([0.95, 1.0, 1.02]),

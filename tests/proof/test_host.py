@@ -199,3 +199,15 @@ def test_the_assembled_picture_shows_our_tiles_only(joined: bytes, letter: Docum
     with Pictures(joined) as pictures, Pictures(letter.data) as alone:
         assert pictures.tile_count == alone.tile_count
         assert pictures.assembled().tobytes() == alone.assembled().tobytes()
+
+
+def test_our_pages_taken_out_of_a_pattern_are_true(letter: Document) -> None:
+    """This test ensures that a whole set stays proved; what the catalog still holds of the pattern prints nothing."""
+
+    def alone(pdf: Pdf) -> None:
+        del pdf.pages[len(letter.declaration.page_labels()) :]
+        assert pdf.Root.AcroForm.Fields
+
+    report = proved(bases.joined(bases.full(), letter, 0), alone)
+    assert report.verdict == "true-to-scale"
+    assert [check.name for check in report.warned] == ["host"]

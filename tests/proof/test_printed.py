@@ -104,6 +104,11 @@ def annotated(pdf: Pdf) -> None:
     pdf.pages[0].Annots = pdf.make_indirect(Array([note]))
 
 
+def hairlines(pdf: Pdf) -> None:
+    """Let every line of the first page be 0.1 mm heavy, which the engine that renders draws as wide as one of 0.25."""
+    f.write(pdf, COVER, with_operands("w", 0.2913)(f.read(pdf.pages[COVER - 1])))
+
+
 CHANGES: dict[str, f.Change] = {
     "two characters change places": texts(COVER, lambda text: text[1::-1] + text[2:]),
     "a figure is another": texts(COVER, lambda text: text.replace(b"1", b"2", 1).replace(b"8", b"9", 1), 20),
@@ -118,6 +123,8 @@ CHANGES: dict[str, f.Change] = {
     "lines are thinner": in_form(with_operands("w", 0.5)),
     "lines have no width": in_form(with_operands("w", 0)),
     "lines have gaps": in_form(before_each("m", f.code("d", [4, 1], 0))),
+    "lines are a little thinner": in_form(with_operands("w", 0.8)),
+    "ruler lines are hairlines": hairlines,
     "gaps are others": in_form(with_operands("d", Array([2, 3]), 0)),
     "outlines of characters change places": swapped_outlines,
     "a note lies over the title": annotated,

@@ -78,7 +78,7 @@ def prove(
                 upright, turned = _upright(page, document, rendering)
                 seen.append(replace(_for_printer(upright, declaration), turned=turned))
                 printed += expectation.faults(seen[-1], rendering)
-                read += expectation.unread(seen[-1], upright.texts)
+                read += expectation.unlike(seen[-1], upright)
             else:
                 others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:

@@ -19,6 +19,7 @@ from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
 from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
+from tiler.proof.compare.weights import odd_weights
 from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.ink.replica import replica
@@ -27,7 +28,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.proof.tolerances import SCALE
-from tiler.reading.pdf.text import Text
+from tiler.reading.pdf.document import PageRead
 
 CLOSE = 300
 """Dots per inch where pictures differ: one pixel is less than 0.1 mm."""
@@ -90,15 +91,21 @@ class Expectation:
         """Close what was drawn."""
         self._stack.close()
 
-    def unread(self, page: PageSeen, texts: Sequence[Text]) -> Iterator[Check]:
-        """Compare the words that are read on a page with those declared of it."""
+    def unlike(self, page: PageSeen, read: PageRead) -> Iterator[Check]:
+        """Compare the words that are read on a page, and the weights of its lines, with those declared of it."""
         records = self._records(page)
-        if records is None or records[0].number > len(self._declaration.printed) or page.boxes.quarters:
+        if records is None or records[0].number > len(self._declaration.printed):
             return
-        words = unread(self._declaration, records[0].number, self._moved(page, records), texts)
+        number, moved = records[0].number, self._moved(page, records)
+        if not self._declaration.printed[number - 1]:
+            return
+        words = unread(self._declaration, number, moved, read.texts)
         if words:
             numbers = {"count": len(words)}
             yield Check(CheckName.WORDS, Status.FAIL, Says.WORDS_UNREAD, page.number, label=words[0], numbers=numbers)
+        for stroke in odd_weights(self._declaration, number, moved, read.strokes)[:1]:
+            label = NAMES.get(stroke.tag or "", "a line")
+            yield Check(CheckName.INK, Status.FAIL, Says.WEIGHT_OTHER, page.number, stroke.weight, label=label)
 
     def faults(self, page: PageSeen, file: Rendering) -> tuple[PrintFault, ...]:
         """Compare a page with what is declared of it; a page that is not declared is a fault elsewhere."""

@@ -104,6 +104,7 @@ class Says(StrEnum):
     INKS_LOST = "in {count} places something is not printed as it is declared, first {label}, {where}"
     INK_ADDED = "something is printed over {label} that is not declared, {where}"
     INKS_ADDED = "in {count} places something is printed that is not declared, first over {label}, {where}"
+    WEIGHT_OTHER = "{label} is {measured:.2f} mm heavy, and no such line is declared"
     INK_BESIDE = "something that is not declared is printed beside the pieces, {where}"
 
     SAID_KEPT = "what the words say is what is drawn"
