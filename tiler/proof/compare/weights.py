@@ -24,7 +24,8 @@ def odd_weights(declaration: Declaration, number: int, moved: Point, strokes: Se
     """
     known: dict[str, set[float]] = {}
     for line in _lines(declaration, declaration.printed[number - 1]):
-        known.setdefault(line.tag, set()).add(line.weight)
+        # lines are read as heavy as what is drawn across makes them
+        known.setdefault(line.tag, set()).add(line.weight * declaration.factor_across)
     everything = {weight for weights in known.values() for weight in weights}
     pairs = {(stroke.tag or "", stroke.weight) for stroke in strokes if stroke.stroked}
     odd = {

@@ -26,9 +26,9 @@ class Stroke:
     """One painted subpath; a closed one repeats its first point.
 
     ``points`` are the ends of its segments; ``curves`` holds the control points of
-    each Bezier segment by the index of the point that it leads to.  ``weight`` and
-    ``gap`` (the longest gap of its dashes, 0 when solid) are as written, before any
-    scaling of the coordinate system.  ``darkness`` is 1 for black, 0 for white; ``layer``
+    each Bezier segment by the index of the point that it leads to.  ``weight`` grows with
+    the scale of the first axis that it is written in; ``gap`` (the longest gap of its
+    dashes, 0 when solid) is as written, before any scaling.  ``darkness`` is 1 for black, 0 for white; ``layer``
     names the layer of the form that it is painted by, where that is on one; ``order``
     counts the paths painted on the page up to this one.
     """
