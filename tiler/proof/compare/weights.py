@@ -24,8 +24,9 @@ def odd_weights(declaration: Declaration, number: int, moved: Point, strokes: Se
     """
     known: dict[str, set[float]] = {}
     for line in _lines(declaration, declaration.printed[number - 1]):
-        # lines are read as heavy as what is drawn across makes them
-        known.setdefault(line.tag, set()).add(line.weight * declaration.factor_across)
+        # lines are read as heavy as their first axis makes them, which lies down the page in a turned piece
+        factors = (declaration.factor_across, declaration.factor_down)
+        known.setdefault(line.tag, set()).update(line.weight * factor for factor in factors)
     everything = {weight for weights in known.values() for weight in weights}
     pairs = {(stroke.tag or "", stroke.weight) for stroke in strokes if stroke.stroked}
     odd = {
