@@ -8,6 +8,8 @@ not painted as type.  What is read here by its characters, codes of pages above 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import accumulate
 
 from tiler.box import Point
 from tiler.declaration import Declaration
@@ -34,10 +36,11 @@ def unread(declaration: Declaration, number: int, moved: Point, texts: Iterable[
     cells = _cells(texts)
     across, down = declaration.factor_across, declaration.factor_down
     lost = []
-    for word, signs in _words(declaration, number):
+    for word, at, turned in _words(declaration, number):
         high = ABOVE * word.size / POINTS
-        for sign, (x, y), turned in signs:
-            near = (high, BESIDE) if turned else (BESIDE, high)
+        near = (high, BESIDE) if turned or word.turned else (BESIDE, high)
+        for sign, point in _signs(word):
+            x, y = carried(point, at, turned)
             if not _there(cells, sign, (x * across + moved[0], y * down + moved[1]), near):
                 lost.append(word.text)
                 break
@@ -60,6 +63,11 @@ def _cells(texts: Iterable[Text]) -> Cells:
 
 def _there(cells: Cells, sign: str, at: Point, near: Point) -> bool:
     (x, y), (dx, dy) = at, near
+    column, row = int(x // CELL), int(y // CELL)
+    for u, v in cells.get((sign, column, row), ()):
+        if abs(x - u) <= dx and abs(y - v) <= dy:
+            return True
+    # it may begin beyond the border of its cell
     return any(
         abs(x - u) <= dx and abs(y - v) <= dy
         for column in range(int((x - dx) // CELL), int((x + dx) // CELL) + 1)
@@ -68,23 +76,24 @@ def _there(cells: Cells, sign: str, at: Point, near: Point) -> bool:
     )
 
 
-def _words(declaration: Declaration, number: int) -> Iterator[tuple[Word, Iterable[tuple[str, Point, bool]]]]:
-    """Yield the words of a page and of its forms, those that a clip hides as well, sign by sign."""
+def _words(declaration: Declaration, number: int) -> Iterator[tuple[Word, Point, bool]]:
+    """Yield the words of a page and of its forms, those that a clip hides as well, and how each form lies."""
     forms = {form.id: form.marks for form in declaration.forms}
     for mark in declaration.printed[number - 1]:
         if isinstance(mark, Word):
-            yield mark, _signs(mark, (0.0, 0.0), False)
+            yield mark, (0.0, 0.0), False
         elif isinstance(mark, Placed):
             for inner in forms.get(mark.form, ()):
                 if isinstance(inner, Word):
-                    yield inner, _signs(inner, mark.at, mark.turned)
+                    yield inner, mark.at, mark.turned
 
 
-def _signs(word: Word, at: Point, turned: bool) -> Iterator[tuple[str, Point, bool]]:
-    """Yield the characters of a word, the place where each begins, and whether it is turned on the page."""
+@lru_cache(2**12)
+def _signs(word: Word) -> tuple[tuple[str, Point], ...]:
+    """Return the characters of a word and where the middle of the edge lies that each begins with."""
     (x, y), up = word.at, MIDDLE * word.size / POINTS
-    for sign, advance in zip(word.text, advances(word), strict=True):
-        if not sign.isspace():
-            point = (x - up, y) if word.turned else (x, y + up)
-            yield sign, carried(point, at, turned), word.turned or turned
-        x, y = (x, y + advance) if word.turned else (x + advance, y)
+    if word.turned:
+        starts = [(x - up, along) for along in accumulate(advances(word), initial=y)]
+    else:
+        starts = [(along, y + up) for along in accumulate(advances(word), initial=x)]
+    return tuple((sign, start) for sign, start in zip(word.text, starts, strict=False) if not sign.isspace())
