@@ -16,6 +16,7 @@ from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
 from tiler.proof.compare.itself import compare_itself
 from tiler.proof.compare.layers import compare_layers, switched_off
+from tiler.proof.compare.left_out import compare_left_out
 from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_words, identify, page_of
 from tiler.proof.compare.print import Expectation, PrintFault, compare_print
 from tiler.proof.compare.said import compare_said
@@ -44,10 +45,12 @@ def prove(
     progress: Progress | None = None,
     expected: Expected | None = None,
     most_objects: int = MOST_OBJECTS,
+    as_made: bool = False,
 ) -> Report:
     """Measure a PDF and judge it; ``expected`` stands in for a missing label in a file that is not ours.
 
-    A page that paints more than ``most_objects`` is not read.
+    A page that paints more than ``most_objects`` is not read.  A file that is looked at ``as_made`` has to hold
+    all its pages; else those of whole pieces may be left out.
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
@@ -86,7 +89,7 @@ def prove(
         document.refuse_doubts(marked_pages, others.measured_pages())
         if declaration and seen:
             checks = [
-                *_ours(declaration, seen, document),
+                *_ours(declaration, seen, document, as_made),
                 *compare_print(printed),
                 *read,
                 *compare_itself(declaration),
@@ -141,13 +144,15 @@ def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | No
         return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_BROKEN, numbers=reason)
 
 
-def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document) -> Iterator[Check]:
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document, as_made: bool) -> Iterator[Check]:
     facts, pages = document.facts, document.page_count
     panes = [pane for page in seen for pane in page.panes]
-    pairs, checks = identify(declaration, panes)
+    # beside pages of others nobody can tell a page that was taken out from one that has lost its marks
+    pairs, checks, left = identify(declaration, panes, len(seen) == pages and not as_made)
     yield from _scales(declaration, pairs, seen)
     yield from compare_boxes(declaration, seen)
     yield from checks
+    yield from compare_left_out(declaration, left)
     yield from compare_codes(pairs)
     assembly = assemble(panes)
     tiles = [(declared, page) for declared, page in pairs if declared.window]
@@ -155,11 +160,11 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document
     yield from compare_marks(declaration, assembly)
     places = places_on_sheet(tiles, assembly)
     yield from compare_places(tiles, places)
-    yield from compare_pieces(declaration, pairs, places, assembly)
+    yield from compare_pieces(declaration, pairs, places, assembly, left)
     if declaration.printer is not None:
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
-    yield from compare_layers(declaration, facts.layers, seen, pages)
+    yield from compare_layers(declaration, facts.layers, seen, pages, left)
     yield from compare_carried(facts, seen, pages)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
