@@ -32,7 +32,7 @@ def compare_layers(
     wanted = declared_layers(declaration)
     known = {*wanted, ALL_SIZES} if wanted else set()
     # of a pattern whose pages were taken out again there may be layers left, which nothing is on
-    alone = len(seen) == pages and declaration.host is None
+    alone = len({page.number for page in seen}) == pages and declaration.host is None
     for page in seen:
         for name in sorted({*page.carried.layers} - known):
             yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_UNDECLARED, page.number, label=name)

@@ -69,24 +69,24 @@ def _complete(declaration: Declaration) -> Check:
     return Check(CheckName.PAGES, Status.PASS, says, numbers=counts)
 
 
-def page_of(pairs: Pairs) -> dict[int, int]:
-    """Return the page of the file for each declared one: where the first of its panes is."""
-    numbers: dict[int, int] = {}
+def page_of(pairs: Pairs) -> dict[int, tuple[int, int]]:
+    """Return the page of the file, and its cell, for each declared one: where the first of its panes is."""
+    places: dict[int, tuple[int, int]] = {}
     for declared, seen in pairs:
-        numbers.setdefault(declared.number, seen.number)
-    return numbers
+        places.setdefault(declared.number, seen.page)
+    return places
 
 
 def _apart(pairs: Pairs) -> Iterator[Check]:
     """Check that panes of one page are on one page of the file, and no other page with them."""
-    numbers = page_of(pairs)
+    places = page_of(pairs)
     for declared, seen in pairs:
-        if numbers[declared.number] != seen.number:
+        if places[declared.number] != seen.page:
             yield Check(CheckName.PAGES, Status.FAIL, Says.PANE_ELSEWHERE, seen.number, label=called(declared))
-    sheets: dict[int, dict[int, str]] = {}
+    sheets: dict[tuple[int, int], dict[int, str]] = {}
     for declared, seen in pairs:
-        sheets.setdefault(seen.number, {}).setdefault(declared.number, called(declared))
-    for number, names in sheets.items():
+        sheets.setdefault(seen.page, {}).setdefault(declared.number, called(declared))
+    for (number, _), names in sheets.items():
         if len(names) > 1:
             yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=" and ".join(names.values()))
 
@@ -121,10 +121,11 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
     """Compare page sizes with the declared one, and check boxes, rotation and unit."""
     wide, high = declaration.page_width_mm, declaration.page_height_mm
     sized = whole = True
-    for page in seen:
-        boxes = page.boxes
+    cells = {page.number: page for page in seen if page.cell}
+    for page in [*(page for page in seen if not page.cell), *cells.values()]:
+        boxes = page.cell.sheet if page.cell else page.boxes
         off = max(abs(boxes.media.width - wide), abs(boxes.media.height - high))
-        if off > VECTOR:
+        if off > VECTOR and not page.cell:
             sized = False
             numbers = {"high": boxes.media.height, "stated": high}
             yield Check(
@@ -148,7 +149,7 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
             whole = False
             numbers = {"unit": boxes.user_unit}
             yield Check(CheckName.USER_UNIT, Status.FAIL, Says.UNIT, page.number, numbers=numbers)
-    if sized:
+    if sized and not cells:
         yield Check(CheckName.PAGE_SIZE, Status.PASS, Says.PAGES_SIZED, None, wide, wide, label=declaration.paper)
     if whole:
         yield Check(CheckName.BOXES, Status.PASS, Says.PAGES_WHOLE)

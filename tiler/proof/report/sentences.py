@@ -43,6 +43,8 @@ class Says(StrEnum):
     SQUARES_LEFT_OUT = (
         "{label} is missing, and with it the test squares; the scale is that of the ruler lines on the other pages"
     )
+    SHEET_OF_SEVERAL = "one sheet holds several pages at 100 %, to be cut apart: {label}"
+    SHEET_OF_ONE = "a larger sheet holds one page at 100 %, to be cut out: {label}"
     PAGES_SHARED = "{label} stand on one sheet; each page has to be printed on a sheet of its own, as it was made"
     PANE_ELSEWHERE = "{label} is on another page than the panes that it belongs with"
     CODE_OTHER = "the page says {code} where {label} belongs"
