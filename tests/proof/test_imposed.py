@@ -19,7 +19,8 @@ from tests.proof.conftest import changed, proved
 from tests.proof.imposed import Laid, Save, merged, placed, shown, side_by_side
 from tests.proof.test_left_out import cuffs
 from tests.proof.test_pane_faults import ALONG
-from tests.sheets.jobs import ONE_BAND, drawn_once
+from tests.sheets.jobs import ONE_BAND, SAMPLE, drawn_once
+from tests.usecases.test_compensated import DEN
 from tiler.proof import Report, prove
 from tiler.proof.report.wording import sentence
 from tiler.sheets.document import Document
@@ -92,6 +93,27 @@ def test_pages_of_panes_and_of_sizes_on_their_layers() -> None:
     four = [side_by_side([1, 2], W), side_by_side([3, 4], W)]
     for data in (changed(cuffs(), placed(TABLOID, four)), merged(TABLOID, four)(cuffs().data)):
         assert prove(data).verdict == "true-to-scale"
+
+
+def test_a_name_that_stands_for_forms_with_and_without_a_layer_is_on_none() -> None:
+    """This test ensures that a line is on a layer only where nothing else can be meant (ISO 32000-1, 8.11)."""
+
+    def clash(pdf: Pdf) -> None:
+        name = next(iter(pdf.pages[1].Resources.XObject))
+        placed(TABLOID, [side_by_side([1, 2], W), side_by_side([3, 4], W)])(pdf)
+        empty = pdf.make_stream(b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=Array([0, 0, 1, 1]))
+        pdf.pages[0].Resources.XObject[name] = empty
+
+    assert {check.name for check in proved(cuffs(), clash).failed} == {"piece"}
+
+
+def test_sheets_of_a_file_for_one_printer_are_not_proved() -> None:
+    """This test ensures that what is right on one place of a printer's paper is not taken for right on another."""
+    document = drawn_once(SAMPLE, Wishes(printer=DEN))
+    first, second = document.declaration.pages[:2]
+    sheet = [side_by_side([first.number, second.number], document.declaration.page_width_mm)]
+    report = proved(document, placed((2 * document.declaration.page_width_mm, 300), sheet))
+    assert report.verdict in ("incomplete", "off-scale")
 
 
 def test_some_pages_of_whole_pieces_may_be_laid_out_alone() -> None:

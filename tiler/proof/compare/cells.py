@@ -29,6 +29,9 @@ from tiler.reading.pdf.text import Text
 BROAD = 3.0
 """What is drawn beside all cells, is long, and on its shorter side wider than this may be a piece."""
 
+MOST_CELLS = 64
+"""A sheet with more is not taken apart."""
+
 RIM = 0.1
 """So far a mark of a page may reach beyond its cell, mm."""
 
@@ -55,7 +58,7 @@ def cells_of(declaration: Declaration, sheet: PageRead) -> tuple[tuple[PageRead,
         return ()
     found = [*tiles, *covers]
     whole = Box(0.0, 0.0, sheet.boxes.width, sheet.boxes.height).grown(VECTOR)
-    if not found or not all(whole.holds(one.box) for one in found):
+    if not 0 < len(found) <= MOST_CELLS or not all(whole.holds(one.box) for one in found):
         return ()
     if any(one.box.overlaps(other.box, VECTOR) for one, other in combinations(found, 2)):
         return ()
