@@ -10,6 +10,7 @@ import pypdfium2 as pdfium
 from pypdf import PdfReader, PdfWriter
 
 from tests.catalog import bases
+from tests.proof.imposed import Laid, Sheets, merged, placed, shown, side_by_side
 from tests.proof.test_faults import HARMLESS
 from tests.proof.test_printed import A1, written
 from tests.sheets.jobs import SAMPLE, drawn_once
@@ -76,15 +77,44 @@ def parted(data: bytes) -> bytes:
 
 def marked(data: bytes) -> bytes:
     """Write something into the margin."""
-    out = BytesIO()
-    with pikepdf.open(BytesIO(data)) as pdf:
-        written(A1, "copy 12", 3, 3, 5)(pdf)
-        pdf.save(out)
-    return out.getvalue()
+    return edited(data, written(A1, "copy 12", 3, 3, 5))
 
 
 def twice(data: bytes) -> bytes:
     return by_pdfium(by_pypdf(data))
+
+
+def imposed() -> dict[str, Save]:
+    """Lay the four pages of the sample on larger sheets, at 100 %, as three libraries do."""
+    wide, high = 215.9, 279.4
+    pairs = [side_by_side([1, 2], wide), side_by_side([3, 4], wide)]
+    spaced = [[Laid(1, 2.2, high + 7.7), Laid(2, wide + 11.3, high + 9.4), Laid(3, 1.1, 3.9), Laid(4, wide + 8.8, 0.6)]]
+    room = (2 * wide + 15, 2 * high + 15)
+
+    def by_forms(sheet: tuple[float, float], sheets: Sheets, rotate: int = 0) -> Save:
+        return lambda data: edited(data, placed(sheet, sheets, rotate))
+
+    return {
+        "two pages placed on a sheet": by_forms((2 * wide, high), pairs),
+        "two pages placed on a turned sheet": by_forms((2 * wide, high), pairs, 90),
+        "four pages placed on a sheet with gaps": by_forms(room, spaced),
+        "two pages merged into a sheet": merged((2 * wide, high), pairs),
+        "four pages merged into a sheet with gaps": merged(room, spaced),
+        "two pages shown on a sheet": shown((2 * wide, high), pairs),
+        "four pages shown on a sheet with gaps": shown(room, spaced),
+    }
+
+
+def edited(data: bytes, change: Callable[[pikepdf.Pdf], None]) -> bytes:
+    out = BytesIO()
+    with pikepdf.open(BytesIO(data)) as pdf:
+        change(pdf)
+        pdf.save(out)
+    return out.getvalue()
+
+
+def without_page_1(data: bytes) -> bytes:
+    return edited(data, lambda pdf: pdf.pages.__delitem__(0))
 
 
 def harmless() -> dict[str, Save]:
@@ -93,6 +123,8 @@ def harmless() -> dict[str, Save]:
     old = pikepdf.Encryption(owner="owner", user="", R=4)
     return {
         **HARMLESS,
+        **imposed(),
+        "without page 1": without_page_1,
         "PDFium saved": by_pdfium,
         "PDFium after pypdf": twice,
         "pypdf encrypted with an empty password": lambda data: by_pypdf(data, encrypted=True),

@@ -46,7 +46,7 @@ def page_faults() -> list[Fault]:
         Fault("turned by half a quarter", f.with_entry("/Rotate", 45), INCOMPLETE, "rotation"),
         Fault("in another unit", f.with_entry("/UserUnit", 2), OFF, "user-unit"),
         Fault("one page in another unit", f.with_entry("/UserUnit", 1.004, [A2]), OFF, "user-unit"),
-        Fault("lost the first page", f.lost_page(COVER), INCOMPLETE, "pages"),
+        Fault("lost the first page and a tile", f.both(f.lost_page(A2), f.lost_page(COVER)), INCOMPLETE, "pages"),
         Fault("lost a tile", f.lost_page(A2), INCOMPLETE, "pages"),
         Fault("first page twice", f.doubled_page(COVER), INCOMPLETE, "pages"),
         Fault("tile twice", f.doubled_page(A1), INCOMPLETE, "pages"),

@@ -13,7 +13,6 @@ from pypdf import PdfReader, PdfWriter
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tiler.proof import prove
-from tiler.proof.report.wording import sentence
 from tiler.sheets.document import Document
 
 A1, A2 = 2, 3
@@ -115,17 +114,3 @@ def test_a_page_of_somebody_else_put_behind_ours_warns(one_band: Document) -> No
     report = prove(out.getvalue())
     assert report.verdict == "true-to-scale"
     assert {check.name for check in report.warned} == {"pages"}
-
-
-def test_two_pages_on_one_sheet_are_not_proved_and_it_is_said(one_band: Document) -> None:
-    """This test ensures that two pages beside each other, at 100 %, are named: how they part is not proved."""
-
-    def two_up(pdf: Pdf) -> None:
-        sheet = pdf.add_blank_page(page_size=(1224, 792))
-        for at, page in enumerate((A1, A2)):
-            sheet.add_overlay(pdf.pages[page - 1], pikepdf.Rectangle(612 * at, 0, 612 * at + 612, 792))
-        del pdf.pages[A1 - 1 : A2]
-
-    report = proved(one_band, two_up)
-    assert report.verdict == "incomplete"
-    assert "page A1 and page A2 stand on one sheet" in sentence(report)

@@ -11,13 +11,15 @@ from pathlib import Path
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.proof.compare.carried import compare_carried
+from tiler.proof.compare.cells import cells_of, compare_cells
 from tiler.proof.compare.compensated import compare_printer, names_printer, undone
 from tiler.proof.compare.hints import compare_fonts, compare_hints
 from tiler.proof.compare.host import compare_host
 from tiler.proof.compare.itself import compare_itself
 from tiler.proof.compare.layers import compare_layers, switched_off
+from tiler.proof.compare.left_out import compare_left_out
 from tiler.proof.compare.pages import Pairs, compare_boxes, compare_codes, compare_words, identify, page_of
-from tiler.proof.compare.print import Expectation, PrintFault, compare_print
+from tiler.proof.compare.print import Expectation, PrintFault, beside_cells, compare_print
 from tiler.proof.compare.said import compare_said
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.compare.unchanged import compare_checksums
@@ -26,7 +28,7 @@ from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
-from tiler.proof.seen.page import PageSeen, is_tagged, see, without_pieces
+from tiler.proof.seen.page import Cell, PageSeen, is_tagged, see, without_pieces
 from tiler.proof.seen.rules import compare_rules
 from tiler.proof.seen.squares import compare_squares
 from tiler.proof.seen.tiles import assemble
@@ -44,10 +46,12 @@ def prove(
     progress: Progress | None = None,
     expected: Expected | None = None,
     most_objects: int = MOST_OBJECTS,
+    as_made: bool = False,
 ) -> Report:
     """Measure a PDF and judge it; ``expected`` stands in for a missing label in a file that is not ours.
 
-    A page that paints more than ``most_objects`` is not read.
+    A page that paints more than ``most_objects`` is not read.  A file that is looked at ``as_made`` has to hold
+    all its pages; else those of whole pieces may be left out.
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
@@ -65,6 +69,7 @@ def prove(
         seen: list[PageSeen] = []
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
         printed: list[PrintFault] = []
+        beside: list[PrintFault] = []
         read: list[Check] = []
         others = Others(expected)
         marked_pages: set[int] = set()
@@ -76,9 +81,14 @@ def prove(
                 marked_pages.add(page.number)
             if declaration is not None and expectation is not None and ours:
                 upright, turned = _upright(page, document, rendering)
-                seen.append(replace(_for_printer(upright, declaration), turned=turned))
-                printed += expectation.faults(seen[-1], rendering)
-                read += expectation.unlike(seen[-1], upright)
+                cells = cells_of(declaration, upright)
+                here: list[PageSeen] = []
+                for one, cell in cells or [(upright, None)]:
+                    here.append(replace(_for_printer(one, declaration, cell), turned=turned))
+                    printed += expectation.faults(here[-1], rendering)
+                    read += expectation.unlike(here[-1], one)
+                beside += beside_cells(here, rendering)
+                seen += here
             else:
                 others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
             if progress:
@@ -86,8 +96,8 @@ def prove(
         document.refuse_doubts(marked_pages, others.measured_pages())
         if declaration and seen:
             checks = [
-                *_ours(declaration, seen, document),
-                *compare_print(printed),
+                *_ours(declaration, seen, document, whole=as_made or bool(beside)),
+                *compare_print([*printed, *beside]),
                 *read,
                 *compare_itself(declaration),
                 *compare_said(declaration),
@@ -117,10 +127,10 @@ def _upright(page: PageRead, document: Document, rendering: Rendering) -> tuple[
     return page, -90 * turn % 360
 
 
-def _for_printer(page: PageRead, declaration: Declaration) -> PageSeen:
-    """Measure a page as the printer that it is made for will show it."""
+def _for_printer(page: PageRead, declaration: Declaration, cell: Cell | None) -> PageSeen:
+    """Measure a page, or a cell of a sheet, as the printer that it is made for will show it."""
     if declaration.printer is None:
-        return see(page)
+        return see(page, cell)
     shown = see(undone(page, declaration.factor_across, declaration.factor_down))
     # words are as tall as they are drawn, which is larger than true by the factor down the page
     lines = [(text.text, text.size / declaration.factor_down) for text in page.texts]
@@ -141,13 +151,17 @@ def _declared(attached: Sequence[bytes]) -> tuple[Declaration | None, Check | No
         return None, Check(CheckName.DECLARATION, Status.FAIL, Says.DECLARATION_BROKEN, numbers=reason)
 
 
-def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document) -> Iterator[Check]:
+def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document, whole: bool) -> Iterator[Check]:
     facts, pages = document.facts, document.page_count
     panes = [pane for page in seen for pane in page.panes]
-    pairs, checks = identify(declaration, panes)
+    # beside what is of others nobody can tell a page that was taken out from one that has lost its marks
+    alone = len({page.number for page in seen}) == pages
+    pairs, checks, left = identify(declaration, panes, may_be_left_out=alone and not whole)
     yield from _scales(declaration, pairs, seen)
     yield from compare_boxes(declaration, seen)
+    yield from compare_cells(declaration, pairs, seen)
     yield from checks
+    yield from compare_left_out(declaration, left)
     yield from compare_codes(pairs)
     assembly = assemble(panes)
     tiles = [(declared, page) for declared, page in pairs if declared.window]
@@ -155,11 +169,11 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document
     yield from compare_marks(declaration, assembly)
     places = places_on_sheet(tiles, assembly)
     yield from compare_places(tiles, places)
-    yield from compare_pieces(declaration, pairs, places, assembly)
+    yield from compare_pieces(declaration, pairs, places, assembly, left)
     if declaration.printer is not None:
         yield from compare_printer(declaration.printer, declaration, seen)
     yield from compare_words(seen)
-    yield from compare_layers(declaration, facts.layers, seen, pages)
+    yield from compare_layers(declaration, facts.layers, seen, pages, left)
     yield from compare_carried(facts, seen, pages)
     yield from compare_hints(facts, declaration, pairs)
     yield from compare_fonts(seen)
@@ -167,12 +181,12 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document
 
 
 def _scales(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:
-    pages = {page.number: page for page in seen}
-    on_sheet: dict[int, set[int]] = {}
-    for declared, number in page_of(pairs).items():
-        on_sheet.setdefault(number, set()).add(declared)
-    for number, numbers in on_sheet.items():
-        page = pages[number]
+    pages = {page.panes[0].page: page for page in seen}
+    on_page: dict[tuple[int, int], set[int]] = {}
+    for declared, place in page_of(pairs).items():
+        on_page.setdefault(place, set()).add(declared)
+    for place, numbers in on_page.items():
+        page = pages[place]
         squares = [square for square in declaration.squares if square.page in numbers]
         rules = [rule for rule in declaration.rules if rule.page in numbers]
         yield from compare_squares(squares, page.squares, page.number)

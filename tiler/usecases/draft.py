@@ -144,7 +144,7 @@ def draft_job(job: Job, figures: tuple[Figures, ...], output: Output, wishes: Wi
     """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
     document = draw_job(job, figures, wishes, watch.drawing)
     with replacing(output, document.data) as part:
-        report = replace(prove(part, watch.proving), file=str(output.path))
+        report = replace(prove(part, watch.proving, as_made=True), file=str(output.path))
         if report.verdict is not (Verdict.COMPENSATED if wishes.printer else Verdict.TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {output.path}: {report.first_failure()}"

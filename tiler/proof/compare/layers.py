@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import ALL_SIZES, Declaration, layer_name
+from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
@@ -24,12 +25,14 @@ def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
     return [name for name in declared_layers(declaration) if name in layers.off] if declaration else []
 
 
-def compare_layers(declaration: Declaration, layers: Layers, seen: Sequence[PageSeen], pages: int) -> Iterator[Check]:
+def compare_layers(
+    declaration: Declaration, layers: Layers, seen: Sequence[PageSeen], pages: int, left: LeftOut
+) -> Iterator[Check]:
     """Compare the layers of a file with the sizes that it states; those of other pages are the matter of these."""
     wanted = declared_layers(declaration)
     known = {*wanted, ALL_SIZES} if wanted else set()
     # of a pattern whose pages were taken out again there may be layers left, which nothing is on
-    alone = len(seen) == pages and declaration.host is None
+    alone = len({page.number for page in seen}) == pages and declaration.host is None
     for page in seen:
         for name in sorted({*page.carried.layers} - known):
             yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_UNDECLARED, page.number, label=name)
@@ -39,7 +42,8 @@ def compare_layers(declaration: Declaration, layers: Layers, seen: Sequence[Page
         if name in known or alone:
             says = Says.LAYER_CONDITION if name else Says.LAYERS_CONDITION
             yield Check(CheckName.LAYERS, Status.FAIL, says, label=name, numbers={"what": what})
-    lost = [name for name in wanted if layers.names.count(name) != 1]
+    needed = {layer_name(piece.size) for piece in declaration.pieces if piece not in left.pieces}
+    lost = [name for name in wanted if layers.names.count(name) != 1 and (name in needed or name in layers.names)]
     for name in lost:
         numbers = {"count": layers.names.count(name)}
         yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_COUNTED, label=name, numbers=numbers)

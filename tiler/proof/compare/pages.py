@@ -10,7 +10,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tiler.declaration import Declaration, Page, PageKind, printed_pages
+from tiler.declaration import Declaration, Page, printed_pages
+from tiler.proof.compare.left_out import NOTHING_LEFT_OUT, LeftOut, called, left_out
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen, PaneSeen, row_and_column
@@ -20,10 +21,13 @@ Pairs = list[tuple[Page, PaneSeen]]
 """Declared pages or panes with what was found of them."""
 
 
-def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs, list[Check]]:
+def identify(
+    declaration: Declaration, seen: Sequence[PaneSeen], may_be_left_out: bool = False
+) -> tuple[Pairs, list[Check], LeftOut]:
     """Pair declared pages and panes with ours of the file by what is printed on them; of copies the first counts.
 
-    ``seen`` are those of the pages that carry tags of ours.
+    ``seen`` are those of the pages that carry tags of ours; with ``may_be_left_out`` pages of whole pieces may
+    be missing, and are returned too.
     """
     names = [_name(page) for page in declaration.pages]
     by_name: dict[str, list[PaneSeen]] = {}
@@ -40,6 +44,8 @@ def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs,
             lost.append(declared)
     free += [page for name, pages in by_name.items() if name in names for page in pages]
     checks: list[Check] = []
+    left = left_out(declaration, lost) if lost and may_be_left_out and not free else NOTHING_LEFT_OUT
+    lost = [page for page in lost if page not in left.pages]
     if lost and len(lost) == len(free) and all(page.code not in names for page in free):
         free.sort(key=lambda page: page.number)
         for declared, page in zip(lost, free, strict=True):
@@ -47,14 +53,14 @@ def identify(declaration: Declaration, seen: Sequence[PaneSeen]) -> tuple[Pairs,
             says = Says.CODE_OTHER if page.code else Says.CODE_LOST
             code = {"code": page.code or ""}
             checks.append(
-                Check(CheckName.TILE_CODE, Status.FAIL, says, page.number, label=_called(declared), numbers=code)
+                Check(CheckName.TILE_CODE, Status.FAIL, says, page.number, label=called(declared), numbers=code)
             )
     else:
-        checks += [Check(CheckName.PAGES, Status.FAIL, Says.PAGE_MISSING, label=_called(page)) for page in lost]
+        checks += [Check(CheckName.PAGES, Status.FAIL, Says.PAGE_MISSING, label=called(page)) for page in lost]
         checks += [_surplus(page, names) for page in free]
-    if not checks:
+    if not checks and not left.pages:
         checks.append(_complete(declaration))
-    return pairs, [*_apart(pairs), *checks, _order(pairs)]
+    return pairs, [*_apart(pairs), *checks, _order(pairs)], left
 
 
 def _complete(declaration: Declaration) -> Check:
@@ -63,36 +69,30 @@ def _complete(declaration: Declaration) -> Check:
     return Check(CheckName.PAGES, Status.PASS, says, numbers=counts)
 
 
-def page_of(pairs: Pairs) -> dict[int, int]:
-    """Return the page of the file for each declared one: where the first of its panes is."""
-    numbers: dict[int, int] = {}
+def page_of(pairs: Pairs) -> dict[int, tuple[int, int]]:
+    """Return the page of the file, and its cell, for each declared one: where the first of its panes is."""
+    places: dict[int, tuple[int, int]] = {}
     for declared, seen in pairs:
-        numbers.setdefault(declared.number, seen.number)
-    return numbers
+        places.setdefault(declared.number, seen.page)
+    return places
 
 
 def _apart(pairs: Pairs) -> Iterator[Check]:
     """Check that panes of one page are on one page of the file, and no other page with them."""
-    numbers = page_of(pairs)
+    places = page_of(pairs)
     for declared, seen in pairs:
-        if numbers[declared.number] != seen.number:
-            yield Check(CheckName.PAGES, Status.FAIL, Says.PANE_ELSEWHERE, seen.number, label=_called(declared))
-    sheets: dict[int, dict[int, str]] = {}
+        if places[declared.number] != seen.page:
+            yield Check(CheckName.PAGES, Status.FAIL, Says.PANE_ELSEWHERE, seen.number, label=called(declared))
+    sheets: dict[tuple[int, int], dict[int, str]] = {}
     for declared, seen in pairs:
-        sheets.setdefault(seen.number, {}).setdefault(declared.number, _called(declared))
-    for number, called in sheets.items():
-        if len(called) > 1:
-            yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=" and ".join(called.values()))
+        sheets.setdefault(seen.page, {}).setdefault(declared.number, called(declared))
+    for (number, _), names in sheets.items():
+        if len(names) > 1:
+            yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=" and ".join(names.values()))
 
 
 def _name(page: Page) -> str:
     return page.code or ""
-
-
-def _called(page: Page) -> str:
-    if page.kind is PageKind.PANE:
-        return f"pane {page.code}"
-    return f"page {page.code}" if page.code else "the first page"
 
 
 def _surplus(page: PaneSeen, names: Sequence[str]) -> Check:
@@ -121,10 +121,11 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
     """Compare page sizes with the declared one, and check boxes, rotation and unit."""
     wide, high = declaration.page_width_mm, declaration.page_height_mm
     sized = whole = True
-    for page in seen:
-        boxes = page.boxes
+    cells = {page.number: page for page in seen if page.cell}
+    for page in [*(page for page in seen if not page.cell), *cells.values()]:
+        boxes = page.cell.sheet if page.cell else page.boxes
         off = max(abs(boxes.media.width - wide), abs(boxes.media.height - high))
-        if off > VECTOR:
+        if off > VECTOR and not page.cell:
             sized = False
             numbers = {"high": boxes.media.height, "stated": high}
             yield Check(
@@ -148,7 +149,7 @@ def compare_boxes(declaration: Declaration, seen: Sequence[PageSeen]) -> Iterato
             whole = False
             numbers = {"unit": boxes.user_unit}
             yield Check(CheckName.USER_UNIT, Status.FAIL, Says.UNIT, page.number, numbers=numbers)
-    if sized:
+    if sized and not cells:
         yield Check(CheckName.PAGE_SIZE, Status.PASS, Says.PAGES_SIZED, None, wide, wide, label=declaration.paper)
     if whole:
         yield Check(CheckName.BOXES, Status.PASS, Says.PAGES_WHOLE)

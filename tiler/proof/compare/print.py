@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
 from itertools import islice
+from math import ceil, floor
 from statistics import median
 from types import TracebackType
 
@@ -26,6 +27,7 @@ from tiler.proof.ink.replica import replica
 from tiler.proof.ink.where import Mark, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
+from tiler.proof.seen.page import Cell as OnSheet
 from tiler.proof.seen.page import PageSeen
 from tiler.proof.tolerances import SCALE
 from tiler.reading.pdf.document import PageRead
@@ -81,7 +83,7 @@ class Expectation:
         self._declaration = declaration
         self._pages = printed_pages(declaration.pages)
         self._stack = ExitStack()
-        self._drawn: dict[tuple[Point, int], Rendering] = {}
+        self._drawn: dict[tuple[Point, int, Point | None], Rendering] = {}
 
     def __enter__(self) -> Expectation:
         """Return the expectation itself."""
@@ -117,25 +119,29 @@ class Expectation:
             # it has failed, and every mark is elsewhere
             return ()
         moved, quarters = self._moved(page, records), page.boxes.quarters
-        expected = self._rendering(moved, quarters)
         size = file.size(page.number)
-        coarse = file.grey(page.number), expected.grey(number)
+        whole = page.cell.box if page.cell else Box(0.0, 0.0, *size)
+        if page.cell:
+            # the whole sheet is drawn again, so that both pictures of a cell begin within the same pixel
+            moved = (round(moved[0] + whole.x0, 4), round(moved[1] + whole.y0, 4))
+        expected = self._rendering(moved, quarters, size if page.cell else None)
+        part = whole if page.cell else None
+        coarse = file.grey(page.number, part=part), expected.grey(number, part=part)
         if coarse[0].size != coarse[1].size:
-            return ()
+            return (PrintFault(page.number, whole, False, True, "the paper"),) if page.cell else ()
         parts = unlike(*coarse)
         if not parts:
             return ()
-        look = _Look(page.number, records, list(marks_on(self._declaration, number, moved)))
-        whole = Box(0.0, 0.0, *size)
+        look = _Look(page.number, _frames(records, page.cell), list(marks_on(self._declaration, number, moved)))
         if plain(*coarse):
             return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
         near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
         return tuple(fault for part in near for fault in look.closely(part, file, expected, number))
 
-    def _rendering(self, moved: Point, quarters: int) -> Rendering:
-        key = (moved, quarters)
+    def _rendering(self, moved: Point, quarters: int, size: Point | None) -> Rendering:
+        key = (moved, quarters, size)
         if key not in self._drawn:
-            self._drawn[key] = self._stack.enter_context(Rendering(replica(self._declaration, moved, quarters)))
+            self._drawn[key] = self._stack.enter_context(Rendering(replica(self._declaration, moved, quarters, size)))
         return self._drawn[key]
 
     def _records(self, page: PageSeen) -> Sequence[Page] | None:
@@ -184,7 +190,7 @@ class _Look:
     """A page that differs, with the marks that are declared on it."""
 
     page: int
-    records: Sequence[Page]
+    frames: Sequence[Box]
     marks: Sequence[Mark]
 
     def closely(self, part: Box, file: Rendering, expected: Rendering, number: int) -> Iterator[PrintFault]:
@@ -193,13 +199,35 @@ class _Look:
 
     def faults(self, part: Box, shown: Image.Image, declared: Image.Image, *, exactly: bool) -> Iterator[PrintFault]:
         """Yield what differs in a part of the page."""
-        frames = [record.frame for record in self.records if record.frame]
         near = [mark for mark in self.marks if mark.box.overlaps(part)]
         for fault in differences(shown, declared, exactly=exactly):
             box = _place(fault.cell, part, shown.size)
             beside = [mark for mark in near if mark.touches(box)]
-            inside = bool(beside) or any(frame.overlaps(box) for frame in frames)
+            inside = bool(beside) or any(frame.overlaps(box) for frame in self.frames)
             yield PrintFault(self.page, box, fault.added, inside, _named(beside))
+
+
+def _frames(records: Sequence[Page], cell: OnSheet | None) -> list[Box]:
+    dx, dy = (cell.box.x0, cell.box.y0) if cell else (0.0, 0.0)
+    return [record.frame.moved(dx, dy) for record in records if record.frame]
+
+
+def beside_cells(pages: Sequence[PageSeen], file: Rendering) -> Iterator[PrintFault]:
+    """Yield what a sheet of several pages shows outside them all."""
+    cells = [page.cell.box for page in pages if page.cell]
+    if not cells:
+        return
+    number = pages[0].number
+    whole = Box(0.0, 0.0, *file.size(number))
+    shown = file.grey(number)
+    kx, ky = shown.width / whole.width, shown.height / whole.height
+    for box in cells:
+        # what lies on the rim between two cells belongs to neither
+        left, top = max(ceil(box.x0 * kx), 0), max(ceil((whole.y1 - box.y1) * ky), 0)
+        right, foot = min(floor(box.x1 * kx), shown.width), min(floor((whole.y1 - box.y0) * ky), shown.height)
+        shown.paste(255, (left, top, right, foot))
+    for fault in islice(differences(shown, Image.new("L", shown.size, 255), exactly=True), MOST):
+        yield PrintFault(number, _place(fault.cell, whole, shown.size), fault.added, False, "the paper")
 
 
 def _place(cell: Cell, part: Box, pixels: tuple[int, int]) -> Box:

@@ -9,6 +9,7 @@ from statistics import median
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind
+from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -146,8 +147,9 @@ def compare_pieces(
     pages: Sequence[tuple[Page, PaneSeen]],
     places: Mapping[str, Point],
     assembly: Assembly,
+    left: LeftOut,
 ) -> Iterator[Check]:
-    """Compare the pieces of every tile with the declaration, and the windows against the pieces."""
+    """Compare the pieces of every tile with the declaration, and the windows against those not ``left`` out."""
     pieces = [laid(piece) for piece in declaration.pieces]
     cells = _by_cell(pieces)
     found: dict[str, Box] = {}
@@ -170,6 +172,7 @@ def compare_pieces(
                 painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
+    pieces = [one for one in pieces if one.piece not in left.pieces]
     yield from compare_sizes(pieces, found, page_of)
     group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
     yield from _coverage(pieces, windows, painted, group_of)

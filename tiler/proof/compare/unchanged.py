@@ -14,7 +14,7 @@ def compare_checksums(declaration: Declaration, pairs: Pairs, checksums: Mapping
     """Compare the ``checksums`` of the pages of the file, by their numbers, with those that are declared."""
     found = page_of(pairs)
     same = all(
-        number in found and checksums.get(found[number]) == declared
+        number in found and checksums.get(found[number][0]) == declared
         for number, declared in enumerate(declaration.checksums, 1)
     )
     whole = same and len(declaration.checksums) == len(declaration.printed)

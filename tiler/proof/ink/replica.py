@@ -24,11 +24,18 @@ ROUND = 4 * (2**0.5 - 1) / 3
 """How far the handles of a quarter circle reach (its middle lies on the circle)."""
 
 
-def replica(declaration: Declaration, moved: Point = (0.0, 0.0), quarters: int = 0) -> bytes:
-    """Return a PDF of all declared pages, each ``moved`` on its paper by mm and turned by quarters clockwise."""
+def replica(
+    declaration: Declaration, moved: Point = (0.0, 0.0), quarters: int = 0, sheet: Point | None = None
+) -> bytes:
+    """Return a PDF of all declared pages, each ``moved`` on its paper by mm and turned by quarters clockwise.
+
+    With ``sheet``, its width and height, each page lies on such a paper instead of its own.
+    """
     objects: list[bytes] = [b"", b""]
     resources = _resources(objects, declaration)
-    size = declaration.page_width_mm * POINTS, declaration.page_height_mm * POINTS
+    wide, high = sheet or (declaration.page_width_mm, declaration.page_height_mm)
+    # ours are written to four decimals; a sheet of others has its own size to the last bit of single precision
+    size = " ".join(f"{side * POINTS:.{7 if sheet else 4}f}" for side in (wide, high))
     across, down = declaration.factor_across, declaration.factor_down
     pages = []
     for marks in declaration.printed:
@@ -37,7 +44,7 @@ def replica(declaration: Declaration, moved: Point = (0.0, 0.0), quarters: int =
         pages.append(
             _add(
                 objects,
-                f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {size[0]:.4f} {size[1]:.4f}] /Rotate {90 * quarters} "
+                f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {size}] /Rotate {90 * quarters} "
                 f"/Resources {resources} 0 R /Contents {content} 0 R >>".encode(),
             )
         )

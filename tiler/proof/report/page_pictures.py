@@ -94,7 +94,7 @@ def _places(assembly: Assembly, panes: list[PaneSeen], data: bytes | None) -> Ma
     """Return the place of every tile on one plane: by the declared sheet, or group beside group."""
     if data is not None:
         try:
-            pairs, _ = identify(Declaration.from_bytes(data), [pane for pane in panes if pane.tagged])
+            pairs, *_ = identify(Declaration.from_bytes(data), [pane for pane in panes if pane.tagged])
         except DeclarationError:
             pairs = []
         places = places_on_sheet(pairs, assembly)

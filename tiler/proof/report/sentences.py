@@ -39,6 +39,12 @@ class Says(StrEnum):
     PAGE_UNDECLARED = "{label} was not declared"
     PAGE_UNCODED = "there is a page without a page code that was not declared"
     PAGE_ADDED = "a page was added that is not on the page map"
+    PAGES_LEFT_OUT = "left out: {label}, with {pieces}; the pieces on the other pages are whole"
+    SQUARES_LEFT_OUT = (
+        "{label} is missing, and with it the test squares; the scale is that of the ruler lines on the other pages"
+    )
+    SHEET_OF_SEVERAL = "one sheet holds several pages at 100 %, to be cut apart: {label}"
+    SHEET_OF_ONE = "a larger sheet holds one page at 100 %, to be cut out: {label}"
     PAGES_SHARED = "{label} stand on one sheet; each page has to be printed on a sheet of its own, as it was made"
     PANE_ELSEWHERE = "{label} is on another page than the panes that it belongs with"
     CODE_OTHER = "the page says {code} where {label} belongs"

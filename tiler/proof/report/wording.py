@@ -29,12 +29,18 @@ def sentence(report: Report) -> str:
     pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
     if report.verdict is Verdict.COMPENSATED:
         return f"Made for the printer {report.printer}: {pages}, {_squares(report)} on that printer only."
+    return f"True to scale: {_true(report, pages)}."
+
+
+def _true(report: Report, pages: str) -> str:
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
         since = "rewritten since it was drafted; " if any(one.says is Says.REWRITTEN for one in report.warned) else ""
-        return f"True to scale: {_squares(report)}; {since}how the pages belong together is not proved."
+        return f"{_squares(report)}; {since}how the pages belong together is not proved"
+    if any(check.says in (Says.PAGES_LEFT_OUT, Says.SQUARES_LEFT_OUT) for check in report.warned):
+        return f"{pages}, {_squares(report)}, nothing on them missing, moved or hidden; other pages were left out"
     host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
     whole = f"; {host}, with nothing" if host else ", nothing"
-    return f"True to scale: {pages}, {_squares(report)}{whole} missing, moved or hidden."
+    return f"{pages}, {_squares(report)}{whole} missing, moved or hidden"
 
 
 def lines(report: Report, width: int) -> Iterator[str]:

@@ -42,8 +42,17 @@ class Line:
 
 
 @dataclass(frozen=True)
+class Cell:
+    """Where a page lies on a sheet of several: which of them it is, from 0, its box there, and the sheet's own."""
+
+    index: int
+    box: Box
+    sheet: PageBoxes
+
+
+@dataclass(frozen=True)
 class PaneSeen:
-    """A pane as measured; ``number`` is that of its page.
+    """A pane as measured; ``number`` is that of its page, ``cell`` which of several on one sheet that is.
 
     ``code`` is what stands under the tile code's tag, None without one; ``frame`` is
     the window's edge.  ``loose`` are long untagged outlines, ``sideways`` the places
@@ -63,6 +72,12 @@ class PaneSeen:
     loose: tuple[Line, ...]
     sideways: tuple[Box, ...]
     words: tuple[Box, ...]
+    cell: int = 0
+
+    @property
+    def page(self) -> tuple[int, int]:
+        """What tells its page from every other in the file."""
+        return self.number, self.cell
 
 
 @dataclass(frozen=True)
@@ -70,7 +85,8 @@ class PageSeen:
     """A page as measured, with its panes, of which it has one at least.
 
     ``only_for`` tells whether it names the printer that the file is for; ``turned`` are the
-    degrees clockwise by which it is shown turned, though it is measured upright.
+    degrees clockwise by which it is shown turned, though it is measured upright; ``cell`` is where it
+    lies on a sheet of several.
     ``twisted`` are texts that are mirrored or turned by anything but +90 degrees,
     ``odd_ticks`` strokes that belong to no ruler line.
     """
@@ -88,6 +104,7 @@ class PageSeen:
     only_for: bool = False
     turned: int = 0
     carried: Carried = NOTHING_CARRIED
+    cell: Cell | None = None
 
 
 def row_and_column(code: str) -> tuple[int, int] | None:
@@ -121,8 +138,8 @@ def without_pieces(page: PageRead) -> PageRead:
     return replace(page, strokes=tuple(stroke for stroke in page.strokes if stroke.tag not in parts))
 
 
-def see(page: PageRead) -> PageSeen:
-    """Measure one page."""
+def see(page: PageRead, cell: Cell | None = None) -> PageSeen:
+    """Measure one page, or a cell of a sheet."""
     by_tag = _by_tag(page.strokes)
     panes, rest = panes_of(page)
     squares = tuple(squares_of(by_tag.get(Tag.TEST_SQUARE, ()), page.texts))
@@ -132,7 +149,7 @@ def see(page: PageRead) -> PageSeen:
         number=page.number,
         boxes=page.boxes,
         tagged=tagged,
-        panes=tuple(_pane(page.number, tagged, pane, rest if pane is panes[-1] else None) for pane in panes),
+        panes=tuple(_pane(page.number, tagged, pane, rest if pane is panes[-1] else None, cell) for pane in panes),
         squares=squares,
         rules=tuple(rules),
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
@@ -140,6 +157,7 @@ def see(page: PageRead) -> PageSeen:
         twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
         unembedded=page.unembedded,
         carried=page.carried,
+        cell=cell,
     )
 
 
@@ -150,7 +168,7 @@ def _by_tag(strokes: Iterable[Stroke]) -> dict[str, list[Stroke]]:
     return by_tag
 
 
-def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen:
+def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None, cell: Cell | None) -> PaneSeen:
     """Measure a pane; lines of pieces that no frame follows count as lines of the last one, where they are strays."""
     by_tag = _by_tag([*pane.layer.strokes, *(rest.strokes if rest else ())])
     frame = pane.frame.box if pane.frame else None
@@ -167,6 +185,7 @@ def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None) -> PaneSeen
         loose=tuple(_loose(by_tag)),
         sideways=tuple(text.box for text in _visible_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
         words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),
+        cell=cell.index if cell else 0,
     )
 
 

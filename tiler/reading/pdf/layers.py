@@ -85,16 +85,25 @@ def layer_of(group: Any) -> str | None:
 
 
 def layers_of_forms(resources: Any) -> dict[str, str]:
-    """Return the layer of each form that these resources name, by the name of the form."""
-    held = resolve1(resources)
-    forms = resolve1(held.get("XObject")) if isinstance(held, dict) else None
-    found = {}
-    for name, reference in (forms if isinstance(forms, dict) else {}).items():
-        form = resolve1(reference)
-        layer = layer_of(form.attrs.get("OC")) if isinstance(form, PDFStream) else None
-        if layer:
-            found[str(name)] = layer
-    return found
+    """Return the layer of each form that these resources name, forms in forms too, by the name of the form.
+
+    A name that stands for forms on several layers, or on one and on none, is on none.
+    """
+    named: dict[str, set[str]] = {}
+    waiting = [(resources, 0)]
+    seen: set[int] = set()
+    for holder, depth in waiting:
+        held = resolve1(holder)
+        forms = resolve1(held.get("XObject")) if isinstance(held, dict) else None
+        for name, reference in (forms if isinstance(forms, dict) else {}).items():
+            form = resolve1(reference)
+            if not isinstance(form, PDFStream):
+                continue
+            named.setdefault(str(name), set()).add(layer_of(form.attrs.get("OC")) or "")
+            if isinstance(reference, PDFObjRef) and reference.objid not in seen and depth < DEEPEST:
+                seen.add(reference.objid)
+                waiting.append((form.attrs.get("Resources"), depth + 1))
+    return {name: layers.pop() for name, layers in named.items() if len(layers) == 1 and "" not in layers}
 
 
 def with_all_layers_on(data: bytes, document: PDFDocument) -> bytes:

@@ -173,7 +173,7 @@ def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
     wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
     document = draw_job(job, chosen, wishes)
-    report = prove(document.data)
+    report = prove(document.data, as_made=True)
     if report.verdict is not Verdict.TRUE:
         raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {report.first_failure()}")
     record = replace(

@@ -1,0 +1,99 @@
+"""Pages that were taken out of a file: whole pieces may be, with every page that shows them; sheet mm.
+
+What is kept is then as good a print as it was.  A piece of which a page is missing is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from tiler.declaration import Declaration, Page, PageKind, Piece
+from tiler.proof.compare.pieces import TOUCHING
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+
+MOST_NAMED = 6
+"""Pages or pieces of one list that are written out."""
+
+
+@dataclass(frozen=True)
+class LeftOut:
+    """The declared pages and panes that are missing without harm to the others, and the pieces that went with them."""
+
+    pages: tuple[Page, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+
+
+NOTHING_LEFT_OUT = LeftOut()
+
+
+def left_out(declaration: Declaration, lost: Sequence[Page]) -> LeftOut:
+    """Return what is left out when all ``lost`` pages may be missing, else nothing."""
+    gone = {page.number for page in lost}
+    kept = [page for page in declaration.pages if page.number not in gone]
+    whole = [piece for piece in declaration.pieces if not _shown(piece, lost)]
+    if any(page not in lost for page in declaration.pages if page.number in gone):
+        # a part of a page is no page that was taken out
+        return NOTHING_LEFT_OUT
+    shown = [piece for piece in declaration.pieces if _shown(piece, kept)]
+    if not shown or any(piece not in whole for piece in shown):
+        return NOTHING_LEFT_OUT
+    if _squares_among(declaration, lost) and not _all_ruled(declaration, kept):
+        return NOTHING_LEFT_OUT
+    return LeftOut(tuple(lost), tuple(piece for piece in declaration.pieces if piece not in shown))
+
+
+def _shown(piece: Piece, pages: Sequence[Page]) -> bool:
+    bounds = piece.sheet_bounds()
+    return any(page.window is not None and bounds.overlaps(page.window, TOUCHING) for page in pages)
+
+
+def _squares_among(declaration: Declaration, pages: Sequence[Page]) -> Page | None:
+    """Return the page of those that has the test squares."""
+    numbers = {square.page for square in declaration.squares}
+    return next((page for page in pages if page.number in numbers), None)
+
+
+def _all_ruled(declaration: Declaration, pages: Sequence[Page]) -> bool:
+    """Tell whether each of the pages measures itself, across and down."""
+    ruled = {(rule.page, rule.axis) for rule in declaration.rules}
+    return all((page.number, axis) in ruled for page in pages for axis in ("across", "down"))
+
+
+def compare_left_out(declaration: Declaration, left: LeftOut) -> Iterator[Check]:
+    """Say which pages and pieces are left out, and with them the test squares."""
+    squares = _squares_among(declaration, left.pages)
+    pages = [page for page in left.pages if page.window]
+    if pages:
+        pieces = {"pieces": _listed(_names(declaration, left.pieces)) or "no piece"}
+        label = _listed([called(page) for page in pages])
+        yield Check(CheckName.PAGES, Status.WARN, Says.PAGES_LEFT_OUT, label=label, numbers=pieces)
+    if squares:
+        yield Check(CheckName.PAGES, Status.WARN, Says.SQUARES_LEFT_OUT, label=called(squares))
+
+
+def called(page: Page) -> str:
+    """Name a page or pane as people do."""
+    if page.kind is PageKind.PANE:
+        return f"pane {page.code}"
+    return f"page {page.code}" if page.code else "the first page"
+
+
+def _names(declaration: Declaration, pieces: Sequence[Piece]) -> list[str]:
+    """Name pieces, those of a whole size by the size alone."""
+    kept = {piece.size for piece in declaration.pieces if piece not in pieces}
+    names = [
+        f"size {piece.size}"
+        if piece.size and piece.size not in kept
+        else f"{piece.name}, size {piece.size}"
+        if piece.size
+        else piece.name
+        for piece in pieces
+    ]
+    return list(dict.fromkeys(names))
+
+
+def _listed(names: Sequence[str]) -> str:
+    rest = len(names) - MOST_NAMED
+    return "; ".join(names) if rest <= 0 else f"{'; '.join(names[:MOST_NAMED])} and {rest} more"
