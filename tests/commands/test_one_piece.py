@@ -233,7 +233,7 @@ def test_a_paper_that_cannot_be_is_said_of_its_option(tmp_path: Path, capsys: py
 
 
 def test_warnings_speak_of_options(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["binding", "--finish", "french", "--front", "8 in", "--back", "9 in", "--width", "1/4 in",
+    assert run(["binding", "--finish", "french", "--front", "8 in", "--back", "9 in", "--width", "1/4 in", "--cover", "0",
                 "--stretch", "40 %", "--must-pass", "hand, woman"]) == 0  # fmt: skip
     chart = " ".join(capsys.readouterr().out.split())
     assert 'write --cover "1/8 in".' in chart

@@ -15,6 +15,7 @@ from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.opening import Ring, opening, opening_warnings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.seam_line import Kind, SeamLine, seam_line
+from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
@@ -145,11 +146,13 @@ def _widths(piece: PieceSpec, units: str) -> _Widths:
     kept = piece.replaces is None or piece.replaces.finish.is_band
     garment = piece.edge.garment_allowance_mm if kept else None
     seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
+    thickness = piece.fabric.thickness_mm if piece.fabric else 0.0
     extra = Allowances(
         seam=seam,
         trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
         cover=piece.cover_mm,
-        thickness=piece.fabric.thickness_mm if piece.fabric else 0.0,
+        thickness=thickness,
+        garment=(piece.garment_fabric.thickness_mm if piece.garment_fabric else 0.0) or thickness,
     )
     if piece.finished_width_mm is not None:
         finished, cut = piece.finished_width_mm, cut_width(piece.finish, piece.finished_width_mm, extra)
@@ -239,9 +242,14 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
         why = Sentence("needs the stretch of the strip; ", Phrase.NAME_FABRIC)
         raise SpecError(why, piece.where.at("opening"))
     strip = Ring(sewn.loop_mm, piece.fabric.stretch)
-    garment = Ring(edge, piece.garment_fabric.stretch) if piece.garment_fabric else None
+    garment = Ring(edge, _garment_stretch(piece, piece.garment_fabric)) if piece.garment_fabric else None
     found = opening_warnings(
         piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
     )
     judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
     return replace(figures, opening=judged, warnings=(*found, *figures.warnings))
+
+
+def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:
+    """Return by which share the garment's edge opens: a straight one lies along the greatest stretch."""
+    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT else fabric.round_stretch

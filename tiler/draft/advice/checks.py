@@ -15,9 +15,9 @@ from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind, SeamLine
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.ease import tightest
-from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
-from tiler.lengths import both, percent
+from tiler.lengths import both, parse_length, percent
 from tiler.paper import IN
 from tiler.sentence import Key, Phrase, Sentence
 
@@ -25,9 +25,6 @@ MOST_STRETCH_USED = 0.60
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
 LEAST_RECOVERY = 0.90
-COVER = float(IN / 8)
-"""The cover that is suggested where the fold just meets the stitching, mm."""
-
 NOISE = 0.01
 """Lengths that differ by less, mm, are equal to anybody who sews."""
 
@@ -180,11 +177,12 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             Key("seam-allowance"),
             f" of {both(stated, units)} is not used: a binding is sewn at its finished width, {both(sewn_at, units)}.",
         )
+    cover = USUAL_COVER[units]
     if "cover" in piece.finish.making.keys and piece.cover_mm == 0:
         yield Sentence(
             "The back fold just meets the stitching; to catch it from the right side let it pass by "
-            f"{both(COVER, units)}: write ",
-            Key("cover", '"1/8 in"'),
+            f"{both(float(parse_length(cover, units, piece.where)), units)}: write ",
+            Key("cover", f'"{cover}"'),
             ".",
         )
 

@@ -18,10 +18,11 @@ from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
 from tiler.draft.strip.corner import FLATTEST_LAP, Corner
 from tiler.draft.strip.ease import Ease, usual_ease
-from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
 from tiler.draft.strip.loop import LoopSpec, read_loop
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
+from tiler.lengths import parse_length
 from tiler.sentence import Key, Place, Sentence
 
 MOST_QUANTITY = 999
@@ -113,7 +114,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         seam_allowance_mm=table.optional_length("seam-allowance"),
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
-        cover_mm=table.optional_length("cover", zero_ok=True) or 0.0,
+        cover_mm=_read_cover(table, finish),
         cut=table.word("cut", Cut, Cut.ON_FOLD),
         quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
         fabric=_named(table, "fabric", fabrics),
@@ -128,6 +129,13 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         replaces=read_old_finish(table),
         trials=read_trials(table),
     )
+
+
+def _read_cover(table: Table, finish: Finish) -> float:
+    if table.has("cover"):
+        return table.length("cover", "", zero_ok=True)
+    usual = USUAL_COVER[table.units] if "cover" in finish.making.keys else 0
+    return float(parse_length(usual, table.units, table.where.at("cover"), zero_ok=True))
 
 
 def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:
