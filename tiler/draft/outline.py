@@ -101,7 +101,7 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
         label=label,
         lines=label.lines(),
-        advice=figures.instructions,
+        advice=figures.corner_steps,
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=tuple(Word(_end_words(figures), x) for x in (ends[1:] if on_fold else ends)),

@@ -161,14 +161,13 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             f"{both(NARROWEST, units)} or more is easier."
         )
     garment = piece.edge.garment_allowance_mm
-    # with another finish the garment gets a new cut edge, whose allowance is the strip's
-    if garment is not None and piece.replaces is None and abs(garment - sewn_at) > NOISE:
-        change = ("set ", Key("seam-allowance"), " to that of the garment, or ") if piece.finish.is_band else ()
+    # with another finish the garment gets a new cut edge, whose allowance is the strip's; a binding has none
+    if garment is not None and piece.finish.is_band and piece.replaces is None and abs(garment - sewn_at) > NOISE:
         yield Sentence(
             f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}",
-            ": ",
-            *change,
-            f"trim or mark the garment for {both(sewn_at, units)}.",
+            ": set ",
+            Key("seam-allowance"),
+            f" to that of the garment, or trim or mark the garment for {both(sewn_at, units)}.",
         )
     stated = piece.seam_allowance_mm
     if not piece.finish.is_band and stated is not None and abs(stated - sewn_at) > NOISE:
