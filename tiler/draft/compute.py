@@ -26,7 +26,7 @@ from tiler.draft.strip.finish import Allowances, cut_width, finished_width, pres
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
 from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source
-from tiler.draft.strip.notches import JOIN_PLACES, POINT_PLACES, notches_of
+from tiler.draft.strip.notches import join_place, notches_of
 from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
 from tiler.errors import SpecError
 from tiler.lengths import both
@@ -103,7 +103,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     strip = lay_out(piece, loop, end, join, units)
     edge = _edge(piece, sewn)
     pointed = end.style is not Corner.NONE
-    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed)
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
     figures = Figures(
         name=piece.name,
         size=piece.size,
@@ -118,7 +118,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         finished_width_mm=widths.finished,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
-        join_place=(POINT_PLACES if pointed else JOIN_PLACES).get(piece.edge.kind, ""),
+        join_place=join_place(piece.edge.kind, piece.join_at, pointed),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
         press_lines=press_lines(piece.finish, widths.finished, widths.extra),

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
+from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Finish, PressLine
@@ -103,6 +104,12 @@ class Figures:
     corner_steps: tuple[str, ...]
     warnings: tuple[str, ...]
     before: Before | None = None
+
+    @property
+    def front_first(self) -> bool:
+        """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
+        at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
+        return self.edge.kind == Kind.ARMHOLE or at_shoulder
 
     @property
     def instructions(self) -> tuple[str, ...]:

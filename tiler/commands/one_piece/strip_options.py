@@ -19,6 +19,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
+from tiler.draft.strip.notches import JoinAt
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
@@ -124,13 +125,20 @@ WIDTH = (
         asked=answer_is("finish", Finish.DOUBLE_FOLD, Finish.FRENCH),
     ),
     option("trim-allowance", (*PIECE, "trim-allowance"), "what is trimmed off the back edge", default="3/8 in"),
-    choice("cut", (*PIECE, "cut"), "half of it, for folded fabric, or all of it", Cut, default=Cut.ON_FOLD).asking(
+    choice(
+        "cut",
+        (*PIECE, "cut"),
+        "half of it, for folded fabric, or all of it",
+        Cut,
+        default=f"{Cut.ON_FOLD}; for an armhole {Cut.FULL_LOOP}",
+    ).asking(
         "Shall the piece be drawn for folded cloth, or in its full length?",
         "On fold needs half the paper: its end lies on the fold of the cloth.",
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
-        usual=usually(Cut.ON_FOLD.value),
+        usual=lambda answers: (Cut.FULL_LOOP if answers.get("place") == "armhole" else Cut.ON_FOLD).value,
     ),
+    choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
     option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
     choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE),
     choice("ease", (*PIECE, "ease"), "how the strip is shared out along the edge", Ease),

@@ -17,6 +17,7 @@ from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.ease import tightest
 from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
+from tiler.draft.strip.notches import opposite
 from tiler.lengths import both, parse_length, percent
 from tiler.paper import IN
 from tiler.sentence import Key, Phrase, Sentence
@@ -209,7 +210,8 @@ def _notch_layer(sewn: Sewn) -> Iterator[str]:
     if abs(front - back) > 1.0:
         layer = "front" if front > back else "back"
         yield Sentence(
-            f"Cut on fold, the shoulder notch belongs on one layer only: the longer half, which is the {layer}. "
+            f"Cut on fold, the {opposite(piece.join_at)} notch belongs on one layer only: the longer half, which is "
+            f"the {layer}. "
             "Mark that layer, or write ",
             Key("cut", '"full-loop"'),
             ".",
