@@ -86,7 +86,7 @@ def test_a_change_of_finish_and_the_corners_are_told(told):
     # the band stands 2 cm in to the binding's cut edge, less its seam allowance of 1/4 in: 13.65 mm
     assert "new cut edge 1.4 cm (9/16 in) trimmed off the pattern's cut edge, all along" in text
     assert "finished edge stays where the pattern has it" in text
-    assert "> Trim 1.4 cm (9/16 in) off the garment's cut edge" in text
+    assert "> Trim 1.4 cm (9/16 in) off the garment's edge, all along: the seam then runs 0.6 cm (¼ in)" in text
     assert "> Stay-stitch every corner of the garment on the seam line, 2.5 cm (1 in) to each side" in text
     assert "corner" in text[text.index("notches") :]
 

@@ -16,7 +16,7 @@ CREW = piece(
     ratio="flat",
 )
 CUFF = piece("Cuff", "6 cm", straight("24 cm"), fabric="rib", ratio=0.72, opening=table(must_pass="36 cm"))
-ARMHOLE = piece("Armhole binding", "9/32 in", armhole(8, 9), "double-fold-binding", cut="full-loop")
+ARMHOLE = piece("Armhole binding", "9/32 in", armhole(8, 9), "double-fold-binding", cut="full-loop", cover=0)
 TOP = {"title": "Sample crew top", "fabrics": {"rib": "80 %"}}
 
 KEYS = {

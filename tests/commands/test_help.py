@@ -51,6 +51,13 @@ def test_a_help_fits_a_narrow_terminal(
     assert max(map(len, capsys.readouterr().out.splitlines())) < 60
 
 
+def test_the_list_of_what_a_printer_can_do_is_whole(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["printer", "--help"]) == 0
+    told = capsys.readouterr().out
+    assert "..." not in told.partition("Commands:")[2]
+    assert "Store what you measured on a page from the printer NAME." in told
+
+
 def test_a_default_is_told_in_one_way(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", "--help"]) == 0
     told = " ".join(capsys.readouterr().out.split())

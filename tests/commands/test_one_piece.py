@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -111,6 +112,20 @@ def test_the_saved_spec_gives_the_same_bytes_by_the_line_that_stands_above_it(
     assert pdf.read_bytes() == again.read_bytes()
     capsys.readouterr()
     assert json_of(words, capsys) == json_of(("figures", str(spec)), capsys)
+
+
+def test_the_line_above_a_saved_spec_works_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """This test ensures that names with blanks, other folders and a PDF that is there already are no hindrance."""
+    (tmp_path / "my specs").mkdir()
+    monkeypatch.chdir(tmp_path)
+    assert run(["band", "--edge", "9 in", "--width", "1 in", "--kind", "straight", "--line-weight", "1 mm",
+                "-o", "my band.pdf", "--save-spec", "my specs/my band.toml"]) == 0  # fmt: skip
+    before = (tmp_path / "my band.pdf").read_bytes()
+    line = (tmp_path / "my specs/my band.toml").read_text(encoding="utf-8").splitlines()[0]
+    monkeypatch.chdir(tmp_path / "my specs")
+    assert run(shlex.split(line.partition(": tiler ")[2])) == 0
+    assert (tmp_path / "my band.pdf").read_bytes() == before
+    assert len(list(tmp_path.rglob("*"))) == 3
 
 
 def test_a_saved_spec_explains_each_of_its_keys(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -233,7 +248,7 @@ def test_a_paper_that_cannot_be_is_said_of_its_option(tmp_path: Path, capsys: py
 
 
 def test_warnings_speak_of_options(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["binding", "--finish", "french", "--front", "8 in", "--back", "9 in", "--width", "1/4 in",
+    assert run(["binding", "--finish", "french", "--front", "8 in", "--back", "9 in", "--width", "1/4 in", "--cover", "0",
                 "--stretch", "40 %", "--must-pass", "hand, woman"]) == 0  # fmt: skip
     chart = " ".join(capsys.readouterr().out.split())
     assert 'write --cover "1/8 in".' in chart

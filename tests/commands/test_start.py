@@ -111,7 +111,7 @@ def test_a_file_of_answers_asks_nothing_and_takes_usual_answers(talk: Talk, caps
     assert (
         Path("my cuff.toml")
         .read_text(encoding="utf-8")
-        .startswith("# Draft it: tiler draft 'my cuff.toml' -o cuff.pdf\n")
+        .startswith("# Draft it: tiler draft 'my cuff.toml' -o cuff.pdf --force\n")
     )
     assert run(["figures", "my cuff.toml", "--json"]) == 0
     (cuff,) = json.loads(capsys.readouterr().out)["pieces"]
@@ -238,6 +238,7 @@ def test_a_wrong_answer_is_explained_and_asked_again(talk: Talk) -> None:
         ('kind = "cuff"', "kind: is not a question; did you mean place?"),
         ("cut = true", 'cut: must be a text or a number, not true or false; write cut = "…"'),
         ('place = "cuff"', 'edge: is missing; write edge = "22 in" (How long is the whole edge?)'),
+        ('units = "cm"\nplace = "cuff"', 'edge: is missing; write edge = "56 cm" (How long is the whole edge?)'),
         ('place = "cufff"', 'place: "cufff" is not one of the answers; did you mean cuff?'),
         (CUFF + 'width = "1 lb"', "width: '1 lb' has the unit lb, which is not taken here"),
         ("cuff", "write one answer a line, for instance front-half"),

@@ -18,6 +18,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
+from tiler.draft.strip.notches import JoinAt
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES
 
@@ -146,7 +147,8 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
-        "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "ease": Ease, "on": ChangedOn,
+        "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
+        "on": ChangedOn,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}

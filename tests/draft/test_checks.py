@@ -88,7 +88,7 @@ def test_a_seam_allowance_that_a_binding_does_not_use_is_named(figure):
 
 @pytest.mark.parametrize("finish", ["double-fold-binding", "french-binding"])
 def test_a_fold_that_just_meets_the_stitching_is_named(figure, finish):
-    (text,) = warned(figure(finish=finish), "The back fold just meets the stitching")
+    (text,) = warned(figure(finish=finish, cover=0), "The back fold just meets the stitching")
     assert "⅛ in" in text
     assert not warned(figure(finish=finish, cover="1/8"), "The back fold")
 
@@ -105,3 +105,8 @@ def test_poor_recovery_is_named(figure, read):
 
 def test_a_plain_job_has_no_warnings(figure):
     assert figure(fabric="rib", ratio="flat").warnings == ()
+
+
+def test_the_cover_is_advised_in_the_unit_of_the_spec(figure):
+    (text,) = warned(figure("cm", finish="french-binding", cover=0), "The back fold just meets the stitching")
+    assert text.endswith('write cover = "3 mm".')

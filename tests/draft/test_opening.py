@@ -91,3 +91,35 @@ def test_an_opening_needs_the_strips_stretch(figure):
 def test_without_an_opening_there_is_none(figure):
     assert figure().opening is None
     assert figure().to_json()["opening"] is None
+
+
+@pytest.mark.parametrize(
+    ("edge", "opens_to"),
+    [
+        # common practice: round a curve the cloth lies along both directions in turn
+        (table(kind="neckline", whole="20 in"), 20 * 1.4),
+        # a straight edge lies along the greatest stretch
+        (table(kind="straight", whole="20 in"), 20 * 1.6),
+    ],
+)
+def test_a_curved_edge_opens_with_the_mean_of_both_directions(read, edge, opens_to):
+    band = piece(edge=edge, fabric="rib", garment_fabric="jersey", ratio=0.9, opening=table(must_pass="22 in"))
+    fabrics = {"rib": "200 %", "jersey": table(stretch="60 %", lengthwise="20 %")}
+    (found,) = figure_job(read(spec(band, fabrics=fabrics)))
+    assert found.opening.opens_to_mm / IN == pytest.approx(opens_to)
+    assert found.opening.limited_by == "garment"
+
+
+@pytest.mark.parametrize(
+    ("lengthwise", "expected"),
+    [
+        ("80 %", "fabrics.jersey.lengthwise: is more than stretch"),
+        ("much", "fabrics.jersey.lengthwise: 'much' is not a percentage"),
+        ("-5 %", "fabrics.jersey.lengthwise: "),
+        (table(rest=4), "fabrics.jersey.lengthwise: "),
+    ],
+)
+def test_a_wrong_stretch_along_the_cloth_gets_one_sentence(read, lengthwise, expected):
+    with pytest.raises(SpecError) as caught:
+        read(spec(piece(), fabrics={"jersey": table(stretch="60 %", lengthwise=lengthwise)}))
+    assert expected in str(caught.value)

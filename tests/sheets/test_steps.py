@@ -16,10 +16,13 @@ import pytest
 from tests.look.faults import page_faults, style_faults
 from tests.look.printed import printed
 from tiler.draft.compute import figure_job
+from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Allowances, Finish, press_lines
 from tiler.errors import SpecError
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
+from tiler.sheets.sewing.folds import sections
 from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.sheets.sewing.section import Cloth
 from tiler.sheets.sewing.words import steps
 from tiler.usecases.job import read_job
 
@@ -150,7 +153,7 @@ def test_every_page_says_what_to_stretch_and_what_to_try_first(finishes: Sequenc
             "Stretch the strip to the edge. Never stretch the garment's edge",
             "Wash and dry both fabrics",
             "Sew a scrap",
-            "pull it over the head",
+            "more stitches to the",
             "close the guard",
             "The rules of the place where the garment is sold or worn decide",
         ):
@@ -191,7 +194,7 @@ def test_strips_that_differ_share_no_figure() -> None:
 def test_strips_beyond_the_room_are_counted() -> None:
     for page in pages(many(40)):
         said = page
-        left = re.search(r"(\d+) strips more: the cutting chart has the figures of all", said)
+        left = re.search(r"(\d+) strips? more: the cutting chart has the figures of all", said)
         assert left
         assert int(left[1]) + len(re.findall(r"Neckband of the crew top \d+ cut", said)) == 40
 
@@ -215,3 +218,78 @@ def test_the_same_strips_give_the_same_bytes() -> None:
 def test_a_name_that_the_font_cannot_print_is_refused() -> None:
     with pytest.raises(SpecError, match="U\\+1F9F5"):
         instruction_pdf(many(1, "Band \U0001f9f5"), "letter")
+
+
+def of_example(name: str) -> list[tuple[FinishSteps, str]]:
+    """Give each page of an example with its words."""
+    found = of_spec(Path(__file__).parents[2] / "examples" / name)
+    return list(zip(found, pages(found), strict=True))
+
+
+def test_lapped_ends_have_steps_of_their_own() -> None:
+    (mitred, said_mitred), (lapped, said_lapped) = of_example("saltmarsh-vee.toml")
+    assert (mitred.corner, lapped.corner) == (Corner.MITRE, Corner.LAPPED)
+    names = [step.name for step in steps(lapped)]
+    assert "Lap the ends (CF)" in names
+    assert not any("Close the strip" in name for name in names)
+    assert len(names) == len(sections(lapped.finish, lapped.in_ditch, lapped.corner))
+    # common practice: women's clothes close right over left
+    assert "the wearer's right over the left, or as the pattern says" in said_lapped
+    assert "Close the strip (CF)" in said_mitred
+    assert "Stop and pivot at the fold, and clip there." in said_mitred
+    for said in (said_mitred, said_lapped):
+        assert "see the cutting chart" not in said.casefold()
+        assert "Stay-stitch the garment's corner" in said
+
+
+def test_a_lapped_end_is_sewn_through_the_garment_and_four_layers_of_strip() -> None:
+    (lap,) = [one for one in sections(Finish.FOLDED_BAND, False, Corner.LAPPED) if one.count(0.0) == 5]
+    assert (lap.count(0.0, Cloth.GARMENT), lap.count(0.0, Cloth.STRIP)) == (1, 4)
+    assert "1 garment + 4 strip" in [label.text for label in lap.labels]
+
+
+def test_only_what_must_pass_is_pulled_over_a_head() -> None:
+    said = {page.finish: words for page, words in of_example("saltmarsh-bindings.toml")}
+    assert "pull it over the head. It must go over" in said[Finish.DOUBLE_FOLD]
+    for finish in (Finish.FRENCH, Finish.RAW_EDGE):
+        # a hem and an armhole
+        assert "pull it out to the length of the edge" in said[finish]
+        assert "over the head" not in said[finish].partition("Cautions")[0]
+    # what must pass is said where the spec says it
+    ((_, crew),) = of_example("saltmarsh-crew.toml")
+    assert "pull it over the head, hand or heel that must pass (22½ in (57.2 cm))" in crew
+
+
+def test_a_thread_that_breaks_wants_more_stitches() -> None:
+    # common practice: the shorter the stitch, the more thread there is to give
+    for page in pages(neutral()):
+        assert "If a thread breaks: more stitches to the inch, stretch thread or a stretchier stitch" in page
+        assert "long stitch" not in page
+    assert all("more stitches to the cm," in page for page in pages(neutral("cm")))
+
+
+@pytest.mark.parametrize("page", neutral(), ids=lambda page: page.finish)
+def test_a_ring_is_quartered_in_plan_or_sewn_on_flat(page: FinishSteps) -> None:
+    (said,) = pages([page])
+    assert "Quarter the loop from its end seam" in said
+    # the marks of the plan
+    assert all(re.search(rf"\b{mark}\b", said) for mark in ("end seam", "quarter", "half", "edge"))
+    assert "Or sew it flat: leave one seam of the garment open" in said
+    assert "Mark rib that runs with chalk or pins; stabilise shoulder seams with tape." in said
+    assert ("twin needle" in said) == (page.finish is not Finish.RAW_EDGE)
+
+
+def test_a_hem_has_no_shoulders() -> None:
+    said = {page.finish: words for page, words in of_example("saltmarsh-bindings.toml")}
+    assert "shoulder" not in said[Finish.FRENCH]
+    assert "shoulder seams with tape" in said[Finish.RAW_EDGE]
+
+
+def test_one_strip_that_has_no_room_is_one_strip() -> None:
+    (page, *_) = many(1, "A name that goes on and on and nearly never ends " * 40)
+    assert "1 strip more: the cutting chart" in pages([page])[0]
+
+
+def test_the_page_says_how_the_garment_is_cut() -> None:
+    ((_, crew),) = of_example("saltmarsh-crew.toml")
+    assert "Cut the garment as it is: the seam then runs ¼ in (0.6 cm) from that edge." in crew

@@ -126,3 +126,8 @@ def test_axes_may_be_read_on_different_lines(folder: Path) -> None:
     save_printer(folder, printer, force=True)
     assert load_printer(folder, "p") == printer
     assert os.name == "nt" or profile_path(folder, "p").stat().st_mode & 0o777 == 0o600
+
+
+def test_an_empty_list_says_so(capsys):
+    assert run(["printer", "list"]) == 0
+    assert capsys.readouterr().out == "No printer is stored yet; tiler printer add stores one.\n"

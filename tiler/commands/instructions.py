@@ -18,7 +18,8 @@ from tiler.sentence import counted
 @options.paper(tuple(PAPERS))
 @options.force
 def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
-    """Write how to sew the finishes of SPEC, step by step, one page a finish.
+    """Write how to sew the finishes of SPEC, step by step, one page a finish
+    and way of its ends.
 
     Each step shows the layers of cloth in section. The pages hold nothing to
     measure and may be printed at any size.
@@ -26,5 +27,7 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     from tiler.usecases.instructions import write_instructions
 
     finishes, chosen = write_instructions(spec, output, paper, force)
-    names = ", ".join(page.finish.words.partition(" (")[0] for page in finishes)
+    names = ", ".join(
+        page.finish.words.partition(" (")[0] + (f" ({page.ends})" if page.ends else "") for page in finishes
+    )
     tell(f"{output}: {counted(len(finishes), 'page')} of {PAPER_WORDS[chosen]}: {names}.")

@@ -34,7 +34,10 @@ def command() -> None:
     """Store a printer's measured error, and see what it does to a piece."""
 
 
-@command.command(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
+@command.command(
+    short_help="Store what you measured on a page from the printer NAME.",
+    epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'",
+)
 @click.argument("name")
 @click.option("--nominal", type=LENGTH, required=True, help="State what the printed line or square should measure.")
 @click.option("--across", type=LENGTH, required=True, help="State what it measures across the page.")
@@ -70,7 +73,10 @@ def add(
 @command.command("list", epilog="Example: tiler printer list")
 def list_() -> None:
     """List the printers and their errors."""
-    for printer in printers(printer_folder()):
+    found = list(printers(printer_folder()))
+    if not found:
+        click.echo("No printer is stored yet; tiler printer add stores one.")
+    for printer in found:
         if isinstance(printer, Printer):
             tell(f"{printer.name}: {_in_short(printer)}")
         else:
@@ -84,7 +90,10 @@ def remove(name: str) -> None:
     say(f"Removed {remove_printer(printer_folder(), name)}.")
 
 
-@command.command(epilog="Example: tiler printer show kitchen --for examples/saltmarsh-crew.toml")
+@command.command(
+    short_help="Show the readings of the printer NAME, and their effect.",
+    epilog="Example: tiler printer show kitchen --for examples/saltmarsh-crew.toml",
+)
 @click.argument("name", shell_complete=printer_names)
 @click.option("--for", "spec", type=options.FILE, metavar="SPEC", help="Judge the pieces of this spec.")
 @options.as_json

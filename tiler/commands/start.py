@@ -25,7 +25,7 @@ from tiler.commands.interview.dialogue import (
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import StartedPiece, started_piece
 from tiler.commands.interview.question import Answers
-from tiler.commands.one_piece.draft import draw, print_chart, refuse_same, said_in
+from tiler.commands.one_piece.draft import draw, heading, print_chart, refuse_same, said_in
 from tiler.commands.one_piece.table import comments_of
 from tiler.commands.output.terminal import say
 from tiler.commands.typed import options
@@ -138,12 +138,8 @@ def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
 
 def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
     """Write PDF and spec: the spec stands ready before the PDF is in place."""
-    names = [
-        name.name if name.name.isprintable() else usual
-        for name, usual in ((saved.path, "spec.toml"), (pdf.path, "piece.pdf"))
-    ]
-    heading = f"Draft it: tiler draft {' -o '.join(shlex.quote(name) for name in names)}"
-    text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), heading)
+    above = heading(saved.path, pdf.path)
+    text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), above)
     with replacing(saved, text.encode("utf-8")), said_in(piece.words):
         draw(piece.job, piece.figures, pdf, _AS_USUAL)
     say(f"{saved.path}: the spec of this piece, to change later and draft again.")

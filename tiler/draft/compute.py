@@ -10,11 +10,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tiler.draft.advice.checks import Sewn, part_warnings, sewing_warnings
-from tiler.draft.advice.garment import instructions
+from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.opening import Ring, opening, opening_warnings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.seam_line import Kind, SeamLine, seam_line
+from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
@@ -25,8 +26,8 @@ from tiler.draft.strip.finish import Allowances, cut_width, finished_width, pres
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
 from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source
-from tiler.draft.strip.notches import JOIN_PLACES, POINT_PLACES, notches_of
-from tiler.draft.strip.refinish import NewCutEdge, new_cut_edge
+from tiler.draft.strip.notches import join_place, notches_of
+from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
@@ -94,6 +95,7 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
 def _figure(piece: PieceSpec, units: str) -> Figures:
     widths = _widths(piece, units)
     line, new_edge = _line(piece, widths, units)
+    garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
     sewn, ratio, start = _sew(piece, line, widths, units)
     loop = sewn.loop_mm
     join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
@@ -101,7 +103,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     strip = lay_out(piece, loop, end, join, units)
     edge = _edge(piece, sewn)
     pointed = end.style is not Corner.NONE
-    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed)
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
     figures = Figures(
         name=piece.name,
         size=piece.size,
@@ -116,7 +118,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         finished_width_mm=widths.finished,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
-        join_place=(POINT_PLACES if pointed else JOIN_PLACES).get(piece.edge.kind, ""),
+        join_place=join_place(piece.edge.kind, piece.join_at, pointed),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
         press_lines=press_lines(piece.finish, widths.finished, widths.extra),
@@ -134,22 +136,25 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         trial_change_mm=total_change(piece.trials),
         new_cut_edge=new_edge,
         cloth=cloth_of(piece, strip, widths.cut),
-        instructions=instructions(piece, new_edge, units),
+        cut_words=cut_words(piece.finish, garment, new_edge, units),
+        corner_steps=corner_steps(piece, units),
         warnings=(*sewing_warnings(sewn, units), *part_warnings(edge.parts, sewn)),
     )
     return _open(figures, sewn, units)
 
 
 def _widths(piece: PieceSpec, units: str) -> _Widths:
-    # a binding's garment allowance is its finished width and says nothing about a band that replaces it
-    kept = piece.replaces is None or piece.replaces.finish.is_band
+    # a binding's garment allowance is its finished width, a hem's its depth: they say nothing about a band's seam
+    kept = piece.replaces is None or piece.replaces.had in (Had.FOLDED_BAND, Had.FACING)
     garment = piece.edge.garment_allowance_mm if kept else None
     seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
+    thickness = piece.fabric.thickness_mm if piece.fabric else 0.0
     extra = Allowances(
         seam=seam,
         trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
         cover=piece.cover_mm,
-        thickness=piece.fabric.thickness_mm if piece.fabric else 0.0,
+        thickness=thickness,
+        garment=(piece.garment_fabric.thickness_mm if piece.garment_fabric else 0.0) or thickness,
     )
     if piece.finished_width_mm is not None:
         finished, cut = piece.finished_width_mm, cut_width(piece.finish, piece.finished_width_mm, extra)
@@ -167,12 +172,11 @@ def _widths(piece: PieceSpec, units: str) -> _Widths:
 
 def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
     """Return the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
-    old = piece.replaces
+    old, deeper = piece.replaces, deeper_seam(piece.edge, piece.replaces, piece.finish, widths.finished)
     if old is None:
-        return seam_line(piece.edge, piece.finish, widths.finished, units), None
+        return seam_line(piece.edge, piece.finish, widths.finished, units, deeper), None
     new = new_cut_edge(piece.edge, old, piece.finish, widths.finished, widths.sewn_at, units)
-    beyond = widths.finished - old.finished_width_mm
-    return seam_line(piece.edge, old.finish, old.finished_width_mm, units, beyond), new
+    return seam_line(piece.edge, old.finish, old.finished_width_mm, units, deeper), new
 
 
 def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
@@ -239,9 +243,14 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
         why = Sentence("needs the stretch of the strip; ", Phrase.NAME_FABRIC)
         raise SpecError(why, piece.where.at("opening"))
     strip = Ring(sewn.loop_mm, piece.fabric.stretch)
-    garment = Ring(edge, piece.garment_fabric.stretch) if piece.garment_fabric else None
+    garment = Ring(edge, _garment_stretch(piece, piece.garment_fabric)) if piece.garment_fabric else None
     found = opening_warnings(
         piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
     )
     judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
     return replace(figures, opening=judged, warnings=(*found, *figures.warnings))
+
+
+def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:
+    """Return by which share the garment's edge opens: a straight one lies along the greatest stretch."""
+    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT else fabric.round_stretch

@@ -14,34 +14,56 @@ from tiler.sentence import Key, Sentence
 MOST_STRETCH = 4.0
 """A fabric that stretches to more than five times its length is taken for a mistake."""
 
-KEYS = ("stretch", "rest", "pulled", "recovery", "thickness", "width")
+KEYS = ("stretch", "rest", "pulled", "lengthwise", "recovery", "thickness", "width")
 
 
 @dataclass(frozen=True)
 class Fabric:
-    """A fabric with its greatest stretch; recovery is the share of a stretch that goes back."""
+    """A fabric with its greatest stretch; recovery is the share of a stretch that goes back.
+
+    ``lengthwise`` is the stretch the other way, along the cloth, where it is known.
+    """
 
     name: str
     stretch: float
     recovery: float | None = None
     thickness_mm: float = 0.0
     width_mm: float | None = None
+    lengthwise: float | None = None
+
+    @property
+    def round_stretch(self) -> float:
+        """The stretch of a closed curved edge, which lies along both directions in turn: their mean."""
+        return self.stretch if self.lengthwise is None else (self.stretch + self.lengthwise) / 2
 
 
 def read_fabric(name: str, table: Table) -> Fabric:
     """Read one fabric of the spec."""
+    stretch = _stretch(table)
     return Fabric(
         name=name,
-        stretch=_stretch(table),
+        stretch=stretch,
         recovery=table.percent("recovery", most=1.0) if table.has("recovery") else None,
         thickness_mm=table.optional_length("thickness", zero_ok=True) or 0.0,
         width_mm=table.optional_length("width"),
+        lengthwise=_lengthwise(table, stretch),
     )
 
 
 def stretch_of(rest: float, pulled: float) -> float:
     """Return the stretch of a piece of fabric that measures ``rest`` and can be pulled to ``pulled``."""
     return (pulled - rest) / rest
+
+
+def _lengthwise(table: Table, stretch: float) -> float | None:
+    if not table.has("lengthwise"):
+        return None
+    found = table.percent("lengthwise", most=MOST_STRETCH)
+    if found > stretch:
+        table.refuse(
+            "lengthwise", "is more than ", Key("stretch"), ", which is that of the stretchier direction; swap the two"
+        )
+    return found
 
 
 def _stretch(table: Table) -> float:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
+from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Finish, PressLine
@@ -65,7 +66,7 @@ class Figures:
     is empty where the place of the end seam is free.  ``end`` is the strip's end,
     both ends being alike; ``extra_seams_mm`` is where sections of a long strip meet, as
     drawn.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
-    ``instructions`` say what is done to the garment and to corners.
+    ``cut_words`` say how the garment is cut, ``corner_steps`` what is done at its corners.
     """
 
     name: str
@@ -99,9 +100,21 @@ class Figures:
     trial_change_mm: float
     new_cut_edge: NewCutEdge | None
     cloth: Cloth | None
-    instructions: tuple[str, ...]
+    cut_words: str
+    corner_steps: tuple[str, ...]
     warnings: tuple[str, ...]
     before: Before | None = None
+
+    @property
+    def front_first(self) -> bool:
+        """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
+        at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
+        return self.edge.kind == Kind.ARMHOLE or at_shoulder
+
+    @property
+    def instructions(self) -> tuple[str, ...]:
+        """What is done to the garment, in the order of work."""
+        return (*([self.cut_words] if self.cut_words else []), *self.corner_steps)
 
     @property
     def half_length_mm(self) -> float:

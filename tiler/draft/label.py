@@ -40,6 +40,8 @@ class Label:
     """The fabric with its stretch; empty where none is named."""
     ratio: str
     """The share of the edge, with its length."""
+    garment: str
+    """How the garment is cut for the strip; empty where that is not known."""
 
     @property
     def cut_size(self) -> str:
@@ -61,6 +63,7 @@ class Label:
             Line(f"{self.finished_width} · {self.sewn_length}"),
             Line(self.cloth),
             Line(self.ratio),
+            *self._garment,
         )
 
     def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
@@ -73,7 +76,12 @@ class Label:
             Line("cut along the line of your size, its letter stands at its end"),
             *([Line(f"dotted line before each end: {end}")] if end else []),
             Line(self.cloth),
+            *self._garment,
         )
+
+    @property
+    def _garment(self) -> tuple[Line, ...]:
+        return (Line(self.garment),) if self.garment else ()
 
 
 def label_of(figures: Figures, edition: Edition) -> Label:
@@ -96,6 +104,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         finish=figures.finish.words,
         fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
         ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
+        garment=figures.cut_words,
     )
 
 

@@ -101,10 +101,10 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
         label=label,
         lines=label.lines(),
-        advice=figures.instructions,
+        advice=figures.corner_steps,
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
-        end_words=tuple(Word(_end_words(figures), x) for x in (ends[1:] if on_fold else ends)),
+        end_words=_end_words(figures, ends),
         seam_words=tuple(Word(EXTRA_SEAM, x) for x in figures.extra_seams_mm),
         edge_words=tuple((edge, _sewn_words(figures, edition.units)) for edge in figures.sewn_edges),
     )
@@ -160,9 +160,14 @@ def _extra_seams(figures: Figures) -> Iterator[Part]:
         yield Part(Tag.JOIN_LINE, (((x + join, 0.0), (x + join, width)),))
 
 
-def _end_words(figures: Figures) -> str:
+def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
     name = "lapped end" if figures.end.style is Corner.LAPPED else "end seam"
-    return f"{name} ({figures.join_place})" if figures.join_place else name
+    words = f"{name} ({figures.join_place})" if figures.join_place else name
+    if figures.cut is Cut.ON_FOLD:
+        return (Word(words, ends[1]),)
+    # which end is the front matters where the two are not alike
+    sides = ("front: ", "back: ") if figures.front_first else ("", "")
+    return tuple(Word(f"{side}{words}", x) for side, x in zip(sides, ends, strict=True))
 
 
 def _bracket(width: float) -> tuple[Subpath, ...]:

@@ -85,7 +85,7 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     while question := _following(answers):
         answer = given.get(question.key, question.usual(answers))
         if answer is None:
-            example = question.example.partition(",")[0] or "…"
+            example = question.example_in(answers) or "…"
             why = f'is missing; write {question.key} = "{example}" ({question.asks})'
             raise SpecError(why, Place(file, (question.key,)))
         try:

@@ -46,6 +46,11 @@ class Question:
     words: tuple[str, ...] = ()
     key: str = ""
 
+    def example_in(self, answers: Answers) -> str:
+        """Return one example, in the unit that was chosen where there is one in it."""
+        examples = [one.strip() for one in self.example.split(";" if ";" in self.example else ",")]
+        return next((one for one in examples if one.endswith(answers.get("units", "in"))), examples[0])
+
     def meaning(self, word: str) -> str:
         """Return what a word to choose means; nothing where it speaks for itself."""
         return self.meanings.get(word, "")

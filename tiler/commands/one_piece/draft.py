@@ -6,6 +6,8 @@ are put into the words of the options.
 
 from __future__ import annotations
 
+import os
+import shlex
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -89,7 +91,7 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     if spec is not None:
         from tiler.draft.spec.write import spec_text
 
-        text = spec_text(tables, comments_of(every, names, finish), _heading(spec.path, output, given))
+        text = spec_text(tables, comments_of(every, names, finish), heading(spec.path, output, _more_words(given)))
         put(spec, text.encode("utf-8"))
         if not given["as_json"]:
             say(f"{saved}: the spec of this piece, for tiler draft.")
@@ -154,16 +156,22 @@ def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str,
         say(PRINT_PAGE_1)
 
 
-def _heading(saved: Path, output: Path | None, given: dict[str, Any]) -> str:
-    """Say above a spec how it is drafted; a name that does not print is not repeated."""
-    spec, pdf = (
-        path.name if path is not None and path.name.isprintable() else usual
-        for path, usual in ((saved, "spec.toml"), (output, "piece.pdf"))
-    )
+def heading(saved: Path, output: Path | None, more: str = "") -> str:
+    """Say above a spec how it is drafted from its folder; a name that does not print is not repeated."""
+    pdf = Path("piece.pdf") if output is None else Path(os.path.relpath(output, saved.parent))
+    names = [
+        shlex.quote(f"./{name}" if name.startswith("-") else name) if name.isprintable() else usual
+        for name, usual in ((saved.name, "spec.toml"), (str(pdf), "piece.pdf"))
+    ]
+    # the PDF that was written with the spec is there already
+    return f"Draft it: tiler draft {' -o '.join(names)}{more}{'' if output is None else ' --force'}"
+
+
+def _more_words(given: dict[str, Any]) -> str:
+    """Return the options of the page, as typed behind the names."""
     more = " --no-cover" if given["no_cover"] else ""
-    more += "".join(
+    return more + "".join(
         f' --{option.replace("_", "-")} "{given[option]:.10g} mm"'
         for option in ("roll", "line_weight")
         if given[option] is not None
     )
-    return f"Draft it: tiler draft {spec} -o {pdf}{more}"

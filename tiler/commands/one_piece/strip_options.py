@@ -17,8 +17,9 @@ from tiler.commands.interview.question import (
 from tiler.commands.one_piece.option import GARMENT, PIECE, STRIP, Value, choice, option
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
-from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
+from tiler.draft.strip.notches import JoinAt
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
@@ -70,6 +71,7 @@ FABRIC = (
         sample=lambda answers: answers.get("rest"),
         example="6 in, 15 cm",
     ),
+    option("lengthwise", (STRIP, "lengthwise"), "its stretch the other way, along the cloth", Value.SHARE),
     option("recovery", (STRIP, "recovery"), "how much of the stretch goes back", Value.SHARE),
     option("thickness", (STRIP, "thickness"), "thickness of the strip's fabric"),
     option("cloth-width", (STRIP, "width"), "width of the strip's fabric, to know how much to buy"),
@@ -84,6 +86,12 @@ FABRIC = (
     ),
     option("garment-rest", (GARMENT, "rest"), "instead: a length marked on the garment's fabric"),
     option("garment-pulled", (GARMENT, "pulled"), "the same length, pulled as far as it goes"),
+    option(
+        "garment-lengthwise",
+        (GARMENT, "lengthwise"),
+        "its stretch along the cloth: a curved edge opens with the mean",
+        Value.SHARE,
+    ),
     option(
         "garment-fabric",
         (*PIECE, "garment-fabric"),
@@ -104,21 +112,33 @@ WIDTH = (
     option("cut-width", (*PIECE, "cut-width"), "instead: the width to cut"),
     option("seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"),
     option("join-allowance", (*PIECE, "join-allowance"), "allowance of the end seam"),
-    option("cover", (*PIECE, "cover"), "how far the back fold passes the stitching").asking(
+    option(
+        "cover",
+        (*PIECE, "cover"),
+        "how far the back fold passes the stitching",
+        default=" or ".join(USUAL_COVER.values()),
+    ).asking(
         "How far shall the fold behind pass the stitching?",
         "A little more cloth behind makes sure that the stitches catch it.",
         "With 0 the fold just meets the stitching. It takes a steady hand to\ncatch it then.",
-        usual=by_unit("1/8 in", "3 mm"),
+        usual=by_unit(USUAL_COVER["in"], USUAL_COVER["cm"]),
         asked=answer_is("finish", Finish.DOUBLE_FOLD, Finish.FRENCH),
     ),
     option("trim-allowance", (*PIECE, "trim-allowance"), "what is trimmed off the back edge", default="3/8 in"),
-    choice("cut", (*PIECE, "cut"), "half of it, for folded fabric, or all of it", Cut, default=Cut.ON_FOLD).asking(
+    choice(
+        "cut",
+        (*PIECE, "cut"),
+        "half of it, for folded fabric, or all of it",
+        Cut,
+        default=f"{Cut.ON_FOLD}; for an armhole {Cut.FULL_LOOP}",
+    ).asking(
         "Shall the piece be drawn for folded cloth, or in its full length?",
         "On fold needs half the paper: its end lies on the fold of the cloth.",
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
-        usual=usually(Cut.ON_FOLD.value),
+        usual=lambda answers: (Cut.FULL_LOOP if answers.get("place") == "armhole" else Cut.ON_FOLD).value,
     ),
+    choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
     option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
     choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE),
     choice("ease", (*PIECE, "ease"), "how the strip is shared out along the edge", Ease),

@@ -42,14 +42,17 @@ def finish_rows(piece: Figures, units: str) -> Iterator[Row]:
     if new is None:
         return
     old = new.old
-    yield "instead of", f"{old.finish.words}, {both(old.finished_width_mm, units)} finished"
+    if old.turned:
+        yield "instead of", f"{old.had}, finished at its {old.line}"
+    else:
+        yield "instead of", f"{old.finish.words}, {both(old.finished_width_mm, units)} finished"
     trim = new.trim_mm
     if trim is not None:
         moved = "trimmed off" if trim >= 0 else "added to"
         yield "new cut edge", f"{both(abs(trim), units)} {moved} the pattern's cut edge, all along"
     else:
         side = "inside" if new.inside_old_seam_mm >= 0 else "beyond"
-        yield "new cut edge", f"{both(abs(new.inside_old_seam_mm), units)} {side} the pattern's seam line, all along"
+        yield "new cut edge", f"{both(abs(new.inside_old_seam_mm), units)} {side} the pattern's {old.line}, all along"
     yield "", f"{both(new.length_mm, units)} long"
     yield "new seam line", f"{both(new.seam_allowance_mm, units)} inside the new cut edge"
     yield "finished edge", f"stays where the pattern has it, {both(new.finished_edge_mm, units)} long"

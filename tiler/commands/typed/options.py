@@ -35,7 +35,7 @@ sizes = click.option(
     help="Take only these sizes of the spec.",
 )
 nest = click.option("--nest/--apart", default=True, help="Draw the sizes of a piece within each other, or each apart.")
-no_cover = click.option("--no-cover", is_flag=True, help="Leave out the first page: its squares go on the first tile.")
+no_cover = click.option("--no-cover", is_flag=True, help="Leave out the first page: its squares go on the next one.")
 line_weight = click.option(
     "--line-weight",
     type=LENGTH,

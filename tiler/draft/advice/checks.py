@@ -15,9 +15,10 @@ from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind, SeamLine
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.ease import tightest
-from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
-from tiler.lengths import both, percent
+from tiler.draft.strip.notches import opposite
+from tiler.lengths import both, parse_length, percent
 from tiler.paper import IN
 from tiler.sentence import Key, Phrase, Sentence
 
@@ -25,9 +26,6 @@ MOST_STRETCH_USED = 0.60
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
 LEAST_RECOVERY = 0.90
-COVER = float(IN / 8)
-"""The cover that is suggested where the fold just meets the stitching, mm."""
-
 NOISE = 0.01
 """Lengths that differ by less, mm, are equal to anybody who sews."""
 
@@ -164,14 +162,13 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             f"{both(NARROWEST, units)} or more is easier."
         )
     garment = piece.edge.garment_allowance_mm
-    # with another finish the garment gets a new cut edge, whose allowance is the strip's
-    if garment is not None and piece.replaces is None and abs(garment - sewn_at) > NOISE:
-        change = ("set ", Key("seam-allowance"), " to that of the garment, or ") if piece.finish.is_band else ()
+    # with another finish the garment gets a new cut edge, whose allowance is the strip's; a binding has none
+    if garment is not None and piece.finish.is_band and piece.replaces is None and abs(garment - sewn_at) > NOISE:
         yield Sentence(
             f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}",
-            ": ",
-            *change,
-            f"trim or mark the garment for {both(sewn_at, units)}.",
+            ": set ",
+            Key("seam-allowance"),
+            f" to that of the garment, or trim or mark the garment for {both(sewn_at, units)}.",
         )
     stated = piece.seam_allowance_mm
     if not piece.finish.is_band and stated is not None and abs(stated - sewn_at) > NOISE:
@@ -180,11 +177,12 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
             Key("seam-allowance"),
             f" of {both(stated, units)} is not used: a binding is sewn at its finished width, {both(sewn_at, units)}.",
         )
+    cover = USUAL_COVER[units]
     if "cover" in piece.finish.making.keys and piece.cover_mm == 0:
         yield Sentence(
             "The back fold just meets the stitching; to catch it from the right side let it pass by "
-            f"{both(COVER, units)}: write ",
-            Key("cover", '"1/8 in"'),
+            f"{both(float(parse_length(cover, units, piece.where)), units)}: write ",
+            Key("cover", f'"{cover}"'),
             ".",
         )
 
@@ -212,7 +210,8 @@ def _notch_layer(sewn: Sewn) -> Iterator[str]:
     if abs(front - back) > 1.0:
         layer = "front" if front > back else "back"
         yield Sentence(
-            f"Cut on fold, the shoulder notch belongs on one layer only: the longer half, which is the {layer}. "
+            f"Cut on fold, the {opposite(piece.join_at)} notch belongs on one layer only: the longer half, which is "
+            f"the {layer}. "
             "Mark that layer, or write ",
             Key("cut", '"full-loop"'),
             ".",

@@ -1,32 +1,51 @@
-"""What is done to the garment before the strip is sewn on, and at its corners, in plain sentences."""
+"""How the garment is cut before the strip is sewn on, and what is done at its corners, in plain sentences."""
 
 from __future__ import annotations
 
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.corner import corner_instructions
-from tiler.draft.strip.refinish import NewCutEdge
+from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.refinish import GarmentCut, NewCutEdge
 from tiler.lengths import both
 
 NOISE = 0.1
 """A cut edge that moves by less, mm, stays where it is."""
 
 
-def instructions(piece: PieceSpec, new_edge: NewCutEdge | None, units: str) -> tuple[str, ...]:
-    """Return the sentences for one piece, in the order of work."""
+NO_ALLOWANCE = "A binding takes no seam allowance: where the garment has one at this edge, trim it off."
+
+
+def corner_steps(piece: PieceSpec, units: str) -> tuple[str, ...]:
+    """Return what is done at the garment's corners, in the order of work."""
     inward = sum(corner > 0 for corner in piece.edge.turn.corners_deg)
-    return (
-        *([_cut(new_edge, units)] if new_edge else []),
-        *corner_instructions(piece.corner, inward, piece.finish, units),
-    )
+    return corner_instructions(piece.corner, inward, piece.finish, units)
 
 
-def _cut(new: NewCutEdge, units: str) -> str:
-    trim = new.trim_mm
-    if trim is None:
-        side = "inside" if new.inside_old_seam_mm >= 0 else "beyond"
-        return f"Cut the garment {both(abs(new.inside_old_seam_mm), units)} {side} the pattern's seam line."
+def cut_words(finish: Finish, cut: GarmentCut | None, new: NewCutEdge | None, units: str) -> str:
+    """Say how the garment is cut and where the seam then runs; nothing of a band where nothing is known."""
+    if cut is None:
+        return "" if finish.is_band else NO_ALLOWANCE
+    if cut.trim_mm is None and new is not None:
+        return f"{_beside(new, units)}: {_seam(cut, units)}."
+    trim = cut.trim_mm or 0.0
     if abs(trim) < NOISE:
-        return "Leave the garment's cut edge where the pattern has it."
+        return f"Cut the garment as it is: {_seam(cut, units)}."
     if trim > 0:
-        return f"Trim {both(trim, units)} off the garment's cut edge, all along."
-    return f"Add {both(-trim, units)} to the garment's cut edge, all along, before you cut it out."
+        return f"Trim {both(trim, units)} off the garment's edge, all along: {_seam(cut, units)}."
+    return f"Add {both(-trim, units)} to the garment's edge before cutting, all along: {_seam(cut, units)}."
+
+
+def _seam(cut: GarmentCut, units: str) -> str:
+    runs = f"the seam then runs {both(cut.seam_mm, units)} from that edge"
+    if abs(cut.deeper_mm) < NOISE:
+        return runs
+    side = "further into the garment" if cut.deeper_mm > 0 else "nearer to the edge"
+    return f"{runs}, {both(abs(cut.deeper_mm), units)} {side} than the pattern's"
+
+
+def _beside(new: NewCutEdge, units: str) -> str:
+    """Say where to cut against the one line of the pattern that is known."""
+    inside, line = new.inside_old_seam_mm, f"the pattern's {new.old.line}"
+    if abs(inside) < NOISE:
+        return f"Cut the garment along {line}"
+    return f"Cut the garment {both(abs(inside), units)} {'inside' if inside > 0 else 'beyond'} {line}"

@@ -18,10 +18,12 @@ from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
 from tiler.draft.strip.corner import FLATTEST_LAP, Corner
 from tiler.draft.strip.ease import Ease, usual_ease
-from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
 from tiler.draft.strip.loop import LoopSpec, read_loop
+from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
+from tiler.lengths import parse_length
 from tiler.sentence import Key, Place, Sentence
 
 MOST_QUANTITY = 999
@@ -47,6 +49,7 @@ KEYS = (
     "edge",
     "ease",
     "corner",
+    "join-at",
     "replaces",
     "trials",
     "opening",
@@ -88,6 +91,7 @@ class PieceSpec:
     notches: tuple[NamedNotch, ...]
     ease: Ease
     corner: Corner
+    join_at: JoinAt | None
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
     size: str | None = None
@@ -104,6 +108,8 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
     must_pass, must_pass_source = _read_opening(table)
+    corner = _read_corner(table, finish, line)
+    join_at = _read_join(table, line, corner)
     return PieceSpec(
         where=table.where,
         name=name,
@@ -113,8 +119,8 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         seam_allowance_mm=table.optional_length("seam-allowance"),
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
-        cover_mm=table.optional_length("cover", zero_ok=True) or 0.0,
-        cut=table.word("cut", Cut, Cut.ON_FOLD),
+        cover_mm=_read_cover(table, finish),
+        cut=_read_cut(table, line, join_at),
         quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
         fabric=_named(table, "fabric", fabrics),
         garment_fabric=_named(table, "garment-fabric", fabrics),
@@ -124,10 +130,18 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         must_pass_source=must_pass_source,
         notches=_read_notches(table),
         ease=_read_ease(table, line),
-        corner=_read_corner(table, finish, line),
+        corner=corner,
+        join_at=join_at,
         replaces=read_old_finish(table),
         trials=read_trials(table),
     )
+
+
+def _read_cover(table: Table, finish: Finish) -> float:
+    if table.has("cover"):
+        return table.length("cover", "", zero_ok=True)
+    usual = USUAL_COVER[table.units] if "cover" in finish.making.keys else 0
+    return float(parse_length(usual, table.units, table.where.at("cover"), zero_ok=True))
 
 
 def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:
@@ -168,6 +182,36 @@ def _read_ease(table: Table, line: EdgeSpec) -> Ease:
     if table.has("ease") and ease is Ease.BY_CURVE and len(line.parts) == 1:
         table.refuse("ease", '"by-curve" shares the strip out between parts; measure the edge in parts')
     return ease
+
+
+def _read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
+    if not table.has("join-at"):
+        return None
+    join_at = table.word("join-at", JoinAt)
+    if corner is not Corner.NONE:
+        table.refuse("join-at", "contradicts ", Key("corner"), ", where the ends meet; leave one of them out")
+    known = JOIN_PLACES[line.kind]
+    if join_at not in known:
+        places = " or ".join(f'"{place}"' for place in known)
+        table.refuse("join-at", f'"{join_at}" is no place on an edge of kind "{line.kind}"; write {places}')
+    if line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER and len(line.parts) == 1:
+        table.refuse(
+            "join-at",
+            '"shoulder" needs the lengths of front and back; measure the neckline in halves, or write "CB"',
+        )
+    return join_at
+
+
+def _read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None) -> Cut:
+    """Read the cut: in full where the two halves of the strip are not alike, unless said otherwise."""
+    at_shoulder = line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER
+    unlike = at_shoulder or line.kind is Kind.ARMHOLE
+    cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike else Cut.ON_FOLD)
+    if cut is Cut.ON_FOLD and at_shoulder:
+        table.refuse(
+            "cut", f'"{cut}" wants two halves alike, and a neckband joined at a shoulder has none; write "full-loop"'
+        )
+    return cut
 
 
 def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:

@@ -102,14 +102,15 @@ def corner_instructions(style: Corner, corners: int, finish: Finish, units: str)
         case Corner.NONE:
             return (prepare, "Spread the clipped corner straight when the strip is sewn on.")
         case Corner.MITRE:
-            close = "Sew the end seam" if finish.is_band else "Sew the end seam only as far as it is drawn"
+            far = "" if finish.is_band else " only as far as it is drawn"
             return (
                 prepare,
-                f"{close} and press it open; lay the point notch on the clip and sew from there to either side.",
+                f"Sew the end seam{far}: stop and pivot at the fold, clip there and press it open. Lay the point notch "
+                "on the clip and sew from there to either side.",
             )
         case Corner.LAPPED:
             return (
                 prepare,
-                "Do not close the strip: sew each arm up to the clip, lay one end over the other and sew each slanted "
-                "end into the seam of the other arm.",
+                "Leave the strip open: sew each arm up to the clip, lay one end over the other, women's right over "
+                "left or as the pattern says, and sew each slanted end into the seam of the other arm.",
             )

@@ -1,34 +1,37 @@
 """The finishes: how wide each is cut, where it is pressed, which edges are sewn, where its lines come to lie.
 
 Lengths are millimetres.  With finished width w, band allowance s, trim allowance
-e, cover c and cloth thickness t the strip is cut
+e, cover c, cloth thickness t and garment thickness g the strip is cut
 
-- folded-band:          2 (w + s)          geometry
-- double-fold-binding:  4 w + c + 2 pi t   handbook rule (tape of four times the finished width)
-- french-binding:       6 w + 2 c + 5 pi t handbook rule (six times the finished width)
-- raw-edge-binding:     3 w + e + 1.5 pi t geometry
+- folded-band:          2 (w + s)                        geometry
+- double-fold-binding:  4 w + c + pi (2.5 t + 0.5 g)     handbook rule (tape of four times the finished width)
+- french-binding:       6 w + 2 c + pi (6.5 t + g)       handbook rule (six times the finished width)
+- raw-edge-binding:     3 w + e + pi (1.5 t + 0.5 g)     geometry
 
-The thickness terms: m layers that wrap by half a turn round n layers are longer
-by pi (n + m) t / 2 along their middle.  They wrap the garment (1) and the
-strip's own allowance: n = 3 with the turned-under edge, 3 and m = 2 doubled,
-2 with the back edge raw.  Pressing takes some of it away: an upper bound.
+The thickness terms follow the middle of the strip round every half turn of its
+section: m layers that wrap by half a turn round n layers are longer by
+pi (n + m) t / 2 along their middle.  The turns are those at the seam, at the
+garment's raw edge, and of the turned-under or doubled edge on itself.  Pressing
+takes some of it away.
 
 A band and a french binding are pressed in half before they are sewn.  The two
 single bindings are sewn one finished width from the lower edge and pressed over
-that seam; they fold where they pass the garment's raw edge, half of the thickness
-term being used up there; the double fold is also turned under one finished width
-from its upper edge.
+that seam; they fold in the middle of their turn round the garment's raw edge; the
+double fold is also turned under one finished width from its upper edge.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from enum import StrEnum
 from math import pi
 
 USUAL_BAND, USUAL_BINDING = 0.85, 0.90
 """Shares of the edge: common practice, starting values."""
+
+USUAL_COVER = {"in": "1/8 in", "cm": "3 mm"}
+"""How far the back fold passes the stitching where nothing is said, by the unit of the spec: ours."""
 
 Profile = tuple[tuple[float, float], ...]
 """Points (y, distance), mm: at a height of the strip, from its lower edge, how far something lies from a line."""
@@ -36,17 +39,17 @@ Profile = tuple[tuple[float, float], ...]
 
 @dataclass(frozen=True)
 class Allowances:
-    """What the cut width adds to the finished width: s, e, c and t of the module's formulas, mm."""
+    """What the cut width adds to the finished width: s, e, c, t and g of the module's formulas, mm."""
 
     seam: float = 0.0
     trim: float = 0.0
     cover: float = 0.0
     thickness: float = 0.0
+    garment: float = 0.0
 
-    @property
-    def wrap(self) -> float:
-        """pi t, of which the thickness terms are multiples."""
-        return pi * self.thickness
+    def turns(self, strip: float, garment: float) -> float:
+        """Return what half turns take: pi times so many thicknesses of the strip and of the garment, mm."""
+        return pi * (strip * self.thickness + garment * self.garment)
 
 
 @dataclass(frozen=True)
@@ -124,16 +127,16 @@ class Finish(StrEnum):
             hint="wraps the edge, turned under behind",
             is_band=False,
             times=4,
-            more=lambda extra: extra.cover + 2 * extra.wrap,
+            more=lambda extra: extra.cover + extra.turns(2.5, 0.5),
             press=lambda strip: (
                 PressLine(strip.w, "sew, press over"),
-                PressLine(2 * strip.w + strip.wrap, "fold over the edge"),
+                PressLine(2 * strip.w + strip.turns(1.25, 0.25), "fold over the edge"),
                 PressLine(strip.cut - strip.w, "turn under"),
             ),
             inside=lambda strip: (
                 (0.0, 0.0),
                 (strip.w, 0.0),
-                (2 * strip.w + strip.wrap, strip.w),
+                (2 * strip.w + strip.turns(1.25, 0.25), strip.w),
                 (strip.cut - strip.w, -strip.cover),
                 (strip.cut, strip.w - strip.cover),
             ),
@@ -147,12 +150,12 @@ class Finish(StrEnum):
             hint="wraps the edge, of doubled cloth",
             is_band=False,
             times=6,
-            more=lambda extra: 2 * extra.cover + 5 * extra.wrap,
+            more=lambda extra: 2 * extra.cover + extra.turns(6.5, 1.0),
             press=lambda strip: (PressLine(strip.cut / 2, "press in half"),),
             inside=lambda strip: _mirrored(
                 (0.0, 0.0),
                 (strip.w, 0.0),
-                (2 * strip.w + 1.25 * strip.wrap, strip.w),
+                (2 * strip.w + strip.turns(1.625, 0.25), strip.w),
                 (strip.cut / 2, -strip.cover),
             ),
             doubled=True,
@@ -166,15 +169,15 @@ class Finish(StrEnum):
             hint="wraps the edge, left raw behind",
             is_band=False,
             times=3,
-            more=lambda extra: extra.trim + 1.5 * extra.wrap,
+            more=lambda extra: extra.trim + extra.turns(1.5, 0.5),
             press=lambda strip: (
                 PressLine(strip.w, "sew, press over"),
-                PressLine(2 * strip.w + 0.75 * strip.wrap, "fold over the edge"),
+                PressLine(2 * strip.w + strip.turns(1.0, 0.25), "fold over the edge"),
             ),
             inside=lambda strip: (
                 (0.0, 0.0),
                 (strip.w, 0.0),
-                (2 * strip.w + 0.75 * strip.wrap, strip.w),
+                (2 * strip.w + strip.turns(1.0, 0.25), strip.w),
                 (strip.cut, -strip.trim),
             ),
             keys=("trim-allowance",),
@@ -231,7 +234,7 @@ def sewn_edges(finish: Finish) -> tuple[str, ...]:
 
 def _widths(finish: Finish, width: float, extra: Allowances) -> Widths:
     cut = cut_width(finish, width, extra)
-    return Widths(extra.seam, extra.trim, extra.cover, extra.thickness, width, cut)
+    return Widths(**asdict(extra), w=width, cut=cut)
 
 
 def _mirrored(*half: tuple[float, float]) -> Profile:

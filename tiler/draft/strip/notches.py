@@ -4,13 +4,16 @@ A neckline strip is joined at CB and folded at CF, and its shoulders stand at
 the front half's share of the loop; with mitred or lapped ends it is joined at CF
 and folded at CB, and a notch marks the point that lies on the garment's clipped
 corner.  Sharp corners on the way, as those of a square neckline, get a notch each.
-An armhole strip is joined at the underarm with the front lying left; its fold
-lies opposite the underarm.  Any other edge gets its half, and its quarters from
-10 in on.  A double notch marks CB.
+Joined at a shoulder it lies the front first, and its two halves are not alike.
+An armhole strip is joined at the underarm, or at the shoulder, with the front lying
+left; its fold lies opposite the end seam.  Any other edge gets its half, and its
+quarters from 10 in on; a neckline or an armhole measured whole gets its quarters in
+any case, since it has no other marks.  A double notch marks CB.
 """
 
 from __future__ import annotations
 
+from enum import StrEnum
 from itertools import accumulate
 
 from tiler.draft.edge.numbers import Part
@@ -22,23 +25,55 @@ from tiler.paper import IN
 QUARTERS_FROM = float(10 * IN)
 """An edge of 10 in or more gets quarter marks, mm."""
 
-JOIN_PLACES = {Kind.NECKLINE: "CB", Kind.ARMHOLE: "underarm"}
-"""Where the end seam comes to lie; free for other edges."""
+
+class JoinAt(StrEnum):
+    """Where the end seam comes to lie on the garment."""
+
+    CB = "CB"
+    SHOULDER = "shoulder"
+    SIDE = "side"
+    UNDERARM = "underarm"
+
+
+JOIN_PLACES = {
+    Kind.NECKLINE: (JoinAt.CB, JoinAt.SHOULDER),
+    Kind.ARMHOLE: (JoinAt.UNDERARM, JoinAt.SHOULDER),
+    Kind.STRAIGHT: (JoinAt.CB, JoinAt.SIDE, JoinAt.UNDERARM),
+    Kind.CURVED: tuple(JoinAt),
+}
+"""Where the end seam of each kind of edge may lie, of a neckline and an armhole the usual place first."""
 
 POINT_PLACES = {Kind.NECKLINE: "CF", Kind.CURVED: "corner"}
 """Where the ends of a mitred or lapped strip come to lie."""
 
 
-def notches_of(kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, pointed: bool) -> tuple[Notch, ...]:
+def join_place(kind: Kind, join_at: JoinAt | None, pointed: bool) -> str:
+    """Return where the end seam comes to lie; empty where that is free."""
+    if pointed:
+        return POINT_PLACES.get(kind, "")
+    usual = JOIN_PLACES[kind][0] if kind in (Kind.NECKLINE, Kind.ARMHOLE) else ""
+    return str(join_at or usual)
+
+
+def opposite(join_at: JoinAt | None) -> str:
+    """Return the mark between front and back of an armhole that is not its end seam."""
+    return "underarm" if join_at is JoinAt.SHOULDER else "shoulder"
+
+
+def notches_of(
+    kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, pointed: bool, join_at: JoinAt | None = None
+) -> tuple[Notch, ...]:
     """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
     on_fold = cut is Cut.ON_FOLD
+    if kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER:
+        return _from_shoulder(parts)
     if kind is Kind.NECKLINE:
         half = _half_neckline(parts, loop, pointed)
     elif kind is Kind.ARMHOLE and len(parts) == 2:
         front = parts[0].strip_mm
-        return (Notch("shoulder", abs(loop / 2 - front) if on_fold else front),)
+        return (Notch(opposite(join_at), abs(loop / 2 - front) if on_fold else front),)
     else:
-        half = _half_plain(parts, loop, pointed)
+        half = _half_plain(parts, loop, pointed, always=kind is Kind.ARMHOLE)
     if on_fold:
         return tuple(half)
     fold, *rest = half
@@ -49,22 +84,30 @@ def notches_of(kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, point
 
 def _half_neckline(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:
     """Return the notches from the fold to the end seam; one that lies on the fold is a single snip there."""
+    # an edge measured whole does not say where its shoulders are
+    marks = _from_front(parts) if len(parts) == 2 else [Notch("quarter", loop / 4)]
     if pointed:
-        marks = [Notch(mark.name, loop / 2 - mark.at_mm) for mark in reversed(_from_front(parts))]
+        marks = [Notch(mark.name, loop / 2 - mark.at_mm) for mark in reversed(marks)]
         return [Notch("CB", 0.0), *marks, Notch("point", loop / 2)]
-    return [Notch("CF", 0.0), *_from_front(parts), Notch("CB", loop / 2, double=True)]
+    return [Notch("CF", 0.0), *marks, Notch("CB", loop / 2, double=True)]
 
 
 def _from_front(parts: tuple[Part, ...]) -> list[Notch]:
-    # an edge measured whole does not say where its shoulders are
-    if len(parts) < 2:
-        return []
     names = ["corner"] * (len(parts[0].legs_mm) - 1) + ["shoulder"] + ["corner"] * (len(parts[1].legs_mm) - 1)
     legs = (*parts[0].legs_mm, *reversed(parts[1].legs_mm))
     return [Notch(name, at) for name, at in zip(names, accumulate(legs), strict=False)]
 
 
-def _half_plain(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:
-    quarters = sum(part.edge_mm for part in parts) >= QUARTERS_FROM
+def _from_shoulder(parts: tuple[Part, ...]) -> tuple[Notch, ...]:
+    """Return the notches of a whole strip from the end seam at a shoulder: the front, the other shoulder, the back."""
+    front, back = (part.legs_mm for part in parts)
+    legs = (*reversed(front), *front, *reversed(back), *back)
+    corners = [["corner"] * (len(part.legs_mm) - 1) for part in parts]
+    names = [*corners[0], "CF", *corners[0], "shoulder", *corners[1], "CB", *corners[1]]
+    return tuple(Notch(name, at, double=name == "CB") for name, at in zip(names, accumulate(legs), strict=False))
+
+
+def _half_plain(parts: tuple[Part, ...], loop: float, pointed: bool, always: bool) -> list[Notch]:
+    quarters = always or sum(part.edge_mm for part in parts) >= QUARTERS_FROM
     half = [Notch("half", 0.0), *([Notch("quarter", loop / 4)] if quarters else [])]
     return [*half, *([Notch("point", loop / 2)] if pointed else [])]

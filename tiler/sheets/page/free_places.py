@@ -101,7 +101,8 @@ class Places:
         def crossed(at: Box) -> int:
             return sum(self._cost(word.moved(at.x0, at.y0)) >= ON_LINE for word in words)
 
-        if self._cost(place) < ON_LINE or not crossed(place):
+        # the words reach a little beyond the block, so a line beside a free place may run through them
+        if not crossed(place):
             return place
         steps = [k * NUDGE for k in range(-NUDGES, NUDGES + 1)]
         moved = [place, *(place.moved(dx, 0.0) for dx in steps), *(place.moved(0.0, dy) for dy in steps)]

@@ -104,10 +104,13 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     smallest = by_length[0]
     sizes = [piece.figures.size or "" for piece in by_length]
     end = smallest.end_words[0].text if smallest.end_words else ""
+    # what differs from size to size does not hold for all
+    shared = len({piece.label.garment for piece in by_length}) == 1
+    label = smallest.label if shared else replace(smallest.label, garment="")
     return replace(
         smallest,
         id=f"{smallest.id}s",
-        lines=smallest.label.lines_for(sizes, end),
+        lines=label.lines_for(sizes, end),
         end_words=(),
         notch_words=tuple(Word("", word.at) for piece in by_length for word in piece.notch_words),
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
+from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.lengths import both
 
@@ -24,6 +26,16 @@ class FinishSteps:
     strips: tuple[Figures, ...] = ()
 
     @property
+    def corner(self) -> Corner:
+        """How the ends of the strips meet: all strips of a page do so in one way."""
+        return self.strips[0].end.style if self.strips else Corner.NONE
+
+    @property
+    def ends(self) -> str:
+        """How the ends of the strips meet, in words; nothing of plain ones."""
+        return {Corner.MITRE: "ends mitred", Corner.LAPPED: "ends lapped"}.get(self.corner, "")
+
+    @property
     def in_ditch(self) -> bool:
         """Tell whether the last seam runs in the ditch: the back passes the first seam and is caught from there."""
         raw = self.finish is Finish.RAW_EDGE
@@ -34,7 +46,7 @@ class FinishSteps:
 class StripFigures:
     """The figures of a strip in a sentence.
 
-    ``whole`` goes on with what is done to the garment's edge and at corners; ``short`` says where that stands.
+    ``whole`` goes on with how the garment is cut; ``short`` says where that stands.
     """
 
     name: str
@@ -43,9 +55,13 @@ class StripFigures:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Return one entry for every finish that the pieces use, in the order of :class:`Finish`."""
-    used = {finish: tuple(one for one in figures if one.finish is finish) for finish in Finish}
-    return tuple(FinishSteps(finish, edition.title, edition.units, strips) for finish, strips in used.items() if strips)
+    """Return one entry for every finish and way of the ends that the pieces use, in the order of both."""
+    pages = []
+    for finish, corner in product(Finish, Corner):
+        strips = tuple(one for one in figures if one.finish is finish and one.end.style is corner)
+        if strips:
+            pages.append(FinishSteps(finish, edition.title, edition.units, strips))
+    return tuple(pages)
 
 
 def strip_lines(page: FinishSteps) -> list[StripFigures]:
@@ -64,8 +80,8 @@ def _figures(strip: Figures, units: str) -> StripFigures:
     cut = f"cut {strip.quantity} {strip.cut.words}, {length} × {width}"
     pull = f"stretch {both(strip.loop_mm, units)} of strip to {both(strip.edge.edge_mm, units)} of edge"
     figures = f"{cut}; {pull}."
-    short = f"{figures} For edge and corners see the cutting chart." if strip.instructions else figures
-    return StripFigures(_name(strip), short, " ".join((figures, *strip.instructions)))
+    short = f"{figures} How the garment is cut stands on the piece." if strip.cut_words else figures
+    return StripFigures(_name(strip), short, f"{figures} {strip.cut_words}".rstrip())
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
+from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
@@ -24,9 +25,15 @@ from tiler.sheets.sewing.strip import (
 )
 
 
-def sections(finish: Finish, in_ditch: bool) -> tuple[Section, ...]:
-    """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding."""
+def sections(finish: Finish, in_ditch: bool, corner: Corner = Corner.NONE) -> tuple[Section, ...]:
+    """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
+
+    A lapped strip is a band whose ends stay open until it is turned out.
+    """
     match finish:
+        case Finish.FOLDED_BAND if corner is Corner.LAPPED:
+            *work, topstitch = _folded_band()
+            return (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
             return (ring(), *_folded_band())
         case Finish.DOUBLE_FOLD:
@@ -68,6 +75,21 @@ def _folded_band() -> tuple[Section, ...]:
         ),
         Section(
             turned, needle=-3.2, seams=(seam,), labels=(Label("2 garment + 2 strip", None, BESIDE - 3.2, above=False),)
+        ),
+    )
+
+
+def _lapped() -> Section:
+    """Return one end laid over the other arm, both with their raw edges in the seam."""
+    s, w = BAND_SEAM, WIDTH[Finish.FOLDED_BAND]
+    arm, end = (strip_layer(Run(s, level * P).to(-w).fold((level + 1) * P).to(s)) for level in (1, 3))
+    return Section(
+        (garment_layer(s), arm, end),
+        needle=0.0,
+        labels=(
+            Label("the other end", (-10.0, 4 * P), -14.0),
+            Label("arm", (-14.0, 1.5 * P), -26.0, above=False),
+            Label("1 garment + 4 strip", None, BESIDE, above=False),
         ),
     )
 

@@ -10,16 +10,20 @@ from collections.abc import Sequence
 
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
+from tiler.draft.strip.corner import Corner
 from tiler.paper import PAPERS
+from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import CAUTIONS
 from tiler.sheets.flow import ALL, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, table
 from tiler.sheets.sewing.finishes import FinishSteps, StripFigures, strip_lines
 from tiler.sheets.sewing.folds import sections
+from tiler.sheets.sewing.plan import HEIGHT as PLAN_HEIGHT
+from tiler.sheets.sewing.plan import draw_plan
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, steps
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, before_sewing, steps
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
@@ -40,8 +44,11 @@ WORDS_AT = 86.0
 NUMBER = 6.0
 """Room for the number of a step."""
 
+PLAN_WIDTH = 70.0
+"""Room for the plan of the loop, mm."""
+
 MOST_GAP = 9.0
-LEAST_GAP = 1.4
+LEAST_GAP = 1.0
 """White above a step, mm: the more room the page has, the more."""
 
 
@@ -58,7 +65,7 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
     left, top = (sheet.width - WIDTH) / 2, sheet.height - MARGIN
     room = Box(left, top - HEIGHT, left + WIDTH, top)
     data = flowed(sheet, room, lambda canvas: [one for page in finishes for one in _page(canvas, page)])
-    names = [_name(page)[0] for page in finishes]
+    names = [", ".join(part for part in (_name(page)[0], page.ends) if part) for page in finishes]
     title = " · ".join(part for part in (finishes[0].title, "how to sew the edges") if part)
     return finish_leaflet(data, title, names)
 
@@ -72,20 +79,17 @@ def _name(page: FinishSteps) -> tuple[str, str]:
 def _page(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
     """Return what belongs to one finish; the strips get what room the steps leave, and the steps what they leave."""
     name, more = _name(page)
-    head = [
-        paragraph((name, TITLE, True), (more, HEADING, False)),
-        paragraph(
-            (" · ".join(part for part in (page.title, "how to sew it") if part), HEADING, False), spaceBefore=0.8
-        ),
-    ]
+    about = " · ".join(part for part in (more, page.ends, page.title, "how to sew it") if part)
+    head = [paragraph((name, TITLE, True), (about, HEADING, False))]
     middle = [
-        _heading("Before you cut the good cloth"),
+        _heading("Before you cut the good cloth, and before you sew"),
         *_bullets(before_cutting(page)),
+        *_before_sewing(canvas, page),
         _heading("Step by step", GOLDEN_RULE),
         Drawing(canvas, WIDTH, KEY_HEIGHT, lambda surface: draw_key(surface, 0.0, 1.0)),
     ]
     foot = [paragraph(STITCHES), _heading("Cautions"), *_bullets(CAUTIONS)]
-    work = list(zip(steps(page), sections(page.finish, page.in_ditch), strict=True))
+    work = list(zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True))
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
     # a flowable is measured as often as one likes
     rest = HEIGHT - height([*head, *middle, _steps(rows, 0.0), *foot], WIDTH)
@@ -99,6 +103,16 @@ def _heading(text: str, beside: str = "") -> Flowable:
     return paragraph((text, HEADING, True), (beside, SMALL, True), spaceBefore=BEFORE)
 
 
+def _before_sewing(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
+    """Return what is prepared; a strip without a point, which is quartered, has its plan beside it."""
+    bullets = _bullets(before_sewing(page))
+    if page.corner is not Corner.NONE:
+        return bullets
+    plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
+    row = table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
+    return [row]
+
+
 def _bullets(lines: Sequence[str]) -> list[Flowable]:
     return [paragraph(line, bullet="·", leftIndent=BULLET) for line in lines]
 
@@ -107,7 +121,7 @@ def _strips(strips: Sequence[StripFigures], room: float) -> list[Flowable]:
     """Return the figures of as many strips as have room, each with its name in front."""
     found: list[Flowable] = []
     for after, strip in zip(reversed(range(len(strips))), strips, strict=True):
-        more = paragraph(f"{after + 1} strips more: the cutting chart has the figures of all.")
+        more = paragraph(f"{counted(after + 1, 'strip')} more: the cutting chart has the figures of all.")
         for text in (strip.whole, strip.short):
             one = paragraph(
                 (strip.name, SMALL, True),

@@ -2,8 +2,8 @@
 
 The garment comes in from the left, right side up, and x = 0 is its seam line.
 Each strip is as wide as ``tiler.draft.strip.finish`` cuts it for a cloth of one
-:data:`~tiler.sheets.section.PITCH` of thickness, plus the turns at its own
-folds, and is laid from the edge that is sewn first.
+:data:`~tiler.sheets.sewing.section.PITCH` of thickness, and is laid from the edge
+that is sewn first.
 """
 
 from __future__ import annotations
@@ -42,13 +42,8 @@ DITCH = {Finish.DOUBLE_FOLD: -2.8, Finish.RAW_EDGE: -2.8, Finish.FRENCH: -4.6}
 BESIDE = 2.0
 """From the needle to the words beside it."""
 
-_OWN_FOLDS: Mapping[Finish, float] = {
-    Finish.FOLDED_BAND: 0.5 * pi * PITCH,
-    Finish.DOUBLE_FOLD: pi * PITCH,
-    Finish.FRENCH: 2.5 * pi * PITCH,
-    Finish.RAW_EDGE: 0.5 * pi * PITCH,
-}
-"""What the folds of the strip upon itself take, which no cut width counts."""
+BAND_FOLD = 0.5 * pi * PITCH
+"""What the fold of a band takes, whose cut width counts no thickness."""
 
 P = PITCH
 TOUCH = THICK / 2 + 0.3
@@ -57,7 +52,8 @@ TOUCH = THICK / 2 + 0.3
 
 def strip_width(finish: Finish, cover: float = 0.0) -> float:
     """Return the width of the drawn strip, flat."""
-    return cut_width(finish, WIDTH[finish], Allowances(BAND_SEAM, TRIM, cover, PITCH)) + _OWN_FOLDS[finish]
+    cut = cut_width(finish, WIDTH[finish], Allowances(BAND_SEAM, TRIM, cover, PITCH, PITCH))
+    return cut + BAND_FOLD if finish.is_band else cut
 
 
 def strip_layer(run: Run, raw: tuple[bool, bool] = (True, True)) -> Layer:

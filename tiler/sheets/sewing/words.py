@@ -8,17 +8,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.lengths import both
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 STITCHES = (
-    "Stitch types by ISO 4915: 301 lockstitch (the plain straight stitch), 304 zigzag, 401 two-thread chainstitch, "
-    "406 two-needle coverstitch, 504 three-thread and 514 four-thread overlock."
+    "Stitches by ISO 4915: 301 lockstitch (plain straight), 304 zigzag, 401 chainstitch, 406 two-needle coverstitch, "
+    "504 and 514 overlock."
 )
 
 GOLDEN_RULE = "Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy."
+
+
+_PER = {"in": "inch", "cm": "cm"}
 
 
 @dataclass(frozen=True)
@@ -34,18 +38,50 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     length = shared(page, lambda strip: strip.loop_mm, "pin it to a ring of {}", "pin it to a ring of its sewn length")
     return (
         "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
-        "Sew a scrap of both fabrics with all the layers of the finish, and pull the seam as far as the fabric goes. "
-        "If a thread breaks, lengthen the stitch, use a stretch thread or take a stitch that gives more; no plain "
+        f"Sew a scrap of both fabrics with all layers of the finish, and pull the seam as far as the cloth goes. If a "
+        f"thread breaks: more stitches to the {_PER[page.units]}, stretch thread or a stretchier stitch; no plain "
         "lockstitch where a seam must stretch by over a quarter.",
-        f"Cut one strip from a scrap of the same fabric, {length}, and pull it over the head, hand or heel that must "
-        f"pass{_must_pass(page)}. It must go over without force and come back. Correct the length now, not later.",
+        f"Cut one strip from a scrap of the same fabric, {length}, and {_trial(page)} and come back. Correct the "
+        "length now, not later.",
     )
+
+
+def before_sewing(page: FinishSteps) -> tuple[str, ...]:
+    """Say how strip and garment are prepared for each other, at corners too."""
+    kinds = {strip.edge.kind for strip in page.strips}
+    found = []
+    if page.corner is Corner.NONE:
+        found.append(
+            "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the "
+            "piece are such marks."
+        )
+    shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
+    rest = "stabilise shoulder seams with tape" if shoulders else "snip nothing there"
+    found.append(f"Mark rib that runs with chalk or pins; {rest}.")
+    if page.corner is Corner.NONE:
+        found.append(
+            "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close "
+            "seam and strip in one, last."
+        )
+    return (*found, *dict.fromkeys(step for strip in page.strips for step in strip.corner_steps))
+
+
+def _trial(page: FinishSteps) -> str:
+    """Say what the trial strip must do: go over something only where something must pass."""
+    if not page.strips or any(strip.opening for strip in page.strips):
+        return f"pull it over the head, hand or heel that must pass{_must_pass(page)}. It must go over without force"
+    if any(strip.edge.kind == Kind.NECKLINE for strip in page.strips):
+        return "pull it over the head. It must go over without force"
+    return "pull it out to the length of the edge. It must reach that without force"
 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
     close = _close(page)
     match page.finish:
+        case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
+            *work, topstitch = _folded_band(page)
+            return (*work, _lap(page), topstitch)
         case Finish.FOLDED_BAND:
             return (close, *_folded_band(page))
         case Finish.DOUBLE_FOLD:
@@ -78,20 +114,33 @@ def _close(page: FinishSteps) -> Step:
     allowance = shared(page, lambda strip: strip.join_allowance_mm, "{} from the ends", "at the end seam's line")
     places = {strip.join_place for strip in page.strips}
     place = places.pop() if len(places) == 1 else ""
-    lapped = any(strip.end.style is Corner.LAPPED for strip in page.strips)
-    stays_open = " Strips with lapped ends stay open: the cutting chart says how." if lapped else ""
+    pivot = " Stop and pivot at the fold, and clip there." if page.corner is Corner.MITRE else ""
     return Step(
         "Close the strip" + (f" ({place})" if place else ""),
         f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
-        f"401. Press the seam open.{stays_open}",
+        f"401.{pivot} Press the seam open.",
     )
 
 
-def _pin(what: str) -> Step:
+def _lap(page: FinishSteps) -> Step:
+    places = {strip.join_place for strip in page.strips}
+    place = places.pop() if len(places) == 1 else ""
+    return Step(
+        "Lap the ends" + (f" ({place})" if place else ""),
+        "Lay one end over the other at the clip: on women's clothes the wearer's right over the left, or as the "
+        "pattern says. Bring each slanted end into the seam of the other arm and sew it there, lockstitch 301, up to "
+        "the clip.",
+    )
+
+
+def _pin(page: FinishSteps, what: str) -> Step:
+    lapped = page.corner is Corner.LAPPED
+    free = "; both ends hang free beyond the clip" if lapped else ""
     return Step(
         "Pin it to the garment",
-        f"Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and every "
-        "notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack.",
+        f"Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin "
+        f"{'' if lapped else 'the end seam and '}every notch to its place{free}. Between the pins the strip is shorter "
+        "than the edge, and the garment lies slack.",
     )
 
 
@@ -104,11 +153,11 @@ def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
             "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
             "lift it again: pushed along, it stretches the strip.",
         ),
-        _pin("both raw edges of the strip"),
+        _pin(page, "both raw edges of the strip"),
         Step(
             "Sew, stretching the strip only",
-            f"Strip uppermost, sew {allowance} from the raw edges: overlock 514 or 504, or a narrow zigzag 304. From "
-            f"pin to pin, {_pull(page)}. Guide the garment's edge flat under the foot; never pull it.",
+            f"Strip uppermost, sew {allowance} from the raw edges{_from_clip(page)}: overlock 514 or 504, or a narrow "
+            f"zigzag 304. From pin to pin, {_pull(page)}. Guide the garment's edge flat under the foot; never pull it.",
         ),
         Step(
             "Turn it out and press",
@@ -118,9 +167,13 @@ def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
         Step(
             "Topstitch, if you like",
             "From the right side, on the garment close to the seam, through the allowances and not through the band: "
-            "coverstitch 406 or a narrow zigzag 304. Do not stretch anything here.",
+            "coverstitch 406, a twin needle or a narrow zigzag 304. Do not stretch anything here.",
         ),
     )
+
+
+def _from_clip(page: FinishSteps) -> str:
+    return ", each arm up to the clip" if page.corner is Corner.LAPPED else ""
 
 
 def _turn_under(page: FinishSteps) -> Step:
@@ -134,8 +187,8 @@ def _turn_under(page: FinishSteps) -> Step:
 def _press_in_half() -> Step:
     return Step(
         "Press it in half",
-        "Fold along the line “press in half”, wrong sides together, both raw edges even. From here on the strip is "
-        "handled as one, two layers thick. Set the iron down and lift it again, do not push.",
+        "Fold along the line “press in half”, wrong sides together, both raw edges even; from here on it is one, two "
+        "layers thick. Set the iron down and lift it, do not push.",
     )
 
 
@@ -144,12 +197,12 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
     doubled = page.finish is Finish.FRENCH
     line = "" if doubled else "on the line “sew, press over”, "
     return (
-        _pin("both raw edges of the strip" if doubled else "the edge that is sewn first"),
+        _pin(page, "both raw edges of the strip" if doubled else "the edge that is sewn first"),
         Step(
             "Sew, stretching the strip only",
             f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: "
-            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a long stitch and stretch thread. From "
-            f"pin to pin, {_pull(page)}; never pull the garment.",
+            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a short stitch and stretch thread; "
+            f"{_pull(page)}, never the garment.",
         ),
         Step(
             "Press over the seam",
@@ -183,12 +236,12 @@ def _catch_fold(page: FinishSteps) -> Step:
         return Step(
             "Catch the back in the ditch",
             "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
-            "seam and holds the back fold: lockstitch 301, long stitch, stretch thread, or chainstitch 401. Press.",
+            "seam and holds the back fold: lockstitch 301, short stitch, stretch thread, or chainstitch 401. Press.",
         )
     return Step(
         "Catch the back fold",
         "From the right side, stitch on the binding, a thread's breadth from its inner fold, through all layers, so "
-        "that the back fold is held: narrow zigzag 304, chainstitch 401, or a coverstitch 406. Press.",
+        "that the back fold is held: narrow zigzag 304, chainstitch 401, coverstitch 406 or a twin needle. Press.",
     )
 
 
@@ -198,7 +251,7 @@ def _catch_raw(page: FinishSteps) -> tuple[Step, ...]:
         Step(
             "Stitch in the ditch",
             "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
-            "seam: lockstitch 301 with a long stitch and stretch thread, or chainstitch 401, which gives more.",
+            "seam: lockstitch 301 with a short stitch and stretch thread, or chainstitch 401, which gives more.",
         ),
         Step(
             "Trim the back",
