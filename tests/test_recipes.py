@@ -100,7 +100,7 @@ SECTIONS = """        case Finish.SINGLE_BAND:
             return (ring(), pinned(garment_layer(BAND_SEAM), strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"""
 
 STEPS = """        case Finish.SINGLE_BAND:
-            return (close, _pin("the edge that is sewn first"))"""
+            return (close, _pin(page, "the edge that is sewn first"))"""
 
 
 @pytest.fixture(scope="module")

@@ -105,7 +105,7 @@ def keep_off(one: Lettered) -> None:
 def test_the_advice_stands_on_a_piece_that_has_room(tmp_path: Path) -> None:
     words = " ".join(text.printed for text in lettered(tmp_path, width="3 in").texts)
     assert "Stay-stitch the garment's corner on the seam line" in words
-    assert "lay the point notch on the clip" in words
+    assert "Lay the point notch on the clip" in words
     narrow = " ".join(text.printed for text in lettered(tmp_path, width="3/4 in", finish="double-fold-binding").texts)
     assert "Stay-stitch" not in narrow
 

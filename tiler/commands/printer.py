@@ -75,7 +75,7 @@ def list_() -> None:
     """List the printers and their errors."""
     found = list(printers(printer_folder()))
     if not found:
-        click.echo("No printer is stored yet; tiler printer add stores one.")
+        say("No printer is stored yet; tiler printer add stores one.")
     for printer in found:
         if isinstance(printer, Printer):
             tell(f"{printer.name}: {_in_short(printer)}")

@@ -12,7 +12,7 @@ NOISE = 0.1
 """A cut edge that moves by less, mm, stays where it is."""
 
 
-NO_ALLOWANCE = "A binding takes no seam allowance: where the garment has one at this edge, trim it off."
+NO_ALLOWANCE = "A binding takes no seam allowance: trim off the garment's."
 
 
 def corner_steps(piece: PieceSpec, units: str) -> tuple[str, ...]:
