@@ -15,7 +15,7 @@ from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.opening import Ring, opening, opening_warnings
 from tiler.draft.edge.numbers import Before, Edge, Part
-from tiler.draft.edge.seam_line import MeasuredOn, SeamLine, seam_line
+from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.spec.piece import PieceSpec
