@@ -78,6 +78,8 @@ class ChartRow:
     sewn: Rounded
     shortest: Rounded
     longest: Rounded | None
+    good: str
+    """Both as shares of the edge."""
 
 
 def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
@@ -132,7 +134,15 @@ def _row(one: Figures) -> ChartRow:
         sewn=_rounded(one.loop_mm),
         shortest=_rounded(one.ratio.tightest * one.edge.edge_mm),
         longest=None if one.ratio.flat is None else _rounded(one.ratio.flat * one.edge.edge_mm),
+        good=_good(one),
     )
+
+
+def _good(one: Figures) -> str:
+    tightest, flat = percent(one.ratio.tightest), one.ratio.flat
+    if flat is None:
+        return f"from {tightest}"
+    return "none" if flat < one.ratio.tightest else f"{tightest.removesuffix(' %')}–{percent(flat)}"
 
 
 def _rounded(mm: float, *, times: int = 1, up: bool = False) -> Rounded:
