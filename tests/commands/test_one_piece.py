@@ -257,6 +257,26 @@ def test_warnings_speak_of_options(capsys: pytest.CaptureFixture[str]) -> None:
     assert "measure the fabric and give --stretch." in " ".join(capsys.readouterr().out.split())
 
 
+@pytest.mark.parametrize("point", [("--neck-width", "7 in", "--front-depth", "8 in"), ("--point-angle", "47.26")])
+def test_a_vee_may_be_measured_with_a_tape(capsys: pytest.CaptureFixture[str], point: tuple[str, ...]) -> None:
+    words = (
+        "band",
+        "--front-half",
+        "8 3/4 in",
+        "--back-half",
+        "3 3/4 in",
+        *point,
+        "--corner",
+        "mitre",
+        "--width",
+        "1/2 in",
+    )
+    vee = piece_of((*words, "--stretch", "60 %"), capsys)
+    # C: phi = 180 - 2 atan(3.5 / 8); a mitre of 1/4 in allowance is longest at the raw edges, by 1/4 (tan(phi / 2) + 1 / sin)
+    beyond = vee["cut_length_mm"] - vee["loop_mm"] / 2
+    assert beyond / 25.4 == pytest.approx(0.25 * 8 / 3.5 + 0.25 * 8.7321 / 3.5, abs=1e-3)
+
+
 def test_what_was_typed_is_never_taken_for_a_key(capsys: pytest.CaptureFixture[str]) -> None:
     words = ("binding", "--finish", "raw-edge", "--front", "8 in", "--back", "9 in", "--width", "1/4 in")
     for name in ("cut-width", 'whole = "1"', "name its fabric"):

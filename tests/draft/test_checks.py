@@ -94,11 +94,18 @@ def test_no_width_suits_a_fabric_that_hardly_stretches(figure):
     assert "take a fabric with at least" in text
 
 
-@pytest.mark.parametrize("ratio", ["usual", 0.7, 1.05])
+def test_a_stretch_that_no_knit_has_is_no_way_out(figure):
+    # C: 22 in, 4 in wide: flat (22 - 19.548) / 1.02 = 2.4 in; (22 / 2.4 - 1) / 0.6 is over 1300 %
+    (text,) = warned(figure(fabric="jersey", finished_width="4 in"), "No good length")
+    assert "at most 9/16 in (1.5 cm) finished." in text
+    assert "take a fabric" not in text
+
+
+@pytest.mark.parametrize("ratio", ["usual", 0.55, 0.7, 1.05])
 def test_no_good_length_leaves_nothing_to_lengthen_or_shorten(figure, ratio):
     strip = figure(fabric="jersey", finished_width="1 in", ratio=ratio)
     assert warned(strip, "No good length")
-    assert not [text for text in strip.warnings if "horten the strip" in text]
+    assert not [text for text in strip.warnings if "horten the strip" in text or "engthen the strip" in text]
     assert not warned(strip, "Sewing takes") + warned(strip, "Cannot be sewn flat")
 
 

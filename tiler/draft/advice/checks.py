@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind, SeamLine
+from tiler.draft.fabric import MOST_STRETCH
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.bounds import MOST_STRETCH_USED, TENSION, Fit
 from tiler.draft.strip.ease import Ease
@@ -86,10 +87,9 @@ class Sewn:
 
 def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
     """Return what may go wrong with the strip on its edge."""
-    lengths = (_too_short, _too_long) if sewn.fit.whole.good else (_no_good_length,)
+    lengths = (_too_short, _too_long, _puckers) if sewn.fit.whole.good else (_no_good_length,)
     return (
         *(text for check in lengths for text in check(sewn, units)),
-        *_puckers(sewn, units),
         *_allowances(sewn, units),
         *_fabric(sewn),
         *_notch_layer(sewn),
@@ -99,13 +99,15 @@ def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
 def _no_good_length(sewn: Sewn, units: str) -> Iterator[str]:
     found, widest, fabric = sewn.fit.whole, sewn.fit.widest_mm, sewn.piece.fabric
     name = fabric.name if fabric else f"a fabric of {percent(ASSUMED_STRETCH)} stretch"
-    narrower = f"make the strip narrower, at most {both(widest, units, down=True)} finished, or " if widest else ""
+    ways = [f"make the strip narrower, at most {both(widest, units, down=True)} finished"] if widest else []
+    # no knit stretches further, so a width is the only way out
+    if not ways or found.least_stretch <= MOST_STRETCH:
+        ways.append(f"take a fabric with at least {percent(found.least_stretch, up=True)} stretch")
     taken = "the longest that lies flat is taken" if isinstance(sewn.piece.loop, AdvisedRatio) else "as it is"
     yield (
         f"No good length: only up to {both(sewn.longest_flat_mm, units, down=True)} lies flat, and under "
         f"{both(found.tightest_mm, units, up=True)} sewing takes over {percent(MOST_STRETCH_USED)} of the stretch of "
-        f"{name} ({taken}, the strip must be stretched by {percent(sewn.strain)}): {narrower}take a fabric with at "
-        f"least {percent(found.least_stretch, up=True)} stretch."
+        f"{name} ({taken}, the strip must be stretched by {percent(sewn.strain)}): {', or '.join(ways)}."
     )
 
 
