@@ -231,6 +231,15 @@ def test_a_corner_that_cannot_be_gets_one_sentence(figure, keys, expected):
     assert expected in str(caught.value)
 
 
+def test_the_shoulders_of_a_vee_are_no_corners_to_clip(read):
+    # the arms lean by 23.6 degrees and the shoulders slope by 20: 3.6 degrees there, at which a seam ends
+    (vee,) = figure_job(read(VEE))
+    assert vee.edge.turning_deg == pytest.approx(280)
+    assert any("Stay-stitch the garment's corner" in step for step in vee.corner_steps)
+    (square,) = figure_job(read(spec(piece("Band", 1, shaped("square", 8, 5, 1)))))
+    assert any("Stay-stitch every corner" in step for step in square.corner_steps)
+
+
 def test_the_strip_of_a_lapped_vee_is_that_of_a_mitred_one_but_for_its_ends(read):
     (mitred,) = figure_job(read(VEE))
     (lapped,) = figure_job(read(vee_spec(corner="lapped")))

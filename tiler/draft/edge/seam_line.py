@@ -115,6 +115,12 @@ class EdgeSpec:
     neck_drop_mm: float = 0.0
 
     @property
+    def clipped(self) -> int:
+        """How many corners bend inwards and are clipped: none of those at the shoulders, where a seam ends."""
+        seams = {part.end_deg for part in self.parts if part.path}
+        return sum(corner > 0 and corner not in seams for corner in self.turn.corners_deg)
+
+    @property
     def times(self) -> int:
         """How often every part is met on the whole edge: a neckline's halves twice."""
         return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 else 1
