@@ -282,43 +282,6 @@ def test_a_square_that_stays_sharp_is_a_larger_square():
     assert parallel(square, 2) == pytest.approx(4 * 14)
 
 
-@pytest.mark.parametrize(("a", "b"), [(2, 1), (90, 70), (1, 5)])
-def test_an_ellipse_bends_most_at_the_ends_of_its_long_axis(a, b):
-    # radius of curvature there: short^2 / long
-    bend = ellipse(a, b).tightest()
-    long, short = max(a, b), min(a, b)
-    assert bend.radius_mm == pytest.approx(short * short / long)
-    assert abs(bend.at.real if a > b else bend.at.imag) == pytest.approx(long)
-
-
-def test_the_tightest_place_of_a_parabola_is_its_vertex():
-    # y = x^2 / (2 p) has the radius p at its vertex; this one has p = 2
-    bend = bezier((-4, 4), (0, -4), (4, 4)).tightest()
-    assert bend.radius_mm == pytest.approx(2)
-    assert bend.at == pytest.approx(0)
-    assert bend.along_mm == pytest.approx(bezier((-4, 4), (0, -4), (4, 4)).length / 2)
-
-
-def test_an_end_without_velocity_is_no_tight_place():
-    # the radius tends to zero at the first end, which hardly turns; at the other it is 3 a^2 / (2 h), with a the last
-    # leg of the control polygon and h the distance of the second point from its line: 3 x 30^2 / 200
-    bend = bezier((0, 0), (0, 0), (60, -100), (90, -100)).tightest()
-    assert bend.radius_mm == pytest.approx(13.5)
-    assert bend.at == pytest.approx(90 - 100j)
-    assert bezier((0, 0), (0, 0), (0.1, 0.2), (0.3, 0.3)).tightest() is None
-
-
-def test_only_bends_of_the_net_turn_count_inward():
-    wave = Curve.through([EllipseArc(0j, -3 + 0j, -3j, 0.0, pi / 2), EllipseArc(-13j, 10j, 10 + 0j, 0.0, -pi)])
-    sign = 1 if wave.turning_deg > 0 else -1
-    assert wave.tightest().radius_mm == pytest.approx(3)
-    assert wave.tightest(inward=True).radius_mm == pytest.approx(10 if sign * 90 < 0 else 3)
-
-
-def test_a_straight_line_has_no_tightest_place():
-    assert polyline((0, 0), (10, 0), (20, 5)).tightest() is None
-
-
 # Bounds, maps, joins
 
 

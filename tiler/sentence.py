@@ -71,7 +71,7 @@ class Phrase(StrEnum):
     NAME_GARMENT_FABRIC = "name its garment-fabric"
     MEASURE_FABRIC = "measure the fabric and name it"
     STATED = "stated in the spec"
-    RATIOS = '"usual", a percentage, or fits'
+    RATIOS = '"advised", "usual", a percentage, or fits'
 
 
 class Sentence(str):

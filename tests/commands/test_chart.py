@@ -3,6 +3,7 @@
 import csv
 import re
 import tomllib
+from fractions import Fraction
 from io import BytesIO, StringIO
 from itertools import pairwise
 from pathlib import Path
@@ -65,8 +66,8 @@ def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_p
     for number, lines in enumerate(pages, 1):
         assert lines[0] == "Many sizes: cutting chart"
         assert "© Saltmarsh Knits" in lines
-        assert "Cut length Cut width Stretch to the edge" in lines
-        assert "Size Cut in cm in cm in cm Of the edge" in lines
+        assert "Cut length Cut width Stretch to the edge Of the edge" in lines
+        assert "Size Cut in cm in cm in cm cut good" in lines
         assert any(line.endswith(f"page {number} of 2") for line in lines)
     assert "Neckband folded band · rib" in pages[0]
     assert "Cuff folded band (continued)" in pages[1]
@@ -147,6 +148,26 @@ def test_the_csv_has_a_row_for_each_piece_and_size(many: Path) -> None:
     assert (cuff["cut width in"], cuff["cut width cm"]) == ("4 1/2 in", "11.4 cm")
     assert (cuff["cut"], cuff["cut on"], cuff["fabric"]) == ("2", "full length", "")
     assert (cuff["stretch to in"], cuff["stretch to cm"], cuff["of the edge"]) == ("10 in", "25.4 cm", "80 %")
+    # no fabric, so 50 % stretch: good from 10 / 1.3 in; on a straight edge nothing is too long to lie flat
+    assert (cuff["sewn length in"], cuff["good from in"], cuff["good from cm"]) == ("8 in", "7 11/16 in", "19.5 cm")
+    assert (cuff["good to in"], cuff["good to cm"]) == ("", "")
+    band = rows[0]
+    assert inches(band["good from in"]) < inches(band["sewn length in"]) <= inches(band["good to in"])
+
+
+def inches(text: str) -> Fraction:
+    """Read a length such as ``8 1/2 in``."""
+    return sum((Fraction(part) for part in text.removesuffix(" in").split()), Fraction(0))
+
+
+def test_the_pages_show_between_which_shares_of_the_edge_a_strip_is_good(many: Path, tmp_path: Path) -> None:
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out), "--sizes", "2"]) == 0
+    (lines,) = lines_of(out)
+    band, cuff = (line for line in lines if line.split()[0] == "2")
+    assert re.search(r"[0-9.]+ % [0-9.]+–[0-9.]+ %$", band)
+    # 1 / (1 + 0.6 x 0.5)
+    assert cuff.endswith("80 % from 76.9 %")
 
 
 def test_the_csv_is_that_of_rfc_4180_and_no_cell_is_a_formula(tmp_path: Path) -> None:
@@ -170,7 +191,7 @@ def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
     out = tmp_path / "crew.pdf"
     assert run(["chart", str(crew), "-o", str(out)]) == 0
     (lines,) = lines_of(out)
-    assert "Cut in cm in cm in cm Of the edge" in lines
+    assert "Cut in cm in cm in cm cut good" in lines
     assert bold_words(out, "1 on fold") == ""
 
 

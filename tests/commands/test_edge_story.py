@@ -41,10 +41,10 @@ def test_a_change_is_shown_before_and_after(told):
     text = told(SCOOP)
     assert "scoop as it was 7 in (17.8 cm) wide, 4 in (10.2 cm) deep in front, 1 in (2.5 cm) behind" in text
     assert "as changed 8 in (20.3 cm) wide, 5 in (12.7 cm) deep in front" in text
-    # half of the ellipses with the semi-axes 3.5, 4 and 3.5, 1; then 4, 5 and 4, 1: 19.4195 and 22.7593 in
-    assert "edge 19 7/16 in (49.3 cm)" in text
-    assert "edge neckline seam line 22¾ in (57.8 cm)" in text
-    assert "the change edge 3 5/16 in (8.5 cm) longer" in text
+    # the trued arcs of 3.5, 4 and 3.5, 1; then of 4, 5 and 4, 1: 18.7626 and 21.9631 in
+    assert "edge 18¾ in (47.7 cm)" in text
+    assert "edge neckline seam line 21 15/16 in (55.8 cm)" in text
+    assert "the change edge 3 3/16 in (8.1 cm) longer" in text
     # 1/2 in x tan 20 degrees
     assert "neck points 3/16 in (0.5 cm) down the slope of the shoulder" in text
 
@@ -57,8 +57,17 @@ def test_the_table_has_edge_strip_strain_and_flat_limit_of_each_part(told):
         assert "of edge" in row[:120]
         assert "stretched by" in row[:120]
         assert "lies flat" in row[:140]
-    # radius 1 / 4 in at the back's shoulder
-    assert "tightest curve radius ¼ in (0.6 cm) at the shoulder, on the back: nothing lies flat" in text
+    assert "sharpest bend over 3⅛ in (8.0 cm) " in text
+    row = text[text.index("sharpest bend") :]
+    assert "lies flat up to" in row[:160]
+    assert "and the strip has" in row[:160]
+
+
+def test_what_to_cut_leads_then_the_range_then_doubts(told):
+    text = told(spec(piece("Neckband", "1 1/2", shaped("square", 8, 5, 1), fabric="rib"), fabrics={"rib": "100 %"}))
+    places = [text.index(word) for word in ("long from the fold", "sewn length", "! Bends too much", "finished width")]
+    assert places == sorted(places)
+    assert "of the stretch, to" in text[places[1] : places[2]]
 
 
 def test_the_fittings_are_told_in_order(told):
@@ -68,7 +77,7 @@ def test_the_fittings_are_told_in_order(told):
     second = text.index("fitting 2 ⅛ in (0.3 cm) longer on the loop")
     assert start < first < second
     assert "our model; then" not in text
-    assert "(usual: common practice, a starting value; then 2 fittings)" in text
+    assert "our model, so make a trial; then 2 fittings)" in text
 
 
 def test_the_cloth_is_told_with_its_direction(told):

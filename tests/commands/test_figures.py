@@ -33,6 +33,7 @@ KEYS = {
     "cut_length_mm": float,
     "cut_width_mm": float,
     "finished_width_mm": float,
+    "widest_mm": (float, type(None)),
     "notches": list,
     "seam_strain": float,
     "stretch_used": (float, type(None)),
@@ -55,7 +56,7 @@ def test_json_has_the_keys_of_the_contract_and_no_others(spec, capsys):
         assert list(one) == list(KEYS)
         for key, kind in KEYS.items():
             assert isinstance(one[key], kind), key
-        assert list(one["ratio"]) == ["used", "usual", "flat", "flat_limit", "source"]
+        assert list(one["ratio"]) == ["used", "advised", "flat", "usual", "tightest", "flat_limit", "source"]
         assert all(list(part) == ["name", "edge_mm", "strip_mm"] for part in one["parts"])
         assert all(list(notch) == ["name", "at_mm"] for notch in one["notches"])
         assert all(isinstance(text, str) for text in one["warnings"])
@@ -68,8 +69,8 @@ def test_json_has_the_keys_of_the_contract_and_no_others(spec, capsys):
 def test_json_stays_exact(spec, capsys):
     run(["figures", str(spec), "--json"])
     crew, cuff, _ = json.loads(capsys.readouterr().out)["pieces"]
-    # (E - W) / 1.052 of the crew, worked by hand; 24 cm x 0.72
-    assert crew["loop_mm"] / 25.4 == pytest.approx(18.8006, abs=5e-5)
+    # (E - W) / 1.02 of the crew, worked by hand; 24 cm x 0.72
+    assert crew["loop_mm"] / 25.4 == pytest.approx(19.3905, abs=5e-5)
     assert cuff["loop_mm"] == pytest.approx(172.8, abs=1e-9)
 
 
@@ -83,15 +84,20 @@ def test_the_chart_shows_the_numbers_to_cut_by_in_both_units(spec, capsys):
     out, err = capsys.readouterr()
     assert err == ""
     crew = rows(out, "Neckband: folded band")
-    assert "cut 1 on fold       9¾ in (24.8 cm) long from the fold" in crew
+    assert "cut 1 on fold       10 1/16 in (25.6 cm) long from the fold" in crew
     assert "2 in (5.1 cm) wide" in crew
-    # a full length is twice the rounded half, not the rounded whole (19 9/16 in, 49.7 cm)
-    assert "(full length 19½ in (49.6 cm))" in crew
-    assert "82.3 % of the edge" in crew
-    assert "usual 85 %, flat 82.3 %, longest that lies flat 86.6 %" in crew
-    assert "21.4 %, 26.8 % of the stretch of rib" in crew
-    assert "shoulder 5 13/16 in (14.8 cm) from the fold" in crew
-    assert "CB (double) 9⅜ in (23.9 cm) from the fold" in crew
+    # a full length is twice the rounded half, not the rounded whole (20 1/8 in, 51.2 cm)
+    assert "(full length 20⅛ in (51.2 cm))" in crew
+    assert "84.9 % of the edge" in crew
+    # 22.8326 in / 1.48, the worked job's flat length, and its advised one
+    said = " ".join(crew.split())
+    assert "good from 15 7/16 in (39.2 cm), 60 % of the stretch, to 19⅜ in (49.3 cm), longest that lies flat" in said
+    assert "advised 77.8 %, flat 84.9 %, usual 85 %, tightest 67.6 %" in said
+    # (1 - 1.02 / 1.48) x 22.8326 / 4.8869 = 1.452 in
+    assert "finished width ⅝ in (1.6 cm); up to 1 7/16 in (3.6 cm) has a good length" in said
+    assert "17.8 %, 22.2 % of the stretch of rib" in crew
+    assert "shoulder 6 in (15.3 cm) from the fold" in crew
+    assert "CB (double) 9 11/16 in (24.6 cm) from the fold" in crew
     assert "end seam (CB)" in crew
 
 

@@ -98,9 +98,9 @@ def test_answers_become_a_proved_pdf_and_a_spec_with_the_same_figures(
     assert run([*CREW_BAND, "--json"]) == 0
     by_band = json.loads(capsys.readouterr().out)
     assert by_start == by_band
-    # C: E 22.8326 in, loop 18.8006 in, by the formulas of loop and edge
+    # C: E 22.8326 in, loop 19.3905 in, by the formulas of loop and edge
     assert by_start["pieces"][0]["edge_mm"] / 25.4 == pytest.approx(22.8326, abs=5e-5)
-    assert by_start["pieces"][0]["loop_mm"] / 25.4 == pytest.approx(18.8006, abs=5e-5)
+    assert by_start["pieces"][0]["loop_mm"] / 25.4 == pytest.approx(19.3905, abs=5e-5)
 
 
 def test_a_file_of_answers_asks_nothing_and_takes_usual_answers(talk: Talk, capsys: pytest.CaptureFixture[str]) -> None:
@@ -115,14 +115,14 @@ def test_a_file_of_answers_asks_nothing_and_takes_usual_answers(talk: Talk, caps
     )
     assert run(["figures", "my cuff.toml", "--json"]) == 0
     (cuff,) = json.loads(capsys.readouterr().out)["pieces"]
-    # the usual 85 % of a band (common practice), a pair of cuffs
-    assert cuff["loop_mm"] == pytest.approx(0.85 * 240)
+    # advised, with the 50 % that are assumed: 240 / (1 + 0.25 x 0.5); a pair of cuffs
+    assert cuff["loop_mm"] == pytest.approx(240 / 1.125)
     assert (cuff["name"], cuff["quantity"], cuff["finished_width_mm"]) == ("Cuff", 2, 50)
 
 
 def test_figures_stand_before_the_question_and_no_draws_nothing(talk: Talk, undrawn: list[Path]) -> None:
     assert talk(*CREW, "no") == 0
-    assert "9¾ in (24.8 cm) long from the fold" in talk.out
+    assert "10 1/16 in (25.6 cm) long from the fold" in talk.out
     assert "Nothing was drawn. Your answers are kept in strip.answers.toml" in talk.err
     assert (talk.files(), undrawn) == (["strip.answers.toml"], [])
     assert talk("yes", "yes") == 0
@@ -140,7 +140,7 @@ def test_the_end_of_input_loses_no_answer(talk: Talk, undrawn: list[Path], count
     assert list(talk.kept().values()) == list(CREW[:count])
     assert "Go on with: tiler start -o strip.pdf" in talk.err
     assert talk("yes", *CREW[count:], "yes") == 0
-    assert "9¾ in (24.8 cm) long from the fold" in talk.out
+    assert "10 1/16 in (25.6 cm) long from the fold" in talk.out
     assert talk.files() == ["strip.toml"]
 
 

@@ -103,7 +103,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("width", "wide", "'wide' is not a length", {}),
         ("cover", "-1 mm", "is negative", {"finish": "french-binding"}),
         ("ratio", "loose", '"loose" is not known', {}),
-        ("ratio", "flat", 'means nothing on a straight edge; write "usual" or a percentage', {"place": "cuff"}),
+        ("ratio", "flat", 'means nothing on a straight edge; write "advised", "usual" or a percentage', {"place": "cuff"}),
         ("cut", "fold", '"fold" is not one of the answers; did you mean on-fold?', {}),
         ("must-pass", "elbow", '"elbow" is not known; write a length', {}),
         ("must-pass", "head, 70 months", "is beyond the table", {}),

@@ -13,7 +13,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_spec
 
-FABRICS = {"rib": "60 %", "jersey": "30 %", "woven": "0 %", "tape": table(stretch="60 %", width="4 in")}
+FABRICS = {"rib": "60 %", "jersey": "30 %", "woven": "0 %", "half": "50 %", "tape": table(stretch="60 %", width="4 in")}
 BAND = piece("Strip", edge=curved("22 in", "280 deg"))
 
 

@@ -29,6 +29,7 @@ def test_a_band_in_place_of_a_binding_needs_a_wider_hole(figure):
         finished_width="15 mm",
         seam_allowance="6 mm",
         edge=circle(90, measured_on="cut-edge"),
+        ratio="usual",
         replaces=replaced("double-fold-binding", 10),
     )
     new = band.new_cut_edge

@@ -42,18 +42,71 @@ def test_stretch_used_is_strain_over_stretch(figure):
     assert figure(fabric="woven", ratio=0.8).stretch_used is None
 
 
-def test_a_strip_stands_away_above_the_flat_limit(figure):
-    limit = figure().ratio.flat_limit
-    assert not warned(figure(ratio=limit - 1e-4), "Stands away")
-    (text,) = warned(figure(ratio=limit + 1e-3), "Stands away")
-    # 22 in - 1/2 in x 280 degrees = 19.5565 in, rounded down
-    assert "lies flat up to 19½ in (49.6 cm)" in text
+def test_a_strip_may_stand_away_above_the_flat_bound_and_does_above_its_finished_edge(figure):
+    ratio = figure().ratio
+    assert not warned(figure(ratio=ratio.flat - 1e-4), "May stand away")
+    (text,) = warned(figure(ratio=ratio.flat + 1e-3), "May stand away")
+    # (22 in - 1/2 in x 280 degrees) / 1.02 = 19.173 in, rounded down
+    assert "lies flat up to 19⅛ in (48.6 cm)" in text
+    assert warned(figure(ratio=ratio.flat_limit - 1e-3), "May stand away")
+    (text,) = warned(figure(ratio=ratio.flat_limit + 1e-3), "Stands away")
+    assert "lies flat up to 19⅛ in (48.6 cm)" in text
 
 
 def test_following_the_advice_removes_the_warning(figure):
     strip = figure(ratio=0.95)
     assert warned(strip, "Stands away")
-    assert not warned(figure(loop="19 1/2 in"), "Stands away")
+    assert not warned(figure(loop="19 1/8 in"), "Stands away")
+    assert not warned(figure(loop="19 1/8 in"), "May stand away")
+
+
+def test_what_is_advised_is_not_warned_of(figure, read):
+    # ours: advised is the start; a fabric of 200 % stretch is gathered by more than a quarter with it
+    very = piece("Cuff", 5, STRAIGHT, fabric="very")
+    (strip,) = figure_job(read(spec(very, fabrics={"very": "200 %"})))
+    assert strip.seam_strain == pytest.approx(0.5)
+    assert not strip.warnings
+    (shorter,) = figure_job(read(spec({**very, "ratio": 0.6}, fabrics={"very": "200 %"})))
+    assert warned(shorter, "May pucker")
+
+
+def test_no_good_length_gets_one_sentence_with_both_ways_out(figure):
+    # C: jersey of 30 %, 22 in, 1 in wide: tightest 22 / 1.18 = 18.644, flat (22 - 4.887) / 1.02 = 16.777 in
+    strip = figure(fabric="jersey", finished_width="1 in")
+    assert strip.loop_mm / IN == pytest.approx(16.7776, abs=5e-4)
+    (text,) = warned(strip, "No good length")
+    # 22 (1 - 1.02 / 1.18) / 4.8869 = 0.6104 in; (22 / 16.7776 - 1) / 0.6 = 51.9 %
+    assert "at most 9/16 in (1.5 cm) finished" in text
+    assert "at least 51.9 % stretch" in text
+    assert strip.widest_mm / IN == pytest.approx(0.6104, abs=5e-5)
+    assert not warned(strip, "Sewing takes")
+    for mended in (figure(fabric="jersey", finished_width="9/16 in"), figure(fabric="half", finished_width="15/16 in")):
+        assert not warned(mended, "No good length")
+    assert not warned(figure(fabric="jersey", finished_width="9/16 in"), "Sewing takes")
+
+
+def test_no_width_suits_a_fabric_that_hardly_stretches(figure):
+    # C: under 0.02 / 0.6 = 3.3 % of stretch even a narrow strip cannot be stretched by 2 %
+    strip = figure(fabric="woven")
+    assert strip.widest_mm == 0
+    (text,) = warned(strip, "No good length")
+    assert "narrower" not in text
+    assert "take a fabric with at least" in text
+
+
+def test_a_stretch_that_no_knit_has_is_no_way_out(figure):
+    # C: 22 in, 4 in wide: flat (22 - 19.548) / 1.02 = 2.4 in; (22 / 2.4 - 1) / 0.6 is over 1300 %
+    (text,) = warned(figure(fabric="jersey", finished_width="4 in"), "No good length")
+    assert "at most 9/16 in (1.5 cm) finished." in text
+    assert "take a fabric" not in text
+
+
+@pytest.mark.parametrize("ratio", ["usual", 0.55, 0.7, 1.05])
+def test_no_good_length_leaves_nothing_to_lengthen_or_shorten(figure, ratio):
+    strip = figure(fabric="jersey", finished_width="1 in", ratio=ratio)
+    assert warned(strip, "No good length")
+    assert not [text for text in strip.warnings if "horten the strip" in text or "engthen the strip" in text]
+    assert not warned(strip, "Sewing takes") + warned(strip, "Cannot be sewn flat")
 
 
 def test_a_finished_edge_stretched_over_a_quarter_may_pucker(figure):

@@ -1,6 +1,6 @@
-"""This checks how the strip is shared out: evenly, or in the proportion of the finished edge."""
+"""This checks how the strip is shared out: evenly, or to each part its own advised or flat length."""
 
-from math import pi, radians, tan
+from math import hypot, radians, tan
 
 import pytest
 
@@ -18,14 +18,19 @@ def test_even_ease_gives_every_part_its_share_of_the_edge(figure):
     assert front.strain == back.strain == pytest.approx(band.seam_strain)
 
 
-def test_by_curve_gives_every_part_its_share_of_the_finished_edge(figure):
-    # C: both halves turn by 70 degrees; their finished edges, w inside, are E_i - w x 70 degrees
+def advised(edge, taken_up, share, stretch=0.5):
+    """Give the advised length by the published formulas: by fabric, between tightest and flat."""
+    tightest, flat = edge / (1 + 0.6 * stretch), (edge - taken_up) / 1.02
+    return min(max((edge - taken_up / 2) / (1 + share * stretch), tightest), flat)
+
+
+def test_by_curve_gives_every_part_its_share_of_the_advised_lengths(figure):
+    # both halves turn by 70 degrees, W is w x 70 degrees; what they are advised is scaled to the sewn length
     band = figure(edge=CREW, ratio=0.8, ease="by-curve")
     front, back = band.edge.parts
-    lost = 0.5 * radians(70)
-    share = (8 - lost) / (12 - 2 * lost)
-    assert front.strip_mm / IN == pytest.approx(0.8 * 12 * share)
-    assert back.strip_mm / IN == pytest.approx(0.8 * 12 * (1 - share))
+    own = [advised(edge, 0.5 * radians(70), 0.25) for edge in (8, 4)]
+    assert front.strip_mm / IN == pytest.approx(0.8 * 12 * own[0] / sum(own))
+    assert back.strip_mm / IN == pytest.approx(0.8 * 12 * own[1] / sum(own))
     assert band.notches[1].name == "shoulder"
     assert band.notches[1].at_mm == front.strip_mm
     assert front.strain < band.seam_strain < back.strain
@@ -33,10 +38,17 @@ def test_by_curve_gives_every_part_its_share_of_the_finished_edge(figure):
     assert band.loop_mm == pytest.approx(figure(edge=CREW, ratio=0.8).loop_mm)
 
 
-def test_by_curve_stretches_the_finished_edge_alike_everywhere(figure):
+def test_an_advised_strip_gives_every_part_what_it_is_advised(figure):
+    band = figure(edge=CREW, ease="by-curve", fabric="half")
+    for part, edge in zip(band.edge.parts, (8, 4), strict=True):
+        assert part.strip_mm / IN == pytest.approx(advised(edge, 0.5 * radians(70), 0.25))
+
+
+def test_a_flat_strip_is_flat_on_every_part(figure):
     band = figure(edge=CREW, ratio="flat", ease="by-curve")
     for part in band.edge.parts:
-        assert part.flat_limit * part.edge_mm / part.strip_mm == pytest.approx(band.ratio.flat_limit / band.ratio.used)
+        assert part.strip_mm == pytest.approx(part.flat_mm)
+        assert part.flat_limit * part.edge_mm / part.strip_mm == pytest.approx(1.02)
 
 
 def test_every_part_has_its_own_flat_limit(figure):
@@ -53,31 +65,63 @@ def test_a_vee_is_eased_by_the_curve_unless_stated(figure):
     assert figure(edge=CREW).edge.ease == "even"
 
 
-def test_the_parts_of_a_mitred_vee_share_what_is_left_of_the_finished_edge(figure):
-    # C: (E_i - W_i) with W_i without the mitred corner; arms are straight, the back is a quarter of an ellipse
-    edge = shaped("vee", 7, 8, 2)
-    band = figure(edge=edge, corner="mitre", ratio=0.9)
+def test_sharp_corners_away_from_the_shoulders_are_eased_by_the_curve(figure):
+    assert figure(edge=shaped("square", 8, 5, 1)).edge.ease == "by-curve"
+    # a deep scoop is not trued: 20 degrees at each shoulder, which does not count
+    assert figure(edge=shaped("scoop", 6, 9, 1, shoulder_slope=25)).edge.ease == "even"
+    assert figure(edge=neckline(9, 4, corners=[19])).edge.ease == "even"
+    assert figure(edge=neckline(9, 4, corners=[21])).edge.ease == "by-curve"
+    assert figure(edge=neckline(9, 4, turning=230, corners=[-25, -25])).edge.ease == "even"
+
+
+def test_the_parts_of_a_mitred_vee_get_their_own_advised_lengths(figure):
+    # C: the arms turn by nothing and start with 0.05 of the stretch; half of C = 2 w tan(phi / 2) stands on each
+    edge = shaped("vee", 7, 8, 1)
+    band = figure(edge=edge, corner="mitre", fabric="half")
     front, back = band.edge.parts
     beta = 23.62937773065682  # atan(3.5 / 8), degrees
-    shoulder = 0.5 * tan(radians(beta - 40) / 2)
-    own = [front.edge_mm / IN - shoulder, back.edge_mm / IN - 0.5 * pi / 2 - shoulder]
-    assert front.strip_mm == pytest.approx(band.loop_mm / 2 * own[0] / sum(own))
-    assert back.strip_mm == pytest.approx(band.loop_mm / 2 * own[1] / sum(own))
+    shoulder = 2 * 0.5 * tan(radians(beta - 20) / 2) / 2 * 2
+    mitre = 0.5 * tan(radians(90 - beta))
+    arm = hypot(3.5, 8)
+    assert front.strip_mm / IN == pytest.approx((arm - shoulder / 2 / 2 - mitre) / 1.025 + mitre, abs=2e-3)
+    taken_up = 0.5 * radians(70) + shoulder / 2
+    assert back.strip_mm / IN == pytest.approx(advised(back.edge_mm / IN, taken_up, 0.25), abs=2e-3)
+    assert band.loop_mm == pytest.approx(2 * (front.strip_mm + back.strip_mm))
 
 
 def test_an_armhole_is_eased_by_the_curve_too(figure):
     band = figure(edge=armhole(8, 10), ratio=0.8, ease="by-curve", cut="full-loop")
-    lost = 0.5 * radians(110)
-    assert band.edge.parts[0].strip_mm / IN == pytest.approx(0.8 * 18 * (8 - lost) / (18 - 2 * lost))
-    assert band.notches[0].at_mm / IN == pytest.approx(0.25 + 0.8 * 18 * (8 - lost) / (18 - 2 * lost))
+    own = [advised(edge, 0.5 * radians(110), 0.25) for edge in (8, 10)]
+    assert band.edge.parts[0].strip_mm / IN == pytest.approx(0.8 * 18 * own[0] / sum(own))
+    assert band.notches[0].at_mm / IN == pytest.approx(0.25 + 0.8 * 18 * own[0] / sum(own))
 
 
-def test_a_part_that_must_stretch_more_than_the_fabric_does_is_named(figure):
+def along(figures, part):
+    return [text for text in figures.warnings if f"along the {part}" in text]
+
+
+def test_a_part_is_judged_by_itself(figure):
     edge = neckline(9, 1.8)
     band = figure(edge=edge, ratio=0.85, ease="by-curve", fabric="jersey")
-    assert any(text.startswith("Cannot be sewn flat along the back half") for text in band.warnings)
-    even = figure(edge=edge, ratio=0.85, fabric="jersey")
-    assert not any("along the" in text for text in even.warnings)
+    (text,) = along(band, "back half")
+    # nothing suits a back of 1.8 in that turns by 70 degrees: (1.8 - 0.61) / 1.02 is under 1.8 / 1.18
+    assert text.startswith("Cannot be sewn flat along the back half")
+    assert 'Make the strip narrower or take a stretchier fabric, or write ease = "even"' in text
+    assert not along(figure(edge=edge, ratio=0.85, fabric="jersey"), "back half")
+
+
+def test_a_part_is_judged_against_60_percent_and_against_its_own_flat_length(figure):
+    # rib of 60 %: up to 1.36 times; a back that gets less than 1 / 1.36 of itself is named
+    short = figure(edge=CREW, ratio=0.745, ease="by-curve", fabric="rib")
+    (text,) = along(short, "back half")
+    assert text.startswith("Sewing takes")
+    assert "Lengthen the strip" in text
+    long = figure(edge=CREW, ratio=0.87, ease="by-curve", fabric="rib")
+    assert not [one for one in long.warnings if one.startswith(("Stands", "May stand away: "))]
+    (text,) = along(long, "back half")
+    assert text.startswith("May stand away along the back half")
+    assert "Shorten the strip" in text
+    assert not along(figure(edge=CREW, ratio=0.87, ease="even", fabric="rib"), "back half")
 
 
 @pytest.mark.parametrize(

@@ -1,9 +1,8 @@
-"""This checks the ways to the sewn length: P, common practice, and our own flat model."""
+"""This checks the ways to the sewn length: P, common practice, and what the bounds of the edge advise."""
 
 import pytest
 
 from tests.specs import curved, straight, table
-from tiler.draft.strip.loop import tension
 from tiler.errors import SpecError
 
 IN = 25.4
@@ -20,29 +19,34 @@ IN = 25.4
     ],
 )
 def test_the_usual_ratios(figure, finish, ratio):
-    for stated in (None, "usual"):
-        strip = figure(finish=finish, ratio=stated)
-        assert strip.ratio.used == strip.ratio.usual == pytest.approx(ratio)
-        assert strip.loop_mm == pytest.approx(ratio * 22 * IN)
-        assert strip.ratio.source.startswith("usual")
+    strip = figure(finish=finish, ratio="usual")
+    assert strip.ratio.used == strip.ratio.usual == pytest.approx(ratio)
+    assert strip.loop_mm == pytest.approx(ratio * 22 * IN)
+    assert strip.ratio.source.startswith("usual")
 
 
-@pytest.mark.parametrize(
-    ("finish", "width", "ratio"), [("folded-band", "1/2", 0.855), ("french-binding", "1/4", 0.908)]
-)
-def test_the_flat_model_meets_both_rules_of_thumb(figure, finish, width, ratio):
-    # the model was set so: a 22 in edge, 50 % stretch, 280 degrees; consistency, not proof
-    strip = figure(finish=finish, finished_width=width, ratio="flat")
-    assert strip.ratio.used == pytest.approx(ratio, abs=5e-4)
-    assert any("50 % stretch is assumed" in text for text in strip.warnings)
+def test_the_advised_length_is_taken_where_none_is_stated(figure):
+    plain, stated = figure(fabric="rib"), figure(fabric="rib", ratio="advised")
+    assert plain.loop_mm == stated.loop_mm
+    assert plain.ratio.used == plain.ratio.advised
+    assert plain.ratio.source == "advised: where to start with this stretch; our model, so make a trial"
 
 
-def test_the_flat_length_lies_flat_under_its_slight_tension(figure):
-    # C: finished edge (E - W) / loop = 1 + tau
-    strip = figure(fabric="rib", ratio="flat")
-    assert strip.ratio.flat_limit / strip.ratio.used == pytest.approx(1 + 0.02 + 0.04 * 0.6)
-    assert tension(0.6) == pytest.approx(0.044)
-    assert not any("assumed" in text for text in strip.warnings)
+def test_the_flat_length_lies_flat_under_two_percent_of_tension(figure):
+    # C: finished edge (E - W) / loop = 1.02, whatever the fabric
+    for fabric in ("rib", "jersey", None):
+        strip = figure(fabric=fabric, ratio="flat")
+        assert strip.ratio.flat_limit / strip.ratio.used == pytest.approx(1.02)
+        assert strip.ratio.used == strip.ratio.flat
+        assert not any("assumed" in text for text in strip.warnings)
+
+
+def test_without_a_fabric_half_of_stretch_is_assumed_and_said(figure):
+    plain = figure()
+    assert plain.ratio == figure(fabric="half").ratio
+    (said,) = [text for text in plain.warnings if "assumed" in text]
+    assert said.startswith("No fabric is named, so 50 % stretch is assumed for the advised length")
+    assert not any("assumed" in text for text in figure(ratio=0.85).warnings)
 
 
 @pytest.mark.parametrize(

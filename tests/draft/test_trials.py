@@ -57,7 +57,7 @@ def test_without_fittings_nothing_is_told(figure):
         ([table(shorten="-1/4", on="fold")], "trials[0].shorten: '-1/4' is negative"),
         ([table(shorten="1/4", on="half")], 'trials[0].on: "half" is not known; known are fold, loop'),
         ([table(shorten="1/4", on="fold", when="May")], "trials[0].when: is not a known key"),
-        ([table(shorten="12 in", on="fold")], "trials: nothing is left of a strip of 18 11/16 in (47.5 cm)"),
+        ([table(shorten="12 in", on="fold")], "trials: nothing is left of a strip of 18½ in (46.9 cm)"),
     ],
 )
 def test_a_fitting_that_cannot_be_gets_one_sentence(figure, trials, expected):

@@ -27,13 +27,15 @@ from tiler.usecases.draft import Wishes
 
 def strips_of(width: str) -> str:
     """Return a hem and a cuff of one width."""
-    hem = piece("Hem", width, straight("70 cm"), seam_allowance="1 cm", cut="full-loop")
-    return spec(hem, piece("Cuff", width, straight("20 cm"), seam_allowance="1 cm"), title="Strips", units="cm")
+    hem = piece("Hem", width, straight("70 cm"), seam_allowance="1 cm", ratio="usual", cut="full-loop")
+    return spec(
+        hem, piece("Cuff", width, straight("20 cm"), seam_allowance="1 cm", ratio="usual"), title="Strips", units="cm"
+    )
 
 
 ALONG, UP = strips_of("1.4 cm"), strips_of("2 cm")
 BINDING = spec(
-    piece("Binding", "3 mm", straight("70 cm"), finish="double-fold-binding", cut="full-loop"),
+    piece("Binding", "3 mm", straight("70 cm"), finish="double-fold-binding", ratio="usual", cut="full-loop"),
     title="Narrow",
     units="cm",
 )

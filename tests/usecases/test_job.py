@@ -7,7 +7,7 @@ a shape must give what the shape gives.
 from __future__ import annotations
 
 import os
-from math import atan2, degrees
+from math import acos, atan2, cos, degrees, radians, sin, tan
 from pathlib import Path
 
 import pytest
@@ -19,19 +19,31 @@ from tiler.draft.figures import Figures
 from tiler.errors import NothingToMeasureError, SpecError, TilerError, UnreadableError
 from tiler.usecases.job import read_job
 
-# quarter ellipses with semi-axes 85 and 108 mm in front, 85 and 25 mm behind; a vee 85 wide, 200 deep; user unit 1 mm
 pytestmark = pytest.mark.usefixtures("forked")
 
-DRAWING = """<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">
+SLOPE = tan(radians(20))
+
+
+def trued(depth: float, half: float = 85.0) -> tuple[float, float, float]:
+    """Give the semi-axes of a trued scoop and the parameter at its neck point, by the formula of shapes."""
+    end = acos(1 / (half / (depth * SLOPE) - 1))
+    return half / sin(end), depth / (1 - cos(end)), end
+
+
+(FRONT_A, FRONT_B, END), (BACK_A, BACK_B, _) = trued(108), trued(25)
+JOINT = f"{FRONT_A * sin(END / 2):.9f} {108 - FRONT_B * (1 - cos(END / 2)):.9f}"
+
+# trued scoops, 85 mm wide, 108 mm deep in front and 25 mm behind; a vee 85 wide, 200 deep; user unit 1 mm
+DRAWING = f"""<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">
 <g transform="translate(20 30) rotate(17)">
-<path id="front" d="M 0 108 A 85 108 0 0 0 85 0"/>
-<path id="front-back-to-front" d="M 85 0 A 85 108 0 0 1 0 108"/>
-<path id="back" d="M 0 25 A 85 25 0 0 0 85 0"/>
+<path id="front" d="M 0 108 A {FRONT_A:.9f} {FRONT_B:.9f} 0 0 0 85 0"/>
+<path id="front-back-to-front" d="M 85 0 A {FRONT_A:.9f} {FRONT_B:.9f} 0 0 1 0 108"/>
+<path id="back" d="M 0 25 A {BACK_A:.9f} {BACK_B:.9f} 0 0 0 85 0"/>
 <path id="vee" d="M 0 200 L 85 0"/>
 <path id="square-front" d="M 0 90 L 85 90 L 85 0"/>
 <path id="ring" d="M 200 50 A 40 40 0 1 0 200 130 A 40 40 0 1 0 200 50 Z"/>
-<path id="first-half" d="M 0 108 A 85 108 0 0 0 60.10407640 76.36753236"/>
-<path id="second-half" d="M 60.10407640 76.36753236 A 85 108 0 0 0 85 0"/>
+<path id="first-half" d="M 0 108 A {FRONT_A:.9f} {FRONT_B:.9f} 0 0 0 {JOINT}"/>
+<path id="second-half" d="M {JOINT} A {FRONT_A:.9f} {FRONT_B:.9f} 0 0 0 85 0"/>
 <path id="straight" d="M 0 250 L 210 250"/>
 </g></svg>
 """
@@ -122,7 +134,11 @@ REFUSED = {
     "missing file": (with_front(table(svg="frnt.svg", id="front")), UnreadableError, "no such"),
     "missing id": (with_front(drawn("frnt")), SpecError, "front"),
     "closed half": (with_front(drawn("ring")), SpecError, "is closed"),
-    "vee without its point": (neckline(drawn("vee"), drawn("back")), SpecError, "corners = "),
+    "vee without its point": (
+        neckline(drawn("vee"), drawn("back")),
+        SpecError,
+        "measure neck-width and front-depth, or",
+    ),
     "turning besides": (with_front(drawn("front"), turning="280"), SpecError, "contradicts the drawing"),
     "no file": (with_front(table(id="front")), SpecError, "svg: is missing"),
     "two files": (with_front(table(svg="a.svg", pdf="b.pdf")), SpecError, "contradicts"),

@@ -1,4 +1,4 @@
-"""Drawn lines and what is measured on them: arc length, turning, corners, radius, parallels; mm, degrees.
+"""Drawn lines and what is measured on them: arc length, turning, corners, parallels; mm, degrees.
 
 A point of the plane is a complex number x + iy, y up.
 """
@@ -7,13 +7,12 @@ from tiler.curves.affine import Affine
 from tiler.curves.bezier import Bezier, line
 from tiler.curves.chain import chain
 from tiler.curves.crossing import crossing
-from tiler.curves.curve import FURTHEST, Bend, Corner, Curve, Segment
+from tiler.curves.curve import FURTHEST, Corner, Curve, Segment
 from tiler.curves.ellipse import EllipseArc
 
 __all__ = [
     "FURTHEST",
     "Affine",
-    "Bend",
     "Bezier",
     "Corner",
     "Curve",

@@ -1,4 +1,4 @@
-"""A drawn line from end to end: its length, how it turns, where it bends most; mm, degrees.
+"""A drawn line from end to end: its length and how it turns; mm, degrees.
 
 A point of the plane is a complex number x + iy, y up.  Turning is counterclockwise
 positive along the line; what a sewist needs is the net turn without its sign, which
@@ -29,9 +29,6 @@ LEAST_CORNER = 1.0
 CHORD_CORNER = 10.0
 """Lines that follow each other with even jumps below this, degrees, are a curve written in chords."""
 
-STILL = 0.01
-"""A velocity of less than this share of the size is none."""
-
 FURTHEST = 1e7
 """10 km: a file that draws further than this has a fault, mm."""
 
@@ -45,15 +42,6 @@ class Corner:
 
     at: complex
     turn_deg: float
-    along_mm: float
-
-
-@dataclass(frozen=True)
-class Bend:
-    """The tightest place of a line: radius, place, and distance from the start of the line; mm."""
-
-    radius_mm: float
-    at: complex
     along_mm: float
 
 
@@ -158,23 +146,6 @@ class Curve:
         """Return the line carried by a map."""
         return Curve(tuple(segment.mapped(affine) for segment in self.segments), self.closed)
 
-    def tightest(self, *, inward: bool = False) -> Bend | None:
-        """Return the place of the smallest radius; ``inward`` looks only where the line bends as its net turn does.
-
-        Corners have no radius and are not looked at; None when the line bends nowhere.
-        """
-        if self.length < CLOSES:
-            return None
-        sign = copysign(1.0, round(self.turning_deg, 9))
-        best: Bend | None = None
-        for segment, before in zip(self.segments, (0.0, *accumulate(self.lengths)), strict=False):
-            found = None if segment.straight else _sharpest(segment, sign if inward else 0.0)
-            if found and (best is None or found[0] < best.radius_mm):
-                radius, t = found
-                along = before + (segment.part(0.0, t).length() if t else 0.0)
-                best = Bend(radius, segment.at(t), along)
-        return best
-
     def chords(self, stray: float) -> list[complex]:
         """Return points along the line whose chords stray from it by ``stray`` at most."""
         points = [self.start]
@@ -189,41 +160,3 @@ class Curve:
 def _between_cusps(segment: Segment) -> Sequence[Segment]:
     stops = segment.cusps()
     return [segment.part(a, b) for a, b in pairwise((0.0, *stops, 1.0))] if stops else (segment,)
-
-
-def _moving(segment: Segment) -> tuple[float, float]:
-    """Return the parameters between which a line moves: where it starts or ends with no velocity, all but 1 mm.
-
-    There it bends without bound, as where a control point lies on its end, and yet hardly turns.
-    """
-    still = STILL * segment.reach()
-    begins, ends = (
-        sqrt(2 / abs(segment.acceleration(t))) if abs(segment.velocity(t)) < still else 0.0 for t in (0.0, 1.0)
-    )
-    return begins, 1 - ends
-
-
-def _sharpest(segment: Segment, sign: float) -> tuple[float, float] | None:
-    """Return radius and parameter of the tightest place; ``sign`` keeps bends of that sign only."""
-
-    def curvature(t: float) -> float:
-        speed, change = segment.velocity(t), segment.acceleration(t)
-        bend = (speed.conjugate() * change).imag
-        bend = bend * sign if sign else abs(bend)
-        return bend / abs(speed) ** 3
-
-    first, last = _moving(segment)
-    if first >= last:
-        return None
-    steps = 64
-    # where the speed is least, the line bends most
-    slow = [zero.real for zero in segment.zeros if first < zero.real < last]
-    stops = sorted({*(first + (last - first) * k / steps for k in range(steps + 1)), *slow})
-    best = max(range(len(stops)), key=lambda k: curvature(stops[k]))
-    low, high = stops[max(0, best - 1)], stops[min(len(stops) - 1, best + 1)]
-    for _ in range(60):
-        a, b = low + (high - low) / 3, high - (high - low) / 3
-        low, high = (a, high) if curvature(a) < curvature(b) else (low, b)
-    t = max(stops[best], (low + high) / 2, key=curvature)
-    top = curvature(t)
-    return (1 / top, t) if top > 1e-9 else None

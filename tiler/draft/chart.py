@@ -30,6 +30,12 @@ CSV_HEAD = (
     "stretch to in",
     "stretch to cm",
     "of the edge",
+    "sewn length in",
+    "sewn length cm",
+    "good from in",
+    "good from cm",
+    "good to in",
+    "good to cm",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -54,7 +60,9 @@ class Rounded:
 class ChartRow:
     """What is cut of one piece in one size: ``length`` counts from the fold where it is cut on fold.
 
-    ``stretch_to`` is the whole edge, to which the closed strip is stretched.
+    ``stretch_to`` is the whole edge, to which the closed strip is stretched.  The sewn length is good
+    from ``shortest``, where sewing takes 60 % of the stretch, to ``longest``, which still lies flat and is
+    ``None`` for a straight edge.
     """
 
     piece: str
@@ -67,6 +75,11 @@ class ChartRow:
     finish: str
     stretch_to: Rounded
     ratio: str
+    sewn: Rounded
+    shortest: Rounded
+    longest: Rounded | None
+    good: str
+    """Both as shares of the edge."""
 
 
 def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
@@ -94,6 +107,12 @@ def chart_csv(figures: Sequence[Figures]) -> str:
             row.stretch_to.inches,
             row.stretch_to.centimetres,
             row.ratio,
+            row.sewn.inches,
+            row.sewn.centimetres,
+            row.shortest.inches,
+            row.shortest.centimetres,
+            row.longest.inches if row.longest else "",
+            row.longest.centimetres if row.longest else "",
         )
         writer.writerow([_safe(_plain(cell)) for cell in cells])
     return out.getvalue()
@@ -112,7 +131,18 @@ def _row(one: Figures) -> ChartRow:
         finish=one.finish.words,
         stretch_to=_rounded(one.edge.edge_mm),
         ratio=percent(one.ratio.used),
+        sewn=_rounded(one.loop_mm),
+        shortest=_rounded(one.ratio.tightest * one.edge.edge_mm),
+        longest=None if one.ratio.flat is None else _rounded(one.ratio.flat * one.edge.edge_mm),
+        good=_good(one),
     )
+
+
+def _good(one: Figures) -> str:
+    tightest, flat = percent(one.ratio.tightest), one.ratio.flat
+    if flat is None:
+        return f"from {tightest}"
+    return "none" if flat < one.ratio.tightest else f"{tightest.removesuffix(' %')}–{percent(flat)}"
 
 
 def _rounded(mm: float, *, times: int = 1, up: bool = False) -> Rounded:

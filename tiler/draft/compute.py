@@ -1,7 +1,7 @@
 """A spec becomes the numbers to cut by.
 
 Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
-(seam line), ``loop`` (length), ``ease`` (shares), ``corner`` (ends), ``strip``
+(seam line), ``loop`` and ``bounds`` (length), ``ease`` (shares), ``corner`` (ends), ``strip``
 (drawn length) and ``checks``.
 """
 
@@ -9,23 +9,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tiler.draft.advice.bends import bend_warnings, mitrable, worst_bend
 from tiler.draft.advice.checks import Sewn, part_warnings, sewing_warnings
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.opening import Ring, opening, opening_warnings
 from tiler.draft.edge.numbers import Before, Edge, Part
-from tiler.draft.edge.seam_line import Kind, SeamLine, seam_line
+from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
+from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
-from tiler.draft.strip.ease import eased, tightest
+from tiler.draft.strip.ease import Ease, eased
 from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
-from tiler.draft.strip.loop import ASSUMED_STRETCH, flat_limit, flat_loop, loop_length, source
+from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, loop_length, source
 from tiler.draft.strip.notches import join_place, notches_of
 from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
 from tiler.errors import SpecError
@@ -101,7 +103,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
     end = _end(piece, widths, join)
     strip = lay_out(piece, loop, end, join, units)
-    edge = _edge(piece, sewn)
+    edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
     figures = Figures(
@@ -116,6 +118,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         cut_length_mm=strip.length_mm,
         cut_width_mm=widths.cut,
         finished_width_mm=widths.finished,
+        widest_mm=sewn.fit.widest_mm,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
         join_place=join_place(piece.edge.kind, piece.join_at, pointed),
@@ -138,7 +141,11 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         cloth=cloth_of(piece, strip, widths.cut),
         cut_words=cut_words(piece.finish, garment, new_edge, units),
         corner_steps=corner_steps(piece, units),
-        warnings=(*sewing_warnings(sewn, units), *part_warnings(edge.parts, sewn)),
+        warnings=(
+            *sewing_warnings(sewn, units),
+            *part_warnings(edge.parts, sewn, units),
+            *bend_warnings(edge.bend, piece.ease is Ease.EVEN and len(edge.parts) > 1, mitrable(piece), units),
+        ),
     )
     return _open(figures, sewn, units)
 
@@ -193,8 +200,11 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
         )
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
     usual = piece.finish.making.usual_ratio
-    flat = flat_loop(edge, taken_up, in_corners, stretch)
-    start = loop_length(piece.loop, edge, usual, flat)
+    # the seam line of a binding, and of what replaces another finish, moves with the width
+    trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
+    follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
+    found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows)
+    start = loop_length(piece.loop, found.whole, usual)
     loop = start + total_change(piece.trials)
     if loop <= 0:
         left = f"nothing is left of a strip of {both(start, units)}; check the changes"
@@ -206,12 +216,14 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
         )
     ratio = Ratio(
         used=loop / edge,
+        advised=found.whole.advised_mm / edge,
+        flat=None if found.whole.flat_mm is None else found.whole.flat_mm / edge,
         usual=usual,
-        flat=None if piece.edge.kind is Kind.STRAIGHT else flat / edge,
-        flat_limit=flat_limit(edge, taken_up),
-        source=Sentence(source(piece.loop, stretch, units), after_trials(piece.trials)),
+        tightest=found.whole.tightest_mm / edge,
+        flat_limit=(edge - taken_up) / edge,
+        source=Sentence(source(piece.loop, found.whole, units), after_trials(piece.trials)),
     )
-    return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at), ratio, start
+    return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at, found), ratio, start
 
 
 def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
@@ -220,9 +232,12 @@ def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
     return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
 
 
-def _edge(piece: PieceSpec, sewn: Sewn) -> Edge:
+def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
     line, kind = sewn.line, piece.edge.kind
-    parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, piece.where)
+    lies_flat = isinstance(piece.loop, FlatRatio) or (isinstance(piece.loop, AdvisedRatio) and not sewn.fit.whole.good)
+    parts: tuple[Part, ...] = eased(
+        line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, sewn.fit, lies_flat, piece.where
+    )
     return Edge(
         kind=kind.value,
         edge_mm=line.length_mm,
@@ -230,7 +245,7 @@ def _edge(piece: PieceSpec, sewn: Sewn) -> Edge:
         parts=parts,
         label=f"{kind.value} seam line",
         ease=piece.ease.value,
-        tightest=tightest(line.parts, sewn.finished_width_mm),
+        bend=worst_bend(piece.edge, line, parts, sewn.finished_width_mm, piece.corner is not Corner.NONE, units),
         outline=piece.edge.outline,
     )
 

@@ -23,12 +23,15 @@ from tiler.draft.strip.refinish import NewCutEdge
 class Ratio:
     """Loop divided by edge: the one used, and those to compare it with.
 
-    ``flat`` is ``None`` for a straight edge; above ``flat_limit`` the strip stands away.
+    ``flat`` and ``tightest`` bound the lengths that are good; ``flat`` is ``None`` for a straight edge.
+    Above ``flat_limit`` the strip is longer than its finished edge.
     """
 
     used: float
-    usual: float
+    advised: float
     flat: float | None
+    usual: float
+    tightest: float
     flat_limit: float
     source: str
 
@@ -65,7 +68,8 @@ class Figures:
     sewn at: the band's allowance, or a binding's finished width.  ``join_place``
     is empty where the place of the end seam is free.  ``end`` is the strip's end,
     both ends being alike; ``extra_seams_mm`` is where sections of a long strip meet, as
-    drawn.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
+    drawn.  ``widest_mm`` is the widest finished width that has a good length, 0 where none
+    has and ``None`` where there is no limit.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
     ``cut_words`` say how the garment is cut, ``corner_steps`` what is done at its corners.
     """
 
@@ -80,6 +84,7 @@ class Figures:
     cut_length_mm: float
     cut_width_mm: float
     finished_width_mm: float
+    widest_mm: float | None
     seam_allowance_mm: float
     join_allowance_mm: float
     join_place: str
@@ -140,8 +145,10 @@ class Figures:
             "parts": [{"name": part.name, "edge_mm": part.edge_mm, "strip_mm": part.strip_mm} for part in edge.parts],
             "ratio": {
                 "used": ratio.used,
-                "usual": ratio.usual,
+                "advised": ratio.advised,
                 "flat": ratio.flat,
+                "usual": ratio.usual,
+                "tightest": ratio.tightest,
                 "flat_limit": ratio.flat_limit,
                 "source": ratio.source,
             },
@@ -149,6 +156,7 @@ class Figures:
             "cut_length_mm": self.cut_length_mm,
             "cut_width_mm": self.cut_width_mm,
             "finished_width_mm": self.finished_width_mm,
+            "widest_mm": self.widest_mm,
             "notches": [{"name": notch.name, "at_mm": notch.at_mm} for notch in self.notches],
             "seam_strain": self.seam_strain,
             "stretch_used": self.stretch_used,
@@ -175,7 +183,7 @@ class Figures:
                 "loop_mm": before.loop_mm,
                 "cut_length_mm": before.cut_length_mm,
             }
-        if self.edge.tightest or self.edge.ease == "by-curve":
+        if self.edge.bend or self.edge.ease == "by-curve":
             found["ease"] = self.edge.ease_to_json()
         if self.new_cut_edge:
             new = self.new_cut_edge

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
+from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import both, percent
 
@@ -42,6 +43,8 @@ class Label:
     """The share of the edge, with its length."""
     garment: str
     """How the garment is cut for the strip; empty where that is not known."""
+    good: str
+    """Between which sewn lengths the strip is good."""
 
     @property
     def cut_size(self) -> str:
@@ -61,6 +64,7 @@ class Label:
             Line(self.title),
             Line(f"cut {self.cut_length} × {self.cut_width}"),
             Line(f"{self.finished_width} · {self.sewn_length}"),
+            Line(self.good),
             Line(self.cloth),
             Line(self.ratio),
             *self._garment,
@@ -105,7 +109,23 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
         ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
         garment=figures.cut_words,
+        good=good_lengths(figures, units, kept=True),
     )
+
+
+def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> str:
+    """Say between which sewn lengths the strip is good; ``kept`` lengths are not parted at the end of a line."""
+    edge, ratio = figures.edge.edge_mm, figures.ratio
+    used = percent(MOST_STRETCH_USED)
+    shortest = both(ratio.tightest * edge, units)
+    longest = "" if ratio.flat is None else both(ratio.flat * edge, units)
+    if kept:
+        shortest, longest, used = _kept(shortest), _kept(longest), _kept(used)
+    if ratio.flat is None:
+        return f"good from {shortest}, {used} of the stretch"
+    if ratio.flat < ratio.tightest:
+        return f"no good length: {used} of the stretch takes {shortest}, and only up to {longest} lies flat"
+    return f"good from {shortest}, {used} of the stretch, to {longest}, longest that lies flat"
 
 
 def _kept(length: str) -> str:

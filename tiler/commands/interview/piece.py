@@ -46,7 +46,7 @@ _PHRASES = {
     Phrase.NAME_GARMENT_FABRIC: "measure the garment's fabric too,",
     Phrase.MEASURE_FABRIC: "measure how far the fabric stretches",
     Phrase.STATED: "as given",
-    Phrase.RATIOS: '"usual" or a percentage',
+    Phrase.RATIOS: '"advised", "usual" or a percentage',
 }
 
 
@@ -106,7 +106,7 @@ def judged(question: Question, text: str, answers: Answers) -> str:
         raise SpecError("holds a sign that does not print; write it again in plain letters", place)
     if question.words:
         return _chosen(question, answer, place)
-    if answer.casefold() in (NONE, UNKNOWN, "usual", "flat"):
+    if answer.casefold() in (NONE, UNKNOWN, "advised", "usual", "flat"):
         answer = answer.casefold()
     trial = {**answers, question.key: answer}
     started_piece({**trial, **_samples(trial)})

@@ -130,14 +130,15 @@ MEASURED = (
         sample=usually("0"),
         example="90, 180, 360",
     ),
-    option("corners", (*EDGE, "corners"), "a sharp corner, as at CF of a vee", Value.ANGLE, repeated=True),
+    option("point-angle", (*EDGE, "point-angle"), "vee: the inside angle of its point", Value.ANGLE),
+    option("corners", (*EDGE, "corners"), "for experts: what the edge turns at a corner", Value.ANGLE, repeated=True),
 )
 """An edge as it was measured."""
 
 SHAPED = (
     choice("shape", (*EDGE, "shape"), "shape of the front, instead of a measured edge", Shape),
-    option("neck-width", (*EDGE, "neck-width"), "between the neck points of the shoulders"),
-    option("front-depth", (*EDGE, "front-depth"), "from the neck points down to CF"),
+    option("neck-width", (*EDGE, "neck-width"), "between the neck points of the shoulders; also of a measured vee"),
+    option("front-depth", (*EDGE, "front-depth"), "from the neck points down to CF; also of a measured vee"),
     option("back-depth", (*EDGE, "back-depth"), "from the neck points down to CB"),
     option("lower-front", (*EDGE, "lower-front"), "change: lower the front by this"),
     option("lower-back", (*EDGE, "lower-back"), "change: lower the back by this"),

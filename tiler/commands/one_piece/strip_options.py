@@ -160,14 +160,16 @@ WIDTH = (
 """How wide the strip is, how it is cut, and what stands on it."""
 
 LENGTH = (
-    option("ratio", (*PIECE, "ratio"), "usual, flat, or a share of the edge", Value.RATIO, default="usual").asking(
+    option(
+        "ratio", (*PIECE, "ratio"), "advised, flat, usual, or a share of the edge", Value.RATIO, default="advised"
+    ).asking(
         "How long shall the strip be against the edge?",
-        "usual: 85 % for a band, 90 % for a binding; or a percentage of your own.",
-        "On a bent edge you can also write flat: the strip then gets the length at\n"
-        "which, by our model, its finished edge lies flat. If your pattern says\n"
-        "something, trust it. Sew a trial on scrap in any case.",
-        usual=usually("usual"),
-        example="usual, flat, 88 %",
+        "advised: from edge, width and stretch; or a percentage of your own.",
+        "flat is the longest that, by our model, lies flat on a bent edge; usual is\n"
+        "85 % for a band and 90 % for a binding. If your pattern says something,\n"
+        "trust it. Sew a trial on scrap in any case.",
+        usual=usually("advised"),
+        example="advised, flat, usual, 88 %",
     ),
     option("ratio-loop", (*PIECE, "ratio", "loop"), "instead: the pattern's own strip, without end seams"),
     option("ratio-edge", (*PIECE, "ratio", "edge"), "and the edge that this strip was made for"),

@@ -22,7 +22,7 @@ _PHRASES = {
     Phrase.NAME_GARMENT_FABRIC: "give --garment-stretch",
     Phrase.MEASURE_FABRIC: "measure the fabric and give --stretch",
     Phrase.STATED: "as given",
-    Phrase.RATIOS: '"usual", a percentage, or give --body',
+    Phrase.RATIOS: '"advised", "usual", a percentage, or give --body',
 }
 
 _TABLES: dict[Keys, Keys] = {

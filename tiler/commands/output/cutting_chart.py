@@ -22,6 +22,7 @@ from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Figures, Notch
+from tiler.draft.label import good_lengths
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
@@ -49,14 +50,16 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         size = f", size {piece.size}" if piece.size else ""
         yield from _wrapped(f"{piece.name}{size}: {piece.finish.words}", heading=True)
         yield from _to_cut(piece, job.edition.units)
+        yield from _length(piece, job.edition.units)
+        for warning in piece.warnings:
+            yield from _wrapped(warning, "  ! ", "    ")
+        yield from _made(piece, job.edition.units)
         yield from _to_sew(piece, job.edition.units)
         yield from _to_match(piece, job.edition.units)
         yield from _opening(piece, job.edition.units)
         yield from _rows(cloth_rows(piece, job.edition.units))
         for step in piece.instructions:
             yield from _wrapped(step, "  > ", "    ")
-        for warning in piece.warnings:
-            yield from _wrapped(warning, "  ! ", "    ")
     cloths = list(to_buy(pieces, job.edition.units))
     if cloths:
         yield from (Line(""), Line("Cloth to buy", True))
@@ -79,8 +82,22 @@ def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
     yield from _row("", f"{_cut_width(piece, units)} wide")
     if on_fold:
         yield from _row("", f"(full length {both(piece.half_length_mm, units, times=2)})")
+
+
+def _length(piece: Figures, units: str) -> Iterator[Line]:
+    """Yield the sewn length, what it may be, and where it comes from."""
+    assumed = "" if piece.fabric else f" ({percent(ASSUMED_STRETCH)} stretch assumed)"
+    yield from _row("sewn length", f"{both(piece.loop_mm, units)}, {percent(piece.ratio.used)} of the edge")
+    yield from _row("", f"{good_lengths(piece, units)}{assumed}")
+    yield from _row("", f"({piece.ratio.source})")
+    yield from _rows(trial_rows(piece, units))
+
+
+def _made(piece: Figures, units: str) -> Iterator[Line]:
+    """Yield how the strip is made: its widths, its ends, its press lines."""
     joined = f" ({piece.join_place})" if piece.join_place else ""
-    yield from _row("finished width", both(piece.finished_width_mm, units))
+    widest = f"; up to {both(piece.widest_mm, units, down=True)} has a good length" if piece.widest_mm else ""
+    yield from _row("finished width", f"{both(piece.finished_width_mm, units)}{widest}")
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
     yield from _row(f"{'lapped end' if piece.end.style is Corner.LAPPED else 'end seam'}{joined}", _end(piece, units))
     label = "press lines"
@@ -97,14 +114,8 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
     yield from _rows(drawn_rows(piece))
     if edge.kind != Kind.STRAIGHT:
         yield from _row("curve angle", f"{edge.turning_deg:.4g}°")
-    yield from _row("sewn length", f"{both(piece.loop_mm, units)}, {percent(ratio.used)} of the edge")
-    yield from _row("", f"({ratio.source})")
-    others = f"usual {percent(ratio.usual)}"
-    if ratio.flat is not None:
-        limit = percent(ratio.flat_limit, down=True)
-        assumed = "" if piece.fabric else f" ({percent(ASSUMED_STRETCH)} stretch assumed)"
-        others += f", flat {percent(ratio.flat)}{assumed}, longest that lies flat {limit}"
-    yield from _rows(trial_rows(piece, units))
+    flat = "" if ratio.flat is None else f", flat {percent(ratio.flat)}"
+    others = f"advised {percent(ratio.advised)}{flat}, usual {percent(ratio.usual)}, tightest {percent(ratio.tightest)}"
     yield from _row("to compare", others)
     used = f", {percent(piece.stretch_used)} of the stretch of {piece.fabric}" if piece.stretch_used is not None else ""
     yield from _row("stretched by", f"{percent(piece.seam_strain)}{used}")

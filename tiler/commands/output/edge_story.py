@@ -75,10 +75,11 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
         yield "eased", "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
         for part in edge.parts:
             yield part.name.replace("-", " "), f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
-    bend = edge.tightest
+    bend = edge.bend
     if bend:
         limit = _limit(bend.flat_limit) if bend.flat_limit > 0 else "nothing lies flat"
-        yield "tightest curve", f"radius {both(bend.radius_mm, units, down=True)} {bend.place}: {limit}"
+        over = f"over {both(bend.over_mm, units)} {bend.place}"
+        yield "sharpest bend", f"{over}: {limit}, and the strip has {percent(bend.ratio)}"
 
 
 def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
@@ -153,7 +154,8 @@ def _more(change: float, units: str) -> str:
 
 def _share(part: Part, units: str) -> str:
     stretched = f"stretched by {percent(part.strain)}" if part.strain >= 0 else f"held in by {percent(-part.strain)}"
-    return f"{both(part.strip_mm, units)} of strip, {stretched}; {_limit(part.flat_limit)}"
+    limit = f"; {_limit(part.flat_mm / part.edge_mm)}" if part.flat_mm is not None else ""
+    return f"{both(part.strip_mm, units)} of strip, {stretched}{limit}"
 
 
 def _limit(ratio: float) -> str:

@@ -20,6 +20,9 @@ from tiler.lengths import both, percent
 HEAD = ("size", "edge", "cut length", "cut width", "of edge", "")
 APART = "  "
 NARROW = " "
+GOOD = ("size", "sewn length", "good from", "to")
+"""From 60 % of the stretch to the longest that lies flat."""
+
 FLAG = "!"
 
 FOLDED_SIZE = 10
@@ -47,6 +50,7 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
+    yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
     yield from _warnings(group)
 
 
@@ -79,6 +83,12 @@ def _row(one: Figures, units: str) -> Cells:
         percent(one.ratio.used),
         FLAG if one.warnings else "",
     )
+
+
+def _good(one: Figures, units: str) -> Cells:
+    edge, ratio = one.edge.edge_mm, one.ratio
+    longest = "any" if ratio.flat is None else both(ratio.flat * edge, units)
+    return (one.size or "", both(one.loop_mm, units), both(ratio.tightest * edge, units), longest)
 
 
 def _warnings(group: Sequence[Figures]) -> Iterator[Line]:

@@ -1,9 +1,10 @@
 """What may go wrong in sewing and wearing, each in one sentence that says what to change.
 
 Lengths are millimetres, shares plain numbers.  The thresholds are common
-practice or ours: 60 % of the fabric's stretch taken by sewing (ours), 25 % stretch
-of the finished edge (ours), 3/16 in finished width (common practice), 90 %
-recovery (common practice).
+practice or ours: 60 % of the fabric's stretch taken by sewing and the longest length
+that lies flat (ours, ``bounds``), 25 % stretch of the finished edge (ours), 3/16 in
+finished width (common practice), 90 % recovery (common practice).  Where no length keeps
+both bounds, one sentence says so in place of "too short" and "too long".
 """
 
 from __future__ import annotations
@@ -13,21 +14,24 @@ from dataclasses import dataclass
 
 from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind, SeamLine
+from tiler.draft.fabric import MOST_STRETCH
 from tiler.draft.spec.piece import PieceSpec
-from tiler.draft.strip.ease import tightest
+from tiler.draft.strip.bounds import MOST_STRETCH_USED, TENSION, Fit
+from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import USUAL_COVER, Cut
-from tiler.draft.strip.loop import ASSUMED_STRETCH, FlatRatio
+from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.draft.strip.notches import opposite
 from tiler.lengths import both, parse_length, percent
 from tiler.paper import IN
 from tiler.sentence import Key, Phrase, Sentence
 
-MOST_STRETCH_USED = 0.60
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
 LEAST_RECOVERY = 0.90
 NOISE = 0.01
 """Lengths that differ by less, mm, are equal to anybody who sews."""
+
+NOISE_SHARE = 1e-6
 
 
 @dataclass(frozen=True)
@@ -45,11 +49,23 @@ class Sewn:
     loop_mm: float
     finished_width_mm: float
     sewn_at_mm: float
+    fit: Fit
+
+    @property
+    def finished_edge_mm(self) -> float:
+        """The finished edge of the strip, as long as it would be if corners were not mitred."""
+        return self.line.length_mm - self.taken_up_mm
 
     @property
     def longest_flat_mm(self) -> float:
-        """The longest loop that lies flat."""
-        return self.line.length_mm - self.taken_up_mm
+        """The longest loop that lies flat; on a straight edge that is the edge."""
+        flat = self.fit.whole.flat_mm
+        return self.line.length_mm if flat is None else flat
+
+    @property
+    def stretch(self) -> float:
+        """The stretch of the fabric, or the one that is assumed."""
+        return self.piece.fabric.stretch if self.piece.fabric else ASSUMED_STRETCH
 
     @property
     def strain(self) -> float:
@@ -60,7 +76,7 @@ class Sewn:
     def finished_stretch(self) -> float:
         """By which share the finished edge of the strip stays stretched."""
         own = self.loop_mm - self.in_corners_mm
-        return (self.line.length_mm - self.taken_up_mm - self.in_corners_mm) / own - 1
+        return (self.finished_edge_mm - self.in_corners_mm) / own - 1
 
     @property
     def stretch_used(self) -> float | None:
@@ -71,14 +87,27 @@ class Sewn:
 
 def sewing_warnings(sewn: Sewn, units: str) -> tuple[str, ...]:
     """Return what may go wrong with the strip on its edge."""
+    lengths = (_too_short, _too_long, _puckers) if sewn.fit.whole.good else (_no_good_length,)
     return (
-        *_too_short(sewn, units),
-        *_too_long(sewn, units),
-        *_puckers(sewn, units),
-        *_tight_bends(sewn, units),
+        *(text for check in lengths for text in check(sewn, units)),
         *_allowances(sewn, units),
         *_fabric(sewn),
         *_notch_layer(sewn),
+    )
+
+
+def _no_good_length(sewn: Sewn, units: str) -> Iterator[str]:
+    found, widest, fabric = sewn.fit.whole, sewn.fit.widest_mm, sewn.piece.fabric
+    name = fabric.name if fabric else f"a fabric of {percent(ASSUMED_STRETCH)} stretch"
+    ways = [f"make the strip narrower, at most {both(widest, units, down=True)} finished"] if widest else []
+    # no knit stretches further, so a width is the only way out
+    if not ways or found.least_stretch <= MOST_STRETCH:
+        ways.append(f"take a fabric with at least {percent(found.least_stretch, up=True)} stretch")
+    taken = "the longest that lies flat is taken" if isinstance(sewn.piece.loop, AdvisedRatio) else "as it is"
+    yield (
+        f"No good length: only up to {both(sewn.longest_flat_mm, units, down=True)} lies flat, and under "
+        f"{both(found.tightest_mm, units, up=True)} sewing takes over {percent(MOST_STRETCH_USED)} of the stretch of "
+        f"{name} ({taken}, the strip must be stretched by {percent(sewn.strain)}): {', or '.join(ways)}."
     )
 
 
@@ -87,16 +116,16 @@ def _too_short(sewn: Sewn, units: str) -> Iterator[str]:
     if fabric is None or strain <= 0:
         return
     used = sewn.stretch_used
-    roomy = sewn.line.length_mm / (1 + MOST_STRETCH_USED * fabric.stretch)
-    change = f"take a fabric with at least {percent(strain / MOST_STRETCH_USED, up=True)} stretch"
-    if roomy <= sewn.longest_flat_mm:
-        change = f"lengthen the strip to at least {both(roomy, units, up=True)} sewn length, or {change}"
+    change = (
+        f"lengthen the strip to at least {both(sewn.fit.whole.tightest_mm, units, up=True)} sewn length, or take a "
+        f"fabric with at least {percent(strain / MOST_STRETCH_USED, up=True)} stretch"
+    )
     if used is None or used > 1:
         yield (
             f"Cannot be sewn flat: the strip must be stretched by {percent(strain)}, and {fabric.name} stretches by "
             f"only {percent(fabric.stretch)}; {change}."
         )
-    elif used > MOST_STRETCH_USED:
+    elif used > MOST_STRETCH_USED + NOISE_SHARE:
         yield (
             f"Sewing takes {percent(used)} of the stretch of {fabric.name}; over {percent(MOST_STRETCH_USED)} is hard "
             f"to sew evenly: {change}."
@@ -105,7 +134,14 @@ def _too_short(sewn: Sewn, units: str) -> Iterator[str]:
 
 def _too_long(sewn: Sewn, units: str) -> Iterator[str]:
     over = sewn.loop_mm - sewn.longest_flat_mm
-    if over > NOISE:
+    flat = sewn.fit.whole.flat_mm is not None
+    if over > NOISE and sewn.loop_mm <= sewn.finished_edge_mm + NOISE and flat:
+        yield (
+            f"May stand away: with a sewn length of {both(sewn.loop_mm, units)} the finished edge is under less than "
+            f"{percent(TENSION)} tension; it lies flat up to {both(sewn.longest_flat_mm, units, down=True)}. Shorten "
+            f"the strip by at least {both(over, units, up=True)}, or make it narrower."
+        )
+    elif over > NOISE:
         yield (
             f"Stands away: the sewn length of {both(sewn.loop_mm, units)} is more than the finished edge; it lies flat "
             f"up to {both(sewn.longest_flat_mm, units, down=True)}. Shorten the strip by at least "
@@ -119,8 +155,10 @@ def _too_long(sewn: Sewn, units: str) -> Iterator[str]:
 
 
 def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
-    if sewn.finished_stretch > MOST_FINISHED_STRETCH:
-        own = (sewn.longest_flat_mm - sewn.in_corners_mm) / (1 + MOST_FINISHED_STRETCH) + sewn.in_corners_mm
+    # a fabric that stretches very far is advised to be sewn shorter than this
+    if sewn.finished_stretch > MOST_FINISHED_STRETCH and sewn.loop_mm < sewn.fit.whole.advised_mm - NOISE:
+        own = (sewn.finished_edge_mm - sewn.in_corners_mm) / (1 + MOST_FINISHED_STRETCH) + sewn.in_corners_mm
+        own = min(own, sewn.fit.whole.advised_mm)
         yield (
             f"May pucker: the finished edge stays stretched by {percent(sewn.finished_stretch)}; over "
             f"{percent(MOST_FINISHED_STRETCH)} the garment gathers. If that is not wanted, lengthen the strip to at "
@@ -128,30 +166,43 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[str]:
         )
 
 
-def part_warnings(parts: Sequence[Part], sewn: Sewn) -> Iterator[str]:
-    """Yield what may go wrong where the strip is shared out between the parts."""
-    fabric = sewn.piece.fabric
+def part_warnings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[str]:
+    """Yield what may go wrong where the strip is shared out by the curve; of one ratio the whole is judged."""
+    if sewn.piece.ease is Ease.EVEN or len(parts) < 2 or not sewn.fit.whole.good:
+        return
+    too_short = sewn.strain > MOST_STRETCH_USED * sewn.stretch + NOISE_SHARE
+    too_long = sewn.loop_mm > sewn.longest_flat_mm + NOISE
     for part in parts:
-        if fabric and sewn.strain <= fabric.stretch < part.strain:
+        if part.strip_mm < part.tightest_mm - NOISE and not too_short and sewn.piece.fabric:
+            yield _part_too_short(part, sewn)
+        elif part.flat_mm is not None and part.strip_mm > part.flat_mm + NOISE and not too_long:
             yield Sentence(
-                f"Cannot be sewn flat along the {part.name.replace('-', ' ')}: eased by the curve, the strip is "
-                f"stretched there by {percent(part.strain)}, and {fabric.name} stretches by only "
-                f"{percent(fabric.stretch)}. Write ",
+                f"May stand away along the {_named(part)}: by the curve it gets {both(part.strip_mm, units)} of the "
+                f"strip, and up to {both(part.flat_mm, units, down=True)} lies flat there. Shorten the strip, make it "
+                "narrower, or write ",
                 Key("ease", '"even"'),
-                ", lengthen the strip or make it narrower.",
+                ".",
             )
 
 
-def _tight_bends(sewn: Sewn, units: str) -> Iterator[str]:
-    for part in sewn.line.parts:
-        found = tightest((part,), sewn.finished_width_mm)
-        if found and found.radius_mm < sewn.finished_width_mm - NOISE:
-            yield (
-                f"Too tight a bend {found.place}: the seam line has a radius of only "
-                f"{both(found.radius_mm, units, down=True)} there, less than the finished width of "
-                f"{both(sewn.finished_width_mm, units)}, so the strip cannot lie flat. Make the strip narrower or the "
-                "curve rounder."
-            )
+def _part_too_short(part: Part, sewn: Sewn) -> Sentence:
+    fabric = sewn.piece.fabric
+    assert fabric is not None
+    # a bend that no length suits calls for another width or fabric, whatever the strip's length is
+    hopeless = part.flat_mm is not None and part.flat_mm < part.tightest_mm
+    ways = "Make the strip narrower or take a stretchier fabric" if hopeless else "Lengthen the strip"
+    judged = (
+        f"Cannot be sewn flat along the {_named(part)}: by the curve, the strip is stretched there by "
+        f"{percent(part.strain)}, and {fabric.name} stretches by only {percent(fabric.stretch)}. "
+        if part.strain > fabric.stretch
+        else f"Sewing takes {percent(part.strain / fabric.stretch)} of the stretch of {fabric.name} along the "
+        f"{_named(part)}; over {percent(MOST_STRETCH_USED)} is hard to sew evenly. "
+    )
+    return Sentence(judged, ways, ", or write ", Key("ease", '"even"'), ".")
+
+
+def _named(part: Part) -> str:
+    return part.name.replace("-", " ")
 
 
 def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
@@ -189,9 +240,9 @@ def _allowances(sewn: Sewn, units: str) -> Iterator[str]:
 
 def _fabric(sewn: Sewn) -> Iterator[str]:
     fabric = sewn.piece.fabric
-    if fabric is None and isinstance(sewn.piece.loop, FlatRatio):
+    if fabric is None and isinstance(sewn.piece.loop, AdvisedRatio):
         yield Sentence(
-            f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the flat length; ",
+            f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the advised length; ",
             Phrase.MEASURE_FABRIC,
             ".",
         )

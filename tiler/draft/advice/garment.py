@@ -17,8 +17,7 @@ NO_ALLOWANCE = "A binding takes no seam allowance: trim off the garment's."
 
 def corner_steps(piece: PieceSpec, units: str) -> tuple[str, ...]:
     """Return what is done at the garment's corners, in the order of work."""
-    inward = sum(corner > 0 for corner in piece.edge.turn.corners_deg)
-    return corner_instructions(piece.corner, inward, piece.finish, units)
+    return corner_instructions(piece.corner, piece.edge.clipped, piece.finish, units)
 
 
 def cut_words(finish: Finish, cut: GarmentCut | None, new: NewCutEdge | None, units: str) -> str:

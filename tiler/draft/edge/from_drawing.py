@@ -17,10 +17,11 @@ from math import fsum
 from typing import Any
 
 from tiler.curves import Curve
-from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart, TightBend
+from tiler.draft.edge.path import path_of
+from tiler.draft.edge.point import asked
+from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table, kind_of
 from tiler.errors import TilerError
-from tiler.sentence import Key
 from tiler.turn import Turn
 
 KEYS = ("svg", "pdf", "id", "page", "curve", "scale-from-square")
@@ -91,14 +92,19 @@ def with_ends(
         table.refuse(
             parts[0].name,
             f"as drawn the edge turns too little or too much ({turns}; the whole should turn by {total_deg:.0f}°); "
-            "check that the curves run from seam to seam, and state a vee's point as ",
-            Key("corners", "[132.7]"),
+            "check that the curves run from seam to seam, and for the point of a vee measure ",
+            asked(),
         )
     count = 1 if times == 2 else 2
     share = 1 / len(parts)
     seamed = [_with_corners(part, [(corner, share)] * count if corner else []) for part in parts]
     pointed = _with_corners(seamed[0], [(angle, 1 / times) for angle in points])
-    return (pointed, *seamed[1:]), _whole(seamed, times, points)
+    ended = [
+        replace(part, start_deg=0.0 if kind is Kind.NECKLINE else corner, end_deg=corner) if len(parts) == 2 else part
+        for part in (pointed, *seamed[1:])
+    ]
+    first = replace(ended[0], start_deg=fsum(points)) if points else ended[0]
+    return (first, *ended[1:]), _whole(seamed, times, points)
 
 
 def _whole(parts: Sequence[MeasuredPart], times: int, points: Sequence[float]) -> Turn:
@@ -125,7 +131,10 @@ def shortened(part: MeasuredPart, by: float, table: Table) -> MeasuredPart:
     leg = part.legs[0]
     if leg.length_mm <= by:
         table.refuse(part.name, "is not longer than its end allowance; check both")
-    return replace(part, legs=(Leg(leg.length_mm - by, leg.turn),))
+    # at which end it is taken off is not known, so the path shrinks all along
+    share = 1 - by / leg.length_mm
+    path = tuple(replace(step, length_mm=share * step.length_mm) for step in part.path)
+    return replace(part, legs=(Leg(leg.length_mm - by, leg.turn),), path=path)
 
 
 def _read_source(table: Table) -> Source:
@@ -176,8 +185,8 @@ def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
         own = Curve(curve.segments[first:last])
         sharp = tuple(angle for angle in both if angle)
         legs.append(Leg(own.length, Turn(sign * own.turning_deg, sharp, (0.5,) * len(sharp))))
-    bend = curve.tightest(inward=True)
-    return MeasuredPart(name, tuple(legs), TightBend(bend.radius_mm, bend.along_mm) if bend else None, drawn=words)
+    path = path_of(curve, sign)
+    return MeasuredPart(name, tuple(legs), path, closing[0], closing[0], curve.closed, drawn=words)
 
 
 def _turning(part: MeasuredPart) -> float:

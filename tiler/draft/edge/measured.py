@@ -17,7 +17,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import fsum
 
+from tiler.draft.edge import point
 from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.point import check_arms, read_corners
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
 from tiler.sentence import Key, Sentence, joined
@@ -27,10 +29,9 @@ SHOULDER_SLOPE = 20.0
 """The slope of a shoulder seam unless the spec gives it, degrees: our assumption."""
 
 STEEPEST_SHOULDER = 60.0
-SHARPEST_CORNER = 170.0
 MOST_TURNING = 720.0
 
-KEYS = ("front-half", "back-half", "front", "back", "whole", "end-allowance", "turning", "corners")
+KEYS = ("front-half", "back-half", "front", "back", "whole", "end-allowance", "turning", *point.KEYS)
 
 
 def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
@@ -45,6 +46,7 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
     parts = tuple(
         MeasuredPart(name, (Leg(_read_length(table, name, kind), _part_turn(kind, name, turn)),)) for name in names
     )
+    check_arms(table, parts)
     return parts, turn, _only_point(turn.corners_deg, kind)
 
 
@@ -77,6 +79,7 @@ def _read_with_drawings(
             front = name == "front-half" and points
             own = smooth - fsum(points) / 2 if front else smooth
             parts.append(MeasuredPart(name, (Leg(_read_length(table, name, kind), Turn(own)),)))
+    check_arms(table, parts)
     ended, whole = with_ends(parts, kind, turn.total_deg, points, table)
     return ended, whole, _only_point(points, kind)
 
@@ -84,8 +87,9 @@ def _read_with_drawings(
 def _read_whole_drawing(
     table: Table, kind: Kind, find: FindCurve
 ) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
-    if table.has("corners"):
-        table.refuse("corners", "follow from the drawing; leave them out")
+    for key in (*point.KEYS, *point.LENGTHS):
+        if table.has(key):
+            table.refuse(key, "follows from the drawing; leave it out")
     part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED)
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
@@ -140,10 +144,10 @@ def _read_turn(table: Table, kind: Kind) -> Turn:
     shoulders = kind in (Kind.NECKLINE, Kind.ARMHOLE)
     if table.has("shoulder-slope") and not shoulders:
         table.refuse("shoulder-slope", f"has no meaning for a {kind} edge; leave it out")
-    for key in ("turning", "corners"):
+    for key in ("turning", *point.KEYS):
         if kind is Kind.STRAIGHT and table.has(key):
             table.refuse(key, "has no meaning for a straight edge; write ", Key("kind", '"curved"'))
-    corners = table.angles("corners", -SHARPEST_CORNER, SHARPEST_CORNER)
+    corners = read_corners(table, kind)
     match table.only_one("turning", "shoulder-slope"):
         case "turning":
             total = table.angle("turning", -MOST_TURNING, MOST_TURNING)

@@ -1,4 +1,4 @@
-"""A neckline along the curves of its halves: its legs, its corners, its tightest bends.
+"""A neckline along the curves of its halves: its legs, its corners, its path.
 
 Millimetres and degrees.  A half runs from the centre to the neck point, with
 the centre line upright and the shoulder to the right; it turns to the left as it
@@ -16,7 +16,8 @@ from itertools import accumulate, pairwise
 from math import degrees, fsum
 
 from tiler.curves import Curve
-from tiler.draft.edge.seam_line import Leg, MeasuredPart, TightBend
+from tiler.draft.edge.path import path_of
+from tiler.draft.edge.seam_line import Leg, MeasuredPart
 from tiler.turn import Turn
 
 LEAST_POINT = 10.0
@@ -41,8 +42,8 @@ def along(front: Curve, back: Curve, shoulder_slope: float) -> DrawnNeckline:
     inner = [corner.turn_deg for half in (front, back) for corner in half.corners]
     sharp = [angle for angle in (*points, *2 * inner, shoulder, shoulder) if angle]
     parts = (
-        MeasuredPart("front-half", _legs(front, points[0], shoulder), _bend(front)),
-        MeasuredPart("back-half", _legs(back, points[1], shoulder), _bend(back)),
+        MeasuredPart("front-half", _legs(front, points[0], shoulder), path_of(front), points[0], shoulder),
+        MeasuredPart("back-half", _legs(back, points[1], shoulder), path_of(back), points[1], shoulder),
     )
     smooth = 2 * fsum(leg.turn.smooth_deg for part in parts for leg in part.legs)
     return DrawnNeckline(parts, Turn(smooth, tuple(sharp)), points[0] if points[0] > LEAST_POINT else None)
@@ -75,8 +76,3 @@ def _legs(half: Curve, centre: float, shoulder: float) -> tuple[Leg, ...]:
 
 def _segment_before(half: Curve, along_mm: float) -> int:
     return 1 + next(index for index, end in enumerate(accumulate(half.lengths)) if end >= along_mm - 1e-9)
-
-
-def _bend(half: Curve) -> TightBend | None:
-    found = half.tightest(inward=True)
-    return TightBend(found.radius_mm, found.along_mm) if found else None

@@ -1,4 +1,4 @@
-"""The numbers of an edge: what each part takes of the strip, its tightest bend, and what it was before a change.
+"""The numbers of an edge: what each part takes of the strip, its sharpest bend, and what it was before a change.
 
 Lengths are millimetres and exact; shares are plain numbers, angles degrees.
 """
@@ -15,7 +15,8 @@ from tiler.draft.edge.shape import Outline
 class Part:
     """A part on the seam line and what the strip has for it, mm.
 
-    Above ``flat_limit``, a share of the part, the strip stands away there.
+    ``tightest_mm`` and ``flat_mm`` are its own bounds, the latter none on a straight edge; above
+    ``flat_limit``, a share of the part, the strip is longer than its finished edge.
     ``legs_mm`` is the strip between the part's sharp corners, ``drawn`` the drawing that the part comes from.
     """
 
@@ -23,6 +24,8 @@ class Part:
     edge_mm: float
     strip_mm: float
     flat_limit: float
+    tightest_mm: float
+    flat_mm: float | None
     legs_mm: tuple[float, ...]
     drawn: str = ""
 
@@ -33,26 +36,21 @@ class Part:
 
 
 @dataclass(frozen=True)
-class Tightest:
-    """The tightest bend of the seam line: its part, radius (mm), place as a share of the part, and flat limit."""
+class Bend:
+    """Where the strip stands furthest above its flat limit: the place in words, and over what length of edge, mm.
 
-    part: str
-    radius_mm: float
-    along: float
+    ``ratio`` is the strip's own there, and ``flat_limit`` the one up to which it lies flat.
+    """
+
+    place: str
+    over_mm: float
     flat_limit: float
-    drawn: bool = False
+    ratio: float
 
     @property
-    def place(self) -> str:
-        """The place in words."""
-        if self.drawn:
-            return f"{self.along * 100:.0f} % along the curve of the {self.part.replace('-', ' ')} as drawn"
-        centre = "CF" if self.part == "front-half" else "CB"
-        if self.along < 0.02:
-            return f"at {centre}"
-        if self.along > 0.98:
-            return f"at the shoulder, on the {self.part.removesuffix('-half')}"
-        return f"{self.along * 100:.0f} % of the way from {centre} to the shoulder"
+    def over_limit(self) -> float:
+        """By how much of the edge the strip is above its limit there."""
+        return self.ratio - self.flat_limit
 
 
 @dataclass(frozen=True)
@@ -79,14 +77,20 @@ class Edge:
     parts: tuple[Part, ...]
     label: str
     ease: str
-    tightest: Tightest | None = None
+    bend: Bend | None = None
     outline: Outline | None = None
 
     def ease_to_json(self) -> dict[str, Any]:
-        """Return how the strip is shared out, part by part, and the tightest bend where it is known."""
-        bend = self.tightest
+        """Return how the strip is shared out, part by part, and the sharpest bend where it is known."""
+        bend = self.bend
         return {
             "rule": self.ease,
             "parts": [{"name": part.name, "strain": part.strain, "flat_limit": part.flat_limit} for part in self.parts],
-            "tightest": bend and {"place": bend.place, "radius_mm": bend.radius_mm, "flat_limit": bend.flat_limit},
+            "bend": bend
+            and {
+                "place": bend.place,
+                "over_mm": bend.over_mm,
+                "flat_limit": bend.flat_limit,
+                "ratio": bend.ratio,
+            },
         }

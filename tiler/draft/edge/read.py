@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import radians, tan
 
-from tiler.draft.edge import measured, shape
+from tiler.draft.edge import measured, point, shape
 from tiler.draft.edge.from_drawing import FindCurve
 from tiler.draft.edge.measured import read_measured, read_slope
 from tiler.draft.edge.neckline import along
@@ -25,10 +25,10 @@ def read_edge(table: Table, find: FindCurve) -> EdgeSpec:
     if table.has("shape"):
         return _read_shaped(table, kind, measured_on, allowance)
     for key in shape.KEYS:
-        if table.has(key):
+        if table.has(key) and key not in point.LENGTHS:
             table.refuse(key, "belongs to an edge with a shape; write ", Key("shape", '"scoop"'), ', "vee" or "square"')
-    parts, turn, point = read_measured(table, kind, find)
-    return EdgeSpec(table.where, kind, parts, measured_on, allowance, turn, point)
+    parts, turn, point_deg = read_measured(table, kind, find)
+    return EdgeSpec(table.where, kind, parts, measured_on, allowance, turn, point_deg)
 
 
 def _read_shaped(table: Table, kind: Kind, measured_on: MeasuredOn, allowance: float | None) -> EdgeSpec:
@@ -40,7 +40,7 @@ def _read_shaped(table: Table, kind: Kind, measured_on: MeasuredOn, allowance: f
     slope = read_slope(table)
 
     def edge(outline: Outline) -> EdgeSpec:
-        drawn = along(*halves(outline), slope)
+        drawn = along(*halves(outline, slope), slope)
         return EdgeSpec(table.where, kind, drawn.parts, measured_on, allowance, drawn.turn, drawn.point_deg, outline)
 
     outline, change = read_outline(table)

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import fsum, isclose
 
+from tiler.draft.edge.path import Path, at_distance
 from tiler.draft.edge.shape import Outline
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
@@ -46,23 +47,19 @@ class Leg:
 
 
 @dataclass(frozen=True)
-class TightBend:
-    """The place where a part bends most: its radius, and how far it lies from the part's start, mm."""
-
-    radius_mm: float
-    along_mm: float
-
-
-@dataclass(frozen=True)
 class MeasuredPart:
-    """A part less its end allowances: its legs from the centre or the underarm on; the bend where it is known.
+    """A part less its end allowances: its legs from the centre or the underarm on; its path where it is known.
 
-    ``drawn`` names the drawing that it comes from, in which it may run either way.
+    ``start_deg`` and ``end_deg`` are the corners where a part with a path meets the next one, which
+    is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
     """
 
     name: str
     legs: tuple[Leg, ...]
-    bend: TightBend | None = None
+    path: Path = ()
+    start_deg: float = 0.0
+    end_deg: float = 0.0
+    closed: bool = False
     drawn: str = ""
 
     @property
@@ -70,15 +67,23 @@ class MeasuredPart:
         """The length of the part."""
         return fsum(leg.length_mm for leg in self.legs)
 
+    @property
+    def own_corners_deg(self) -> tuple[float, ...]:
+        """The corners that are not at a shoulder; those of a measured part that bend inwards stand at CF."""
+        corners = [corner for leg in self.legs for corner in leg.turn.corners_deg]
+        if self.end_deg in corners:
+            corners.remove(self.end_deg)
+        return tuple(corners)
+
     def change(self, distance: float) -> float:
         """Return by how much the part is longer at ``distance`` mm, on the outside of its bends."""
         return fsum(leg.turn.change(distance) for leg in self.legs)
 
     def at(self, distance: float) -> MeasuredPart:
         """Return the same part of the line at ``distance`` mm, on the outside of its bends."""
-        bend = self.bend and TightBend(self.bend.radius_mm + distance, self.bend.along_mm)
+        path = self.path and at_distance(self.path, distance, self.start_deg, self.end_deg)
         legs = tuple(Leg(leg.length_mm + leg.turn.change(distance), leg.turn) for leg in self.legs)
-        return replace(self, legs=legs, bend=bend)
+        return replace(self, legs=legs, path=path)
 
     def without(self, corner_deg: float) -> MeasuredPart:
         """Return the part less one corner of this angle, which the strip's own ends take up."""
@@ -108,6 +113,12 @@ class EdgeSpec:
     outline: Outline | None = None
     before: EdgeSpec | None = None
     neck_drop_mm: float = 0.0
+
+    @property
+    def clipped(self) -> int:
+        """How many corners bend inwards and are clipped: none of those at the shoulders, where a seam ends."""
+        seams = {part.end_deg for part in self.parts if part.path}
+        return sum(corner > 0 and corner not in seams for corner in self.turn.corners_deg)
 
     @property
     def times(self) -> int:

@@ -2,9 +2,14 @@
 
 Millimetres; a point is a complex number x + iy with y up, the neck points of the
 shoulders at the height 0, and CF and CB at x = 0.  Every half runs from the
-centre to the neck point.  With a the half of the neck width and d the depth:
+centre to the neck point.  With n the half of the neck width, d the depth and sigma
+the slope of the shoulder:
 
-- scoop:  a quarter of the ellipse with the semi-axes a and d, in front and behind;
+- scoop:  an arc of an ellipse that leaves the centre squarely and meets the shoulder
+          seam squarely ("trued"), in front and behind.  Where n > 2 d tan sigma it is
+          (A sin t, B (1 - cos t)) for t from 0 to k, with cos k = 1 / (n / (d tan sigma) - 1),
+          A = n / sin k, B = d / (1 - cos k).  A deeper one is the quarter of the ellipse with
+          the semi-axes n and d, which has a corner at the shoulder;
 - vee:    straight from the point at CF to the shoulder; the back is a scoop;
 - square: straight across, then straight up; the back is a scoop.
 
@@ -16,7 +21,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import atan2, degrees, pi
+from math import acos, atan2, cos, degrees, pi, radians, sin, tan
 
 from tiler.curves import Curve, EllipseArc, line
 from tiler.draft.spec.table import Table
@@ -91,19 +96,23 @@ def read_outline(table: Table) -> tuple[Outline, Change]:
     return outline, change
 
 
-def halves(outline: Outline) -> tuple[Curve, Curve]:
-    """Return the front and the back half, from the centre to the neck point."""
+def halves(outline: Outline, slope: float) -> tuple[Curve, Curve]:
+    """Return the front and the back half, from the centre to the neck point of shoulders with this slope, degrees."""
     half, depth = outline.neck_width_mm / 2, outline.front_depth_mm
     match outline.shape:
         case Shape.SCOOP:
-            front = _scoop(half, depth)
+            front = _scoop(half, depth, slope)
         case Shape.VEE:
             front = Curve.through([line(complex(0, -depth), complex(half, 0))])
         case Shape.SQUARE:
             corner = complex(half, -depth)
             front = Curve.through([line(complex(0, -depth), corner), line(corner, complex(half, 0))])
-    return front, _scoop(half, outline.back_depth_mm)
+    return front, _scoop(half, outline.back_depth_mm, slope)
 
 
-def _scoop(half: float, depth: float) -> Curve:
-    return Curve.through([EllipseArc(0j, complex(half, 0), complex(0, depth), -pi / 2, pi / 2)])
+def _scoop(half: float, depth: float, slope: float) -> Curve:
+    drop = depth * tan(radians(slope))
+    ends = pi / 2 if drop <= 0 or half <= 2 * drop else acos(1 / (half / drop - 1))
+    across, down = half / sin(ends), depth / (1 - cos(ends))
+    centre = complex(0, down - depth)
+    return Curve.through([EllipseArc(centre, complex(across, 0), complex(0, down), -pi / 2, ends)])

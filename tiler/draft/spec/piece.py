@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from tiler.draft.advice.body import body_measure
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.edge.from_drawing import FindCurve
+from tiler.draft.edge.point import asked
 from tiler.draft.edge.read import read_edge
 from tiler.draft.edge.seam_line import EdgeSpec, Kind
 from tiler.draft.fabric import Fabric
@@ -222,8 +223,8 @@ def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
     if line.point_deg is None:
         table.refuse(
             "corner",
-            f'"{corner}" is for one sharp corner, as at CF of a vee: state it as ',
-            Key("corners", "[132.7]", within=("edge",)),
+            f'"{corner}" is for one sharp corner, as at CF of a vee: measure ',
+            asked("edge"),
             ", or leave ",
             Key("corner"),
             " out and the strip runs round",

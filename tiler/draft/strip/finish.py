@@ -90,6 +90,8 @@ class Making:
     doubled: bool = False
     """Whether the first seam takes both long edges, or only the lower one."""
     usual_ratio: float = USUAL_BINDING
+    starts_with: float = 0.10
+    """Share of the fabric's stretch that the advised length starts with."""
     keys: tuple[str, ...] = ()
     """Keys of a piece that have a meaning for few finishes, this one among them."""
 
@@ -118,6 +120,7 @@ class Finish(StrEnum):
             inside=lambda strip: ((0.0, -strip.seam), (strip.cut / 2, strip.w), (strip.cut, -strip.seam)),
             doubled=True,
             usual_ratio=USUAL_BAND,
+            starts_with=0.25,
         ),
     )
     DOUBLE_FOLD = (

@@ -1,16 +1,11 @@
-"""How long the closed strip is: the ways to the loop, and the longest that lies flat.
+"""How long the closed strip is: the ways to the loop.
 
-Lengths are millimetres, stretch is a share.  E is the edge on its seam line; W
-is what the strip must take up in its length because its finished edge runs one
-finished width inside the seam line (``tiler.turn``); C is the same at corners
-where mitred or lapped ends take it up.
+Lengths are millimetres, stretch is a share.
 
-- usual: 0.85 of the edge for a band, 0.90 for a binding: common practice, a
-  starting value.
-- flat: (E - W - C) / (1 + tau) + C with tau = 0.02 + 0.04 x stretch.  Our own
-  model: the strip lies flat when its finished edge is under a slight tension tau,
-  which was chosen so that both usual ratios come out of it.
-- flat limit: (E - W) / E.
+- advised: what the bounds of the edge and the fabric advise (``bounds``), the default.
+- flat: the longest that lies flat (``bounds``).
+- usual: 0.85 of the edge for a band, 0.90 for a binding: common practice, kept as it is.
+- a share of the edge; the pattern's own strip and edge; a sewn length; a body to fit.
 """
 
 from __future__ import annotations
@@ -20,14 +15,20 @@ from typing import Any
 
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.spec.table import Table
+from tiler.draft.strip.bounds import TENSION, Bounds
 from tiler.lengths import both, parse_percent, percent
 from tiler.sentence import Key, Phrase, Sentence
 
 ASSUMED_STRETCH = 0.5
-"""Stretch that the flat model takes when no fabric is named: our assumption."""
+"""Stretch that the advice takes when no fabric is named: our assumption."""
 
 MOST_RATIO = 2.0
 KEYS = ("ratio", "loop", "fits")
+
+
+@dataclass(frozen=True)
+class AdvisedRatio:
+    """The length that edge, width and fabric advise."""
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ class UsualRatio:
 
 @dataclass(frozen=True)
 class FlatRatio:
-    """The length whose finished edge lies flat."""
+    """The longest length that lies flat."""
 
 
 @dataclass(frozen=True)
@@ -70,11 +71,11 @@ class FitsBody:
     larger_by: float
 
 
-LoopSpec = UsualRatio | FlatRatio | StatedRatio | PatternPair | StatedLoop | FitsBody
+LoopSpec = AdvisedRatio | UsualRatio | FlatRatio | StatedRatio | PatternPair | StatedLoop | FitsBody
 
 
 def read_loop(table: Table, kind: Kind) -> LoopSpec:
-    """Read ``ratio``, ``loop`` or ``fits`` of a piece; the usual ratio when none is given."""
+    """Read ``ratio``, ``loop`` or ``fits`` of a piece; the advised ratio when none is given."""
     match table.only_one(*KEYS):
         case "loop":
             return StatedLoop(table.length("loop", ""))
@@ -85,56 +86,49 @@ def read_loop(table: Table, kind: Kind) -> LoopSpec:
         case "ratio":
             return _read_ratio(table, kind, table.raw("ratio", ""))
         case _:
-            return UsualRatio()
+            return AdvisedRatio()
 
 
-def tension(stretch: float) -> float:
-    """Return the slight tension under which a finished edge lies flat, a share: our own model."""
-    return 0.02 + 0.04 * stretch
-
-
-def flat_loop(edge: float, taken_up: float, in_corners: float, stretch: float) -> float:
-    """Return the sewn length that lies flat, mm, for E, W and C of the module's formula."""
-    return (edge - taken_up - in_corners) / (1 + tension(stretch)) + in_corners
-
-
-def flat_limit(edge: float, taken_up: float) -> float:
-    """Return the longest share of the edge that lies flat."""
-    return (edge - taken_up) / edge
-
-
-def loop_length(spec: LoopSpec, edge: float, usual: float, flat: float) -> float:
-    """Return the sewn length, mm, on an edge of ``edge`` mm; ``flat`` is the flat length."""
+def loop_length(spec: LoopSpec, found: Bounds, usual: float) -> float:
+    """Return the sewn length, mm, on an edge with these bounds; ``usual`` is the finish's usual share of it."""
     match spec:
+        case AdvisedRatio():
+            length = found.advised_mm
         case UsualRatio():
-            return usual * edge
+            length = usual * found.edge_mm
         case FlatRatio():
-            return flat
+            # a straight edge, which has none, is refused where the spec is read
+            assert found.flat_mm is not None
+            length = found.flat_mm
         case StatedRatio(ratio):
-            return ratio * edge
+            length = ratio * found.edge_mm
         case PatternPair(loop, own_edge):
-            return loop / own_edge * edge
+            length = loop / own_edge * found.edge_mm
         case StatedLoop(loop):
-            return loop
+            length = loop
         case FitsBody(body, larger_by):
-            return body * (1 + larger_by)
+            length = body * (1 + larger_by)
+    return length
 
 
-def source(spec: LoopSpec, stretch: float, units: str) -> str:
+def source(spec: LoopSpec, found: Bounds, units: str) -> str:
     """Say in a few words where the length comes from."""
     match spec:
+        case AdvisedRatio():
+            words = f"advised: {found.decided_by}; our model, so make a trial"
         case UsualRatio():
-            return "usual: common practice, a starting value"
+            words = "usual: common practice, a starting value"
         case FlatRatio():
-            return f"flat: finished edge under {percent(tension(stretch))} tension, our model"
+            words = f"flat: finished edge under {percent(TENSION)} tension, our model"
         case StatedRatio():
-            return Sentence("ratio: ", Phrase.STATED)
+            words = Sentence("ratio: ", Phrase.STATED)
         case PatternPair(loop, edge):
-            return f"ratio: the pattern's own, {both(loop, units)} on {both(edge, units)}"
+            words = f"ratio: the pattern's own, {both(loop, units)} on {both(edge, units)}"
         case StatedLoop():
-            return Sentence("loop: sewn length ", Phrase.STATED)
+            words = Sentence("loop: sewn length ", Phrase.STATED)
         case FitsBody(body, larger_by):
-            return f"fits: body {both(body, units)} with {percent(larger_by)} ease"
+            words = f"fits: body {both(body, units)} with {percent(larger_by)} ease"
+    return words
 
 
 def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:
@@ -145,6 +139,8 @@ def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:
             pair.refuse("loop", "is more than twice the edge; check the two lengths")
         return spec
     word = value.strip() if isinstance(value, str) else ""
+    if word == "advised":
+        return AdvisedRatio()
     if word == "usual":
         return UsualRatio()
     if word == "flat":
@@ -152,7 +148,7 @@ def _read_ratio(table: Table, kind: Kind, value: Any) -> LoopSpec:
             table.refuse("ratio", '"flat" means nothing on a straight edge; write ', Phrase.RATIOS)
         return FlatRatio()
     if word.isalpha():
-        table.refuse("ratio", f'"{word}" is not known; write "usual", "flat" or a percentage')
+        table.refuse("ratio", f'"{word}" is not known; write "advised", "flat", "usual" or a percentage')
     ratio = parse_percent(value, table.where.at("ratio"), most=MOST_RATIO)
     if ratio == 0:
         table.refuse("ratio", 'is zero; write for instance "85 %"')

@@ -205,7 +205,11 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
     title = _plain(declaration.title)
     painted = (*declaration.printed, *(form.marks for form in declaration.forms))
     starts = [_plain(word.text).rstrip("…") for marks in painted for word in _words(marks)]
-    if not any(len(start) >= min(LEAST_TITLE, len(title)) and title.startswith(start) for start in starts):
+    # where a label has little room, the next line of it follows on the same line of type
+    whole = any(start.startswith(f"{title}·") for start in starts)
+    if not whole and not any(
+        len(start) >= min(LEAST_TITLE, len(title)) and title.startswith(start) for start in starts
+    ):
         yield _unlike("the title")
     for records, marks in zip(pages, declaration.printed, strict=False):
         number = records[0].number

@@ -29,7 +29,7 @@ RISE = 0.55
 BESIDE = 1.5
 """White left and right of the words in a column, mm."""
 
-CUT = 27.0
+CUT = 22.0
 """Width of the column that says how often and how a piece is cut, mm."""
 
 TOGETHER = 3
@@ -37,16 +37,16 @@ TOGETHER = 3
 
 NOTE = (
     "On fold: length from the fold. Full length: from cut end to cut end. Seam and end allowances are included. "
-    "Stretch the closed strip evenly to the length in the last columns."
+    "Stretch the closed strip evenly to the edge. Good: from where that takes 60 % of the stretch to what lies flat."
 )
 
 LOOK = (
     *((f"{side}PADDING", *ALL, BESIDE) for side in ("LEFT", "RIGHT")),
     ("BOTTOMPADDING", *ALL, RISE),
-    ("ALIGN", (-7, 0), (-1, -1), "RIGHT"),
+    ("ALIGN", (-8, 0), (-1, -1), "RIGHT"),
     ("VALIGN", *ALL, "BOTTOM"),
 )
-"""What the tables of a chart share; lengths stand in the last seven columns."""
+"""What the tables of a chart share; lengths and shares stand in the last eight columns."""
 
 
 def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes:
@@ -81,17 +81,17 @@ def _widths(rows: Sequence[ChartRow], room: float) -> list[float]:
     """Return the widths of the columns; without sizes there is none for them."""
     widest = max((text_width(row.size, SMALL, bold=True) for row in rows if row.size), default=0.0)
     sizes = [max(widest, 10.0) + 4.0] if widest else []
-    return [*sizes, CUT, *[(room - sum(sizes) - CUT) / 7] * 7]
+    return [*sizes, CUT, *[(room - sum(sizes) - CUT) / 8] * 8]
 
 
 def _head(edition: Edition, widths: Sequence[float]) -> list[Flowable]:
     units = ("in", "cm") if edition.units == "in" else ("cm", "in")
-    # one head over its two units
-    pairs = [((column, 0), (column + 1, 0)) for column in (-7, -5, -3)]
+    # one head over its two units or shares
+    pairs = [((column, 0), (column + 1, 0)) for column in (-8, -6, -4, -2)]
     heads = table(
         [
-            ["", "", "Cut length", "", "Cut width", "", "Stretch to the edge", "", ""][-len(widths) :],
-            ["Size", "Cut", *units * 3, "Of the edge"][-len(widths) :],
+            ["", "", "Cut length", "", "Cut width", "", "Stretch to the edge", "", "Of the edge", ""][-len(widths) :],
+            ["Size", "Cut", *units * 3, "cut", "good"][-len(widths) :],
         ],
         widths,
         *LOOK,
@@ -120,6 +120,7 @@ def _piece(rows: Sequence[ChartRow], widths: Sequence[float], units: str) -> Flo
             f"{row.quantity} {row.cut.words}",
             *(text for length in (row.length, row.width, row.stretch_to) for text in length.in_order(units)),
             row.ratio,
+            row.good,
         ][-len(widths) :]
         for row in rows
     ]
@@ -131,7 +132,7 @@ def _piece(rows: Sequence[ChartRow], widths: Sequence[float], units: str) -> Flo
         ("TOPPADDING", (0, 0), (-1, 0), 2.8),
         ("LINEBELOW", (0, 0), (-1, 0), HAIR),
         ("LINEBELOW", (0, -1), (-1, -1), MEDIUM),
-        ("FONTNAME", (-9, 1), (-9, -1), face(True)),
+        ("FONTNAME", (-10, 1), (-10, -1), face(True)),
         ("ROWBACKGROUNDS", (0, 1), (-1, -1), None, TINT),
         ("NOSPLIT", (0, 0), (0, min(TOGETHER, len(rows)))),
         ("NOSPLIT", (0, max(1, len(rows) - TOGETHER + 1)), (0, -1)),
