@@ -8,7 +8,7 @@ of a spec; what is joined by ``+`` or put into an f-string is text and nothing e
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -96,6 +96,11 @@ def joined(between: str, parts: Iterable[str]) -> Sentence:
     """Return the parts with ``between`` between each two: ``front-half and back-half``."""
     separated = [piece for part in parts for piece in (between, part)]
     return Sentence(*separated[1:])
+
+
+def one_of(ways: Sequence[str]) -> Sentence:
+    """Return ways to choose from: ``a, b, or c``."""
+    return Sentence(*ways) if len(ways) == 1 else Sentence(joined(", ", ways[:-1]), ", or ", ways[-1])
 
 
 def counted(number: int, noun: str) -> str:

@@ -167,7 +167,7 @@ def test_a_wide_band_round_the_corners_of_a_square_is_warned_of(scoop):
     strip = scoop(18, 12, 2, 2.5, "square")
     (text,) = bent(strip)
     assert strip.edge.ease == "by-curve"
-    assert "Make the strip narrower" in text
+    assert "make the strip narrower" in text
     assert "contour band" in text
     # by-curve is already so, and there is no one point to mitre
     assert "ease" not in text

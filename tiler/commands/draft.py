@@ -20,7 +20,7 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
-from tiler.draft.figures import Figures, warned
+from tiler.draft.figures import Figures, named, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
@@ -66,6 +66,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     shell_complete=printer_names,
     help="Correct for this printer; use the file on no other. See tiler printer.",
 )
+@options.strict
 @options.as_json
 @options.force
 def command(
@@ -81,6 +82,7 @@ def command(
     roll: float | None,
     line_weight: float | None,
     printer: str | None,
+    strict: bool,
     as_json: bool,
     force: bool,
 ) -> None:
@@ -106,6 +108,7 @@ def command(
         nest=nest,
         arrange=arrange,
         printer=known,
+        strict=strict,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:
         made = draft_file(spec, output, wishes, force, Watch(drawing, proving), profile)
@@ -117,8 +120,9 @@ def command(
     if known:
         for warning in doubts(known):
             tell(warning, err=True)
+    tell_although(made.figures)
     for warning, pieces in warned(made.figures).items():
-        tell(f"{_listed(pieces)}: {warning}", err=True)
+        tell(f"{named(pieces)}: {warning}", err=True)
     if sys.stdout.isatty():
         tell(PRINT_PAGE_1)
 
@@ -151,12 +155,14 @@ def told(made: Proved, output: Path, clock: Clock) -> list[str]:
     return [line, *([_planned(made.plan)] if made.plan and _choice(made.plan) else [])]
 
 
-def _listed(pieces: Sequence[Figures], most: int = 4) -> str:
-    """Return the names of a few pieces and the count of the others."""
-    names = [one.name if one.size is None else f"{one.name} {one.size}" for one in pieces]
-    if len(names) <= most:
-        return ", ".join(names)
-    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+def tell_although(figures: Sequence[Figures]) -> None:
+    """Say which pieces are drawn although they do not pass a check."""
+    failing: dict[str, list[Figures]] = {}
+    for one in figures:
+        if one.failed:
+            failing.setdefault(", ".join(failed.short for failed in one.failed), []).append(one)
+    for short, pieces in failing.items():
+        tell(f"{named(pieces)}: drawn although {short}.", err=True)
 
 
 def _shown(pages: Sequence[Page]) -> str:

@@ -67,7 +67,7 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     refuse_same(output, target)
     if answers is not None:
         piece = _from_file(answers)
-        print_chart(piece.job, piece.figures, piece.words)
+        print_chart(piece.job, piece.figures)
         _write(piece, pdf, saved)
         return ExitCode.OK
     again = _call(output, spec, force)
@@ -96,7 +96,7 @@ def _talk(kept: Path, write: Callable[[StartedPiece], None]) -> bool:
         interview(answers, earlier, lambda given: save_answers(kept, given))
         piece = started_piece(answers)
         say(err=True)
-        print_chart(piece.job, piece.figures, piece.words)
+        print_chart(piece.job, piece.figures)
         reply = confirmed(DRAW)
         if reply == YES:
             write(piece)

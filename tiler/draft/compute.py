@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tiler.draft.advice.bends import bend_warnings, mitrable, worst_bend
-from tiler.draft.advice.checks import Sewn, part_warnings, sewing_warnings
+from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
+from tiler.draft.advice.checks import NARROWEST, Sewn, length_findings, part_findings
+from tiler.draft.advice.doubts import number_findings
+from tiler.draft.advice.finding import Finding, diagnosed
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
-from tiler.draft.advice.opening import Ring, opening, opening_warnings
+from tiler.draft.advice.making import making_findings
+from tiler.draft.advice.opening import Ring, opening, opening_findings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
@@ -141,13 +144,23 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         cloth=cloth_of(piece, strip, widths.cut),
         cut_words=cut_words(piece.finish, garment, new_edge, units),
         corner_steps=corner_steps(piece, units),
-        warnings=(
-            *sewing_warnings(sewn, units),
-            *part_warnings(edge.parts, sewn, units),
-            *bend_warnings(edge.bend, piece.ease is Ease.EVEN and len(edge.parts) > 1, mitrable(piece), units),
-        ),
+        warnings=(),
     )
-    return _open(figures, sewn, units)
+    judged, found = _open(figures, sewn, units)
+    warnings, failed = diagnosed([*found, *_findings(sewn, edge, units)])
+    return replace(judged, warnings=warnings, failed=failed)
+
+
+def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:
+    piece = sewn.piece
+    of_length = [*length_findings(sewn, units), *part_findings(edge.parts, sewn, units)]
+    unshared = piece.ease is Ease.EVEN and len(edge.parts) > 1
+    return [
+        *of_length,
+        *bend_findings(edge.bend, sewn.finished_width_mm, unshared, mitrable(piece), NARROWEST, units),
+        *number_findings(sewn, units),
+        *making_findings(sewn, any("engthen" in finding.asks for finding in of_length), units),
+    ]
 
 
 def _widths(piece: PieceSpec, units: str) -> _Widths:
@@ -250,20 +263,21 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
     )
 
 
-def _open(figures: Figures, sewn: Sewn, units: str) -> Figures:
+def _open(figures: Figures, sewn: Sewn, units: str) -> tuple[Figures, list[Finding]]:
+    """Return the figures with what goes through, and what was found about that."""
     piece, edge = sewn.piece, sewn.line.length_mm
     if piece.must_pass_mm is None:
-        return figures
+        return figures, []
     if piece.fabric is None:
         why = Sentence("needs the stretch of the strip; ", Phrase.NAME_FABRIC)
         raise SpecError(why, piece.where.at("opening"))
     strip = Ring(sewn.loop_mm, piece.fabric.stretch)
     garment = Ring(edge, _garment_stretch(piece, piece.garment_fabric)) if piece.garment_fabric else None
-    found = opening_warnings(
+    found = opening_findings(
         piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
     )
     judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
-    return replace(figures, opening=judged, warnings=(*found, *figures.warnings))
+    return replace(figures, opening=judged), list(found)
 
 
 def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:

@@ -17,6 +17,8 @@ from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.refinish import NewCutEdge
+from tiler.errors import SpecError
+from tiler.sentence import Place
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,15 @@ class Opening:
 
 
 @dataclass(frozen=True)
+class FailedCheck:
+    """A check that a piece does not pass: what was judged, the judgement in a few words, and in a sentence."""
+
+    check: str
+    short: str
+    text: str
+
+
+@dataclass(frozen=True)
 class Figures:
     """All numbers of one piece.
 
@@ -71,6 +82,7 @@ class Figures:
     drawn.  ``widest_mm`` is the widest finished width that has a good length, 0 where none
     has and ``None`` where there is no limit.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
     ``cut_words`` say how the garment is cut, ``corner_steps`` what is done at its corners.
+    ``warnings`` begin with the ``failed`` checks.
     """
 
     name: str
@@ -108,6 +120,7 @@ class Figures:
     cut_words: str
     corner_steps: tuple[str, ...]
     warnings: tuple[str, ...]
+    failed: tuple[FailedCheck, ...] = ()
     before: Before | None = None
 
     @property
@@ -172,8 +185,10 @@ class Figures:
         }
 
     def _asked_for(self) -> dict[str, Any]:
-        """Return the entries that only a spec has which asks for them; lengths in mm."""
+        """Return the entries that only some specs have; lengths in mm."""
         found: dict[str, Any] = {}
+        if self.failed:
+            found["failed"] = [{"check": one.check, "text": one.text} for one in self.failed]
         if self.fittings:
             found["trial_change_mm"] = self.trial_change_mm
         if self.before:
@@ -205,9 +220,33 @@ class Figures:
 
 
 def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:
-    """Return each warning once, with the pieces that it is about."""
+    """Return each warning once, with the pieces that it is about; those of failed checks first."""
     table: dict[str, list[Figures]] = {}
-    for one in figures:
-        for warning in one.warnings:
-            table.setdefault(warning, []).append(one)
+    for failing in (True, False):
+        for one in figures:
+            for warning in one.warnings[: len(one.failed)] if failing else one.warnings[len(one.failed) :]:
+                table.setdefault(warning, []).append(one)
     return table
+
+
+def named(pieces: Sequence[Figures], most: int = 4) -> str:
+    """Return the names of a few pieces and the count of the others."""
+    names = [one.name if one.size is None else f"{one.name} {one.size}" for one in pieces]
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+
+
+def not_passed(figures: Sequence[Figures]) -> dict[FailedCheck, list[Figures]]:
+    """Return each check that is not passed once, with the pieces that it is about."""
+    table: dict[FailedCheck, list[Figures]] = {}
+    for one in figures:
+        for failed in one.failed:
+            table.setdefault(failed, []).append(one)
+    return table
+
+
+def refuse_failed(figures: Sequence[Figures]) -> None:
+    """Raise :class:`SpecError` when a piece has a check that is not passed."""
+    for failed, pieces in not_passed(figures).items():
+        raise SpecError(f"not drawn, since a check is not passed. {failed.text}", Place(named(pieces)))

@@ -16,6 +16,9 @@ KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
 
 
+NOT_PASSED = "CHECK NOT PASSED"
+
+
 class Line(NamedTuple):
     """A line of type."""
 
@@ -45,6 +48,8 @@ class Label:
     """How the garment is cut for the strip; empty where that is not known."""
     good: str
     """Between which sewn lengths the strip is good."""
+    failed: tuple[str, ...] = ()
+    """The checks that are not passed, each in a few words."""
 
     @property
     def cut_size(self) -> str:
@@ -61,6 +66,7 @@ class Label:
         return (
             Line(f"{self.name}, size {self.size}" if self.size else self.name, bold=True),
             Line(self.cut, bold=True),
+            *self._failed,
             Line(self.title),
             Line(f"cut {self.cut_length} × {self.cut_width}"),
             Line(f"{self.finished_width} · {self.sewn_length}"),
@@ -75,6 +81,7 @@ class Label:
         return (
             Line(f"{self.name}, sizes {', '.join(sizes)}", bold=True),
             Line(self.cut, bold=True),
+            *self._failed,
             Line(self.title),
             Line(f"cut width {self.cut_width.replace(KEEP, ' ')} · {self.finished_width}"),
             Line("cut along the line of your size, its letter stands at its end"),
@@ -82,6 +89,10 @@ class Label:
             Line(self.cloth),
             *self._garment,
         )
+
+    @property
+    def _failed(self) -> tuple[Line, ...]:
+        return (Line(f"{NOT_PASSED}: {', '.join(self.failed)}", bold=True),) if self.failed else ()
 
     @property
     def _garment(self) -> tuple[Line, ...]:
@@ -110,6 +121,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
         garment=figures.cut_words,
         good=good_lengths(figures, units, kept=True),
+        failed=tuple(one.short for one in figures.failed),
     )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tiler.declaration import MOST_COMPENSATED, Declaration
 from tiler.draft.compute import figure_job
-from tiler.draft.figures import Figures
+from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
@@ -42,6 +42,8 @@ class Wishes:
     nest: bool = True
     arrange: str | None = None
     printer: Printer | None = None
+    strict: bool = False
+    """Draw nothing whose checks are not all passed."""
 
 
 @dataclass(frozen=True)
@@ -142,6 +144,8 @@ def draft_file(
 
 def draft_job(job: Job, figures: tuple[Figures, ...], output: Output, wishes: Wishes, watch: Watch = Watch()) -> Proved:
     """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
+    if wishes.strict:
+        refuse_failed(figures)
     document = draw_job(job, figures, wishes, watch.drawing)
     with replacing(output, document.data) as part:
         report = replace(prove(part, watch.proving, as_made=True), file=str(output.path))

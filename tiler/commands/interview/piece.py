@@ -89,7 +89,8 @@ def started_piece(answers: Answers) -> StartedPiece:
     with said_in(words):
         tables = piece_tables(options, given, finish)
         job = read_tables(tables, OPTIONS)
-        return StartedPiece(finish, options, names, tables, job, figure_job(job), words)
+        figures = tuple(words.figures(piece) for piece in figure_job(job))
+        return StartedPiece(finish, options, names, tables, job, figures, words)
 
 
 def judged(question: Question, text: str, answers: Answers) -> str:

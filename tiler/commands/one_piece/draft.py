@@ -11,13 +11,12 @@ import shlex
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from tiler.commands.draft import PRINT_PAGE_1, as_told_json, told
+from tiler.commands.draft import PRINT_PAGE_1, as_told_json, tell_although, told
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
@@ -28,7 +27,7 @@ from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
-from tiler.draft.figures import Figures
+from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.strip.finish import Finish
 from tiler.errors import CannotWriteError, SpecError
@@ -52,6 +51,7 @@ _FILE_OPTIONS = (
     click.option(
         "--save-spec", type=options.FILE, metavar="FILE", help="Write the spec that says the same to this file."
     ),
+    options.strict,
     options.as_json,
     options.force,
 )
@@ -80,9 +80,11 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     with said_in(words):
         tables = piece_tables(every, given, finish)
         job = read_tables(tables, OPTIONS)
-        pieces = figure_job(job)
+        pieces = tuple(words.figures(piece) for piece in figure_job(job))
     if not given["as_json"]:
-        print_chart(job, pieces, words)
+        print_chart(job, pieces)
+    if given["strict"]:
+        refuse_failed(pieces)
     if output is None and given["as_json"]:
         _print_json(job, pieces)
     if pdf is not None:
@@ -112,18 +114,9 @@ def said_in(words: OptionWords) -> Iterator[None]:
         raise words.fault(fault) from fault
 
 
-def print_chart(job: Job, pieces: Sequence[Figures], words: OptionWords) -> None:
-    """Print the numbers to cut by, their warnings in the words of what was given."""
-
-    told = [
-        replace(
-            piece,
-            ratio=replace(piece.ratio, source=words.advice(piece.ratio.source)),
-            warnings=tuple(words.advice(warning) for warning in piece.warnings),
-        )
-        for piece in pieces
-    ]
-    for line in chart(job, told):
+def print_chart(job: Job, pieces: Sequence[Figures]) -> None:
+    """Print the numbers to cut by."""
+    for line in chart(job, pieces):
         say(line.text, bold=line.is_heading)
 
 
@@ -152,6 +145,7 @@ def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str,
     say()
     for sentence in told(made, output.path, clock):
         tell(sentence)
+    tell_although(made.figures)
     if sys.stdout.isatty():
         say(PRINT_PAGE_1)
 

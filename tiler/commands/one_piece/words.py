@@ -7,10 +7,11 @@ Whoever gave options is told of those: ``--front-half: ...; write --edge "24 cm"
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.commands.one_piece.option import EDGE, PIECE, Keys, PieceOption
 from tiler.commands.one_piece.table import FabricNames
+from tiler.draft.figures import Figures
 from tiler.errors import SpecError
 from tiler.sentence import Key, Phrase, Place, worded
 
@@ -63,6 +64,15 @@ class OptionWords:
             return " ".join([self.name(option), *([part.value.strip("[]")] if part.value else [])]) if option else part
 
         return worded(text, word)
+
+    def figures(self, piece: Figures) -> Figures:
+        """Return the figures of the piece with options in what they say."""
+        return replace(
+            piece,
+            ratio=replace(piece.ratio, source=self.advice(piece.ratio.source)),
+            warnings=tuple(self.advice(warning) for warning in piece.warnings),
+            failed=tuple(replace(one, text=self.advice(one.text)) for one in piece.failed),
+        )
 
     def name(self, option: PieceOption) -> str:
         """Return an option as it was typed, else by its first name."""

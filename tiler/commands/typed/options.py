@@ -50,6 +50,7 @@ roll = click.option(
     show_default="as wide as the pieces need",
     help="Set the width of the roll for the one sheet, such as '36 in'.",
 )
+strict = click.option("--strict", is_flag=True, help="Draw nothing while a check of a piece is not passed.")
 force = click.option("--force", is_flag=True, help="Replace files that are there already.")
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON for other programs, lengths in mm.")
 

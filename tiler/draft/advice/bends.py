@@ -18,13 +18,14 @@ from dataclasses import astuple, dataclass
 from itertools import product
 from math import fsum, radians, tan
 
+from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.numbers import Bend, Part
 from tiler.draft.edge.path import Path
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart, SeamLine
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.corner import Corner
 from tiler.lengths import both, percent
-from tiler.sentence import Key, Sentence, joined
+from tiler.sentence import Key, Sentence, one_of
 
 LEAST_REACH = 80.0
 WIDTHS = 6.0
@@ -92,25 +93,32 @@ def worst_bend(
     return min(found, key=lambda bend: bend.over_limit) if found else None
 
 
-def bend_warnings(bend: Bend | None, by_curve: bool, mitre: bool, units: str) -> Iterator[str]:
-    """Yield the worst place where it matters; ``by_curve`` and ``mitre`` tell of ways out that are still open."""
+def bend_findings(
+    bend: Bend | None, width: float, by_curve: bool, mitre: bool, wanted: float, units: str
+) -> Iterator[Finding]:
+    """Yield the worst place where it matters.
+
+    ``by_curve`` and ``mitre`` tell of ways out that are still open, and a strip of the finished ``width`` may be
+    narrower where it is not as narrow as ``wanted``, mm.
+    """
     if bend is None or bend.over_limit <= GIVES:
         return
     limit = (
         f"lies flat up to {percent(bend.flat_limit, down=True)} of it" if bend.flat_limit > 0 else "lies flat nowhere"
     )
     ways = [
+        *(["make the strip narrower"] if width > wanted else []),
         *([Sentence("write ", Key("ease", '"by-curve"'))] if by_curve else []),
         *([Sentence("mitre the point with ", Key("corner", '"mitre"'))] if mitre else []),
         "cut a contour band, shaped like the edge",
     ]
-    yield Sentence(
+    yield Finding(
+        Check.BEND,
         f"Bends too much {bend.place}: over {both(bend.over_mm, units)} of the edge the strip {limit}, and it has "
-        f"{percent(bend.ratio)} there. Make the strip narrower, ",
-        joined(", ", ways[:-1]),
-        ", or " if len(ways) > 1 else "or ",
-        ways[-1],
-        ".",
+        f"{percent(bend.ratio)} there",
+        one_of(ways),
+        "; ",
+        "it stands away in a bend",
     )
 
 

@@ -67,7 +67,13 @@ def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
     for what, lengths in _graded(figures):
         for slip in slips(lengths):
             warnings[slip.index].append(_words(what, figures, lengths, slip, units))
-    return tuple(replace(one, warnings=(*one.warnings, *own)) for one, own in zip(figures, warnings, strict=True))
+    return tuple(_with(one, own) for one, own in zip(figures, warnings, strict=True))
+
+
+def _with(figures: Figures, slips: Sequence[str]) -> Figures:
+    """Return the figures with these warnings behind those of the checks that are not passed."""
+    failed = len(figures.failed)
+    return replace(figures, warnings=(*figures.warnings[:failed], *slips, *figures.warnings[failed:]))
 
 
 def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:

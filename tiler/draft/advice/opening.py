@@ -9,8 +9,10 @@ must stretch over 25 %.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.figures import Opening
 from tiler.lengths import both, percent
 from tiler.sentence import Phrase, Sentence
@@ -51,44 +53,41 @@ def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:
     return Opening(strip.opens_to_mm, must_pass, strip.lets_through(must_pass), "strip")
 
 
-def opening_warnings(
+def opening_findings(
     must_pass: float, strip: Ring, garment: Ring | None, edge: Ring, longest_flat: float, units: str
-) -> tuple[str, ...]:
-    """Return what to change so that ``must_pass`` mm goes through.
+) -> Iterator[Finding]:
+    """Yield what to change so that ``must_pass`` mm goes through.
 
     ``edge`` is the seam line with the strip's stretch, ``longest_flat`` the
     longest loop that lies flat, mm.
     """
-    found = [*_strip_short(must_pass, strip, edge, longest_flat, units)]
+    yield from _strip_short(must_pass, strip, edge, longest_flat, units)
     if garment is None:
-        found.append(
-            Sentence(
-                "The garment is not checked: ",
-                Phrase.NAME_GARMENT_FABRIC,
-                " to know whether it opens as far as the strip.",
-            )
-        )
+        named = (Phrase.NAME_GARMENT_FABRIC, " to know whether it opens as far as the strip")
+        yield Finding(Check.REMARK, "The garment is not checked", Sentence(*named), ": ")
     else:
-        found += _garment_short(must_pass, garment, units)
+        yield from _garment_short(must_pass, garment, units)
     for word, ring in (("strip", strip), ("garment", garment)):
         if ring and ring.is_tight(must_pass):
             share = ring.stretch_for(must_pass) / ring.stretch
-            found.append(
+            yield Finding(
+                Check.REMARK,
                 f"Tight: going over {both(must_pass, units, up=True)} takes {percent(share)} of the {word} fabric's "
-                f"stretch; over {percent(TIGHT)} is hard to pull on. Make the opening larger or the {word} stretchier."
+                f"stretch; over {percent(TIGHT)} is hard to pull on",
+                f"Make the opening larger or the {word} stretchier",
             )
     seam = edge.stretch_for(must_pass)
     if seam > STRAIGHT_STITCH:
-        found.append(
-            f"No plain straight stitch: the seam must stretch by {percent(seam)} when it is pulled on. "
-            "Sew it with a zigzag, an overlock or another stitch that stretches."
+        yield Finding(
+            Check.REMARK,
+            f"No plain straight stitch: the seam must stretch by {percent(seam)} when it is pulled on",
+            "Sew it with a zigzag, an overlock or another stitch that stretches",
         )
-    return tuple(found)
 
 
-def _strip_short(must_pass: float, strip: Ring, edge: Ring, longest_flat: float, units: str) -> list[str]:
+def _strip_short(must_pass: float, strip: Ring, edge: Ring, longest_flat: float, units: str) -> Iterator[Finding]:
     if strip.lets_through(must_pass):
-        return []
+        return
     needed = must_pass / (1 + strip.stretch)
     wider = edge.rest_mm * (needed / strip.rest_mm - 1)
     ways = [
@@ -97,23 +96,26 @@ def _strip_short(must_pass: float, strip: Ring, edge: Ring, longest_flat: float,
     ]
     if needed <= longest_flat:
         ways.insert(0, f"lengthen the strip by {both(needed - strip.rest_mm, units, up=True)}")
-    return [_opens("The strip", strip, must_pass, ways, units)]
+    yield _opens("The strip", strip, must_pass, ways, units)
 
 
-def _garment_short(must_pass: float, garment: Ring, units: str) -> list[str]:
+def _garment_short(must_pass: float, garment: Ring, units: str) -> Iterator[Finding]:
     if garment.lets_through(must_pass):
-        return []
+        return
     wider = must_pass / (1 + garment.stretch) - garment.rest_mm
     ways = [
         f"widen the edge by {both(wider, units, up=True)}",
         f"take a garment fabric with at least {percent(garment.stretch_for(must_pass), up=True)} stretch",
     ]
-    return [_opens("The garment's edge", garment, must_pass, ways, units)]
+    yield _opens("The garment's edge", garment, must_pass, ways, units)
 
 
-def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> str:
-    listed = f"{', '.join(ways[:-1])}, or {ways[-1]}"
-    return (
+def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> Finding:
+    return Finding(
+        Check.OPENING,
         f"{what} opens to only {both(ring.opens_to_mm, units, down=True)} "
-        f"but must stretch over {both(must_pass, units, up=True)}: {listed}."
+        f"but must stretch over {both(must_pass, units, up=True)}",
+        f"{', '.join(ways[:-1])}, or {ways[-1]}",
+        ": ",
+        f"{what[0].lower()}{what[1:]} does not go over {both(must_pass, units, up=True)}",
     )

@@ -19,6 +19,12 @@ KEYS = ("kind", *measured.KEYS, *shape.KEYS, "measured-on", "garment-allowance",
 
 def read_edge(table: Table, find: FindCurve) -> EdgeSpec:
     """Read the edge of a piece, drawn curves through ``find``; raises :class:`SpecError` for an edge that cannot be."""
+    edge = _read(table, find)
+    slope = read_slope(table) if table.has("shoulder-slope") else None
+    return replace(edge, line_assumed=not table.has("measured-on"), slope_deg=slope)
+
+
+def _read(table: Table, find: FindCurve) -> EdgeSpec:
     kind = table.word("kind", Kind)
     measured_on = table.word("measured-on", MeasuredOn, MeasuredOn.SEAM_LINE)
     allowance = table.optional_length("garment-allowance", zero_ok=True)

@@ -101,6 +101,8 @@ class EdgeSpec:
     ``point_deg`` is its one sharp corner, which lies at CF on a neckline; ``outline``
     its shape where it is described; ``before`` the same edge before the spec changes
     it, ``neck_drop_mm`` how far down the shoulder seam that change moves the neck points.
+    ``line_assumed`` tells that nothing says which line was measured, ``slope_deg`` is the
+    shoulder seam's slope where it is stated.
     """
 
     where: Place
@@ -113,6 +115,8 @@ class EdgeSpec:
     outline: Outline | None = None
     before: EdgeSpec | None = None
     neck_drop_mm: float = 0.0
+    line_assumed: bool = False
+    slope_deg: float | None = None
 
     @property
     def clipped(self) -> int:

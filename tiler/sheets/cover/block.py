@@ -6,13 +6,18 @@ from collections.abc import Sequence
 
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
+from tiler.draft.figures import Figures, named, not_passed
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
+from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
 from tiler.sheets.cover.sizes import SizePages, pages_of_sizes
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
+
+MOST_TOLD, MOST_LINES = 900, 7
+"""So many characters about failed checks are told in full; in short so many lines."""
 
 LEAST_FOOT = 6.0
 """Kept white below the block where the drawing is enlarged for a printer, mm."""
@@ -42,7 +47,22 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         tuple(_piece(place, tiles, bool(sizes), alone) for place in sheet.pieces),
         sizes,
         sheet.drawing.only_for,
+        _failed([place.lettered.piece.figures for place in sheet.pieces]),
     )
+
+
+def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:
+    """Say which checks are not passed; where that is much, only in short, and of the sizes of a piece together."""
+    found = not_passed(figures)
+    told = [f"{named(pieces)}: {one.text}" for one, pieces in found.items()]
+    if sum(map(len, told)) <= MOST_TOLD:
+        return tuple(told)
+    short: dict[str, list[Figures]] = {}
+    for one, pieces in found.items():
+        short.setdefault(one.short, []).extend(pieces)
+    lines = [f"{named(pieces)}: {said}." for said, pieces in short.items()]
+    more = len(lines) - MOST_LINES
+    return (*lines[:MOST_LINES], *([f"{counted(more, 'other check')} in the cutting chart."] if more > 0 else []))
 
 
 def _piece(place: Placed, tiles: Sequence[Page], by_size: bool, alone: bool) -> CoverPiece:

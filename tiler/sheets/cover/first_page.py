@@ -17,7 +17,7 @@ from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.pane_map import draw_pane_map
 from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
 from tiler.sheets.page.rulers import LONG_ACROSS, LONG_DOWN, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
-from tiler.sheets.style import HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
+from tiler.sheets.style import FINE, HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
 from tiler.sheets.typesetting import shortened, text_width, wrapped
 
 MARGIN = 12.0
@@ -85,6 +85,8 @@ class CoverWords:
     pieces: tuple[CoverPiece, ...]
     sizes: tuple[SizePages, ...] = ()
     only_for: str = ""
+    failed: tuple[str, ...] = ()
+    """The checks that are not passed, each with its pieces, as sentences."""
 
 
 class _Column:
@@ -139,6 +141,8 @@ def draw_cover(
         beside.paragraph("This file undoes the error of one printer: on any other they come out wrong.")
     rules += draw_rules(canvas, page, (column, top - 78.0 - RULE_DEPTH), "across", LONG_ACROSS)
     text = _Column(canvas, column, right, top - 93.0)
+    if words.failed:
+        _not_passed(canvas, text, words.failed)
     text.heading("How to print")
     for index, line in enumerate(PRINTING if words.paper_is_fixed else PRINTING_ONE_SHEET, 1):
         text.paragraph(line, f"{index}.")
@@ -151,6 +155,16 @@ def draw_cover(
         text.paragraph(line, "·")
     _pieces_and_map(canvas, Box(column, top - height, right, text.y - BEFORE_HEADING), words, tiles, outlines)
     return squares, rules
+
+
+def _not_passed(canvas: Canvas, text: _Column, failed: Sequence[str]) -> None:
+    """Draw the ruled box of the checks that are not passed, and go on below it."""
+    box = _Column(canvas, text.left + 2.0, text.right - 2.0, text.y)
+    box.heading("Before you cut: checks that are not passed")
+    for sentence in failed:
+        box.paragraph(sentence, "·")
+    canvas.outline(Box(text.left, box.y - 1.8, text.right, text.top), FINE)
+    text.y = text.top = box.y - 1.8 - 2.0
 
 
 def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:

@@ -8,7 +8,7 @@ width are nested, since the press lines of others would run through the words.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -106,7 +106,9 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     end = smallest.end_words[0].text if smallest.end_words else ""
     # what differs from size to size does not hold for all
     shared = len({piece.label.garment for piece in by_length}) == 1
-    label = smallest.label if shared else replace(smallest.label, garment="")
+    label = replace(
+        smallest.label, garment=smallest.label.garment if shared else "", failed=tuple(_not_passed(by_length))
+    )
     return replace(
         smallest,
         id=f"{smallest.id}s",
@@ -114,6 +116,15 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         end_words=(),
         notch_words=tuple(Word("", word.at) for piece in by_length for word in piece.notch_words),
     )
+
+
+def _not_passed(by_length: Sequence[Piece]) -> Iterator[str]:
+    """Yield which sizes do not pass their checks, one after the other or all at once."""
+    failing = [piece.figures.size or "" for piece in by_length if piece.figures.failed]
+    if len(failing) == len(by_length):
+        yield "all sizes, see the figures"
+    elif failing:
+        yield f"{', '.join(failing)}, see the figures"
 
 
 def _signs(by_length: Sequence[Piece], words: Sequence[Text]) -> dict[str, tuple[list[Text], list[Subpath]]]:

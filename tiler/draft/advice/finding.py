@@ -1,0 +1,86 @@
+"""What was found about a piece, and the one diagnosis that is made of it.
+
+A finding says what is so and, apart from that, what to do about it.  Where several checks
+are not passed, the first of them in the order of :class:`Check` is the cause to mend
+first: it alone says what to do, since every other is judged anew after that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from tiler.draft.figures import FailedCheck
+from tiler.sentence import Sentence
+
+
+class Check(StrEnum):
+    """What is judged, in the order in which it is mended; from ``NUMBER`` on nothing fails."""
+
+    OPENING = "opening"
+    NO_GOOD_LENGTH = "no-good-length"
+    LENGTH = "length"
+    PART = "part"
+    BEND = "bend"
+    NUMBER = "number"
+    REMARK = "remark"
+
+    @property
+    def fails(self) -> bool:
+        """Tell whether a piece with such a finding has a check that is not passed."""
+        return self not in (Check.NUMBER, Check.REMARK)
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What is so, in a sentence without its stop, and what to do about it, behind ``joint``.
+
+    ``short`` says it in a few words after "although": "it stands away".
+    """
+
+    check: Check
+    says: str
+    asks: str = ""
+    joint: str = ". "
+    short: str = ""
+
+    @property
+    def text(self) -> str:
+        """The whole sentence."""
+        return Sentence(self.says, self.joint, self.asks, ".") if self.asks else self.judgement
+
+    @property
+    def judgement(self) -> str:
+        """The sentence without what to do."""
+        return Sentence(self.says, ".")
+
+
+MEND_FIRST = " Mend this first, then compute again."
+
+
+def ordered(findings: Iterable[Finding]) -> list[Finding]:
+    """Return the findings in the order in which they are told."""
+    order = list(Check)
+    return sorted(findings, key=lambda finding: order.index(finding.check))
+
+
+def diagnosed(findings: Iterable[Finding]) -> tuple[tuple[str, ...], tuple[FailedCheck, ...]]:
+    """Return the sentences to tell, the cause to mend first before all others, and the checks that are not passed."""
+    told = ordered(findings)
+    failing = [finding for finding in told if finding.check.fails]
+    several = len({finding.check for finding in failing}) > 1
+    texts = []
+    for finding in told:
+        if not several or not finding.check.fails:
+            texts.append(finding.text)
+        elif finding.check is not failing[0].check:
+            texts.append(finding.judgement)
+        else:
+            texts.append(Sentence(finding.text, MEND_FIRST) if finding is failing[0] else finding.text)
+    failed = tuple(
+        FailedCheck(finding.check.value, finding.short, text)
+        for finding, text in zip(told, texts, strict=True)
+        if finding.check.fails
+    )
+    return tuple(texts), failed
