@@ -142,12 +142,11 @@ def _paper(declaration: Declaration) -> Box:
 
 def _on_paper(declaration: Declaration) -> bool:
     """Tell whether all that is measured is declared to lie on its page, so that a cell shows it."""
-    boxes = [page.frame for page in declaration.pages if page.frame]
-    for square in declaration.squares:
-        boxes.append(Box(*square.at, square.at[0] + square.nominal_mm, square.at[1] + square.nominal_mm))
-    for rule in declaration.rules:
-        end = (rule.nominal_mm, 0.0) if rule.axis == "across" else (0.0, rule.nominal_mm)
-        boxes.append(Box(*rule.at, rule.at[0] + end[0], rule.at[1] + end[1]))
+    boxes = [
+        *(page.frame for page in declaration.pages if page.frame),
+        *(square.box for square in declaration.squares),
+        *(Box(*rule.at, *rule.end) for rule in declaration.rules),
+    ]
     return all(_paper(declaration).holds(box) for box in boxes)
 
 

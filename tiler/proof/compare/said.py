@@ -80,9 +80,7 @@ def _measures(declaration: Declaration) -> Iterator[Check]:
 
 
 def _square(square: Square, words: Sequence[tuple[str, Box]]) -> Iterator[Check]:
-    x, y = square.at
-    box = Box(x, y, x + square.nominal_mm, y + square.nominal_mm)
-    sizes = [size for text, at in words if box.holds(at) for size, _ in sizes_named(text)]
+    sizes = [size for text, at in words if square.box.holds(at) for size, _ in sizes_named(text)]
     for size in sizes:
         if abs(size - square.nominal_mm) > VECTOR:
             yield _off(size, square.nominal_mm, f"the {square.label} square", square.page)
