@@ -1,8 +1,7 @@
 """What a finished PDF says of itself: the records and the schema of ``tiler.json``.
 
-The writer attaches a :class:`Declaration` to the PDF; the proof reads it back,
-but only after it has measured the pages on its own.  The names of the marked
-content stand here too, since both sides need them.
+The writer attaches a :class:`Declaration` to the PDF; the proof reads it back, but only after it has measured
+the pages on its own.  The names of the marked content stand here too, since both sides need them.
 
 Coordinates are millimetres, x to the right and y up.
 
@@ -12,11 +11,10 @@ Coordinates are millimetres, x to the right and y up.
 - *piece* coordinates count from the lower left corner of the strip, which lies
   along x: the fold edge or the left cut end is x = 0.
 
-A piece stands on the sheet at ``at``; a turned one is rotated by +90 degrees
-first, so that piece (x, y) lands on sheet (at.x - y, at.y + x).
-A tile shows the sheet box ``window``, whose lower left corner lies on the page
-at the lower left corner of ``frame``.  A page of strips that are cut up shows several
-windows, its panes: there are as many records of that page, with the same number.
+A piece stands on the sheet at ``at``; a turned one is rotated by +90 degrees first, so that piece (x, y) lands on
+sheet (at.x - y, at.y + x).  A tile shows the sheet box ``window``, whose lower left corner lies on the page at the
+lower left corner of ``frame``.  A page of strips that are cut up shows several windows, its panes: there are as
+many records of that page, with the same number.
 """
 
 from __future__ import annotations
@@ -80,14 +78,7 @@ class Tag(StrEnum):
     TILE_CODE = "TileCode"
 
 
-PIECE_TAGS = (
-    Tag.CUT_LINE,
-    Tag.FOLD_LINE,
-    Tag.PRESS_LINE,
-    Tag.JOIN_LINE,
-    Tag.NOTCH,
-    Tag.STRETCH_ARROW,
-)
+PIECE_TAGS = (Tag.CUT_LINE, Tag.FOLD_LINE, Tag.PRESS_LINE, Tag.JOIN_LINE, Tag.NOTCH, Tag.STRETCH_ARROW)
 
 DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
 """Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
@@ -106,13 +97,17 @@ class Square:
     label: str
     at: Point
 
+    @property
+    def box(self) -> Box:
+        """The square itself, on its page."""
+        return Box(*self.at, self.at[0] + self.nominal_mm, self.at[1] + self.nominal_mm)
+
 
 @dataclass(frozen=True)
 class Rule:
     """A graduated line: ``axis`` is "across" or "down"; ``at`` its left or lower end on the page.
 
-    The baseline is the longest stroke of the part and has the nominal length;
-    the ticks stand on it and do not leave its ends.
+    The baseline is the longest stroke of the part and has the nominal length; its ticks do not leave its ends.
     """
 
     page: int
@@ -120,6 +115,12 @@ class Rule:
     nominal_mm: float
     label: str
     at: Point
+
+    @property
+    def end(self) -> Point:
+        """Its right or upper end on the page."""
+        x, y = self.at
+        return (x + self.nominal_mm, y) if self.axis == "across" else (x, y + self.nominal_mm)
 
 
 @dataclass(frozen=True)
@@ -194,9 +195,8 @@ class Piece:
 
     def sheet_bounds(self) -> Box:
         """Return the bounds on the sheet."""
-        xa, ya = self.on_sheet((self.bounds.x0, self.bounds.y0))
-        xb, yb = self.on_sheet((self.bounds.x1, self.bounds.y1))
-        return Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
+        box = self.bounds
+        return Box.around(map(self.on_sheet, ((box.x0, box.y0), (box.x1, box.y1))))
 
 
 @dataclass(frozen=True)
@@ -273,8 +273,8 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 def _checked(declaration: Declaration) -> Declaration:
     """Refuse factors of no printer, lines without a point and sizes without a length: no file of ours has such."""
     parts = [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
-    sizes = [one.nominal_mm >= 1 and one.label.strip() for one in declaration.squares]
-    sizes += [one.nominal_mm >= 1 and one.label.strip() for one in declaration.rules]
+    sized: tuple[Square | Rule, ...] = (*declaration.squares, *declaration.rules)
+    sizes = [one.nominal_mm >= 1 and one.label.strip() for one in sized]
     if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):
         raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     factors = (declaration.factor_across, declaration.factor_down)

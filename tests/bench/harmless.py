@@ -11,22 +11,12 @@ from pypdf import PdfReader, PdfWriter
 
 from tests.catalog import bases
 from tests.proof.imposed import Laid, Sheets, merged, placed, shown, side_by_side
-from tests.proof.test_faults import HARMLESS
+from tests.proof.test_faults import HARMLESS, by_pikepdf
 from tests.proof.test_printed import A1, written
 from tests.sheets.jobs import SAMPLE, drawn_once
 from tiler.usecases.draft import Wishes
 
 Save = Callable[[bytes], bytes]
-
-
-def by_pikepdf(**options: object) -> Save:
-    def save(data: bytes) -> bytes:
-        out = BytesIO()
-        with pikepdf.open(BytesIO(data)) as pdf:
-            pdf.save(out, **options)
-        return out.getvalue()
-
-    return save
 
 
 def by_pdfium(data: bytes) -> bytes:

@@ -226,7 +226,7 @@ def test_patches_on_squares_rules_marks_frames_and_words_are_found(letter: Docum
         assert any(what in detail for detail in details), (what, details)
 
 
-def _pikepdf(**options: object) -> Callable[[bytes], bytes]:
+def by_pikepdf(**options: object) -> Callable[[bytes], bytes]:
     def save(data: bytes) -> bytes:
         out = BytesIO()
         with pikepdf.open(BytesIO(data)) as pdf:
@@ -254,12 +254,12 @@ def _pypdf(data: bytes) -> bytes:
 
 
 HARMLESS = {
-    "saved": _pikepdf(),
-    "linearised": _pikepdf(linearize=True),
-    "recompressed": _pikepdf(recompress_flate=True, object_stream_mode=pikepdf.ObjectStreamMode.generate),
-    "unpacked": _pikepdf(qdf=True),
-    "normalised": _pikepdf(normalize_content=True),
-    "without a password": _pikepdf(encryption=pikepdf.Encryption(owner="secret", user="")),
+    "saved": by_pikepdf(),
+    "linearised": by_pikepdf(linearize=True),
+    "recompressed": by_pikepdf(recompress_flate=True, object_stream_mode=pikepdf.ObjectStreamMode.generate),
+    "unpacked": by_pikepdf(qdf=True),
+    "normalised": by_pikepdf(normalize_content=True),
+    "without a password": by_pikepdf(encryption=pikepdf.Encryption(owner="secret", user="")),
     "MuPDF saved": _pymupdf(),
     "MuPDF cleaned": _pymupdf(garbage=4, clean=True, deflate=True),
     "MuPDF unpacked": _pymupdf(expand=255, pretty=True),

@@ -37,6 +37,19 @@ def test_what_is_drafted_says_what_it_is(text: str, wishes: Wishes) -> None:
     assert failed(drawn_once(text, wishes).declaration) == set()
 
 
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+def test_a_page_code_before_the_title_is_no_piece_in_the_list(cut: str) -> None:
+    """This test ensures that a piece may be called as its page is, and the pattern as a way to cut."""
+    declaration = drawn_once(
+        spec(piece("A1", "3 cm", straight("60 cm"), cut=cut), title="Cut 2 on fold", units="cm"),
+        Wishes(paper="one-sheet"),
+    ).declaration
+    assert failed(declaration) == set()
+    told = "cut 1 on fold" if cut == "on-fold" else "cut 1 full length"
+    for altered in ("cut 2 on fold", "cut 3 full length"):
+        assert failed(reworded(told, altered)(declaration)) == {"words"}
+
+
 def reworded(old: str, new: str, page: int | None = None) -> Callable[[Declaration], Declaration]:
     """Let every word that holds ``old``, or those of one page, say something else."""
 

@@ -64,6 +64,7 @@ def released(out: Path, files: dict[str, bytes], force: bool = True) -> None:
         ("diary.txt", b"mine", r"holds diary\.txt, which is not part of a release"),
         ("other.zip", b"mine", r"holds other\.zip, which is not part of a release"),
         (LIST, b"{}", r"manifest\.json is not a list of a release as it was written"),
+        (LIST, b'{"files": []}', r"manifest\.json was written by an earlier version of tiler.* move .*out away, or"),
         (LIST, b"\xff", r"manifest\.json is not a list"),
         (LIST, with_list(OLD)[LIST].replace(b"Saltmarsh", b"Sandmarsh"), r"manifest\.json is not a list"),
         (LIST, with_list({"../diary.txt": b"mine"})[LIST], r"manifest\.json is not a list"),

@@ -173,6 +173,14 @@ def test_a_folder_that_was_moved_at_the_last_moment_is_said_to_be(tmp_path: Path
     assert list((tmp_path / "out").iterdir()) == list((tmp_path / "moved").iterdir()) == []
 
 
+def test_a_name_as_long_as_the_system_takes_is_written(tmp_path: Path) -> None:
+    # 255 bytes (Linux, limits.h: NAME_MAX), in characters of four bytes each (RFC 3629, 3)
+    name = "\U0001f9f5" * 62 + ".pdf"
+    write_file(tmp_path / name, b"new")
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+    assert len(part_of(name).encode()) <= 255
+
+
 def test_what_a_killed_run_left_is_cleaned_by_the_next_and_nothing_else(tmp_path: Path) -> None:
     target = tmp_path / "band.pdf"
     left = tmp_path / part_of(target.name)

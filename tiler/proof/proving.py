@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
@@ -61,58 +61,87 @@ def prove(
         declaration, fault = _declared(document.declarations())
         off = switched_off(declaration, document.facts.layers)
         rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
-        if rendering.page_count != document.page_count:
-            raise UnreadableError(
-                f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
-                f"{rendering.page_count}; make or download it again"
-            )
-        seen: list[PageSeen] = []
+        _count_alike(document, rendering)
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
-        printed: list[PrintFault] = []
-        beside: list[PrintFault] = []
-        read: list[Check] = []
-        others = Others(expected)
-        marked_pages: set[int] = set()
-        size: tuple[float, float] | None = None
+        measured = _Measured(Others(expected))
         for page in document.pages():
-            size = size or (page.boxes.media.width, page.boxes.media.height)
-            ours = is_tagged(page)
-            if ours:
-                marked_pages.add(page.number)
-            if declaration is not None and expectation is not None and ours:
-                upright, turned = _upright(page, document, rendering)
-                cells = cells_of(declaration, upright)
-                here: list[PageSeen] = []
-                for one, cell in cells or [(upright, None)]:
-                    here.append(replace(_for_printer(one, declaration, cell), turned=turned))
-                    printed += expectation.faults(here[-1], rendering)
-                    read += expectation.unlike(here[-1], one)
-                beside += beside_cells(here, rendering)
-                seen += here
-            else:
-                others.look(without_pieces(page) if ours else page, partial(rendering.ink, page.number, page.boxes))
+            _measure(measured, page, document, rendering, expectation)
             if progress:
                 progress(page.number, document.page_count)
-        document.refuse_doubts(marked_pages, others.measured_pages())
-        if declaration and seen:
-            checks = [
-                *_ours(declaration, seen, document, whole=as_made or bool(beside)),
-                *compare_print([*printed, *beside]),
-                *read,
-                *compare_itself(declaration),
-                *compare_said(declaration),
-                *compare_host(declaration, seen, document.page_count),
-                *others.measured(),
-            ]
-            size = (seen[0].boxes.media.width, seen[0].boxes.media.height)
-            return Report(document.name, document.page_count, tuple(checks), declaration.printer, size)
-        if marked_pages or declaration:
-            # what says that it was drafted is never judged as anybody's file
-            failed = fault or Check(CheckName.DECLARATION, Status.FAIL, Says.TAGS_LOST)
-            checks = [failed, *others.checks()]
-        else:
-            checks = [*others.checks(replace(fault, status=Status.WARN) if fault and document.declarations() else None)]
-        return Report(document.name, document.page_count, tuple(checks), page_mm=size)
+        document.refuse_doubts(measured.tagged, measured.others.measured_pages())
+        if declaration and measured.seen:
+            checks = tuple(_compared(declaration, measured, document, as_made))
+            media = measured.seen[0].boxes.media
+            return Report(document.name, document.page_count, checks, declaration.printer, (media.width, media.height))
+        drafted = bool(measured.tagged or declaration)
+        # a file without an attachment has no fault that anybody need be told of
+        told = fault if drafted or document.declarations() else None
+        checks = tuple(_of_others(measured, told, drafted))
+        return Report(document.name, document.page_count, checks, page_mm=measured.size)
+
+
+@dataclass
+class _Measured:
+    """What was measured page by page: pages of ours, how they are printed and read, and what is of others."""
+
+    others: Others
+    seen: list[PageSeen] = field(default_factory=list)
+    printed: list[PrintFault] = field(default_factory=list)
+    beside: list[PrintFault] = field(default_factory=list)
+    read: list[Check] = field(default_factory=list)
+    tagged: set[int] = field(default_factory=set)
+    size: tuple[float, float] | None = None
+
+
+def _count_alike(document: Document, rendering: Rendering) -> None:
+    """Refuse a file in which the two engines do not find as many pages."""
+    if rendering.page_count != document.page_count:
+        raise UnreadableError(
+            f"{document.name} is damaged: one reader finds {document.page_count} pages, another "
+            f"{rendering.page_count}; make or download it again"
+        )
+
+
+def _measure(
+    measured: _Measured, page: PageRead, document: Document, rendering: Rendering, expectation: Expectation | None
+) -> None:
+    """Measure a page, or each cell of a sheet of several, and look at how it is printed."""
+    measured.size = measured.size or (page.boxes.media.width, page.boxes.media.height)
+    ours = is_tagged(page)
+    if ours:
+        measured.tagged.add(page.number)
+    if expectation is None or not ours:
+        ink = partial(rendering.ink, page.number, page.boxes)
+        measured.others.look(without_pieces(page) if ours else page, ink)
+        return
+    upright, turned = _upright(page, document, rendering)
+    here: list[PageSeen] = []
+    for one, cell in cells_of(expectation.declaration, upright) or [(upright, None)]:
+        here.append(replace(_for_printer(one, expectation.declaration, cell), turned=turned))
+        measured.printed += expectation.faults(here[-1], rendering)
+        measured.read += expectation.unlike(here[-1], one)
+    measured.beside += beside_cells(here, rendering)
+    measured.seen += here
+
+
+def _compared(declaration: Declaration, measured: _Measured, document: Document, as_made: bool) -> Iterator[Check]:
+    """Compare what was measured with what is declared, and the declaration with itself."""
+    yield from _ours(declaration, measured.seen, document, whole=as_made or bool(measured.beside))
+    yield from compare_print([*measured.printed, *measured.beside])
+    yield from measured.read
+    yield from compare_itself(declaration)
+    yield from compare_said(declaration)
+    yield from compare_host(declaration, measured.seen, document.page_count)
+    yield from measured.others.measured()
+
+
+def _of_others(measured: _Measured, fault: Check | None, drafted: bool) -> Iterator[Check]:
+    """Judge a file by its squares and lines alone; one that says it was ``drafted`` never passes as anybody's file."""
+    if drafted:
+        yield fault or Check(CheckName.DECLARATION, Status.FAIL, Says.TAGS_LOST)
+        yield from measured.others.checks()
+    else:
+        yield from measured.others.checks(replace(fault, status=Status.WARN) if fault else None)
 
 
 def _upright(page: PageRead, document: Document, rendering: Rendering) -> tuple[PageRead, int]:

@@ -142,12 +142,11 @@ def _paper(declaration: Declaration) -> Box:
 
 def _on_paper(declaration: Declaration) -> bool:
     """Tell whether all that is measured is declared to lie on its page, so that a cell shows it."""
-    boxes = [page.frame for page in declaration.pages if page.frame]
-    for square in declaration.squares:
-        boxes.append(Box(*square.at, square.at[0] + square.nominal_mm, square.at[1] + square.nominal_mm))
-    for rule in declaration.rules:
-        end = (rule.nominal_mm, 0.0) if rule.axis == "across" else (0.0, rule.nominal_mm)
-        boxes.append(Box(*rule.at, rule.at[0] + end[0], rule.at[1] + end[1]))
+    boxes = [
+        *(page.frame for page in declaration.pages if page.frame),
+        *(square.box for square in declaration.squares),
+        *(Box(*rule.at, *rule.end) for rule in declaration.rules),
+    ]
     return all(_paper(declaration).holds(box) for box in boxes)
 
 
@@ -208,25 +207,12 @@ def _taken_out(
     page = replace(
         sheet,
         boxes=PageBoxes(paper, paper, 0, 1.0, direct=True),
-        strokes=tuple(_stroke_moved(stroke, -x, -y) for stroke in strokes),
-        texts=tuple(_text_moved(text, -x, -y) for text in texts),
+        strokes=tuple(stroke.moved(-x, -y) for stroke in strokes),
+        texts=tuple(text.moved(-x, -y) for text in texts),
         unembedded=sheet.unembedded if index == 0 else (),
         carried=sheet.carried if index == 0 else NOTHING_CARRIED,
     )
     return page, Cell(index, cell.box, sheet.boxes)
-
-
-def _stroke_moved(stroke: Stroke, dx: float, dy: float) -> Stroke:
-    return replace(
-        stroke,
-        points=tuple((x + dx, y + dy) for x, y in stroke.points),
-        curves=tuple((index, tuple((x + dx, y + dy) for x, y in points)) for index, points in stroke.curves),
-    )
-
-
-def _text_moved(text: Text, dx: float, dy: float) -> Text:
-    glyphs = tuple((x0 + dx, y0 + dy, x1 + dx, y1 + dy) for x0, y0, x1, y1 in text.glyphs)
-    return replace(text, box=text.box.moved(dx, dy), glyphs=glyphs)
 
 
 def compare_cells(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSeen]) -> Iterator[Check]:

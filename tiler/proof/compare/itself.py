@@ -75,7 +75,7 @@ def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[L
     number = records[0].number
     squares = [one for one in declaration.squares if one.page == number]
     boxes = [
-        *((Tag.TEST_SQUARE, _square(*one.at, one.nominal_mm)) for one in squares),
+        *((Tag.TEST_SQUARE, one.box) for one in squares),
         *((Tag.PAGE_FRAME, record.frame) for record in records if record.frame),
     ]
     for tag, box in boxes:
@@ -85,15 +85,9 @@ def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[L
         if line.tag == Tag.REGISTER_MARK and not _crossed(line):
             yield Says.ITSELF_SHAPELESS, f"{NAMES[line.tag]} on page {number}"
     for rule in (one for one in declaration.rules if one.page == number):
-        x, y = rule.at
-        end = (x + rule.nominal_mm, y) if rule.axis == "across" else (x, y + rule.nominal_mm)
-        base = (rule.at, end)
+        base = (rule.at, rule.end)
         if not any(line.tag == Tag.RULE and line.lines and _alike(line.lines[0], base) for line in drawn):
             yield Says.ITSELF_SHAPELESS, f"{NAMES[Tag.RULE]} on page {number}"
-
-
-def _square(x: float, y: float, side: float) -> Box:
-    return Box(x, y, x + side, y + side)
 
 
 def _alike(points: Subpath, others: Subpath) -> bool:

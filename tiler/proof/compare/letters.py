@@ -7,15 +7,15 @@ not painted as type.  What is read here by its characters, codes of pages above 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import lru_cache
 from itertools import accumulate
 
 from tiler.box import Point
 from tiler.declaration import Declaration
-from tiler.printed import Placed, Word
+from tiler.printed import Word
 from tiler.proof.ink.replica import POINTS
-from tiler.proof.ink.where import advances, carried
+from tiler.proof.ink.where import advances, carried, laid_on
 from tiler.reading.pdf.text import Text
 
 CELL = 2.0
@@ -36,11 +36,13 @@ def unread(declaration: Declaration, number: int, moved: Point, texts: Iterable[
     cells = _cells(texts)
     across, down = declaration.factor_across, declaration.factor_down
     lost = []
-    for word, at, turned in _words(declaration, number):
+    for word, form in laid_on(declaration, number):
+        if not isinstance(word, Word):
+            continue
         high = ABOVE * word.size / POINTS
-        near = (high, BESIDE) if turned or word.turned else (BESIDE, high)
+        near = (high, BESIDE) if word.turned or (form and form.turned) else (BESIDE, high)
         for sign, point in _signs(word):
-            x, y = carried(point, at, turned)
+            x, y = carried(point, form)
             if not _there(cells, sign, (x * across + moved[0], y * down + moved[1]), near):
                 lost.append(word.text)
                 break
@@ -74,18 +76,6 @@ def _there(cells: Cells, sign: str, at: Point, near: Point) -> bool:
         for row in range(int((y - dy) // CELL), int((y + dy) // CELL) + 1)
         for u, v in cells.get((sign, column, row), ())
     )
-
-
-def _words(declaration: Declaration, number: int) -> Iterator[tuple[Word, Point, bool]]:
-    """Yield the words of a page and of its forms, those that a clip hides as well, and how each form lies."""
-    forms = {form.id: form.marks for form in declaration.forms}
-    for mark in declaration.printed[number - 1]:
-        if isinstance(mark, Word):
-            yield mark, (0.0, 0.0), False
-        elif isinstance(mark, Placed):
-            for inner in forms.get(mark.form, ()):
-                if isinstance(inner, Word):
-                    yield inner, mark.at, mark.turned
 
 
 @lru_cache(2**12)

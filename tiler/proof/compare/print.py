@@ -80,7 +80,7 @@ class Expectation:
 
     def __init__(self, declaration: Declaration) -> None:
         """Take what is declared; nothing is drawn yet."""
-        self._declaration = declaration
+        self.declaration = declaration
         self._pages = printed_pages(declaration.pages)
         self._stack = ExitStack()
         self._drawn: dict[tuple[Point, int, Point | None], Rendering] = {}
@@ -96,23 +96,23 @@ class Expectation:
     def unlike(self, page: PageSeen, read: PageRead) -> Iterator[Check]:
         """Compare the words that are read on a page, and the weights of its lines, with those declared of it."""
         records = self._records(page)
-        if records is None or records[0].number > len(self._declaration.printed):
+        if records is None or records[0].number > len(self.declaration.printed):
             return
         number, moved = records[0].number, self._moved(page, records)
-        if not self._declaration.printed[number - 1]:
+        if not self.declaration.printed[number - 1]:
             return
-        words = unread(self._declaration, number, moved, read.texts)
+        words = unread(self.declaration, number, moved, read.texts)
         if words:
             numbers = {"count": len(words)}
             yield Check(CheckName.WORDS, Status.FAIL, Says.WORDS_UNREAD, page.number, label=words[0], numbers=numbers)
-        for stroke in odd_weights(self._declaration, number, moved, read.strokes)[:1]:
+        for stroke in odd_weights(self.declaration, number, moved, read.strokes)[:1]:
             label = NAMES.get(stroke.tag or "", "a line")
             yield Check(CheckName.INK, Status.FAIL, Says.WEIGHT_OTHER, page.number, stroke.weight, label=label)
 
     def faults(self, page: PageSeen, file: Rendering) -> tuple[PrintFault, ...]:
         """Compare a page with what is declared of it; a page that is not declared is a fault elsewhere."""
         records = self._records(page)
-        if records is None or records[0].number > len(self._declaration.printed):
+        if records is None or records[0].number > len(self.declaration.printed):
             return ()
         number = records[0].number
         if self._off_scale(page, number):
@@ -132,7 +132,7 @@ class Expectation:
         parts = unlike(*coarse)
         if not parts:
             return ()
-        look = _Look(page.number, _frames(records, page.cell), list(marks_on(self._declaration, number, moved)))
+        look = _Look(page.number, _frames(records, page.cell), list(marks_on(self.declaration, number, moved)))
         if plain(*coarse):
             return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
         near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
@@ -141,7 +141,7 @@ class Expectation:
     def _rendering(self, moved: Point, quarters: int, size: Point | None) -> Rendering:
         key = (moved, quarters, size)
         if key not in self._drawn:
-            self._drawn[key] = self._stack.enter_context(Rendering(replica(self._declaration, moved, quarters, size)))
+            self._drawn[key] = self._stack.enter_context(Rendering(replica(self.declaration, moved, quarters, size)))
         return self._drawn[key]
 
     def _records(self, page: PageSeen) -> Sequence[Page] | None:
@@ -156,7 +156,7 @@ class Expectation:
     def _off_scale(self, page: PageSeen, number: int) -> bool:
         for axis in ("across", "down"):
             seen = sorted(one.length for one in page.rules if one.axis == axis)
-            stated = sorted(o.nominal_mm for o in self._declaration.rules if o.page == number and o.axis == axis)
+            stated = sorted(o.nominal_mm for o in self.declaration.rules if o.page == number and o.axis == axis)
             if len(seen) == len(stated) and any(abs(a - b) > SCALE * b for a, b in zip(seen, stated, strict=True)):
                 return True
         return False
@@ -170,8 +170,8 @@ class Expectation:
             if pane.frame and record.frame and pane.code == record.code
         ]
         number = records[0].number
-        squares = sorted((one for one in self._declaration.squares if one.page == number), key=lambda one: one.at)
-        rules = sorted((one for one in self._declaration.rules if one.page == number), key=lambda one: one.at)
+        squares = sorted((one for one in self.declaration.squares if one.page == number), key=lambda one: one.at)
+        rules = sorted((one for one in self.declaration.rules if one.page == number), key=lambda one: one.at)
         for seen, declared in (
             (sorted((one.box.x0, one.box.y0) for one in page.squares), squares),
             (sorted(one.start for one in page.rules), rules),
@@ -180,8 +180,8 @@ class Expectation:
                 pairs += zip(seen, (one.at for one in declared), strict=True)
         if not pairs or page.boxes.quarters:
             return (0.0, 0.0)
-        dx = median(xa - xb for (xa, _), (xb, _) in pairs) * self._declaration.factor_across
-        dy = median(ya - yb for (_, ya), (_, yb) in pairs) * self._declaration.factor_down
+        dx = median(xa - xb for (xa, _), (xb, _) in pairs) * self.declaration.factor_across
+        dy = median(ya - yb for (_, ya), (_, yb) in pairs) * self.declaration.factor_down
         return (0.0, 0.0) if max(abs(dx), abs(dy)) < STILL else (round(dx, 4), round(dy, 4))
 
 

@@ -80,9 +80,7 @@ def _measures(declaration: Declaration) -> Iterator[Check]:
 
 
 def _square(square: Square, words: Sequence[tuple[str, Box]]) -> Iterator[Check]:
-    x, y = square.at
-    box = Box(x, y, x + square.nominal_mm, y + square.nominal_mm)
-    sizes = [size for text, at in words if box.holds(at) for size, _ in sizes_named(text)]
+    sizes = [size for text, at in words if square.box.holds(at) for size, _ in sizes_named(text)]
     for size in sizes:
         if abs(size - square.nominal_mm) > VECTOR:
             yield _off(size, square.nominal_mm, f"the {square.label} square", square.page)
@@ -235,12 +233,17 @@ def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iter
                 yield _unlike(f"{name} in the list of pieces", number)
         return
     codes = {page.code for page in declaration.pages}
+    # the code of the page, in larger type with the title beside it, may read like a piece and how to cut it
+    own = [page.code for page in declaration.pages if page.number == number]
+    title = _plain(declaration.title)
     for name, cut, row in zip(words, words[1:], words[2:], strict=False):
         pieces = kin.get(_plain(name.text), []) if name.bold and _CUT.fullmatch(cut.text) else []
         size, _, pages = row.text.partition(" · on ")
         if pieces and "…" not in row.text:
             told = any(_cut(piece) == cut.text and _sizes(piece, size, declaration.units) for piece in pieces)
-            if not told or (pages and not codes.issuperset(pages.split(", "))):
+            if not told and name.text in own and name.size > cut.size and title.startswith(_plain(cut.text)):
+                own.remove(name.text)
+            elif not told or (pages and not codes.issuperset(pages.split(", "))):
                 yield _unlike(f"{name.text} in the list of pieces", number)
 
 

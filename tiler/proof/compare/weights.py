@@ -7,12 +7,12 @@ declared line of its part.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration
-from tiler.printed import Line, Placed, Printed
-from tiler.proof.ink.where import marks_on
+from tiler.printed import Line
+from tiler.proof.ink.where import laid_on, marks_on
 from tiler.proof.tolerances import VECTOR
 from tiler.reading.pdf.strokes import Stroke
 
@@ -23,10 +23,11 @@ def odd_weights(declaration: Declaration, number: int, moved: Point, strokes: Se
     ``moved`` is the place of the page, mm; lines of others beside all that is declared are none of ours.
     """
     known: dict[str, set[float]] = {}
-    for line in _lines(declaration, declaration.printed[number - 1]):
-        # lines are read as heavy as their first axis makes them, which lies down the page in a turned piece
-        factors = (declaration.factor_across, declaration.factor_down)
-        known.setdefault(line.tag, set()).update(line.weight * factor for factor in factors)
+    # lines are read as heavy as their first axis makes them, which lies down the page in a turned piece
+    factors = (declaration.factor_across, declaration.factor_down)
+    for line, _ in laid_on(declaration, number):
+        if isinstance(line, Line):
+            known.setdefault(line.tag, set()).update(line.weight * factor for factor in factors)
     everything = {weight for weights in known.values() for weight in weights}
     pairs = {(stroke.tag or "", stroke.weight) for stroke in strokes if stroke.stroked}
     odd = {
@@ -39,12 +40,3 @@ def odd_weights(declaration: Declaration, number: int, moved: Point, strokes: Se
         return []
     ours = Box.enclosing(mark.box for mark in marks_on(declaration, number, moved)).grown(VECTOR)
     return [stroke for stroke in found if stroke.tag or ours.holds(stroke.box)]
-
-
-def _lines(declaration: Declaration, marks: Sequence[Printed]) -> Iterator[Line]:
-    forms = {form.id: form.marks for form in declaration.forms}
-    for mark in marks:
-        if isinstance(mark, Line):
-            yield mark
-        elif isinstance(mark, Placed):
-            yield from (inner for inner in forms.get(mark.form, ()) if isinstance(inner, Line))

@@ -34,12 +34,11 @@ class Scale:
 
 @dataclass(frozen=True)
 class Mark:
-    """A declared mark, the box around what shows of it, and how its own coordinates lie on the page."""
+    """A declared mark, the box around what shows of it, the form that it is of, and how the page lies."""
 
     mark: Printed
     box: Box
-    at: Point
-    turned: bool
+    form: Placed | None
     scale: Scale
 
     def touches(self, box: Box) -> bool:
@@ -50,9 +49,7 @@ class Mark:
         strokes = [pair for line in self.mark.lines for pair in pairwise(line)]
         strokes += [((x - r, y - r), (x + r, y + r)) for (x, y), r in self.mark.circles]
         return any(
-            self.scale.of(Box.around(carried(point, self.at, self.turned) for point in stroke).grown(half)).overlaps(
-                box
-            )
+            self.scale.of(Box.around(carried(point, self.form) for point in stroke).grown(half)).overlaps(box)
             for stroke in strokes
         )
 
@@ -60,30 +57,29 @@ class Mark:
 def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Mark]:
     """Return the marks of a declared page, each of a form for itself, without what its clip hides."""
     scale = Scale(declaration.factor_across, declaration.factor_down, moved)
+    for mark, form in laid_on(declaration, number):
+        points = [carried(point, form) for point in _points(mark)]
+        box = Box.around(points) if points else None
+        if box and (form is None or box.overlaps(form.clip)):
+            yield Mark(mark, scale.of(box.within(form.clip) if form else box), form, scale)
+
+
+def laid_on(declaration: Declaration, number: int) -> Iterator[tuple[Printed, Placed | None]]:
+    """Yield the marks of a declared page and of its forms, those that a clip hides as well, and the form of each."""
     forms = {form.id: form.marks for form in declaration.forms}
     for mark in declaration.printed[number - 1]:
         if isinstance(mark, Placed):
-            for inner in forms.get(mark.form, ()):
-                yield from _placed(inner, scale, mark)
+            yield from ((inner, mark) for inner in forms.get(mark.form, ()))
         else:
-            yield from _placed(mark, scale, None)
+            yield mark, None
 
 
-def _placed(mark: Printed, scale: Scale, form: Placed | None) -> Iterator[Mark]:
-    at, turned = (form.at, form.turned) if form else ((0.0, 0.0), False)
-    points = [carried(point, at, turned) for point in _points(mark)]
-    if not points:
-        return
-    box = Box.around(points)
-    if form and not box.overlaps(form.clip):
-        return
-    yield Mark(mark, scale.of(box.within(form.clip) if form else box), at, turned, scale)
-
-
-def carried(point: Point, at: Point, turned: bool) -> Point:
-    """Carry a point of a form that stands at ``at`` to its page."""
-    x, y = point
-    return (at[0] - y, at[1] + x) if turned else (at[0] + x, at[1] + y)
+def carried(point: Point, form: Placed | None) -> Point:
+    """Carry a point of a form to the page that it is placed on; without a form it is one of the page."""
+    if form is None:
+        return point
+    (x, y), (u, v) = form.at, point
+    return (x - v, y + u) if form.turned else (x + u, y + v)
 
 
 def _points(mark: Printed) -> list[Point]:

@@ -87,8 +87,8 @@ class FormsRead:
             known = self._forms[key]
             self._forms.move_to_end(key)
             dx, dy = (at[0] - known.at[0]) * k, (at[1] - known.at[1]) * k
-            strokes += (_moved_stroke(stroke, dx, dy, paths) for stroke in known.strokes)
-            texts += (_moved_text(text, dx, dy, paths) for text in known.texts)
+            strokes += (stroke.moved(dx, dy, paths) for stroke in known.strokes)
+            texts += (text.moved(dx, dy, paths) for text in known.texts)
             paths, pictures = paths + known.paths, pictures + known.pictures
         while len(self._forms) > MOST_FORMS:
             self._forms.popitem(last=False)
@@ -130,31 +130,3 @@ def _images(items: Iterable[Any]) -> Iterator[LTImage]:
             yield item
         elif isinstance(item, LTContainer):
             yield from _images(item)
-
-
-def _moved_stroke(stroke: Stroke, dx: float, dy: float, paths: int) -> Stroke:
-    return Stroke(
-        stroke.tag,
-        tuple([(x + dx, y + dy) for x, y in stroke.points]),
-        tuple((index, tuple([(x + dx, y + dy) for x, y in controls])) for index, controls in stroke.curves),
-        stroke.stroked,
-        stroke.filled,
-        stroke.weight,
-        stroke.gap,
-        stroke.darkness,
-        stroke.layer,
-        stroke.order + paths,
-    )
-
-
-def _moved_text(text: Text, dx: float, dy: float, paths: int) -> Text:
-    return Text(
-        text.tag,
-        text.text,
-        text.box.moved(dx, dy),
-        text.turn,
-        text.mirrored,
-        text.size,
-        tuple([(x0 + dx, y0 + dy, x1 + dx, y1 + dy) for x0, y0, x1, y1 in text.glyphs]),
-        text.order + paths,
-    )

@@ -54,6 +54,22 @@ class Stroke:
         """The box around the points."""
         return Box.around(self.points)
 
+    def moved(self, dx: float, dy: float, paths: int = 0) -> Stroke:
+        """Return the same stroke elsewhere, behind so many more ``paths``."""
+        # dataclasses.replace takes twice as long, and a page has thousands of them
+        return Stroke(
+            self.tag,
+            tuple([(x + dx, y + dy) for x, y in self.points]),
+            tuple((index, tuple([(x + dx, y + dy) for x, y in controls])) for index, controls in self.curves),
+            self.stroked,
+            self.filled,
+            self.weight,
+            self.gap,
+            self.darkness,
+            self.layer,
+            self.order + paths,
+        )
+
     def flattened(self) -> tuple[Point, ...]:
         """Return the points with every Bezier segment replaced by chords."""
         if not self.curves:

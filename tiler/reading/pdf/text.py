@@ -51,6 +51,19 @@ class Text:
         """Tell whether the text reads from left to right."""
         return not self.mirrored and abs(self.turn) < 0.5
 
+    def moved(self, dx: float, dy: float, paths: int = 0) -> Text:
+        """Return the same text elsewhere, behind so many more ``paths``."""
+        return Text(
+            self.tag,
+            self.text,
+            self.box.moved(dx, dy),
+            self.turn,
+            self.mirrored,
+            self.size,
+            tuple([(x0 + dx, y0 + dy, x1 + dx, y1 + dy) for x0, y0, x1, y1 in self.glyphs]),
+            self.order + paths,
+        )
+
 
 class Run(LTItem):
     """Characters that follow each other without a gap, in a quarter of the time that the library's own take.

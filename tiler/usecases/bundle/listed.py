@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -53,6 +54,12 @@ def held_by_release(folder: Held) -> tuple[str, ...]:
     """
     names = [name for name in folder.names() if name != MARK or not is_marked(folder)]
     files = listed_in(folder) if LIST in names else {}
+    if files is None and _is_unsealed(folder):
+        raise CannotWriteError(
+            f"{folder.path / LIST} was written by an earlier version of tiler, without a checksum of its own, so "
+            "nobody can tell what was changed since, and nothing is replaced; "
+            f"move {folder.path} away, or choose another folder"
+        )
     if files is None:
         raise CannotWriteError(
             f"{folder.path / LIST} is not a list of a release as it was written, so nothing is replaced; "
@@ -70,6 +77,14 @@ def held_by_release(folder: Held) -> tuple[str, ...]:
                 "choose another folder, or move it away"
             )
     return tuple(names)
+
+
+def _is_unsealed(folder: Held) -> bool:
+    """Tell whether the list in a folder is one from before lists bore a checksum of their own."""
+    with suppress(ValueError, RecursionError):
+        tree = json.loads(folder.read(LIST, LARGEST_LIST) or b"")
+        return isinstance(tree, dict) and isinstance(tree.get("files"), list) and "sha256" not in tree
+    return False
 
 
 def is_whole(folder: Held) -> bool:
