@@ -33,6 +33,9 @@ SHOULDER = "the shoulder"
 GIVES = 0.06
 """How far above its flat limit a strip may be over such a stretch, a share: cloth gives."""
 
+MOST_OVER = 2 * GIVES
+"""From here on no pressing helps and the check is not passed; below, a trial tells."""
+
 AT = 5.0
 """What is nearer to a seam or a centre is said to lie there, mm."""
 
@@ -113,7 +116,7 @@ def bend_findings(
         "cut a contour band, shaped like the edge",
     ]
     yield Finding(
-        Check.BEND,
+        Check.BEND if bend.over_limit > MOST_OVER else Check.REMARK,
         f"Bends too much {bend.place}: over {both(bend.over_mm, units)} of the edge the strip {limit}, and it has "
         f"{percent(bend.ratio)} there",
         one_of(ways),
