@@ -36,6 +36,12 @@ def test_what_does_not_pass_is_mended_first_and_alone_says_what_to_do(figure):
     assert [one.text for one in strip.failed] == list(strip.warnings[:3])
 
 
+def test_of_strip_and_garment_the_one_that_opens_less_is_mended_first(figure):
+    keys = {"edge": curved(20, 280), "fabric": "rib", "opening": table(must_pass="33 in")}
+    assert figure(garment_fabric="woven", **keys).failed[0].short.startswith("the garment's edge does not go over")
+    assert figure(garment_fabric="rib", **keys).failed[0].short.startswith("the strip does not go over")
+
+
 def test_one_failed_check_says_all_that_can_be_done(figure):
     strip = figure(edge=curved(22, 280), finished_width="1 in", fabric="jersey")
     (failed,) = strip.failed

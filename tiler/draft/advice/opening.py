@@ -61,12 +61,15 @@ def opening_findings(
     ``edge`` is the seam line with the strip's stretch, ``longest_flat`` the
     longest loop that lies flat, mm.
     """
-    yield from _strip_short(must_pass, strip, edge, longest_flat, units)
+    short = [*_strip_short(must_pass, strip, edge, longest_flat, units)]
     if garment is None:
         named = (Phrase.NAME_GARMENT_FABRIC, " to know whether it opens as far as the strip")
         yield Finding(Check.REMARK, "The garment is not checked", Sentence(*named), ": ")
     else:
-        yield from _garment_short(must_pass, garment, units)
+        short += _garment_short(must_pass, garment, units)
+        # what opens least is mended first
+        short = short[::-1] if garment.opens_to_mm < strip.opens_to_mm else short
+    yield from short
     for word, ring in (("strip", strip), ("garment", garment)):
         if ring and ring.is_tight(must_pass):
             share = ring.stretch_for(must_pass) / ring.stretch
