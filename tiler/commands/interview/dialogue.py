@@ -1,7 +1,9 @@
 """The dialogue of ``tiler start``: questions on stderr, a line of stdin for each answer.
 
-``back`` goes back one question, ``?`` says more, an empty line takes the answer that is
-offered.  After every answer all of them are handed to ``keep``.
+An empty line takes the answer that is offered.  ``back`` goes back one question, ``help``
+or ``?`` says more, ``answers`` lists what was said, ``quit`` ends.  The name of an earlier
+answer, with or without a new one behind it, corrects that answer; those after it stay as
+far as they still fit.  After every answer all of them are handed to ``keep``.
 """
 
 from __future__ import annotations
@@ -9,25 +11,36 @@ from __future__ import annotations
 import io
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from tiler.accents import composed
-from tiler.commands.interview.path import path
+from tiler.commands.interview.naming import (
+    Correction,
+    addable,
+    before,
+    correction,
+    following,
+    still_fitting,
+)
+from tiler.commands.interview.path import known, path
 from tiler.commands.interview.piece import judged
 from tiler.commands.interview.question import Answers, Question, usually
+from tiler.commands.interview.reading import advice, reading
 from tiler.commands.output.terminal import say
 from tiler.commands.output.wrapping import wrapped
 from tiler.errors import SpecError
 from tiler.sentence import Place
 
-BACK, MORE = "back", "?"
+BACK, MORE, LIST, QUIT = "back", ("?", "help"), "answers", "quit"
 YES, NO = "yes", "no"
 _YES_NO = (YES, NO)
 
 DRAW = Question(
     "Shall these figures be drawn, yes or no?",
     "The PDF is drawn, measured, and only then put in place, with its spec.",
-    "yes draws it; no leaves it for another time and keeps your answers; back\ngoes back to the last question.",
+    "yes draws it; no leaves it for another time and keeps your answers; back\n"
+    "goes back to the last question. The name of an answer changes that answer,\n"
+    "such as width, or width 1/2 in; answers lists them all.",
     usual=usually(YES),
     words=_YES_NO,
     key="draw",
@@ -40,40 +53,95 @@ GO_ON = Question(
     words=_YES_NO,
     key="go-on",
 )
+_ALONE = (DRAW.key, GO_ON.key)
+"""Questions that are about the conversation itself."""
 
 
-def interview(answers: dict[str, str], earlier: dict[str, str], keep: Callable[[Answers], None]) -> None:
-    """Ask until every question on the path has its answer in ``answers``.
-
-    ``earlier`` holds answers given before, which are offered again.
-    """
-    while question := _following(answers):
-        reply = _ask(question, answers, earlier.get(question.key))
-        if reply != BACK:
-            answers[question.key] = reply
-            keep({**earlier, **answers})
-        elif not step_back(answers, earlier):
-            _tell("  This is the first question.")
+class QuitError(Exception):
+    """Whoever answers wants to stop."""
 
 
-def step_back(answers: dict[str, str], earlier: dict[str, str]) -> bool:
-    """Take back the last answer, to offer it again; tell whether there was one."""
-    if not answers:
-        return False
-    key, answer = answers.popitem()
-    earlier[key] = answer
-    return True
+@dataclass
+class Conversation:
+    """What was answered, what was answered before and is offered again, and where every answer is kept."""
+
+    answers: dict[str, str]
+    earlier: dict[str, str]
+    keep: Callable[[Answers], None] = field(default=lambda _answers: None)
+
+    def interview(self) -> None:
+        """Ask until every question on the path has its answer."""
+        while question := following(self.answers):
+            if not self._ask_once(question, self.earlier.get(question.key)):
+                _tell("  This is the first question.")
+
+    def confirm(self) -> str | None:
+        """Ask whether the figures are to be drawn; nothing where an answer was changed instead."""
+        reply = self._reply(DRAW, None)
+        if isinstance(reply, Correction):
+            self._correct(reply)
+            return None
+        if reply == BACK:
+            self._step_back(None)
+            return None
+        return reply
+
+    def _ask_once(self, question: Question, offered: str | None) -> bool:
+        """Ask one question and take what is said; tells whether there was a question before, where one was wanted."""
+        reply = self._reply(question, offered)
+        if isinstance(reply, Correction):
+            self._correct(reply)
+        elif reply == BACK:
+            return self._step_back(question)
+        else:
+            self._take(question, reply)
+        return True
+
+    def _reply(self, question: Question, offered: str | None) -> str | Correction:
+        own = {} if question.key in _ALONE else before(question, self.answers)
+        return _ask(question, own, offered, self.answers)
+
+    def _take(self, question: Question, answer: str) -> None:
+        given = {**self.answers, question.key: answer}
+        fitting = still_fitting(given)
+        lost = [key for key in given if key not in fitting]
+        self.earlier.update({key: given[key] for key in lost})
+        self.answers.clear()
+        self.answers.update(fitting)
+        # only what has been asked can be missed: a question that does not arise any more is none
+        again = [key for key in lost if key in {one.key for one in path(fitting)}]
+        if again:
+            _tell_wrapped(f"Asked again, since it no longer fits: {', '.join(again)}.")
+        self.keep({**self.earlier, **self.answers})
+
+    def _correct(self, wanted: Correction) -> None:
+        """Change an answer at once, or ask for it."""
+        question = wanted.question
+        if not wanted.text:
+            self._ask_once(question, self.answers.get(question.key))
+            return
+        try:
+            answer = judged(question, wanted.text, before(question, self.answers))
+        except SpecError as fault:
+            _tell_wrapped(str(fault))
+            return
+        self._take(question, answer)
+        told = reading(question, "", answer, self.answers) if question.key in self.answers else ""
+        _tell_wrapped(f"{question.key} = {told or answer}")
+
+    def _step_back(self, question: Question | None) -> bool:
+        """Take back the answer before a question, to offer it again; tell whether there was one."""
+        given = list(self.answers if question is None else before(question, self.answers))
+        if not given:
+            return False
+        key = given[-1]
+        self.earlier[key] = self.answers.pop(key)
+        return True
 
 
 def taken_up(kept: Mapping[str, str]) -> dict[str, str]:
-    """Return the kept answers up to the first that is missing or no longer fits."""
-    answers: dict[str, str] = {}
-    while (question := _following(answers)) and question.key in kept:
-        try:
-            answers[question.key] = judged(question, kept[question.key], answers)
-        except SpecError:
-            break
-    return answers
+    """Return the kept answers that still fit."""
+    return still_fitting(kept)
 
 
 def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
@@ -82,7 +150,7 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     Raises :class:`SpecError` with ``file`` and the key before what is wrong.
     """
     answers: dict[str, str] = {}
-    while question := _following(answers):
+    while question := _following(answers, given):
         answer = given.get(question.key, question.usual(answers))
         if answer is None:
             example = question.example_in(answers) or "…"
@@ -95,65 +163,114 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     return answers
 
 
+def _following(answers: Answers, given: Mapping[str, str]) -> Question | None:
+    """Return the next question of a file of answers, which asks an optional one by answering it."""
+    return next(
+        (one for one in known(answers) if one.key not in answers and (not one.optional or one.key in given)), None
+    )
+
+
 def confirmed(question: Question) -> str:
     """Ask a question that is answered by yes or no; return ``back`` as well."""
-    return _ask(question, {}, None)
+    reply = _ask(question, {}, None, {})
+    return reply if isinstance(reply, str) else NO
 
 
 def introduce() -> None:
     """Say how to answer."""
-    _tell("A few questions about one edge. Enter takes the answer in brackets,")
-    _tell("? says more, back goes back one question. Nothing is drawn before you")
-    _tell("have seen the figures; you can stop with Ctrl-C and go on another day.")
+    _tell("A few questions about one edge. Enter takes the answer in brackets, help")
+    _tell("says more, back goes back one question. To correct an earlier answer type")
+    _tell("its name, such as width, or width 1/2 in; answers lists them. Nothing is")
+    _tell("drawn before you have seen the figures; quit keeps all for another day.")
     if isinstance(sys.stdin, io.TextIOWrapper):
         # a sign that cannot be read is then a wrong answer, asked again, instead of the end
         sys.stdin.reconfigure(errors="replace")
 
 
-def _following(answers: Answers) -> Question | None:
-    return next((question for question in path(answers) if question.key not in answers), None)
+def _ask(question: Question, own: Answers, offered: str | None, answers: Answers) -> str | Correction:
+    """Ask until the answer is right; ``own`` are the answers before it, ``answers`` all of them.
 
-
-def _ask(question: Question, answers: Answers, before: str | None) -> str:
-    """Ask until the answer is right; return ``back`` where that was said."""
-    offered = _still_right(question, answers, before) or question.usual(answers)
-    for line in _asked(question):
+    Returns ``back`` where that was said, and what is to be corrected where a name was.
+    """
+    offered = _still_right(question, own, offered) or question.usual(own)
+    for line in _asked(question, own, answers):
         _tell(line)
     while True:
         text = _line(f"  [{offered}] > " if offered else "  > ")
-        if text.casefold() == BACK:
+        said = text.casefold()
+        if said == BACK:
             return BACK
-        if text == MORE:
-            for line in question.more.splitlines():
-                _tell(f"  {line}")
-            if question.example:
-                _tell(f"  For instance: {question.example}")
+        if said == QUIT:
+            raise QuitError
+        if said in MORE:
+            _tell_more(question)
             continue
+        if said == LIST:
+            _tell_answers(answers)
+            continue
+        free = question.key == "title"
+        wanted = correction(text, answers, spelled=True) if text else None
+        if wanted and (free or "=" in text):
+            return wanted
         try:
-            return judged(question, text or offered or "", answers)
+            answer = judged(question, text or offered or "", own)
         except SpecError as fault:
+            wanted = correction(text, answers) if text else None
+            if wanted:
+                return wanted
             # the question itself is on the screen already
-            why = fault.why if fault.place == Place("", (question.key,)) else str(fault)
-            for part in wrapped(why, "  ", "  "):
-                _tell(part.text)
+            _tell_wrapped(fault.why if fault.place == Place("", (question.key,)) else str(fault))
+            continue
+        understood = reading(question, text, answer, {**own, question.key: answer})
+        if understood:
+            _tell_wrapped(understood)
+        return answer
 
 
-def _still_right(question: Question, answers: Answers, before: str | None) -> str | None:
+def _still_right(question: Question, answers: Answers, offered: str | None) -> str | None:
     """Return an answer of before unless another one has made it wrong meanwhile."""
     try:
-        return before and judged(question, before, answers)
+        return offered and judged(question, offered, answers)
     except SpecError:
         return None
 
 
-def _asked(question: Question) -> Iterator[str]:
+def _asked(question: Question, own: Answers, answers: Answers) -> Iterator[str]:
     yield ""
-    yield question.asks
+    yield question.asks if question.key in _ALONE else f"{question.asks} ({question.key})"
     yield f"  {question.why}"
+    if question.key == "ratio":
+        yield from (line.text for line in wrapped(advice(own), "  ", "  "))
+    more = addable(answers) if question is DRAW else []
+    if more:
+        yield from (line.text for line in wrapped(f"By name you can add: {_listed(more)}.", "  ", "  "))
     if question.words != _YES_NO:
-        widest = max(map(len, question.words), default=0)
-        for number, word in enumerate(question.words, 1):
+        words = question.words_in(own)
+        widest = max(map(len, words), default=0)
+        for number, word in enumerate(words, 1):
             yield f"    {number}  {word:<{widest}}  {question.meaning(word)}"
+
+
+_ADDED = {"shorten": "shorten or lengthen (after a fitting)", "lengthen": ""}
+
+
+def _listed(names: list[str]) -> str:
+    return ", ".join(shown for name in names if (shown := _ADDED.get(name, name)))
+
+
+def _tell_more(question: Question) -> None:
+    for line in question.more.splitlines():
+        _tell(f"  {line}")
+    if question.example:
+        _tell(f"  For instance: {question.example}")
+
+
+def _tell_answers(answers: Answers) -> None:
+    """List what was answered, each under its name."""
+    for key, answer in answers.items():
+        _tell(f"  {key:<18} {answer}")
+    if not answers:
+        _tell("  There are no answers yet.")
 
 
 def _line(prompt: str) -> str:
@@ -167,6 +284,11 @@ def _line(prompt: str) -> str:
         # what was read from a file or a pipe would not be seen otherwise
         _tell(text)
     return text
+
+
+def _tell_wrapped(sentence: str) -> None:
+    for part in wrapped(sentence, "  ", "  "):
+        _tell(part.text)
 
 
 def _tell(line: str) -> None:

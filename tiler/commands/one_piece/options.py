@@ -11,7 +11,7 @@ from typing import Any
 
 import click
 
-from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
+from tiler.commands.one_piece.edge_options import MEASURED, REPLACED, SHAPED
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
 from tiler.commands.one_piece.strip_options import FABRIC, FINISH, LENGTH, OPENING, WIDTH
@@ -19,6 +19,7 @@ from tiler.commands.one_piece.strip_options import FABRIC, FINISH, LENGTH, OPENI
 GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Edge, as measured": MEASURED,
     "Neckline, as a shape": SHAPED,
+    "What the pattern has": REPLACED,
     "Fabric": FABRIC,
     "Strip": (*WIDTH, TITLE),
     "Length of the strip": LENGTH,
