@@ -178,10 +178,10 @@ def confirmed(question: Question) -> str:
 
 def introduce() -> None:
     """Say how to answer."""
-    _tell("A few questions about one edge. Enter takes the answer in brackets, help")
-    _tell("says more, back goes back one question. To correct an earlier answer type")
-    _tell("its name, such as width, or width 1/2 in; answers lists them. Nothing is")
-    _tell("drawn before you have seen the figures; quit keeps all for another day.")
+    _tell("A few questions about one edge. Enter takes the answer between [ and ],")
+    _tell("help says more, back goes back one question. The name behind a question")
+    _tell("changes its answer later: width, or width 1/2 in; answers lists them.")
+    _tell("Nothing is drawn before you have seen the figures; quit keeps your answers.")
     if isinstance(sys.stdin, io.TextIOWrapper):
         # a sign that cannot be read is then a wrong answer, asked again, instead of the end
         sys.stdin.reconfigure(errors="replace")
@@ -219,6 +219,9 @@ def _ask(question: Question, own: Answers, offered: str | None, answers: Answers
             if wanted:
                 return wanted
             # the question itself is on the screen already
+            if question is DRAW:
+                _tell_wrapped(f'"{text[:60]}" is not one of the answers; write yes, no, or the name of an answer')
+                continue
             _tell_wrapped(fault.why if fault.place == Place("", (question.key,)) else str(fault))
             continue
         understood = reading(question, text, answer, {**own, question.key: answer})

@@ -39,15 +39,15 @@ _OWN = (
         key="place",
     ),
     Question(
-        "How do you know the length of the edge?",
+        "What do you know of the edge?",
         "In parts is better: the strip then gets its marks for the shoulder.",
         "A neckline in parts: half of the front and half of the back, each from\n"
         "the centre to the shoulder. An armhole in parts: front and back, each\n"
         "from the underarm to the shoulder.",
         {
-            "parts": "front and back, with a tape",
-            "whole": "all the way round, in one, with a tape",
-            "shape": "not at all, but how wide and deep it is",
+            "parts": "front and back, each measured with a tape",
+            "whole": "all the way round, measured in one",
+            "shape": "how wide and how deep it is",
         },
         usual=usually("parts"),
         asked=answer_is("place", "neckline", "vee", "armhole"),

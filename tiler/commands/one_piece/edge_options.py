@@ -16,11 +16,12 @@ from tiler.commands.interview.question import (
     measured_vee,
     usually,
 )
-from tiler.commands.one_piece.option import EDGE, PIECE, Value, choice, option
+from tiler.commands.one_piece.option import EDGE, Value, choice, option
 from tiler.draft.edge.measured import SHOULDER_SLOPE
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
 from tiler.draft.strip.refinish import Had
+from tiler.errors import SpecError
 from tiler.lengths import parse_length
 from tiler.sentence import Place
 
@@ -54,6 +55,9 @@ def _sample_depth(answers: Answers) -> str | None:
         return None
     half = _mm(answers, "neck-width") / 2
     arm = _mm(answers, "front-half") - _mm(answers, "end-allowance") if in_parts(answers) else half * 2**0.5
+    if arm <= half:
+        why = "is wider than both sides of the vee together; check it, and the half of the front"
+        raise SpecError(why, Place("", ("neck-width",)))
     return f"{max(arm**2 - half**2, 1.0) ** 0.5:.4f} mm"
 
 
@@ -75,40 +79,6 @@ def _usual_allowance(answers: Answers) -> str | None:
         return None if answers.get("measured-on") == MeasuredOn.CUT_EDGE else UNKNOWN
     return by_unit("1/4 in", "6 mm")(answers)
 
-
-REPLACED = (
-    choice(
-        "replaces", (*PIECE, "replaces", "finish"), "what the pattern has at this edge, which it replaces", Had
-    ).asking(
-        "What does your pattern have at this edge?",
-        "It says how the garment is cut before the strip is sewn on.",
-        "Where the pattern has the very strip that you draft, take allowance: the\n"
-        "garment stays as it is. Of another finish, the finished edge stays where\n"
-        "the pattern has it, and the garment is cut anew for the strip.",
-        {
-            "allowance": "only a seam allowance",
-            UNKNOWN: "I do not know, or there is no pattern",
-            Had.HEM: "a hem, turned in at its fold line",
-            Had.FACING: "a facing, turned in at its seam line",
-            Had.FOLDED_BAND: "a band of another width",
-            Had.DOUBLE_FOLD: "a binding turned under behind",
-            Had.FRENCH: "a binding of doubled cloth",
-            Had.RAW_EDGE: "a binding left raw behind",
-        },
-        usual=lambda answers: "allowance" if is_band(answers) else UNKNOWN,
-        words=("allowance", UNKNOWN, *(had.value for had in Had)),
-        nothing=("allowance", UNKNOWN),
-    ),
-    option("replaces-width", (*PIECE, "replaces", "finished-width"), "how wide that strip is when it is done").asking(
-        "How wide is that strip of the pattern when it is done?",
-        "What is seen on the right side.",
-        "Your pattern says it, or draws it.",
-        asked=answer_is("replaces", Had.FOLDED_BAND, Had.DOUBLE_FOLD, Had.FRENCH, Had.RAW_EDGE),
-        sample=usually("1 mm"),
-        example="1/2 in, 1.2 cm",
-    ),
-)
-"""What the pattern has instead of the strip."""
 
 MEASURED = (
     choice(
@@ -239,6 +209,7 @@ SHAPED = (
         "A scoop is round; a square goes straight down and straight across.",
         {Shape.SCOOP: "round", Shape.VEE: "straight to a point", Shape.SQUARE: "straight down and across"},
         usual=usually(Shape.SCOOP),
+        sample=usually(Shape.SCOOP),
         asked=lambda answers: described(answers) and answers.get("place") == "neckline",
     ),
     option(

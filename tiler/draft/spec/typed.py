@@ -25,6 +25,11 @@ def typed_length(text: str, units: str) -> str:
     return f"{plain} {units}" if _BARE.fullmatch(plain) and plain.strip("0.") else plain
 
 
+def typed_thickness(text: str, units: str) -> str:
+    """Return a thickness of cloth with its unit, which is mm for those who measure in cm: no knit has 0.8 cm."""
+    return typed_length(text, "mm" if units == "cm" else units)
+
+
 def typed_share(text: str, units: str = "") -> str:  # noqa: ARG001
     """Return a share as a percentage: ``80`` becomes ``80 %``, and so does ``0.8``."""
     plain = _points(text)
