@@ -394,3 +394,27 @@ def test_back_is_a_word_and_a_name(talk: Talk) -> None:
     assert talk("in", "armhole", *[""] * 5, "8 in", "9 in", "back = 8 3/4 in", "back", "9 1/4") == 130
     assert talk.kept()["back"] == "9 1/4 in"
     assert "back = 8 3/4 in; whole armhole 16" in talk.err
+
+
+ASKED = "Is that right? Enter keeps it; or type the right one, or another's name."
+
+
+def test_a_doubt_is_asked_about_once_right_after_its_answer(talk: Talk) -> None:
+    """This test ensures that wholes given as halves are noticed at once, and kept where they are meant."""
+    assert talk(*CREW[:7], "14 in", "8 1/2 in", "", "", "percent", "300", "30", "") == 130
+    said = " ".join(talk.err.split())
+    assert said.count(ASKED) == 2
+    assert "wholes were not given as halves" in said.partition("(end-allowance)")[0]
+    assert "knit stretches by 300 %" in said
+    assert (talk.kept()["back-half"], talk.kept()["stretch"]) == ("8 1/2 in", "30 %")
+
+
+def test_a_doubt_may_be_answered_by_another_name(talk: Talk) -> None:
+    assert talk(*CREW[:7], "4 in", "9 1/4 in", "front-half 9 in", "back-half 6 in", "") == 130
+    assert talk.err.count(ASKED) == 2
+    assert (talk.kept()["front-half"], talk.kept()["back-half"]) == ("9 in", "6 in")
+
+
+def test_ordinary_numbers_are_not_doubted(talk: Talk) -> None:
+    assert talk(*CREW) == 130
+    assert ASKED not in talk.err

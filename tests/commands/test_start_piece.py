@@ -9,7 +9,8 @@ from random import Random
 
 import pytest
 
-from tiler.commands.interview.dialogue import DRAW, GO_ON, answered
+from tiler.commands.interview.asking import DRAW, GO_ON
+from tiler.commands.interview.dialogue import answered
 from tiler.commands.interview.naming import still_fitting
 from tiler.commands.interview.path import OWN_KEYS, QUESTIONS, path
 from tiler.commands.interview.piece import judged, started_piece

@@ -9,18 +9,8 @@ from pathlib import Path
 import click
 
 from tiler.commands.interview.answers import kept_beside, load_answers, remove_answers, save_answers
-from tiler.commands.interview.dialogue import (
-    BACK,
-    GO_ON,
-    NO,
-    YES,
-    Conversation,
-    QuitError,
-    answered,
-    confirmed,
-    introduce,
-    taken_up,
-)
+from tiler.commands.interview.asking import BACK, GO_ON, NO, YES, QuitError, introduce
+from tiler.commands.interview.dialogue import Conversation, answered, confirmed, taken_up
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import StartedPiece, started_piece
 from tiler.commands.interview.question import Answers

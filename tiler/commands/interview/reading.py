@@ -35,6 +35,29 @@ def advice(answers: Answers) -> str:
     return f"Advised{assumed}: {length}, {percent(ratio.advised)} of the edge; {good_lengths(figures, units)}."
 
 
+_DOUBTED = (
+    *_LAST_OF_EDGE,
+    *("edge", "shoulder-slope", "pulled", "stretch", "width", "ratio", "body-ease", "on", "garment-stretch"),
+)
+"""Answers after which the numbers are looked at: all that belongs to them is known then."""
+
+
+_COMPLETED_BY = {
+    **dict.fromkeys(("front-half", "front", "neck-width", "front-depth"), ("back-half", "back", "back-depth")),
+    "rest": ("pulled",),
+}
+"""Answers that may be corrected once one of these is known."""
+
+
+def doubts(question: Question, answers: Answers) -> tuple[str, ...]:
+    """Return what may be a slip once this question is answered, each in a sentence."""
+    key = question.key
+    is_last = key in _DOUBTED or any(last in answers for last in _COMPLETED_BY.get(key, ()))
+    if key not in answers or not is_last:
+        return ()
+    return supposed_piece(answers).figures[0].doubts
+
+
 _AFTER_ADVICE = ("ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass")
 
 
