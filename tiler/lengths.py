@@ -179,7 +179,18 @@ def _number(text: str, where: Place, value: object) -> Fraction:
     top, _, bottom = fraction.partition("/")
     if bottom and (int(bottom) == 0 or (mixed and int(top) >= int(bottom))):
         _refuse(where, value, "has a fraction that no tape shows; write for instance 5 1/2")
+    if bottom and int(top) >= int(bottom):
+        _refuse(where, value, f"has a fraction over 1: {_spaced(top, bottom)}? Then write it so")
     return Fraction(whole or 0) + Fraction(fraction)
+
+
+def _spaced(top: str, bottom: str) -> str:
+    """Return what a fraction over 1 may mean: ``7 3/8`` for 73/8, where a space is missing, else its whole number."""
+    parted = [
+        f"{top[:at]} {top[at:]}/{bottom}" for at in range(1, len(top)) if top[at] != "0" and int(top[at:]) < int(bottom)
+    ]
+    whole, rest = divmod(int(top), int(bottom))
+    return " or ".join(parted) or (f"{whole} {Fraction(rest, int(bottom))}" if rest else f"{whole}")
 
 
 def _unit_of(word: str, unit: str | None, value: object, where: Place) -> str:
@@ -199,7 +210,9 @@ def _unit_of(word: str, unit: str | None, value: object, where: Place) -> str:
 def _advice(plain: str, kind: str) -> str:
     decimal = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", plain)
     if decimal != plain and _QUANTITY.fullmatch(decimal):
-        return f"{kind.partition(';')[0]}; write {decimal}"
+        # 1,250 may be a good metre or a little over one of something
+        thousands = f" or {plain.replace(',', '')}" if re.search("[1-9],[0-9]{3}(?![0-9])", plain) else ""
+        return f"{kind.partition(';')[0]}; write {decimal}{thousands}"
     return kind
 
 

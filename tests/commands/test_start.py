@@ -20,7 +20,7 @@ from tiler.commands.interview.path import QUESTIONS
 ROOT = Path(__file__).parents[2]
 
 CREW = (
-    "in", "neckline", "folded-band", "parts", "7 in", "4 1/4 in", "cut-edge", "3/8 in", "3/8 in", "20", "percent",
+    "in", "neckline", "folded-band", "allowance", "parts", "cut-edge", "3/8 in", "7 in", "4 1/4 in", "3/8 in", "percent",
     "80 %", "5/8 in", "flat", "on-fold", "none", "Band for a neckline", "letter",
 )  # fmt: skip
 """The crew neckband of the worked jobs."""
@@ -198,7 +198,7 @@ def test_back_from_the_figures_changes_the_last_answer(talk: Talk, undrawn: list
 
 
 def test_a_changed_answer_changes_what_is_asked_and_offered(talk: Talk) -> None:
-    assert talk(*CREW[:14], *["back"] * 13, "cuff", *[""] * 1, "22 in", *[""] * 6) == 130
+    assert talk(*CREW[:14], *["back"] * 13, "cuff", *[""] * 3, "22 in", *[""] * 6) == 130
     after = talk.err.rpartition("Which edge gets the strip?")[2]
     assert "shoulder" not in after
     # flat means nothing on a straight edge, so the usual answer is offered instead
@@ -206,26 +206,34 @@ def test_a_changed_answer_changes_what_is_asked_and_offered(talk: Talk) -> None:
     assert "[flat]" not in after
 
 
-def test_a_question_mark_says_more(talk: Talk) -> None:
-    assert talk("?", *CREW[:4], "?") == 130
+@pytest.mark.parametrize("more", ["?", "help", "Help"])
+def test_a_question_says_more(talk: Talk, more: str) -> None:
+    assert talk(more, *CREW[:7], more) == 130
     assert "A number without a unit, such as 7 1/4, is taken in this unit." in talk.err
     assert "For instance: 7 1/4 in, 18.5 cm" in talk.err
-    assert list(talk.kept().values()) == list(CREW[:4])
+    assert list(talk.kept().values()) == list(CREW[:7])
 
 
 def test_choices_are_known_by_number_and_by_their_beginning(talk: Talk) -> None:
-    assert talk("centimetres", "2", "Raw", "w") == 130
-    assert talk.kept() == {"units": "cm", "place": "armhole", "finish": "raw-edge-binding", "parts": "whole"}
+    assert talk("centimetres", "3", "Raw", "2", "w") == 130
+    assert talk.kept() == {
+        "units": "cm",
+        "place": "armhole",
+        "finish": "raw-edge-binding",
+        "replaces": "unknown",
+        "parts": "whole",
+    }
 
 
 def test_a_wrong_answer_is_explained_and_asked_again(talk: Talk) -> None:
-    assert talk("mm", "in", "necline", "", "", "", "", "0 in", "1,5 cm", "7 in") == 130
+    assert talk("mm", "in", "necline", *[""] * 7, "0 in", "1,250 cm", "73/8", "7 in") == 130
     for message in (
         '\n  "mm" is not one of the answers; ',
         '\n  "necline" is not one of the answers; did you mean neckline?',
         "\n  an answer is needed here; for instance 7 1/4 in",
         "\n  '0 in' is zero; a length here is more than zero",
-        "\n  '1,5 cm' is not a length; write 1.5 cm",
+        "\n  '1,250 cm' is not a length; write 1.250 cm or 1250 cm",
+        "\n  '73/8 in' has a fraction over 1: 7 3/8? Then write it so",
     ):
         assert message in talk.err
     assert talk.kept()["front-half"] == "7 in"
@@ -290,3 +298,123 @@ def test_what_is_doubted_is_said_without_the_words_of_options(talk: Talk) -> Non
     assert "The garment is not checked: measure the garment's fabric too, to know" in " ".join(talk.out.split())
     assert "--" not in talk.out + talk.err
     assert [line for line in (talk.out + talk.err).splitlines() if len(line) > 79] == []
+
+
+def test_what_was_typed_otherwise_is_read_back(talk: Talk) -> None:
+    assert talk("cm", "1", *[""] * 5, "18,5", "9.5", "0,8", "percent", "80", "", "0,9") == 130
+    for understood in (
+        "\n  neckline\n", "\n  18.5 cm\n", "\n  9.5 cm; whole neckline 56.0 cm (22 1/16 in)\n",
+        "\n  0.8 cm; whole neckline 52.8 cm (20 13/16 in)\n", "\n  80 %\n", "\n  90 %\n",
+    ):  # fmt: skip
+        assert understood in talk.err
+    kept = talk.kept()
+    assert [kept[key] for key in ("front-half", "end-allowance", "stretch", "ratio")] == [
+        "18.5 cm",
+        "0.8 cm",
+        "80 %",
+        "90 %",
+    ]
+    # what was typed as it is understood, or taken as offered, is not repeated
+    assert "\n  cm\n" not in talk.err
+    assert "\n  parts\n" not in talk.err
+
+
+def test_the_advised_range_is_shown_before_the_length_is_asked_for(talk: Talk) -> None:
+    assert talk(*CREW[:13]) == 130
+    asked = " ".join(talk.err.partition("How long shall the strip be?")[2].split())
+    # E 22.8326 in, W 0.625 in x 280 degrees: (E - W/2) / (1 + 0.25 x 0.8), E / (1 + 0.6 x 0.8), the worked job's flat loop
+    assert "Advised: 17¾ in (45.1 cm), 77.8 % of the edge;" in asked
+    assert "good from 15 7/16 in (39.2 cm), 60 % of the stretch, to 19⅜ in (49.3 cm), longest that lies flat" in asked
+
+
+@pytest.mark.parametrize(
+    "line", ["front-half 7 1/2 in", "front half 7 1/2", "front = 7 1/2 in", "FR 7,5", "front-half=7 1/2 in"]
+)
+@pytest.mark.parametrize("at", [9, 13, len(CREW)])
+def test_an_earlier_answer_is_corrected_by_its_name_in_one_line(
+    talk: Talk, undrawn: list[Path], line: str, at: int
+) -> None:
+    assert talk(*CREW[:at], line, *CREW[at:], "yes") == 0
+    assert "front-half = 7" in talk.err
+    spec = tomllib.loads(Path("strip.toml").read_text(encoding="utf-8"))
+    edge = spec["pieces"][0]["edge"]
+    assert (edge["front-half"], edge["back-half"]) == (("7.5 in" if "," in line else "7 1/2 in"), "4 1/4 in")
+
+
+def test_a_name_alone_goes_to_its_question_and_back_where_one_was(talk: Talk, undrawn: list[Path]) -> None:
+    assert talk(*CREW[:13], "width", "3/4 in", *CREW[13:], "pap", "a4", "yes") == 0
+    assert "[5/8 in] > 3/4 in" in talk.err
+    spec = Path("strip.toml").read_text(encoding="utf-8")
+    assert 'finished-width = "3/4 in"' in spec
+    assert 'size = "a4"' in spec
+
+
+def test_a_correction_keeps_what_still_fits_and_asks_the_rest(talk: Talk, undrawn: list[Path]) -> None:
+    assert talk(*CREW, "place = cuff", "22 in", "", "yes") == 0
+    assert "Asked again, since it no longer fits: ratio." in talk.err
+    after = talk.err.partition("place = cuff")[2]
+    assert re.findall(r"\(([a-z-]+)\)\n", after) == ["edge", "ratio"]
+    assert tomllib.loads(Path("strip.toml").read_text(encoding="utf-8"))["pieces"][0]["edge"] == {
+        "kind": "straight", "whole": "22 in", "garment-allowance": "3/8 in",
+    }  # fmt: skip
+
+
+def test_a_wrong_correction_changes_nothing(talk: Talk) -> None:
+    assert talk(*CREW[:13], "width wide", "turning 20", "f 7 in") == 130
+    assert "width: 'wide' is not a length" in talk.err
+    # neither a question that does not arise nor a name that several answers share
+    assert "'turning 20' is not a percentage" in talk.err
+    assert "'f 7 in' is not a percentage" in talk.err
+    assert list(talk.kept().values()) == list(CREW[:13])
+
+
+def test_what_is_not_asked_for_is_given_by_its_name(talk: Talk, undrawn: list[Path]) -> None:
+    assert talk(*CREW, "shorten 1/8", "", "shoulder-slope 25", "nonsense", "yes") == 0
+    assert "By name you can add: shoulder-slope, shorten or lengthen (after a fitting)." in talk.err
+    assert '"nonsense" is not one of the answers; write yes, no, or the name of an answer' in " ".join(talk.err.split())
+    piece = tomllib.loads(Path("strip.toml").read_text(encoding="utf-8"))["pieces"][0]
+    assert piece["trials"] == [{"shorten": "1/8 in", "on": "fold"}]
+    assert piece["edge"]["shoulder-slope"] == "25"
+
+
+def test_a_title_may_begin_with_a_name(talk: Talk) -> None:
+    assert talk(*CREW[:16], "Width of a band", "title = Neck = wide", "width = 1/2 in") == 130
+    assert (talk.kept()["title"], talk.kept()["width"]) == ("Neck = wide", "1/2 in")
+
+
+def test_answers_are_listed_and_quit_keeps_them(talk: Talk) -> None:
+    assert talk("answers", *CREW[:3], "answers", "quit") == 130
+    assert "There are no answers yet." in talk.err
+    assert "\n  place              neckline\n" in talk.err
+    assert "Stopped. Your answers are kept in strip.answers.toml." in talk.err
+    assert list(talk.kept().values()) == list(CREW[:3])
+
+
+def test_back_is_a_word_and_a_name(talk: Talk) -> None:
+    assert talk("in", "armhole", *[""] * 5, "8 in", "9 in", "back = 8 3/4 in", "back", "9 1/4") == 130
+    assert talk.kept()["back"] == "9 1/4 in"
+    assert "back = 8 3/4 in; whole armhole 16" in talk.err
+
+
+ASKED = "Is that right? Enter keeps it; or type the right one, or another's name."
+
+
+def test_a_doubt_is_asked_about_once_right_after_its_answer(talk: Talk) -> None:
+    """This test ensures that wholes given as halves are noticed at once, and kept where they are meant."""
+    assert talk(*CREW[:7], "14 in", "8 1/2 in", "", "", "percent", "300", "30", "") == 130
+    said = " ".join(talk.err.split())
+    assert said.count(ASKED) == 2
+    assert "wholes were not given as halves" in said.partition("(end-allowance)")[0]
+    assert "knit stretches by 300 %" in said
+    assert (talk.kept()["back-half"], talk.kept()["stretch"]) == ("8 1/2 in", "30 %")
+
+
+def test_a_doubt_may_be_answered_by_another_name(talk: Talk) -> None:
+    assert talk(*CREW[:7], "4 in", "9 1/4 in", "front-half 9 in", "back-half 6 in", "") == 130
+    assert talk.err.count(ASKED) == 2
+    assert (talk.kept()["front-half"], talk.kept()["back-half"]) == ("9 in", "6 in")
+
+
+def test_ordinary_numbers_are_not_doubted(talk: Talk) -> None:
+    assert talk(*CREW) == 130
+    assert ASKED not in talk.err

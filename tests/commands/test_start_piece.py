@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+import tomllib
+from contextlib import suppress
 from itertools import product, takewhile
+from random import Random
 
 import pytest
 
-from tiler.commands.interview.dialogue import DRAW, GO_ON, answered
+from tiler.commands.interview.asking import DRAW, GO_ON
+from tiler.commands.interview.dialogue import answered
+from tiler.commands.interview.naming import still_fitting
 from tiler.commands.interview.path import OWN_KEYS, QUESTIONS, path
 from tiler.commands.interview.piece import judged, started_piece
 from tiler.commands.interview.question import PLACES
 from tiler.commands.one_piece.options import ALL, options_of
+from tiler.commands.one_piece.table import comments_of
+from tiler.draft.compute import figure_job
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
 from tiler.draft.edition import Units
+from tiler.draft.spec.read import read_tables
+from tiler.draft.spec.write import spec_text
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
 from tiler.draft.strip.notches import JoinAt
+from tiler.draft.strip.refinish import Had
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES
 
@@ -27,10 +37,13 @@ BY_KEY = {question.key: question for question in QUESTIONS}
 GIVEN = {
     "front-half": "7 in", "back-half": "4 in", "front": "8 in", "back": "9 in", "edge": "22 in", "turning": "90",
     "pulled": "6 in", "stretch": "50 %", "must-pass": "head, 24 months", "garment-stretch": "30 %",
+    "neck-width": "7 in", "front-depth": "6 in", "replaces-width": "1/2 in", "point-angle": "60", "back-depth": "1 in", "body": "17 in",
 }  # fmt: skip
 """An answer to every question without a usual one, and to those that are asked only after one."""
 
-NOT_OPTIONS = {"place", "parts", "pull"}
+WALKS = 3 * len(PLACES)
+
+NOT_OPTIONS = {"place", "parts", "point", "change", "pull"}
 
 
 def answers_of(**more: str) -> dict[str, str]:
@@ -67,11 +80,26 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         return {question.key for question in path(answers_of(**more))}
 
     band, cuff = asked(), asked(place="cuff")
-    assert band - cuff == {"parts", "front-half", "back-half", "end-allowance", "shoulder-slope", "measured-on"}
+    assert band - cuff == {"parts", "front-half", "back-half", "end-allowance", "measured-on", "garment-lengthwise"}
     assert cuff - band == {"edge"}
-    assert asked(finish="raw-edge-binding") == band - {"garment-allowance"}
-    assert asked(finish="french-binding") == band - {"garment-allowance"} | {"cover"}
-    assert asked(pull="unknown") == band - {"rest", "pulled", "must-pass", "garment-stretch"}
+    assert asked(finish="raw-edge-binding") == band - {"garment-allowance"} | {"thickness"}
+    assert asked(finish="raw-edge-binding", thickness="1 mm") - band == {"thickness", "garment-thickness"}
+    assert asked(finish="french-binding", cover="0") - band == {"thickness", "cover"}
+    assert asked(pull="unknown") == band - {"rest", "pulled", "must-pass", "garment-stretch", "garment-lengthwise"}
+    assert asked(replaces="unknown") == band - {"garment-allowance"} | {"seam-allowance"}
+    assert asked(replaces="unknown", measured_on="cut-edge") == band
+    assert asked(replaces="hem") == band | {"seam-allowance"}
+    assert asked(replaces="french-binding") == band - {"garment-allowance"} | {"replaces-width", "seam-allowance"}
+    vee = {"point", "corner", "neck-width", "front-depth"}
+    assert asked(place="vee") == band | vee
+    assert asked(place="vee", point="angle") == band | {"point", "corner", "point-angle"}
+    shaped = band - {"front-half", "back-half", "end-allowance"} | {"neck-width", "front-depth", "back-depth", "change"}
+    assert asked(parts="shape") == shaped | {"shape"}
+    assert asked(parts="shape", shape="vee") == shaped | {"shape", "corner"}
+    assert asked(place="vee", parts="shape", change="yes") == shaped | {"corner", "lower-front", "lower-back", "widen"}
+    assert asked(ratio="body") == band | {"body", "body-ease"}
+    assert asked(shorten="5 mm") == band | {"shorten", "on"}
+    assert asked(shorten="none") == band | {"shorten"}
     assert "garment-stretch" not in asked(must_pass="none")
     assert "turning" in asked(place="curved")
 
@@ -89,7 +117,32 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("back", "0", "'0' is zero", {"place": "armhole"}),
         ("edge", "200 m", "is longer than 100 m", {"place": "cuff"}),
         ("measured-on", "hem", '"hem" is not one of the answers', {}),
-        ("garment-allowance", "1,5 cm", "write 1.5 cm", {}),
+        ("garment-allowance", "1,500 cm", "write 1.500 cm or 1500 cm", {}),
+        ("replaces", "band", '"band" is not one of the answers', {}),
+        ("replaces-width", "narrow", "'narrow' is not a length", {"replaces": "folded-band"}),
+        ("seam-allowance", "-1 cm", "is negative", {"replaces": "hem"}),
+        ("shape", "oval", '"oval" is not one of the answers', {"parts": "shape"}),
+        ("parts", "shape", '"shape" is not one of the answers', {"place": "armhole"}),
+        ("point", "sharp", '"sharp" is not one of the answers', {"place": "vee"}),
+        ("neck-width", "16 in", "is wider than both sides of the vee together", {"place": "vee"}),
+        ("front-depth", "9 in", "front-half has only 7 in", {"place": "vee"}),
+        ("front-depth", "4 in", "a rounded neckline has no point", {"place": "vee"}),
+        ("back-depth", "0", "is zero", {"parts": "shape"}),
+        ("point-angle", "5", "is out of range", {"place": "vee", "point": "angle"}),
+        ("change", "maybe", '"maybe" is not one of the answers', {"parts": "shape"}),
+        ("lower-front", "-9 in", "takes away the whole neckline", {"parts": "shape", "change": "yes"}),
+        ("lower-back", "-2 in", "takes away the whole neckline", {"parts": "shape", "change": "yes"}),
+        ("widen", "-4 in", "takes away the whole neckline", {"parts": "shape", "change": "yes"}),
+        ("corner", "lapped", '"lapped" is not one of the answers', {"place": "vee", "finish": "raw-edge-binding"}),
+        ("thickness", "thin", "'thin' is not a length", {"finish": "raw-edge-binding"}),
+        ("garment-thickness", "-1 mm", "is negative", {"finish": "raw-edge-binding", "thickness": "1 mm"}),
+        ("garment-lengthwise", "60 %", "is more than", {}),
+        ("body", "0", "is zero", {"ratio": "body"}),
+        ("body-ease", "80 %", "is out of range", {"ratio": "body"}),
+        ("shorten", "40 in", "nothing is left", {}),
+        ("lengthen", "-1 cm", "is negative", {}),
+        ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
+        ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
         ("end-allowance", "8 in", "is not longer than its", {}),
         ("measured-on", "--rest", '"--rest" is not one of the answers', {}),
         ("rest", "--front-half", "'--front-half' is not a length", {}),
@@ -99,7 +152,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("pull", "much", '"much" is not one of the answers', {}),
         ("rest", "no", "'no' is not a length", {}),
         ("pulled", "3 in", "must be from 1 to 5 times rest", {}),
-        ("stretch", "60", 'write "60 %"', {"pull": "percent"}),
+        ("stretch", "600", "is out of range", {"pull": "percent"}),
         ("width", "wide", "'wide' is not a length", {}),
         ("cover", "-1 mm", "is negative", {"finish": "french-binding"}),
         ("ratio", "loose", '"loose" is not known', {}),
@@ -129,6 +182,60 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
     assert "pieces[0]" not in str(fault.value)
 
 
+FREE = {
+    "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
+    "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
+    "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),
+    "front-depth": ("6 in", "6 1/4 in"), "back-depth": ("1 in",), "point-angle": ("60", "55,5 deg"),
+    "lower-front": ("1/2 in", "0"), "lower-back": ("0", "-1/4 in"), "widen": ("1 cm", "0"), "shoulder-slope": ("22",),
+    "turning": ("90", "360"), "rest": ("4 in",), "pulled": ("6 in",), "stretch": ("60", "0.5"),
+    "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm"), "cover": ("0", "3 mm"),
+    "ratio": ("advised", "usual", "flat", "88", "18 in", "body"), "body": ("17 in",), "body-ease": ("5", "0 %"),
+    "shorten": ("1/8 in",), "lengthen": ("5 mm",), "must-pass": ("none", "head, 24 months"),
+    "garment-stretch": ("unknown", "30"), "garment-lengthwise": ("unknown", "20"), "garment-thickness": ("same", "1 mm"),
+    "title": ("For Anna",),
+}  # fmt: skip
+"""Answers to try to the questions that have no words to choose from."""
+
+
+def walked(seed: int) -> dict[str, str]:
+    """Answer all that is asked, and some of what can be added, by chance: the first answer that is right."""
+    random, answers = Random(seed), {"units": ("in", "cm")[seed % 2], "place": tuple(PLACES)[seed % len(PLACES)]}
+    way = seed // len(PLACES)
+    forced = {"parts": ("parts", "shape", "whole")[way], "point": ("lengths", "", "angle")[way]}
+    for question in QUESTIONS[2:]:
+        if question.asked(answers) and (not question.optional or random.random() < 0.3):
+            tried = list(question.words_in(answers) or FREE[question.key])
+            if forced.get(question.key) in tried:
+                tried = [forced[question.key]]
+            for answer in random.sample(tried, len(tried)):
+                with suppress(SpecError):
+                    answers[question.key] = judged(question, answer, answers)
+                    break
+            assert question.key in answers, (question.key, answers)
+    return answers
+
+
+def test_every_way_through_is_a_spec_with_the_figures_that_were_shown() -> None:
+    reached: set[str] = set()
+    for seed in range(WALKS):
+        answers = walked(seed)
+        piece = started_piece(answers)
+        text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), "")
+        (again,) = figure_job(read_tables(tomllib.loads(text), "spec.toml"))
+        (shown,) = piece.figures
+        apart = ("warnings", "ratio")  # where the words of a spec and of answers differ
+        assert {k: v for k, v in again.to_json().items() if k not in apart} == {
+            k: v for k, v in shown.to_json().items() if k not in apart
+        }, answers
+        assert (again.loop_mm, len(again.warnings)) == (shown.loop_mm, len(shown.warnings))
+        assert again.instructions == shown.instructions
+        # what is kept reads as the same answers again
+        assert seed % 4 or still_fitting(answers) == answers
+        reached |= answers.keys()
+    assert reached == set(BY_KEY)
+
+
 def test_a_wrong_answer_to_every_question_is_tried_above() -> None:
     tried = test_a_wrong_answer_is_refused_at_its_own_question.pytestmark[0].args[1]
     assert {case[0] for case in tried} == set(BY_KEY)
@@ -138,7 +245,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
     rows = [row for row in ALL if row.question]
     assert {row.question.key for row in rows} | set(OWN_KEYS) == set(BY_KEY)
     # a binding is not asked for a band, so only the question has all finishes
-    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish"}
+    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish", "replaces"}
     assert BY_KEY["finish"].words == tuple(Finish)
     for question in QUESTIONS:
         assert all(question.meaning(word) for word in question.words)
@@ -148,7 +255,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn,
+        "on": ChangedOn, "replaces": Had,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}
@@ -168,7 +275,10 @@ def test_every_question_stands_for_an_option() -> None:
 def test_lines_are_short_and_questions_ask() -> None:
     for question in (*QUESTIONS, DRAW, GO_ON):
         assert question.asks.endswith("?")
-        lines = (question.asks, *(f"  {line}" for line in (question.why, *question.more.splitlines())))
+        lines = (
+            f"{question.asks} ({question.key})",
+            *(f"  {line}" for line in (question.why, *question.more.splitlines())),
+        )
         assert [line for line in lines if len(line) > 79] == []
         assert "\n" not in question.asks + question.why
         assert not {"key", "option", "value", "string", "file", "default"} & set(question.asks.casefold().split())

@@ -9,19 +9,8 @@ from pathlib import Path
 import click
 
 from tiler.commands.interview.answers import kept_beside, load_answers, remove_answers, save_answers
-from tiler.commands.interview.dialogue import (
-    BACK,
-    DRAW,
-    GO_ON,
-    NO,
-    YES,
-    answered,
-    confirmed,
-    interview,
-    introduce,
-    step_back,
-    taken_up,
-)
+from tiler.commands.interview.asking import BACK, GO_ON, NO, YES, QuitError, introduce
+from tiler.commands.interview.dialogue import Conversation, answered, confirmed, taken_up
 from tiler.commands.interview.path import path
 from tiler.commands.interview.piece import StartedPiece, started_piece
 from tiler.commands.interview.question import Answers
@@ -73,7 +62,8 @@ def command(output: Path, spec: Path | None, answers: Path | None, force: bool) 
     again = _call(output, spec, force)
     try:
         drawn = _talk(kept, lambda piece: _write(piece, pdf, saved))
-    except (KeyboardInterrupt, EOFError):
+    except (KeyboardInterrupt, EOFError, QuitError):
+        # all three leave nothing drawn, so that what a script does next must not follow
         say(err=True)
         _tell_kept(kept, again, "Stopped. ")
         return ExitCode.INTERRUPTED
@@ -91,19 +81,18 @@ def _talk(kept: Path, write: Callable[[StartedPiece], None]) -> bool:
     """Ask, show the figures, and write when told to; tells whether it was written."""
     introduce()
     earlier = _kept_answers(kept)
-    answers = taken_up(earlier)
+    talk = Conversation(taken_up(earlier), earlier, lambda given: save_answers(kept, given))
     while True:
-        interview(answers, earlier, lambda given: save_answers(kept, given))
-        piece = started_piece(answers)
+        talk.interview()
+        piece = started_piece(talk.answers)
         say(err=True)
         print_chart(piece.job, piece.figures)
-        reply = confirmed(DRAW)
+        reply = talk.confirm()
         if reply == YES:
             write(piece)
             return True
         if reply == NO:
             return False
-        step_back(answers, earlier)
 
 
 def _kept_answers(kept: Path) -> dict[str, str]:

@@ -148,7 +148,8 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     )
     judged, found = _open(figures, sewn, units)
     warnings, failed = diagnosed([*found, *_findings(sewn, edge, units)])
-    return replace(judged, warnings=warnings, failed=failed)
+    doubts = tuple(finding.text for finding in number_findings(sewn, units))
+    return replace(judged, warnings=warnings, failed=failed, doubts=doubts)
 
 
 def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:

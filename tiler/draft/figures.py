@@ -82,7 +82,7 @@ class Figures:
     drawn.  ``widest_mm`` is the widest finished width that has a good length, 0 where none
     has and ``None`` where there is no limit.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
     ``cut_words`` say how the garment is cut, ``corner_steps`` what is done at its corners.
-    ``warnings`` begin with the ``failed`` checks.
+    ``warnings`` begin with the ``failed`` checks; ``doubts`` are those about the numbers that were given.
     """
 
     name: str
@@ -121,6 +121,7 @@ class Figures:
     corner_steps: tuple[str, ...]
     warnings: tuple[str, ...]
     failed: tuple[FailedCheck, ...] = ()
+    doubts: tuple[str, ...] = ()
     before: Before | None = None
 
     @property

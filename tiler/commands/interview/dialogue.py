@@ -1,79 +1,127 @@
 """The dialogue of ``tiler start``: questions on stderr, a line of stdin for each answer.
 
-``back`` goes back one question, ``?`` says more, an empty line takes the answer that is
-offered.  After every answer all of them are handed to ``keep``.
+An empty line takes the answer that is offered.  ``back`` goes back one question, ``help``
+or ``?`` says more, ``answers`` lists what was said, ``quit`` ends.  The name of an earlier
+answer, with or without a new one behind it, corrects that answer; those after it stay as
+far as they still fit.  After every answer all of them are handed to ``keep``.
 """
 
 from __future__ import annotations
 
-import io
-import sys
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 
-from tiler.accents import composed
-from tiler.commands.interview.path import path
+from tiler.commands.interview.asking import ALONE, BACK, DRAW, NO, ask, tell, tell_wrapped
+from tiler.commands.interview.naming import Correction, before, following, still_fitting
+from tiler.commands.interview.path import known, path
 from tiler.commands.interview.piece import judged
-from tiler.commands.interview.question import Answers, Question, usually
-from tiler.commands.output.terminal import say
-from tiler.commands.output.wrapping import wrapped
+from tiler.commands.interview.question import Answers, Question
+from tiler.commands.interview.reading import doubts, reading
 from tiler.errors import SpecError
 from tiler.sentence import Place
 
-BACK, MORE = "back", "?"
-YES, NO = "yes", "no"
-_YES_NO = (YES, NO)
 
-DRAW = Question(
-    "Shall these figures be drawn, yes or no?",
-    "The PDF is drawn, measured, and only then put in place, with its spec.",
-    "yes draws it; no leaves it for another time and keeps your answers; back\ngoes back to the last question.",
-    usual=usually(YES),
-    words=_YES_NO,
-    key="draw",
-)
-GO_ON = Question(
-    "Shall we go on from there, yes or no?",
-    "yes keeps those answers and asks the rest; no begins anew.",
-    "The answers are kept until spec and PDF are written. If you begin anew,\nthey are gone with your first answer.",
-    usual=usually(YES),
-    words=_YES_NO,
-    key="go-on",
-)
+@dataclass
+class Conversation:
+    """What was answered, what was answered before and is offered again, and where every answer is kept."""
 
+    answers: dict[str, str]
+    earlier: dict[str, str]
+    keep: Callable[[Answers], None]
+    doubted: set[str] = field(default_factory=set)
 
-def interview(answers: dict[str, str], earlier: dict[str, str], keep: Callable[[Answers], None]) -> None:
-    """Ask until every question on the path has its answer in ``answers``.
+    def interview(self) -> None:
+        """Ask until every question on the path has its answer."""
+        while question := following(self.answers):
+            if not self._ask_once(question, self.earlier.get(question.key)):
+                tell("  This is the first question.")
 
-    ``earlier`` holds answers given before, which are offered again.
-    """
-    while question := _following(answers):
-        reply = _ask(question, answers, earlier.get(question.key))
-        if reply != BACK:
-            answers[question.key] = reply
-            keep({**earlier, **answers})
-        elif not step_back(answers, earlier):
-            _tell("  This is the first question.")
+    def confirm(self) -> str | None:
+        """Ask whether the figures are to be drawn; nothing where an answer was changed instead."""
+        reply = self._reply(DRAW, None)
+        if isinstance(reply, Correction):
+            self._correct(reply)
+            return None
+        if reply == BACK:
+            self._step_back(None)
+            return None
+        return reply
 
+    def _ask_once(self, question: Question, offered: str | None) -> bool:
+        """Ask one question and take what is said; tells whether there was a question before, where one was wanted."""
+        return self._follow(question, self._reply(question, offered))
 
-def step_back(answers: dict[str, str], earlier: dict[str, str]) -> bool:
-    """Take back the last answer, to offer it again; tell whether there was one."""
-    if not answers:
-        return False
-    key, answer = answers.popitem()
-    earlier[key] = answer
-    return True
+    def _follow(self, question: Question, reply: str | Correction) -> bool:
+        """Do what was said to a question."""
+        if isinstance(reply, Correction):
+            self._correct(reply)
+        elif reply == BACK:
+            return self._step_back(question)
+        else:
+            self._take(question, reply)
+            self._doubt(question)
+        return True
+
+    def _doubt(self, question: Question) -> None:
+        """Ask once about each number that may be a slip: it is kept, or answered anew."""
+        found = [text for text in doubts(question, self.answers) if text not in self.doubted]
+        if not found:
+            return
+        self.doubted.update(found)
+        for text in found:
+            tell_wrapped(text)
+        tell("  Is that right? Enter keeps it; or type the right one, or another's name.")
+        answer = self.answers[question.key]
+        reply = self._reply(question, answer, again=True)
+        if reply != answer:
+            self._follow(question, reply)
+
+    def _reply(self, question: Question, offered: str | None, *, again: bool = False) -> str | Correction:
+        own = {} if question.key in ALONE else before(question, self.answers)
+        return ask(question, own, offered, self.answers, again=again)
+
+    def _take(self, question: Question, answer: str) -> None:
+        given = {**self.answers, question.key: answer}
+        fitting = still_fitting(given)
+        lost = [key for key in given if key not in fitting]
+        self.earlier.update({key: given[key] for key in lost})
+        self.answers.clear()
+        self.answers.update(fitting)
+        # only what has been asked can be missed: a question that does not arise any more is none
+        again = [key for key in lost if key in {one.key for one in path(fitting)}]
+        if again:
+            tell_wrapped(f"Asked again, since it no longer fits: {', '.join(again)}.")
+        self.keep({**self.earlier, **self.answers})
+
+    def _correct(self, wanted: Correction) -> None:
+        """Change an answer at once, or ask for it."""
+        question = wanted.question
+        if not wanted.text:
+            self._ask_once(question, self.answers.get(question.key))
+            return
+        try:
+            answer = judged(question, wanted.text, before(question, self.answers))
+        except SpecError as fault:
+            tell_wrapped(str(fault))
+            return
+        self._take(question, answer)
+        told = reading(question, "", answer, self.answers) if question.key in self.answers else ""
+        tell_wrapped(f"{question.key} = {told or answer}")
+        self._doubt(question)
+
+    def _step_back(self, question: Question | None) -> bool:
+        """Take back the answer before a question, to offer it again; tell whether there was one."""
+        given = list(self.answers if question is None else before(question, self.answers))
+        if not given:
+            return False
+        key = given[-1]
+        self.earlier[key] = self.answers.pop(key)
+        return True
 
 
 def taken_up(kept: Mapping[str, str]) -> dict[str, str]:
-    """Return the kept answers up to the first that is missing or no longer fits."""
-    answers: dict[str, str] = {}
-    while (question := _following(answers)) and question.key in kept:
-        try:
-            answers[question.key] = judged(question, kept[question.key], answers)
-        except SpecError:
-            break
-    return answers
+    """Return the kept answers that still fit."""
+    return still_fitting(kept)
 
 
 def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
@@ -82,7 +130,7 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     Raises :class:`SpecError` with ``file`` and the key before what is wrong.
     """
     answers: dict[str, str] = {}
-    while question := _following(answers):
+    while question := _following(answers, given):
         answer = given.get(question.key, question.usual(answers))
         if answer is None:
             example = question.example_in(answers) or "…"
@@ -95,79 +143,14 @@ def answered(given: Mapping[str, str], file: str) -> dict[str, str]:
     return answers
 
 
+def _following(answers: Answers, given: Mapping[str, str]) -> Question | None:
+    """Return the next question of a file of answers, which asks an optional one by answering it."""
+    return next(
+        (one for one in known(answers) if one.key not in answers and (not one.optional or one.key in given)), None
+    )
+
+
 def confirmed(question: Question) -> str:
     """Ask a question that is answered by yes or no; return ``back`` as well."""
-    return _ask(question, {}, None)
-
-
-def introduce() -> None:
-    """Say how to answer."""
-    _tell("A few questions about one edge. Enter takes the answer in brackets,")
-    _tell("? says more, back goes back one question. Nothing is drawn before you")
-    _tell("have seen the figures; you can stop with Ctrl-C and go on another day.")
-    if isinstance(sys.stdin, io.TextIOWrapper):
-        # a sign that cannot be read is then a wrong answer, asked again, instead of the end
-        sys.stdin.reconfigure(errors="replace")
-
-
-def _following(answers: Answers) -> Question | None:
-    return next((question for question in path(answers) if question.key not in answers), None)
-
-
-def _ask(question: Question, answers: Answers, before: str | None) -> str:
-    """Ask until the answer is right; return ``back`` where that was said."""
-    offered = _still_right(question, answers, before) or question.usual(answers)
-    for line in _asked(question):
-        _tell(line)
-    while True:
-        text = _line(f"  [{offered}] > " if offered else "  > ")
-        if text.casefold() == BACK:
-            return BACK
-        if text == MORE:
-            for line in question.more.splitlines():
-                _tell(f"  {line}")
-            if question.example:
-                _tell(f"  For instance: {question.example}")
-            continue
-        try:
-            return judged(question, text or offered or "", answers)
-        except SpecError as fault:
-            # the question itself is on the screen already
-            why = fault.why if fault.place == Place("", (question.key,)) else str(fault)
-            for part in wrapped(why, "  ", "  "):
-                _tell(part.text)
-
-
-def _still_right(question: Question, answers: Answers, before: str | None) -> str | None:
-    """Return an answer of before unless another one has made it wrong meanwhile."""
-    try:
-        return before and judged(question, before, answers)
-    except SpecError:
-        return None
-
-
-def _asked(question: Question) -> Iterator[str]:
-    yield ""
-    yield question.asks
-    yield f"  {question.why}"
-    if question.words != _YES_NO:
-        widest = max(map(len, question.words), default=0)
-        for number, word in enumerate(question.words, 1):
-            yield f"    {number}  {word:<{widest}}  {question.meaning(word)}"
-
-
-def _line(prompt: str) -> str:
-    say(prompt, err=True, end="")
-    # where the input is closed there is no stream at all
-    line = sys.stdin.readline() if sys.stdin else ""
-    if not line:
-        raise EOFError
-    text = composed(line.strip())
-    if not sys.stdin.isatty():
-        # what was read from a file or a pipe would not be seen otherwise
-        _tell(text)
-    return text
-
-
-def _tell(line: str) -> None:
-    say(line, err=True)
+    reply = ask(question, {}, None, {})
+    return reply if isinstance(reply, str) else NO

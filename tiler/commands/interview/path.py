@@ -4,18 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tiler.commands.interview.question import PLACES, UNKNOWN, Answers, Question, answer_is, usually
+from tiler.commands.interview.question import (
+    PLACES,
+    UNKNOWN,
+    Answers,
+    Question,
+    answer_is,
+    described,
+    measured_vee,
+    usually,
+)
 from tiler.commands.one_piece.options import ALL
 
 _OWN = (
     Question(
         "Which edge gets the strip?",
         "It says how the edge is measured, and how it bends.",
-        "A leg opening or a hem that bends clearly is a curved edge. A neckline\n"
-        "with one sharp point, a vee, needs more than is asked here: see\n"
+        "A leg opening or a hem that bends clearly is a curved edge. A square\n"
+        "neckline is a neckline whose shape is described: see\n"
         "examples/guide/shapes.md.",
         {
-            "neckline": "round the neck",
+            "neckline": "round the neck, without a point",
+            "vee": "neckline with a point in front",
             "armhole": "armhole without a sleeve",
             "cuff": "end of a sleeve",
             "waist": "waist of a skirt or trousers",
@@ -29,16 +39,41 @@ _OWN = (
         key="place",
     ),
     Question(
-        "Did you measure front and back, or the whole edge in one?",
+        "What do you know of the edge?",
         "In parts is better: the strip then gets its marks for the shoulder.",
         "A neckline in parts: half of the front and half of the back, each from\n"
         "the centre to the shoulder. An armhole in parts: front and back, each\n"
         "from the underarm to the shoulder.",
-        {"parts": "front and back", "whole": "all the way round, in one"},
+        {
+            "parts": "front and back, each measured with a tape",
+            "whole": "all the way round, measured in one",
+            "shape": "how wide and how deep it is",
+        },
         usual=usually("parts"),
-        asked=answer_is("place", "neckline", "armhole"),
-        words=("parts", "whole"),
+        asked=answer_is("place", "neckline", "vee", "armhole"),
+        words=("parts", "whole", "shape"),
+        without=lambda answers: ("shape",) if answers.get("place") == "armhole" else (),
         key="parts",
+    ),
+    Question(
+        "How do you know how sharp the point is?",
+        "The strip must give up some of its length there.",
+        "The two lengths are easy to take with a tape; the angle is for those who\nhave the pattern and a protractor.",
+        {"lengths": "how wide and deep the neckline is", "angle": "the angle between its two sides"},
+        usual=usually("lengths"),
+        asked=measured_vee,
+        words=("lengths", "angle"),
+        key="point",
+    ),
+    Question(
+        "Shall that neckline be lowered or widened?",
+        "Both necklines are then shown, and what the change does to the strip.",
+        "For a pattern whose neckline you mean to change before you cut it.",
+        {"no": "it stays as it is", "yes": "by lengths that are asked next"},
+        usual=usually("no"),
+        asked=described,
+        words=("no", "yes"),
+        key="change",
     ),
     Question(
         "What do you know of how far the strip's fabric stretches?",
@@ -60,9 +95,12 @@ _OWN = (
 OWN_KEYS = tuple(question.key for question in _OWN)
 
 _ORDER = (
-    *("units", "place", "finish", "parts", "front-half", "back-half", "front", "back", "edge", "measured-on"),
-    *("garment-allowance", "end-allowance", "shoulder-slope", "turning", "pull", "rest", "pulled", "stretch"),
-    *("width", "cover", "ratio", "cut", "must-pass", "garment-stretch", "title", "paper"),
+    *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
+    *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "edge", "end-allowance"),
+    *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
+    *("widen", "shoulder-slope", "turning", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
+    *("width", "cover", "ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass"),
+    *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )
 
 _BY_KEY = {question.key: question for question in (*_OWN, *(row.question for row in ALL if row.question))}
@@ -72,5 +110,10 @@ QUESTIONS = tuple(_BY_KEY[key] for key in _ORDER)
 
 
 def path(answers: Answers) -> Iterator[Question]:
-    """Yield the questions that belong to these answers, in their order."""
+    """Yield the questions that belong to these answers, in their order; optional ones only where they are answered."""
+    return (question for question in known(answers) if not question.optional or question.key in answers)
+
+
+def known(answers: Answers) -> Iterator[Question]:
+    """Yield all questions that have a meaning after these answers, in their order."""
     return (question for question in QUESTIONS if question.asked(answers))

@@ -12,16 +12,19 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.commands.interview.path import OWN_KEYS, path
-from tiler.commands.interview.question import NONE, UNKNOWN, Answers, Question, is_band, kind_of
+from tiler.commands.interview.question import Answers, Question, described, is_band, kind_of
 from tiler.commands.one_piece.draft import said_in
 from tiler.commands.one_piece.option import PieceOption
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import FabricNames, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.draft.compute import figure_job
+from tiler.draft.edge.seam_line import MeasuredOn
+from tiler.draft.edge.shape import Shape
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.spec.table import LONGEST_TEXT, nearest
+from tiler.draft.spec.typed import is_length
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.sentence import Phrase, Place
@@ -29,7 +32,6 @@ from tiler.sentence import Phrase, Place
 _NOT_GIVEN = (*OWN_KEYS, "finish")
 """What is asked but states no value by itself."""
 
-_LEFT_OUT = {"must-pass": NONE, "garment-stretch": UNKNOWN}
 _NAMES = {
     "cuff": ("Cuff", "Cuff binding"),
     "waist": ("Waistband", "Waist binding"),
@@ -37,6 +39,9 @@ _NAMES = {
     "leg": ("Leg band", "Leg binding"),
 }
 """What a band and a binding are called there; of other edges the kind gives the name."""
+
+_ASKED_AS = {"loop": "ratio"}
+"""The question that a value answers which is stated under another key."""
 
 _PAIRS = ("cuff", "leg")
 """Of these a garment has two, as it has two armholes."""
@@ -55,7 +60,8 @@ class QuestionWords(OptionWords):
 
     def name(self, option: PieceOption) -> str:
         """Return the key of the question, which has no dashes."""
-        return option.names[0].removeprefix("--")
+        key = option.names[0].removeprefix("--")
+        return _ASKED_AS.get(key, key)
 
     def place(self, option: PieceOption) -> Place:
         """Return the question as the place of a fault."""
@@ -106,12 +112,38 @@ def judged(question: Question, text: str, answers: Answers) -> str:
     if not answer.isprintable() or "\ufffd" in answer:
         raise SpecError("holds a sign that does not print; write it again in plain letters", place)
     if question.words:
-        return _chosen(question, answer, place)
-    if answer.casefold() in (NONE, UNKNOWN, "advised", "usual", "flat"):
+        answer = _chosen(question, answer, place, answers)
+    elif answer.casefold() in (*question.also, *question.nothing):
         answer = answer.casefold()
+    else:
+        answer = question.reads(answer, answers.get("units", "in"))
+    if "finish" not in {**answers, question.key: answer}:
+        # units and place, which nothing before them can contradict
+        return answer
     trial = {**answers, question.key: answer}
-    started_piece({**trial, **_samples(trial)})
+    if _trimmed_on_the_raw_edge(trial):
+        raise SpecError(_ON_THE_RAW_EDGE, place)
+    supposed_piece(trial)
     return answer
+
+
+def supposed_piece(answers: Answers) -> StartedPiece:
+    """Work out the piece with samples for what is still to come."""
+    return started_piece({**answers, **_samples(answers)})
+
+
+def _trimmed_on_the_raw_edge(answers: Answers) -> bool:
+    return (
+        not is_band(answers)
+        and answers.get("replaces") == "allowance"
+        and answers.get("measured-on") == MeasuredOn.CUT_EDGE
+    )
+
+
+_ON_THE_RAW_EDGE = (
+    "the allowance is trimmed off for a binding, so its edge is the pattern's seam line: measure there and answer "
+    "seam-line; if the raw edge stays where it is, write replaces = unknown"
+)
 
 
 def _given(answers: Answers) -> dict[str, Any]:
@@ -124,9 +156,12 @@ def _given(answers: Answers) -> dict[str, Any]:
         given["quantity"] = "2"
     for question in path(answers):
         answer = answers.get(question.key)
-        if answer is None or question.key in _NOT_GIVEN or answer == _LEFT_OUT.get(question.key):
+        if answer is None or question.key in _NOT_GIVEN or answer in question.nothing:
             continue
-        given[question.key.replace("-", "_")] = answer
+        key = "loop" if question.key == "ratio" and is_length(answer) else question.key
+        given[key.replace("-", "_")] = answer
+    if described(answers) and place == "vee":
+        given["shape"] = Shape.VEE.value
     return given
 
 
@@ -140,8 +175,8 @@ def _samples(answers: Answers) -> dict[str, str]:
     return samples
 
 
-def _chosen(question: Question, answer: str, place: Place) -> str:
-    words = question.words
+def _chosen(question: Question, answer: str, place: Place, answers: Answers) -> str:
+    words = question.words_in(answers)
     said = answer.casefold().replace(" ", "-")
     if said in words:
         return said

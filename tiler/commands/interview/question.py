@@ -6,7 +6,7 @@ that option's row in the table, which gives it its key and the words to choose f
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 
 from tiler.draft.edge.seam_line import Kind
@@ -16,11 +16,21 @@ Answers = Mapping[str, str]
 """Answers by the key of their question."""
 
 NONE = "none"
+SAME = "same"
+BODY = "body"
 UNKNOWN = "unknown"
 
 
 def _always(_answers: Answers) -> bool:
     return True
+
+
+def _nothing(_answers: Answers) -> Collection[str]:
+    return ()
+
+
+def _as_it_is(text: str, _units: str) -> str:
+    return text
 
 
 def _no_usual(_answers: Answers) -> str | None:
@@ -33,6 +43,11 @@ class Question:
 
     ``words`` are the answers to choose from, ``meanings`` what they mean.  ``sample``
     stands in for an answer that is still to come while one before it is checked.
+
+    Of ``words`` those ``without`` have no meaning after the answers before.  ``also`` are words
+    that a free answer may be, ``nothing`` those answers that state no value.  An ``optional``
+    question is asked only when it is called by its name.  ``reads`` puts what was typed into
+    the grammar of a spec, with the unit that was chosen.
     """
 
     asks: str
@@ -45,11 +60,21 @@ class Question:
     example: str = ""
     words: tuple[str, ...] = ()
     key: str = ""
+    without: Callable[[Answers], Collection[str]] = _nothing
+    also: tuple[str, ...] = ()
+    nothing: tuple[str, ...] = ()
+    optional: bool = False
+    reads: Callable[[str, str], str] = _as_it_is
 
     def example_in(self, answers: Answers) -> str:
         """Return one example, in the unit that was chosen where there is one in it."""
         examples = [one.strip() for one in self.example.split(";" if ";" in self.example else ",")]
         return next((one for one in examples if one.endswith(answers.get("units", "in"))), examples[0])
+
+    def words_in(self, answers: Answers) -> tuple[str, ...]:
+        """Return the words to choose from after these answers."""
+        left_out = self.without(answers)
+        return tuple(word for word in self.words if word not in left_out)
 
     def meaning(self, word: str) -> str:
         """Return what a word to choose means; nothing where it speaks for itself."""
@@ -58,6 +83,7 @@ class Question:
 
 PLACES = {
     "neckline": Kind.NECKLINE,
+    "vee": Kind.NECKLINE,
     "armhole": Kind.ARMHOLE,
     "cuff": Kind.STRAIGHT,
     "waist": Kind.STRAIGHT,
@@ -77,6 +103,26 @@ def is_band(answers: Answers) -> bool:
 def in_parts(answers: Answers) -> bool:
     """Tell whether the edge is measured in two parts."""
     return answers.get("parts") == "parts"
+
+
+def described(answers: Answers) -> bool:
+    """Tell whether the neckline is known by the width and the depths of its shape."""
+    return answers.get("parts") == "shape"
+
+
+def measured_vee(answers: Answers) -> bool:
+    """Tell whether the neckline is a vee that was measured with a tape."""
+    return answers.get("place") == "vee" and not described(answers)
+
+
+def pointed(answers: Answers) -> bool:
+    """Tell whether the front comes to a point."""
+    return answers.get("place") == "vee" or answers.get("shape") == "vee"
+
+
+def is_given(*keys: str) -> Callable[[Answers], bool]:
+    """Return the condition that one of these was answered, and not by none."""
+    return lambda answers: any(answers.get(key, NONE) != NONE for key in keys)
 
 
 def kind_of(answers: Answers) -> str:

@@ -12,6 +12,7 @@ from enum import StrEnum
 from typing import Any
 
 from tiler.commands.interview.question import Question
+from tiler.draft.spec.typed import typed_angle, typed_length, typed_measure, typed_share, typed_share_or_length
 
 Keys = tuple[str | int, ...]
 """The keys that lead to a value; ``strip`` and ``garment`` stand for the two fabrics."""
@@ -34,6 +35,16 @@ class Value(StrEnum):
     RATIO = "RATIO"
     MEASURE = "MEASURE"
     NOTCH = "NAME LENGTH"
+
+
+_READ: dict[Value, dict[str, Any]] = {
+    Value.LENGTH: {"reads": typed_length},
+    Value.SHARE: {"reads": typed_share},
+    Value.ANGLE: {"reads": typed_angle},
+    Value.RATIO: {"reads": typed_share_or_length},
+    Value.MEASURE: {"reads": typed_measure},
+}
+"""How an answer that states such a value is put into the grammar of a spec."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +78,7 @@ class PieceOption:
         self, asks: str, why: str, more: str, meanings: Mapping[str, str] | None = None, **rest: Any
     ) -> PieceOption:
         """Return the option with a question, which takes what :class:`Question` takes; its words are the option's."""
-        own = {"words": self.words, "key": self.names[0].removeprefix("--"), **rest}
+        own = {"words": self.words, "key": self.names[0].removeprefix("--"), **_READ.get(self.value, {}), **rest}
         return replace(self, question=Question(asks, why, more, meanings or {}, **own))
 
 

@@ -12,13 +12,16 @@ from typing import Any
 import click
 
 from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
+from tiler.commands.one_piece.fabric_options import FABRIC
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
-from tiler.commands.one_piece.strip_options import FABRIC, FINISH, LENGTH, OPENING, WIDTH
+from tiler.commands.one_piece.replaced_options import REPLACED
+from tiler.commands.one_piece.strip_options import FINISH, LENGTH, OPENING, WIDTH
 
 GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Edge, as measured": MEASURED,
     "Neckline, as a shape": SHAPED,
+    "What the pattern has": REPLACED,
     "Fabric": FABRIC,
     "Strip": (*WIDTH, TITLE),
     "Length of the strip": LENGTH,
@@ -91,15 +94,26 @@ def with_piece_options(band: bool) -> Callable[[click.Command], click.Command]:
     return put
 
 
+WIDEST_WORDS = 50
+"""Words of more characters in all stand in the text of the help, not behind the name of their option."""
+
+
+def _listed(option: PieceOption) -> str:
+    """Return the words of an option as a list behind its help."""
+    return f": {', '.join(option.words)}" if option.words else ""
+
+
 def _click_option(option: PieceOption, group: str) -> GroupedOption:
     more: dict[str, Any] = {"type": Words(option.words)} if option.words else {"type": str, "metavar": option.value}
+    if sum(map(len, option.words)) > WIDEST_WORDS:
+        more["metavar"] = option.value
     if option.value is Value.NOTCH:
         more |= {"nargs": 2, "type": (str, str)}
     return GroupedOption(
         option.parameter,
         *option.names,
         group=group,
-        help=f"{option.help[0].upper()}{option.help[1:]}.",
+        help=f"{option.help[0].upper()}{option.help[1:]}{_listed(option) if 'metavar' in more else ''}.",
         show_default=option.default or None,
         multiple=option.repeated,
         **more,

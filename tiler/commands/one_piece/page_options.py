@@ -8,7 +8,7 @@ from tiler.draft.edition import Units
 from tiler.paper import IN, ONE_SHEET, PAPER_NAMES, PAPERS, PaperChoice
 
 _USUAL = PaperChoice()
-_EDGES = {"leg": "leg opening", "straight": "straight edge", "curved": "curved edge"}
+_EDGES = {"vee": "vee neckline", "leg": "leg opening", "straight": "straight edge", "curved": "curved edge"}
 
 
 def _usual_title(answers: Answers) -> str | None:

@@ -1,4 +1,4 @@
-"""The rows of the table about the strip: its fabric, width and length, and what must get through it.
+"""The rows of the table about the strip: its width and length, and what must get through it.
 
 The usual widths of the questions are common starting values of ours.
 """
@@ -6,23 +6,29 @@ The usual widths of the questions are common starting values of ours.
 from __future__ import annotations
 
 from tiler.commands.interview.question import (
+    BODY,
     NONE,
     UNKNOWN,
     Answers,
     answer_is,
     by_unit,
     is_band,
+    is_given,
+    pointed,
     usually,
 )
-from tiler.commands.one_piece.option import GARMENT, PIECE, STRIP, Value, choice, option
+from tiler.commands.one_piece.option import PIECE, Value, choice, option
+from tiler.draft.edge.seam_line import MeasuredOn
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
 from tiler.draft.strip.notches import JoinAt
+from tiler.draft.strip.refinish import Had
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
+_SAMPLE_LENGTH = by_unit("20 in", "50 cm")
 _DEEP = ("cuff", "waist", "hem", "leg")
 
 
@@ -31,6 +37,14 @@ def _usual_width(answers: Answers) -> str | None:
         return by_unit("3/8 in", "1 cm")(answers)
     deep = answers.get("place") in _DEEP
     return by_unit("2 in", "5 cm")(answers) if deep else by_unit("1/2 in", "1.2 cm")(answers)
+
+
+def _seam_asked(answers: Answers) -> bool:
+    """Tell whether a band does not take its allowance from the garment's."""
+    had = answers.get("replaces")
+    if not is_band(answers) or had in (None, "allowance", Had.FACING, Had.FOLDED_BAND):
+        return False
+    return had != UNKNOWN or answers.get("measured-on") != MeasuredOn.CUT_EDGE
 
 
 FINISH = choice(
@@ -47,60 +61,6 @@ FINISH = choice(
 )
 """Which binding; a band has only one finish, so only the question has it among its words."""
 
-FABRIC = (
-    option("stretch", (STRIP, "stretch"), "stretch of the strip's fabric: (pulled - rest) / rest", Value.SHARE).asking(
-        "By how much does the strip's fabric stretch?",
-        "50 % means that 4 in can be pulled to 6 in (10 cm to 15 cm).",
-        "(pulled - rest) divided by rest. Write it with its sign: 50 %",
-        asked=answer_is("pull", "percent"),
-        sample=usually("50 %"),
-        example="50 %",
-    ),
-    option("rest", (STRIP, "rest"), "instead of stretch: a length marked on the fabric at rest").asking(
-        "How long is the piece that you marked, at rest?",
-        "Between two marks, in the direction that will lie along the edge.",
-        "Any length will do; a longer one gives a better reading.",
-        usual=by_unit("4 in", "10 cm"),
-        asked=answer_is("pull", "pulled"),
-    ),
-    option("pulled", (STRIP, "pulled"), "the same length, pulled as far as it goes").asking(
-        "And how long is it when you pull it?",
-        "As far as it goes without hurting, between the same two marks.",
-        "Pull as you would when you put it on. It must not curl into a rope, nor\nlose its shape when you let go.",
-        asked=answer_is("pull", "pulled"),
-        sample=lambda answers: answers.get("rest"),
-        example="6 in, 15 cm",
-    ),
-    option("lengthwise", (STRIP, "lengthwise"), "its stretch the other way, along the cloth", Value.SHARE),
-    option("recovery", (STRIP, "recovery"), "how much of the stretch goes back", Value.SHARE),
-    option("thickness", (STRIP, "thickness"), "thickness of the strip's fabric"),
-    option("cloth-width", (STRIP, "width"), "width of the strip's fabric, to know how much to buy"),
-    option("fabric", (*PIECE, "fabric"), "name of the strip's fabric on the label", Value.NAME, default="knit"),
-    option("garment-stretch", (GARMENT, "stretch"), "stretch of the garment's fabric", Value.SHARE).asking(
-        "By how much does the garment's own fabric stretch?",
-        f"It must get through there as well; {UNKNOWN} if you have not measured it.",
-        "Measured along the edge, like the strip's: (pulled - rest) divided by\nrest, such as 30 %.",
-        usual=usually(UNKNOWN),
-        asked=lambda answers: answers.get("must-pass", NONE) != NONE,
-        example=f"30 %, {UNKNOWN}",
-    ),
-    option("garment-rest", (GARMENT, "rest"), "instead: a length marked on the garment's fabric"),
-    option("garment-pulled", (GARMENT, "pulled"), "the same length, pulled as far as it goes"),
-    option(
-        "garment-lengthwise",
-        (GARMENT, "lengthwise"),
-        "its stretch along the cloth: a curved edge opens with the mean",
-        Value.SHARE,
-    ),
-    option(
-        "garment-fabric",
-        (*PIECE, "garment-fabric"),
-        "name of the garment's fabric; that of the strip where both are one",
-        Value.NAME,
-    ),
-)
-"""The fabrics of strip and garment."""
-
 WIDTH = (
     option("width finished-width", (*PIECE, "finished-width"), "the width that shows on the right side").asking(
         "How wide shall it be when it is done?",
@@ -110,7 +70,15 @@ WIDTH = (
         sample=usually("1 mm"),
     ),
     option("cut-width", (*PIECE, "cut-width"), "instead: the width to cut"),
-    option("seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"),
+    option(
+        "seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"
+    ).asking(
+        "How wide shall the seam allowance of the band be?",
+        "Both its raw edges get it; the garment's edge needs the same there.",
+        "What you like to sew at.",
+        usual=by_unit("1/4 in", "6 mm"),
+        asked=_seam_asked,
+    ),
     option("join-allowance", (*PIECE, "join-allowance"), "allowance of the end seam"),
     option(
         "cover",
@@ -123,6 +91,7 @@ WIDTH = (
         "With 0 the fold just meets the stitching. It takes a steady hand to\ncatch it then.",
         usual=by_unit(USUAL_COVER["in"], USUAL_COVER["cm"]),
         asked=answer_is("finish", Finish.DOUBLE_FOLD, Finish.FRENCH),
+        optional=True,
     ),
     option("trim-allowance", (*PIECE, "trim-allowance"), "what is trimmed off the back edge", default="3/8 in"),
     choice(
@@ -140,7 +109,20 @@ WIDTH = (
     ),
     choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
     option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
-    choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE),
+    choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE).asking(
+        "How shall the strip go round the point?",
+        "Either its two ends meet there, or it runs round without a seam.",
+        "A mitre is a slanted seam at CF. Lapped, one end lies on top of the other,\n"
+        "which only a band can do. Running round suits a shallow vee and soft cloth.",
+        {
+            Corner.NONE: "it runs round",
+            Corner.MITRE: "a slanted seam at the point",
+            Corner.LAPPED: "one end over the other",
+        },
+        usual=usually(Corner.NONE),
+        asked=pointed,
+        without=lambda answers: () if is_band(answers) else (Corner.LAPPED,),
+    ),
     choice("ease", (*PIECE, "ease"), "how the strip is shared out along the edge", Ease),
     option(
         "notch",
@@ -163,22 +145,67 @@ LENGTH = (
     option(
         "ratio", (*PIECE, "ratio"), "advised, flat, usual, or a share of the edge", Value.RATIO, default="advised"
     ).asking(
-        "How long shall the strip be against the edge?",
-        "advised: from edge, width and stretch; or a percentage of your own.",
-        "flat is the longest that, by our model, lies flat on a bent edge; usual is\n"
-        "85 % for a band and 90 % for a binding. If your pattern says something,\n"
-        "trust it. Sew a trial on scrap in any case.",
+        "How long shall the strip be?",
+        "advised, flat, usual, body, a percentage of the edge, or a sewn length.",
+        "advised comes from edge, width and stretch. flat is the longest that, by\n"
+        "our model, lies flat on a bent edge; usual is 85 % of the edge for a band\n"
+        "and 90 % for a binding; body fits a wrist, a waist or a leg. If your\n"
+        "pattern says something, trust it. Sew a trial on scrap in any case.",
         usual=usually("advised"),
-        example="advised, flat, usual, 88 %",
+        also=("advised", "flat", "usual", BODY),
+        nothing=(BODY,),
+        example="advised, 88 %, 18 1/2 in, 47 cm",
     ),
     option("ratio-loop", (*PIECE, "ratio", "loop"), "instead: the pattern's own strip, without end seams"),
     option("ratio-edge", (*PIECE, "ratio", "edge"), "and the edge that this strip was made for"),
     option("loop", (*PIECE, "loop"), "instead of a ratio: the sewn length itself"),
-    option("body", (*PIECE, "fits", "body"), "instead of a ratio: the body that the strip goes round"),
-    option("body-ease", (*PIECE, "fits", "ease"), "by how much it is larger than the body", Value.SHARE, default="0 %"),
-    option("shorten", (*PIECE, "trials", 0, "shorten"), "after a fitting: shorten the strip by this"),
-    option("lengthen", (*PIECE, "trials", 0, "lengthen"), "after a fitting: lengthen the strip by this"),
-    choice("on", (*PIECE, "trials", 0, "on"), "where the change was measured: fold counts twice", ChangedOn),
+    option("body", (*PIECE, "fits", "body"), "instead of a ratio: the body that the strip goes round").asking(
+        "How much is the body round that the strip fits?",
+        "Measured where the strip will sit, without pulling the tape.",
+        "A wrist for a cuff, a waist for a waistband, an ankle for a leg.",
+        asked=answer_is("ratio", BODY),
+        sample=_SAMPLE_LENGTH,
+        example="7 in, 17.5 cm",
+    ),
+    option(
+        "body-ease", (*PIECE, "fits", "ease"), "by how much it is larger than the body", Value.SHARE, default="0 %"
+    ).asking(
+        "By how much shall the strip be larger than the body?",
+        "0 fits it exactly; less than nothing holds on by being stretched.",
+        "5 % is comfortable at a wrist; -10 % holds up a waist.",
+        usual=usually("0 %"),
+        asked=answer_is("ratio", BODY),
+        example="5 %, -10 %",
+    ),
+    option("shorten", (*PIECE, "trials", 0, "shorten"), "after a fitting: shorten the strip by this").asking(
+        "By how much shall the strip be shorter, after a fitting?",
+        f"What you pinned away when you tried it on; {NONE} leaves it as it is.",
+        "Pin it on the body, and measure what is pinned away.",
+        usual=usually(NONE),
+        asked=lambda answers: not is_given("lengthen")(answers),
+        optional=True,
+        nothing=(NONE,),
+        example=f"3/16 in, 5 mm, {NONE}",
+    ),
+    option("lengthen", (*PIECE, "trials", 0, "lengthen"), "after a fitting: lengthen the strip by this").asking(
+        "By how much shall the strip be longer, after a fitting?",
+        f"What it lacked when you tried it on; {NONE} leaves it as it is.",
+        "Measure how far the edge gathers or pulls.",
+        usual=usually(NONE),
+        asked=lambda answers: not is_given("shorten")(answers),
+        optional=True,
+        nothing=(NONE,),
+        example=f"3/16 in, 5 mm, {NONE}",
+    ),
+    choice("on", (*PIECE, "trials", 0, "on"), "where the change was measured: fold counts twice", ChangedOn).asking(
+        "Where did you measure that change?",
+        "On the strip folded in two it counts twice, since both layers change.",
+        "On the whole loop it counts once.",
+        {ChangedOn.FOLD: "on the strip folded in two", ChangedOn.LOOP: "on the whole loop"},
+        usual=usually(ChangedOn.FOLD),
+        asked=is_given("shorten", "lengthen"),
+        sample=usually(ChangedOn.FOLD),
+    ),
 )
 """How long the strip is, and what a fitting changes."""
 
@@ -196,6 +223,7 @@ OPENING = (
         "fit and no safety check.",
         usual=usually(NONE),
         asked=answer_is("pull", "pulled", "percent"),
+        nothing=(NONE,),
         example="head, 24 months; hand, woman; 22 1/2 in",
     ),
 )

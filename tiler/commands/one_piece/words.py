@@ -30,6 +30,7 @@ _TABLES: dict[Keys, Keys] = {
     EDGE: (*EDGE, "whole"),
     (*PIECE, "opening"): (*PIECE, "opening", "must-pass"),
     (*PIECE, "fits"): (*PIECE, "fits", "body"),
+    (*PIECE, "replaces"): (*PIECE, "replaces", "finish"),
     (*PIECE, "trials"): (*PIECE, "trials", 0, "shorten"),
     ("paper",): ("paper", "size"),
 }
@@ -71,6 +72,7 @@ class OptionWords:
             piece,
             ratio=replace(piece.ratio, source=self.advice(piece.ratio.source)),
             warnings=tuple(self.advice(warning) for warning in piece.warnings),
+            doubts=tuple(self.advice(doubt) for doubt in piece.doubts),
             failed=tuple(replace(one, text=self.advice(one.text)) for one in piece.failed),
         )
 

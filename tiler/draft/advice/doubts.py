@@ -108,6 +108,9 @@ def _line(sewn: Sewn, units: str) -> Iterator[Finding]:
     piece = sewn.piece
     edge = piece.edge
     allowance = edge.garment_allowance_mm
+    # beside a straight edge both lines are equally long
+    if edge.kind is Kind.STRAIGHT:
+        return
     # a binding is told what to do with an allowance, and so is a strip that replaces another finish
     if edge.line_assumed and allowance and piece.finish.is_band and piece.replaces is None:
         yield _doubt(
