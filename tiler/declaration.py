@@ -24,6 +24,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 
 from tiler.box import Box, Point, Subpath
 from tiler.printed import Form, Printed, pointless
@@ -249,6 +250,7 @@ class Declaration:
         return (json.dumps(tree_of(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
 
     @classmethod
+    @lru_cache(4)  # a file is proved, and then shown or joined
     def from_bytes(cls, data: bytes) -> Declaration:
         """Read the attached text; raises :class:`DeclarationError` when it is anything else."""
         try:
@@ -256,8 +258,6 @@ class Declaration:
             if not isinstance(tree, dict) or tree.get("format") != FORMAT:
                 raise DeclarationError(_other_format(tree))
             return _checked(record_of(cls, tree))
-        except DeclarationError:
-            raise
         except (RecordError, ValueError, TypeError, KeyError, RecursionError) as fault:
             raise DeclarationError(str(fault)) from fault
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
 from statistics import median
 
 from tiler.proof.foreign.sides import Side
@@ -49,12 +50,13 @@ def ink_of(pixels: Pixels, side: Side) -> SideInk:
     # y goes down in the picture, so left of the side lies at -i there as +i does on the page
     left = along * -1j
     count = max(4, min(MOST_SOUNDINGS, int(side.length / STEP)))
-    reach = max(3.0, side.weight * pixels.kx / 2 + 2.5)
+    steps = int(max(3.0, side.weight * pixels.kx / 2 + 2.5) * QUARTERS)
+    offsets = [left * (step / QUARTERS) for step in range(-steps, steps + 1)]
     visible = 0
     asides: list[float] = []
     for index in range(count):
         middle = a + (b - a) * ((index + 0.5) / count)
-        found = _across(pixels, middle, left, reach, side.edge)
+        found = _across(_greys(pixels, middle, offsets), steps, side.edge)
         if found is not None:
             visible += 1
             asides += found
@@ -68,10 +70,11 @@ def is_visible(pixels: Pixels, side: Side) -> bool:
     return ink.share >= least and (ink.aside is None or abs(ink.aside) <= PIXEL)
 
 
-def _across(pixels: Pixels, middle: complex, left: complex, reach: float, edge: bool) -> Sequence[float] | None:
-    """Return where the ink lies in pixels to the left, as a list of one or none; None when nothing is visible."""
-    steps = int(reach * QUARTERS)
-    profile = [_grey(pixels, middle + left * (step / QUARTERS)) for step in range(-steps, steps + 1)]
+def _across(profile: Sequence[int | None], steps: int, edge: bool) -> Sequence[float] | None:
+    """Return where the ink lies in pixels to the left, as a list of one or none; None when nothing is visible.
+
+    The ``profile`` goes from right to left, as many ``steps`` on either side of the middle.
+    """
     if any(value is None for value in profile[steps - QUARTERS : steps + QUARTERS + 1]):
         return None
     greys = [255 if value is None else value for value in profile]
@@ -95,7 +98,9 @@ def _across(pixels: Pixels, middle: complex, left: complex, reach: float, edge: 
 
 
 def _flank(greys: Sequence[int]) -> float:
-    return float(median(greys))
+    """Return the median of the greys of two pixels."""
+    ordered = sorted(greys)
+    return (ordered[QUARTERS - 1] + ordered[QUARTERS]) / 2
 
 
 def _border(greys: Sequence[int], first: float, last: float) -> float:
@@ -104,8 +109,11 @@ def _border(greys: Sequence[int], first: float, last: float) -> float:
     return (sum(share[:-1]) + sum(share[1:])) / 2 / QUARTERS
 
 
-def _grey(pixels: Pixels, place: complex) -> int | None:
-    column, row = int(place.real // 1), int(place.imag // 1)
-    if 0 <= column < pixels.width and 0 <= row < pixels.height:
-        return pixels.data[row * pixels.stride + column]
-    return None
+def _greys(pixels: Pixels, middle: complex, offsets: Sequence[complex]) -> list[int | None]:
+    """Return the greys at places beside a middle; None beyond the page."""
+    # millions of them are looked at, so nothing is called for each
+    data, stride, width, height = pixels.data, pixels.stride, pixels.width, pixels.height
+    places = [(floor(place.real), floor(place.imag)) for place in [middle + offset for offset in offsets]]
+    return [
+        data[row * stride + column] if 0 <= column < width and 0 <= row < height else None for column, row in places
+    ]
