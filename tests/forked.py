@@ -1,8 +1,8 @@
-"""The process that reads for another one, forked from the one that runs the tests: its engines are loaded already.
+"""Processes that are forked from the one that runs the tests: the libraries and engines are loaded already.
 
-Starting it anew takes most of the time of a small file. All else is as it is: the pipes,
+Starting one anew takes most of the time of a small file. All else is as it is: the pipes,
 the bounds of memory and time, the signals, and that whatever becomes of it harms nobody.
-That it can be started anew is shown by the tests that start the command line as a whole.
+That they can be started anew is shown by the tests that start the command line as a whole.
 """
 
 from __future__ import annotations
@@ -11,12 +11,47 @@ import faulthandler
 import gc
 import os
 import subprocess
-from collections.abc import Sequence
+import sys
+from collections.abc import Callable, Mapping, Sequence
 from importlib import import_module
 from types import ModuleType
 from typing import Any
 
+from tiler.__main__ import main
 from tiler.usecases.processes import apart, witness
+
+
+def command(*words: object, environment: Mapping[str, str] | None = None, **options: Any) -> subprocess.Popen[Any]:
+    """Start the command line as a process of its own; ``environment`` is added to that of the tests."""
+
+    def begin() -> None:
+        for number, (name, mode) in enumerate((("stdin", "r"), ("stdout", "w"), ("stderr", "w"))):
+            setattr(sys, name, open(number, mode, closefd=False))  # noqa: SIM115
+        os.environ.update(environment or {})
+        sys.argv = ["tiler", *map(str, words)]
+        try:
+            main()
+        except SystemExit as end:
+            sys.stdout.flush()
+            os._exit(int(end.code or 0))
+
+    return _forked(words, begin, options)
+
+
+def _forked(words: Sequence[object], work: Callable[[], None], options: Mapping[str, Any]) -> subprocess.Popen[Any]:
+    """Start a process that does some work, which ends it, in the place of a command."""
+
+    def begin() -> None:
+        try:
+            # what the tests have open is not for it; the library waits for the end of one of these
+            os.closerange(3, os.sysconf("SC_OPEN_MAX"))
+            faulthandler.disable()
+            gc.enable()
+            work()
+        finally:
+            os._exit(1)
+
+    return subprocess.Popen([*map(str, words)], preexec_fn=begin, **options)  # noqa: PLW1509
 
 
 class Processes(ModuleType):
@@ -31,15 +66,8 @@ class Processes(ModuleType):
         assert module == apart.WITNESS
         import_module(work)
 
-        def begin() -> None:
-            try:
-                # what the tests have open is not for the witness; the library waits for the end of one of these
-                os.closerange(3, os.sysconf("SC_OPEN_MAX"))
-                faulthandler.disable()
-                gc.enable()
-                witness.main(work, int(memory))
-                os._exit(0)
-            finally:
-                os._exit(1)
+        def answer() -> None:
+            witness.main(work, int(memory))
+            os._exit(0)
 
-        return subprocess.Popen(command, preexec_fn=begin, **options)  # noqa: PLW1509
+        return _forked(command, answer, options)

@@ -12,6 +12,7 @@ import click
 import pytest
 
 import tiler.__main__
+from tests.forked import command
 from tests.specs import piece, spec, straight, written
 from tiler import __version__, commands
 from tiler.commands import COMMANDS, run
@@ -171,12 +172,13 @@ def test_output_to_a_file_has_no_colour(spec, monkeypatch, capsys):
     assert b"\x1b" not in tiler_process("figures", spec).stdout
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be forked here")
 def test_no_color_holds_on_a_terminal(spec):
     pty = pytest.importorskip("pty")
     for no_color, expected in (("", True), ("1", False)):
         leader, follower = pty.openpty()
-        environment = os.environ | {"NO_COLOR": no_color}
-        subprocess.run([sys.executable, "-m", "tiler", "figures", spec], stdout=follower, env=environment, check=True)
+        with command("figures", spec, environment={"NO_COLOR": no_color}, stdout=follower) as process:
+            assert process.wait() == 0
         os.close(follower)
         assert (b"\x1b[1m" in os.read(leader, 65536)) is expected
         os.close(leader)

@@ -9,11 +9,11 @@ import subprocess
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
 
-from tests.specs import neckline, piece, spec, straight
+from tests.specs import neckline, piece, spec, straight, written
 
 ROOT = Path(__file__).parent.parent
 
@@ -40,7 +40,7 @@ class Copy:
         done = subprocess.run(
             [sys.executable, "-c", RUN_ALL, lines],
             cwd=self.folder,
-            env={**os.environ, "PYTHONPATH": str(self.folder), "PYTHONIOENCODING": "utf-8"},
+            env={**os.environ, "PYTHONPATH": f"{self.folder}{os.pathsep}{ROOT}", "PYTHONIOENCODING": "utf-8"},
             capture_output=True,
             encoding="utf-8",
             check=False,
@@ -52,8 +52,13 @@ class Copy:
 
 
 RUN_ALL = """
-import json, sys
+import json, os, subprocess, sys
 from tiler.commands import run
+from tiler.usecases.processes import apart
+assert apart.__file__.startswith(os.getcwd())
+if hasattr(os, "fork"):
+    from tests.forked import Processes
+    apart.subprocess = Processes(subprocess.__name__)
 for line in json.loads(sys.argv[1]):
     code = run(line)
     print(end="\\f")
@@ -103,50 +108,55 @@ STEPS = """        case Finish.SINGLE_BAND:
             return (close, _pin(page, "the edge that is sewn first"))"""
 
 
+ADDED = ("b4", "b4-roll")
+
+
+class Told(NamedTuple):
+    """What the copy has printed, by command and what it was about, and the folder in which its files lie."""
+
+    folder: Path
+    printed: dict[tuple[str, str], str]
+
+
 @pytest.fixture(scope="module")
-def copy(tmp_path_factory: pytest.TempPathFactory) -> Copy:
-    """A copy to which papers and a finish are added."""
-    made = Copy(tmp_path_factory.mktemp("recipes"))
-    made.put("paper.py", "PAPERS = {", PAPERS)
-    made.put("draft/strip/finish.py", "        return member", FINISH)
-    made.put("sheets/sewing/folds.py", "    match finish:", SECTIONS)
-    made.put("sheets/sewing/words.py", "    match page.finish:", STEPS)
-    return made
+def told(tmp_path_factory: pytest.TempPathFactory) -> Told:
+    """Give what a copy prints to which papers and a finish are added; it takes a while to start, so it is once."""
+    copy, folder = Copy(tmp_path_factory.mktemp("recipes")), tmp_path_factory.mktemp("made")
+    copy.put("paper.py", "PAPERS = {", PAPERS)
+    copy.put("draft/strip/finish.py", "        return member", FINISH)
+    copy.put("sheets/sewing/folds.py", "    match finish:", SECTIONS)
+    copy.put("sheets/sewing/words.py", "    match page.finish:", STEPS)
+    vee = piece("Vee", "2 cm", neckline("24 cm", "9 cm", corners=[100]), "single-band", corner="mitre")
+    specs = {paper: cuff("folded-band", paper={"size": paper}) for paper in ADDED}
+    specs |= {"band": cuff("single-band"), "vee": spec(vee, units="cm")}
+    toml = {name: written(text, folder, f"{name}.toml") for name, text in specs.items()}
+    calls: dict[tuple[str, str], Sequence[object]] = {
+        **{("draft", name): (toml[name], "-o", folder / f"{name}.pdf") for name in (*ADDED, "vee")},
+        **{("chart", name): (toml[name], "-o", folder / f"{name}-chart.pdf", "--paper", name) for name in ADDED},
+        ("draft", "band"): (toml["band"], "-o", folder / "band.pdf", "--json"),
+        ("instructions", "band"): (toml["band"], "-o", folder / "band-steps.pdf"),
+        **{("verify", name): (folder / f"{name}.pdf", "--json") for name in (*ADDED, "band")},
+    }
+    printed = copy.run(*((name, *words) for (name, _), words in calls.items()))
+    return Told(folder, dict(zip(calls, printed, strict=True)))
 
 
 @pytest.mark.parametrize(("paper", "words", "tray"), [("b4", "B4", True), ("b4-roll", "B4 from a roll", False)])
-def test_a_paper_is_one_row(copy: Copy, tmp_path: Path, paper: str, words: str, tray: bool) -> None:
-    toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
-    toml.write_text(cuff("folded-band", paper={"size": paper}), encoding="utf-8")
-    drafted, report, _ = copy.run(
-        ("draft", toml, "-o", pdf),
-        ("verify", pdf, "--json"),
-        ("chart", toml, "-o", tmp_path / "chart.pdf", "--paper", paper),
-    )
-    assert f" of {words} (" in drafted
-    hold_proved(report)
-    assert (b"/PickTrayByPDFSize true" in pdf.read_bytes()) is tray
+def test_a_paper_is_one_row(told: Told, paper: str, words: str, tray: bool) -> None:
+    assert f" of {words} (" in told.printed["draft", paper]
+    hold_proved(told.printed["verify", paper])
+    assert (b"/PickTrayByPDFSize true" in (told.folder / f"{paper}.pdf").read_bytes()) is tray
+    assert (told.folder / f"{paper}-chart.pdf").exists()
 
 
-def test_a_finish_is_one_row_and_its_instruction_page(copy: Copy, tmp_path: Path) -> None:
-    toml, pdf = tmp_path / "cuff.toml", tmp_path / "cuff.pdf"
-    toml.write_text(cuff("single-band"), encoding="utf-8")
-    drafted, report, instructions = copy.run(
-        ("draft", toml, "-o", pdf, "--json"),
-        ("verify", pdf, "--json"),
-        ("instructions", toml, "-o", tmp_path / "steps.pdf"),
-    )
-    (made,) = json.loads(drafted)["pieces"]
+def test_a_finish_is_one_row_and_its_instruction_page(told: Told) -> None:
+    (made,) = json.loads(told.printed["draft", "band"])["pieces"]
     # the seam allowance is 1/4 in unless given
     assert made["cut_width_mm"] == pytest.approx(20 + 6.35)
     assert made["ratio"]["usual"] == 0.95
-    hold_proved(report)
-    assert ": single band." in instructions
+    hold_proved(told.printed["verify", "band"])
+    assert ": single band." in told.printed["instructions", "band"]
 
 
-def test_the_ends_of_an_added_finish_are_slanted_by_its_profile(copy: Copy, tmp_path: Path) -> None:
-    toml, pdf = tmp_path / "vee.toml", tmp_path / "vee.pdf"
-    edge = neckline("24 cm", "9 cm", corners=[100])
-    toml.write_text(spec(piece("Vee", "2 cm", edge, "single-band", corner="mitre"), units="cm"), encoding="utf-8")
-    (drafted,) = copy.run(("draft", toml, "-o", pdf))
-    assert "proved true to scale" in drafted
+def test_the_ends_of_an_added_finish_are_slanted_by_its_profile(told: Told) -> None:
+    assert "proved true to scale" in told.printed["draft", "vee"]

@@ -11,6 +11,7 @@ from typing import TextIO
 
 import pytest
 
+from tests.forked import command
 from tests.specs import piece, spec, straight, written
 from tiler.commands.output.duration import duration
 from tiler.commands.output.progress import LONG, page_progress
@@ -22,6 +23,7 @@ CREW = ROOT / "examples" / "saltmarsh-crew.toml"
 TILER = [sys.executable, "-m", "tiler"]
 FULL = Path("/dev/full")
 
+needs_fork = pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be forked here")
 needs_full = pytest.mark.skipif(not FULL.exists(), reason="a device that is always full")
 
 
@@ -71,15 +73,13 @@ def test_a_bar_that_is_left_early_is_closed(monkeypatch: pytest.MonkeyPatch) -> 
     assert stream.getvalue().endswith("\n")
 
 
+@needs_fork
 def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
     written(spec(piece("Hem", "1 in", straight("120 in"), cut="full-loop")), tmp_path, "many.toml")
     leader, follower = pty.openpty()
     words = ["draft", "many.toml", "-o", "many.pdf", "--arrange", "grid", "--margin", "45 mm"]
-    environment = os.environ | {"PYTHONPATH": str(ROOT)}
-    with subprocess.Popen(
-        [*TILER, *words], cwd=tmp_path, env=environment, stdout=subprocess.PIPE, stderr=follower
-    ) as process:
+    with command(*words, cwd=tmp_path, stdout=subprocess.PIPE, stderr=follower) as process:
         os.close(follower)
         shown = b""
         try:
@@ -108,13 +108,14 @@ def test_a_reader_that_has_gone_is_code_7_and_no_traceback() -> None:
 
 
 @needs_full
+@needs_fork
 @pytest.mark.parametrize("words", [["figures", str(CREW)], ["--help"], ["figures", str(CREW), "--json"]])
 def test_a_full_device_is_code_7_and_one_sentence(words: list[str]) -> None:
-    with FULL.open("wb") as full:
-        done = subprocess.run([*TILER, *words], cwd=ROOT, stdout=full, stderr=subprocess.PIPE, check=False)
-    assert done.returncode == ExitCode.CANNOT_WRITE
-    assert done.stderr.startswith(b"tiler: cannot write")
-    assert done.stderr.count(b"\n") == 1
+    with FULL.open("wb") as full, command(*words, stdout=full, stderr=subprocess.PIPE) as process:
+        _, said = process.communicate()
+    assert process.returncode == ExitCode.CANNOT_WRITE
+    assert said.startswith(b"tiler: cannot write")
+    assert said.count(b"\n") == 1
 
 
 def closed_with(code: int, output: TextIO, monkeypatch: pytest.MonkeyPatch) -> int:

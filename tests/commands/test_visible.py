@@ -64,6 +64,7 @@ def test_json_keeps_its_meaning(indent: int | None, plain: bool, capsys: pytest.
     assert not steers(told)
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize(
     "words",
     [["verify"], ["figures"], ["edge"], ["preview", "-o", "out"], ["readings"], ["draft", "-o", "out.pdf"], []],

@@ -65,6 +65,7 @@ def test_the_figures_of_every_example_fit(spec: Path, columns: int, told: Told) 
     assert (shown == piped) is (columns == 80)
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("columns", COLUMNS)
 def test_the_curves_of_a_drawing_fit(columns: int, drafted: Path, told: Told) -> None:
     shown = told("edge", drafted, columns=columns)

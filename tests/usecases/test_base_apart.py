@@ -69,6 +69,7 @@ def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document
     assert file.read_bytes() == short
 
 
+@pytest.mark.usefixtures("forked")
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no such signals here")
 def test_a_process_that_is_ended_is_one_sentence(ours: Document, tmp_path: Path) -> None:
     path, file = saved(tmp_path, "top.pdf", bases.plain()), saved(tmp_path, "ours.pdf", ours.data)
