@@ -186,10 +186,13 @@ def flowed(
         pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
         return canvas.flowed(pages, story(canvas)), pages.page
 
+    data, found = built(1)
     total = 1
-    while (made := built(total))[1] != total:
-        total = made[1]
-    return made[0]
+    # only the foot says how many pages there are
+    while foot and found != total:
+        total = found
+        data, found = built(total)
+    return data
 
 
 def _frame(room: Box, bottom: float, top: float) -> Frame:
