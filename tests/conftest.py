@@ -38,7 +38,7 @@ def pytest_collection_finish() -> None:
     """Look less often for objects that nothing holds; what is loaded by now stays to the end."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(50_000, 20, 20)
+    gc.set_threshold(500_000, 20, 20)
 
 
 @pytest.fixture

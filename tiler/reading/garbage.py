@@ -11,7 +11,7 @@ from contextlib import contextmanager
 def seldom_collected() -> Iterator[None]:
     """Let the garbage collector look more seldom: pages are thousands of objects that die without its help."""
     before = gc.get_threshold()
-    gc.set_threshold(20_000, 20, 50)
+    gc.set_threshold(max(before[0], 20_000), 20, 50)
     try:
         yield
     finally:
