@@ -72,7 +72,7 @@ def test_a_library_that_hears_no_signal_is_ended_all_the_same(
     saved(tmp_path, "pattern.pdf", pattern_in_itself())
     assert run([words[0], "pattern.pdf", *words[1:], "--time-limit", "1"]) == 5
     assert capsys.readouterr().err == (
-        "tiler: pattern.pdf takes more than 1 seconds to read; it was given up; --time-limit gives it longer\n"
+        "tiler: pattern.pdf takes more than 1 second to read; it was given up; --time-limit gives it longer\n"
     )
     assert not list(tmp_path.rglob("*.png"))
 

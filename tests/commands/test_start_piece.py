@@ -118,7 +118,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("edge", "200 m", "is longer than 100 m", {"place": "cuff"}),
         ("measured-on", "hem", '"hem" is not one of the answers', {}),
         ("garment-allowance", "1,500 cm", "write 1.500 cm or 1500 cm", {}),
-        ("replaces", "band", '"band" is not one of the answers', {}),
+        ("replaces", "bands", '"bands" is not one of the answers', {}),
         ("replaces-width", "narrow", "'narrow' is not a length", {"replaces": "folded-band"}),
         ("seam-allowance", "-1 cm", "is negative", {"replaces": "hem"}),
         ("shape", "oval", '"oval" is not one of the answers', {"parts": "shape"}),
@@ -157,7 +157,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("cover", "-1 mm", "is negative", {"finish": "french-binding"}),
         ("ratio", "loose", '"loose" is not known', {}),
         ("ratio", "flat", 'means nothing on a straight edge; write "advised", "usual" or a percentage', {"place": "cuff"}),
-        ("cut", "fold", '"fold" is not one of the answers; did you mean on-fold?', {}),
+        ("cut", "fould", '"fould" is not one of the answers; did you mean on-fold?', {}),
         ("must-pass", "elbow", '"elbow" is not known; write a length', {}),
         ("must-pass", "head, 70 months", "is beyond the table", {}),
         ("garment-stretch", "a lot", "is not a percentage", {}),
@@ -270,6 +270,14 @@ def test_a_paper_is_told_by_its_size() -> None:
 def test_every_question_stands_for_an_option() -> None:
     options = {option.names[0].removeprefix("--") for band in (True, False) for group in options_of(band).values() for option in group}  # fmt: skip
     assert set(BY_KEY) - options == NOT_OPTIONS
+
+
+@pytest.mark.parametrize(
+    ("key", "said", "meant"),
+    [("finish", "band", "folded-band"), ("finish", "french", "french-binding"), ("cut", "fold", "on-fold")],
+)
+def test_a_part_of_a_word_will_do_where_only_one_has_it(key: str, said: str, meant: str) -> None:
+    assert judged(BY_KEY[key], said, {"units": "in", "place": "neckline", "finish": "folded-band"}) == meant
 
 
 def test_lines_are_short_and_questions_ask() -> None:

@@ -135,7 +135,8 @@ class Apart:
         """Say why the process ended without an answer."""
         if clock.rang:
             longer = "; --time-limit gives it longer" if self._limits_given else ""
-            return UnreadableError(f"{file} takes more than {clock.seconds:g} seconds to read; it was given up{longer}")
+            allowed = f"{clock.seconds:g} second{'' if clock.seconds == 1 else 's'}"
+            return UnreadableError(f"{file} takes more than {allowed} to read; it was given up{longer}")
         if code in (-signal.SIGINT, int(ExitCode.INTERRUPTED)):
             return KeyboardInterrupt()
         if code == 1:
