@@ -38,6 +38,8 @@ class Label:
     cut_length: str
     cut_width: str
     finished_width: str
+    widest: str
+    """Up to which finished width there is a good length; empty where that is without limit, or none is."""
     sewn_length: str
     finish: str
     fabric: str
@@ -69,7 +71,7 @@ class Label:
             *self._failed,
             Line(self.title),
             Line(f"cut {self.cut_length} × {self.cut_width}"),
-            Line(f"{self.finished_width} · {self.sewn_length}"),
+            Line(f"{self.finished_width}{self.widest} · {self.sewn_length}"),
             Line(self.good),
             Line(self.cloth),
             Line(self.ratio),
@@ -115,6 +117,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         cut_length=f"{_kept(both(half, units))} from the fold" if on_fold else _kept(both(half, units, times=2)),
         cut_width=_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band)),
         finished_width=f"finished width {_kept(both(figures.finished_width_mm, units))}",
+        widest=f", good up to {_kept(both(figures.widest_mm, units, down=True))}" if figures.widest_mm else "",
         sewn_length=f"sewn length {_kept(both(figures.loop_mm, units))}",
         finish=figures.finish.words,
         fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
