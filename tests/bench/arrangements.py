@@ -19,7 +19,7 @@ from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import read_spec
 from tiler.paper import Arrangement, PaperChoice, page_size
 from tiler.sheets.layout.choose import Plan, arrange_as
-from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.items import group_items
 
 JOBS, SEED = 200, 20260

@@ -16,7 +16,9 @@ from hypothesis import strategies as st
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import PAPERS, Margins, PageSize, PaperChoice, page_size
-from tiler.sheets.layout.grid import GAP, Item, arrange, row_letters, tiles_needed
+from tiler.sheets.layout.grid import GAP, arrange, row_letters
+from tiler.sheets.layout.item import Item
+from tiler.sheets.layout.joints import tiles_needed
 
 
 def shelf_pages(items: list[Item], page: PageSize) -> int:
@@ -69,6 +71,20 @@ def test_every_piece_is_shown_whole_without_overlap_and_in_one_group(paper: str,
         assert one_group({key for key, window in windows.items() if window.overlaps(box)})
     for key, window in windows.items():
         assert any(window.overlaps(box) for box in layout.boxes), f"{key} is blank"
+
+
+@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
+def test_a_strip_that_fits_one_page_lies_on_one_and_a_joint_leaves_40_mm(paper: str, items: list[Item]) -> None:
+    page = page_size(PaperChoice(paper))
+    layout = arrange(items, page)
+    for item, box in zip(items, layout.boxes, strict=True):
+        shown = [tile.window for tile in layout.tiles if tile.window.overlaps(box)]
+        if item.length <= page.window_height and item.width <= page.window_width:
+            assert any(window.grown(1e-6).holds(box) for window in shown), "split"
+        for window in shown:
+            cut = box.within(window)
+            if not any(other.grown(1e-6).holds(cut) for other in shown if other is not window):
+                assert max(cut.width if box.width > box.height else cut.height, 0) >= min(40.0, item.length) - 1e-6
 
 
 def hidden(box: Box, windows: list[Box]) -> list[tuple[float, float]]:

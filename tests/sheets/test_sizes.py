@@ -13,7 +13,8 @@ from tiler.declaration import Declaration
 from tiler.paper import PaperChoice, page_size
 from tiler.sheets.cover.sizes import SizePages, fits
 from tiler.sheets.document import Document
-from tiler.sheets.layout.grid import Item, arrange
+from tiler.sheets.layout.grid import arrange
+from tiler.sheets.layout.item import Item
 from tiler.usecases.draft import Wishes, draft_file
 
 SIZES = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL")

@@ -24,7 +24,7 @@ from tiler.errors import SpecError
 from tiler.paper import Arrangement, PaperChoice, page_size
 from tiler.sheets.layout.choose import arrange_as, least_pages
 from tiler.sheets.layout.cutting import Strip, least_width
-from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.stack import Pane
 from tiler.usecases.draft import Wishes, drawing_of
 
@@ -70,6 +70,41 @@ def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(
                     assert word.y1 <= part.high
 
 
+@settings(max_examples=40)
+@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
+def test_a_joint_leaves_40_mm_on_either_side_and_what_fits_a_page_is_whole(paper: str, items: list[Item]) -> None:
+    page = page_size(PaperChoice(paper))
+    panes = arrange_as(items, page, Arrangement.STACKED).panes
+    for index, item in enumerate(items):
+        parts = [pane.part for pane in of_strip(panes, index)]
+        assert len(parts) == 1 or not (item.length <= page.window_height and item.width <= page.window_width)
+        low, high = item.ends
+        for one, following in pairwise(parts):
+            assert following.start - low >= 40.0 - 1e-6
+            assert high - one.end >= 40.0 - 1e-6
+            assert following.end - one.end >= 40.0 - 1e-6
+
+
+@settings(max_examples=40)
+@given(items=JOBS)
+def test_panes_of_a_page_are_read_from_left_to_right_and_down(items: list[Item]) -> None:
+    stacked = arrange_as(items, PAGE, Arrangement.STACKED)
+    along, across = ("y1", "x0") if stacked.layout.turned else ("x0", "y1")
+    sign = -1 if stacked.layout.turned else 1
+    for number in {pane.page for pane in stacked.panes}:
+        shelves: dict[float, list[Pane]] = {}
+        for pane in stacked.panes:
+            if pane.page == number:
+                shelves.setdefault(sign * -getattr(pane.frame, across), []).append(pane)
+        firsts = []
+        for at in sorted(shelves):
+            order = sorted(shelves[at], key=lambda pane: sign * getattr(pane.frame, along))
+            codes = [(pane.part.strip, pane.part.number) for pane in order]
+            assert codes == sorted(codes)
+            firsts.append(codes[0])
+        assert firsts == sorted(firsts)
+
+
 @settings(max_examples=30)
 @given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
 def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) -> None:
@@ -83,7 +118,7 @@ def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) 
             assert frame.x1 <= inside.x1
             assert inside.y0 <= frame.y0
             assert frame.y1 <= inside.y1
-            assert not any(frame.grown(1.0).overlaps(other) for other in frames[index + 1 :])
+            assert not any(frame.grown(2.9).overlaps(other) for other in frames[index + 1 :])
     for pane in panes:
         assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
 

@@ -13,7 +13,9 @@ from math import ceil
 from tiler.errors import SpecError
 from tiler.paper import MOST_PAGES, Arrangement, PageSize
 from tiler.sentence import Place
-from tiler.sheets.layout.grid import TINY, Item, Layout, arrange
+from tiler.sheets.layout.grid import Layout, arrange
+from tiler.sheets.layout.item import Item
+from tiler.sheets.layout.joints import TINY
 from tiler.sheets.layout.stack import Pane, panes, stack
 
 

@@ -11,10 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tiler.paper import MARK_SIZE
-from tiler.sheets.layout.grid import TINY, Item, row_letters
-
-LEAST_PART = 40.0
-"""A shorter part is more tape than strip."""
+from tiler.sheets.layout.grid import row_letters
+from tiler.sheets.layout.item import Item
+from tiler.sheets.layout.joints import LEAST_LEFT, TINY
 
 CODE_ROOM, FIGURE = 9.0, 2.8
 """Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
@@ -56,7 +55,7 @@ class Strip:
     def __init__(self, index: int, item: Item, overlap: float) -> None:
         """Find what cuts must keep clear of."""
         self.index, self.item, self.overlap = index, item, overlap
-        self.least = max(LEAST_PART, 2 * overlap + MARK_SIZE)
+        self.least = max(LEAST_LEFT + overlap, 2 * overlap + MARK_SIZE)
         self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
         self.narrowest = least_width(overlap)
         self._parts: dict[tuple[int, float, float], Part] = {}
@@ -85,15 +84,18 @@ class Strip:
         return Part(self.index, number, start, end, low, high + wanting)
 
     def _cut(self, start: float, limit: float) -> float:
-        last = min(start + limit, self.item.length - self.least + self.overlap)
+        low, high = self.item.ends
+        least = max(self.least, low + LEAST_LEFT + self.overlap if start == 0.0 else 0.0)
+        # where the rest of a short strip on small paper cannot be shared out so, it is halved
+        last = max(min(start + limit, high - LEAST_LEFT), min(start + least, start + limit))
         end = last
         for a, b in reversed(self._taken):
             if a < end and b > end - self.overlap:
                 end = a
-        if end >= start + max(self.least, limit / 3):
+        if end >= start + max(least, limit / 3):
             return end
         places = [last - k * limit / 24 for k in range(17)]
-        return min((place for place in places if place >= start + self.least), key=self._hits, default=last)
+        return min((place for place in places if place >= start + least), key=self._hits, default=last)
 
     def is_clear(self, part: Part) -> bool:
         """Tell whether a part ends clear of words and notches; the end of the strip is."""

@@ -5,7 +5,8 @@ the overlap o with each neighbour, so that a window starts every a = A - o and
 b = B - o.  Pieces go into lanes along the strips, by decreasing width and first
 fit (shelf packing); several lane lengths, with lanes kept clear of the seams or
 running on across them, are tried for the sheet as it is and turned by 90 degrees.
-Fewest printed pages win, then fewest crossed seams, then the unturned sheet.
+A joint leaves enough of a strip on either side, and no strip that fits one page is split; then
+fewest printed pages win, then fewest crossed seams, then the unturned sheet.
 
 The pieces of each size lie apart on rows of their own, with an empty row between two
 sizes, so that nobody prints pages for a size that is not sewn.
@@ -15,51 +16,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, inf
+from math import ceil
 
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import MOST_PAGES, PageSize
+from tiler.sheets.layout.item import Item, fits
+from tiler.sheets.layout.joints import TINY, Span, place_for, tiles_needed
 
 GAP = 1.0
 """White between the bounds of two pieces."""
 
-TINY = 1e-6
-
-
-@dataclass(frozen=True)
-class Item:
-    """What is laid out: the extent of a piece's bounds along the strip and across it, and the size it belongs to.
-
-    Inside them, from their lower left corner: its words and notches, and the least
-    and greatest height of the strip itself, which is as wide as the bounds unless it is
-    given; ``border`` is white that stands round all.  ``lane`` is the most that lies between
-    two of its long lines.
-    """
-
-    name: str
-    length: float
-    width: float
-    size: str | None = None
-    words: tuple[Box, ...] = ()
-    notches: tuple[Box, ...] = ()
-    strip: tuple[float, float] | None = None
-    border: float = 0.0
-    lane: float = inf
-
-    @property
-    def body(self) -> tuple[float, float]:
-        """From where to where the strip goes across the bounds."""
-        return self.strip or (0.0, self.width)
-
 
 @dataclass(frozen=True)
 class Grid:
-    """Windows along and across the strips: their extents and the shared overlap."""
+    """Windows along and across the strips: their extents and the shared overlap; ``turned`` strips run up the page."""
 
     along: float
     across: float
     overlap: float
+    turned: bool = False
 
     @property
     def step_along(self) -> float:
@@ -113,13 +89,6 @@ def row_letters(row: int) -> str:
     return letters
 
 
-def tiles_needed(start: float, end: float, window: float, step: float) -> range:
-    """Return the windows that together show the stretch from ``start`` to ``end``, none too many."""
-    first = int((start + TINY) // step)
-    last = max(first, ceil((end - window - TINY) / step))
-    return range(first, last + 1)
-
-
 @dataclass
 class _Lane:
     across: float
@@ -127,42 +96,44 @@ class _Lane:
     end: float = 0.0
 
 
-def _start(end: float, length: float, grid: Grid, clear: bool) -> float:
-    """Return the place along a lane for the next item."""
-    start = end + GAP if end else 0.0
-    return _clear_of_seam(start, length, grid.along, grid.overlap) if clear else start
+def _along(item: Item, grid: Grid) -> Span:
+    low, high = item.ends
+    if grid.turned:
+        # a turned strip begins below
+        low, high = item.length - high, item.length - low
+    return Span(item.length, low, high, grid.along, grid.overlap)
 
 
-def _clear_of_seam(start: float, extent: float, window: float, overlap: float) -> float:
-    """Move what crosses more seams than it must on to the next window, behind the shared strip if it fits there."""
-    step = window - overlap
-    if len(tiles_needed(start, start + extent, window, step)) <= len(tiles_needed(0, extent, window, step)):
-        return start
-    following = (int(start // step) + 1) * step
-    behind = following + overlap
-    fewest = len(tiles_needed(following, following + extent, window, step))
-    return behind if len(tiles_needed(behind, behind + extent, window, step)) == fewest else following
+def _across(item: Item, grid: Grid) -> Span:
+    low, high = item.body
+    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap)
 
 
-def _pack(items: Sequence[Item], order: Sequence[int], grid: Grid, columns: int, clear: bool) -> list[Spot]:
+Spans = Sequence[tuple[Span, Span]]
+"""What each item takes along the strips, and across them."""
+
+
+def _pack(
+    items: Sequence[Item], spans: Spans, order: Sequence[int], grid: Grid, columns: int, clear: bool
+) -> list[Spot]:
     longest = columns * grid.step_along + grid.overlap
     lanes: list[_Lane] = []
     spots: list[Spot | None] = [None] * len(items)
     bottom = 0.0
     for index in order:
         item = items[index]
+        along, across = spans[index]
         for lane in lanes:
-            if item.width > lane.width + TINY:
+            if item.width > lane.width + TINY or across.bad(lane.across):
                 continue
-            start = _start(lane.end, item.length, grid, clear)
+            start = place_for(lane.end + GAP if lane.end else 0.0, along, clear)
             if start + item.length <= longest + TINY:
                 break
         else:
-            across = _clear_of_seam(bottom, item.width, grid.across, grid.overlap) if clear else bottom
-            lane = _Lane(across, item.width)
+            lane = _Lane(place_for(bottom, across, clear), item.width)
             lanes.append(lane)
-            bottom = across + item.width + GAP
-            start = 0.0
+            bottom = lane.across + item.width + GAP
+            start = along.settled(0.0)
         spots[index] = Spot(start, lane.across)
         lane.end = start + item.length
     return [spot for spot in spots if spot is not None]
@@ -175,17 +146,22 @@ def _cells(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
     )
 
 
-def _cost(items: Sequence[Item], spots: Sequence[Spot], grid: Grid) -> tuple[int, int]:
+def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid) -> tuple[int, int, int]:
+    """Return how many joints are bad, how many pages there are, and how many seams are crossed."""
     printed: set[tuple[int, int]] = set()
-    seams = 0
-    for item, spot in zip(items, spots, strict=True):
+    seams = bad = 0
+    for item, (on_length, on_width), spot in zip(items, spans, spots, strict=True):
         along, across = _cells(item, spot, grid)
         printed.update((i, j) for i in along for j in across)
         seams += len(along) * len(across) - 1
-    return len(printed), seams
+        if len(along) > 1:
+            bad += on_length.bad(spot.along)
+        if len(across) > 1:
+            bad += on_width.bad(spot.across)
+    return bad, len(printed), seams
 
 
-def _candidates(items: Sequence[Item], grid: Grid) -> Iterator[list[Spot]]:
+def _candidates(items: Sequence[Item], spans: Spans, grid: Grid) -> Iterator[list[Spot]]:
     def columns(item: Item) -> int:
         return len(tiles_needed(0, item.length, grid.along, grid.step_along))
 
@@ -196,10 +172,10 @@ def _candidates(items: Sequence[Item], grid: Grid) -> Iterator[list[Spot]]:
     for clear in (True, False):
         for order in (widest_first, longest_first):
             for count in range(least, most + 1):
-                yield _pack(items, order, grid, count, clear)
+                yield _pack(items, spans, order, grid, count, clear)
 
 
-def _shelved(items: Sequence[Item], grid: Grid) -> list[Spot]:
+def _shelved(items: Sequence[Item], spans: Spans, grid: Grid) -> list[Spot]:
     """Fill rows of windows one by one, the widest first, each item into the first row that has room for it."""
     rows: list[tuple[float, list[int]]] = []
     for index in sorted(range(len(items)), key=lambda i: -items[i].width):
@@ -215,19 +191,21 @@ def _shelved(items: Sequence[Item], grid: Grid) -> list[Spot]:
     for used, row in rows:
         across = base
         for index in row:
-            spots[index] = Spot(0.0, across)
+            spots[index] = Spot(spans[index][0].settled(0.0), across)
             across += items[index].width + GAP
         # the next row begins where no window of this one shows anything more
         base = ceil((base + used + GAP - TINY) / grid.step_across) * grid.step_across
     return [spots[index] for index in range(len(items))]
 
 
-def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int], list[Spot]]:
-    """Return the cheapest way to lay items out, with its pages and seams; shelves only where they save a page."""
-    best = min(((_cost(items, spots, grid), spots) for spots in _candidates(items, grid)), key=lambda pair: pair[0])
-    shelved = _shelved(items, grid)
-    cost = _cost(items, shelved, grid)
-    return (cost, shelved) if cost[0] < best[0][0] else best
+def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int, int], list[Spot]]:
+    """Return the cheapest way to lay items out, with its bad joints, pages and seams; shelves where they save any."""
+    spans = [(_along(item, grid), _across(item, grid)) for item in items]
+    ways = ((_cost(items, spans, spots, grid), spots) for spots in _candidates(items, spans, grid))
+    best = min(ways, key=lambda pair: pair[0])
+    shelved = _shelved(items, spans, grid)
+    cost = _cost(items, spans, shelved, grid)
+    return (cost, shelved) if cost[:2] < best[0][:2] else best
 
 
 def arrange(items: Sequence[Item], page: PageSize) -> Layout:
@@ -236,15 +214,22 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
     Raises :class:`SpecError` when more pages are needed than anybody would tape.
     """
     upright = Grid(page.window_width, page.window_height, page.overlap)
-    turned = Grid(page.window_height, page.window_width, page.overlap)
+    turned = Grid(page.window_height, page.window_width, page.overlap, turned=True)
     sizes = dict.fromkeys(item.size for item in items)
     groups = [[index for index, item in enumerate(items) if item.size == size] for size in sizes]
     results = []
     for grid in (upright, turned):
         best = [_best([items[index] for index in group], grid) for group in groups]
-        cost = (sum(pages for (pages, _), _ in best), sum(seams for (_, seams), _ in best))
-        results.append((cost, grid is turned, [spots for _, spots in best], grid))
-    (pages, _), is_turned, found, grid = min(results, key=lambda result: result[:2])
+        bad, pages, seams = (sum(counts) for counts in zip(*(cost for cost, _ in best), strict=True))
+        # a strip that would fit the page the other way round is not split
+        split = sum(
+            len(along) * len(across) > 1 and fits(items[index], page)
+            for group, (_, spots) in zip(groups, best, strict=True)
+            for index, spot in zip(group, spots, strict=True)
+            for along, across in [_cells(items[index], spot, grid)]
+        )
+        results.append(((split + bad, pages, seams), grid.turned, [spots for _, spots in best], grid))
+    (_, pages, _), is_turned, found, grid = min(results, key=lambda result: result[:2])
     if pages > MOST_PAGES:
         raise SpecError(
             f"the pieces need {pages} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "

@@ -8,7 +8,7 @@ from itertools import pairwise
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag
 from tiler.draft.outline import Piece
-from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.item import Item
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, letter
 from tiler.sheets.pieces.nest import nested
@@ -38,6 +38,7 @@ def _item(group: Group, nest: bool) -> Item:
         (-bounds.y0, first.width - bounds.y0),
         BORDER,
         max(high - low for low, high in pairwise(first.lanes)),
+        (-bounds.x0, max(one.piece.length for one in group.members) - bounds.x0),
     )
 
 

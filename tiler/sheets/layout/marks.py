@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from tiler.box import Box, Point
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
-from tiler.sheets.layout.grid import TINY, Tile
+from tiler.sheets.layout.grid import Tile
+from tiler.sheets.layout.joints import TINY
 from tiler.sheets.layout.stack import Pane
 
 Words = Sequence[tuple[Box, Sequence[Box]]]

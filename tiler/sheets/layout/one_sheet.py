@@ -16,7 +16,8 @@ from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, ONE_SHEET, PageSize, PaperChoice, check_margins, checked
 from tiler.sentence import Place
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
-from tiler.sheets.layout.grid import GAP, Item, Layout, Tile
+from tiler.sheets.layout.grid import GAP, Layout, Tile
+from tiler.sheets.layout.item import Item
 
 APART = 8.0
 """White between the pieces and the block of instructions."""

@@ -10,7 +10,7 @@ from tiler.draft.outline import Piece
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
-from tiler.sheets.layout.grid import Item
+from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.items import group_items
 from tiler.sheets.layout.marks import pane_marks, register_marks
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet

@@ -8,16 +8,20 @@ kept free where that costs no page.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from tiler.box import Box
 from tiler.paper import PageSize
 from tiler.sheets.layout.cutting import Part, Strip
-from tiler.sheets.layout.grid import TINY, Item
+from tiler.sheets.layout.item import Item, fits
+from tiler.sheets.layout.joints import TINY
 
-APART = 1.5
-"""White between the frames of two parts, for the scissors."""
+APART, MOST_APART = 3.0, 8.0
+"""White between the frames of two parts, for the scissors: the least, and the most where a page has room, mm.
+
+No two frames touch, so that nobody takes a gap for a joint.
+"""
 
 TITLE_ROOM = 17.0
 """Across the shelves: room for the title and a ruler line."""
@@ -56,6 +60,11 @@ class Stack:
         """How many parts there are."""
         return sum(len(shelf.parts) for page in self.pages for shelf, _ in page)
 
+    def split(self, strips: Collection[int]) -> int:
+        """Count the joints of these strips."""
+        parts = [part for page in self.pages for shelf, _ in page for part, _ in shelf.parts]
+        return sum(part.strip in strips and part.number > 0 for part in parts)
+
 
 @dataclass(frozen=True)
 class Pane:
@@ -87,7 +96,8 @@ def stack(items: Sequence[Item], page: PageSize) -> Stack | None:
         if len(whole) == len(sizes):
             pages = tuple(one for stacked in whole for one in stacked.pages)
             turns.append(Stack(turned, pages, min(one.tidy for one in whole)))
-    return min(turns, key=_cost, default=None)
+    whole_ones = {index for index, item in enumerate(items) if fits(item, page)}
+    return min(turns, key=lambda one: (one.split(whole_ones), *_cost(one)), default=None)
 
 
 def _cost(one: Stack) -> tuple[int, int, int]:
@@ -111,10 +121,17 @@ def _fewest(strips: Sequence[Strip], page: PageSize, turned: bool) -> Stack | No
             for fill in (False, True)
         ]
         found = min((one for one in tries if one is not None), key=_cost, default=None)
-        if found is None or (best is not None and len(found.pages) > len(best.pages)):
+        if found is None or (best is not None and _worse(found, best)):
             break
         best = found
     return best
+
+
+def _worse(one: Stack, other: Stack) -> bool:
+    """Tell whether a way with more room needs more pages, or cuts strips that were whole."""
+    strips = {part.strip for page in one.pages for shelf, _ in page for part, _ in shelf.parts}
+    whole = {strip for strip in strips if not other.split({strip})}
+    return len(one.pages) > len(other.pages) or one.split(whole) > 0
 
 
 def _shelves(strips: Sequence[Strip], along: float, fill: bool) -> list[Shelf]:
@@ -141,9 +158,12 @@ def _next(
     rest = strip.item.length - start
     if rest <= along:
         whole = strip.part(number, start, rest)
-        fits = [shelf for shelf in shelves if shelf.room - APART >= rest - TINY and shelf.width >= whole.width - TINY]
-        if fits:
-            return whole, min(fits, key=lambda shelf: (shelf.width, shelf.room))
+        roomy = [shelf for shelf in shelves if shelf.room - APART >= rest - TINY and shelf.width >= whole.width - TINY]
+        if roomy:
+            return whole, min(roomy, key=lambda shelf: (shelf.width, shelf.room))
+        if start == 0.0:
+            # what fits one page is not cut
+            return whole, None
     if fill:
         # the tightest shelf that the part can be cut to
         for shelf in sorted(shelves, key=lambda shelf: shelf.width):
@@ -156,7 +176,7 @@ def _next(
 
 
 def _paged(shelves: Sequence[Shelf], across: float, turned: bool, tidy: int) -> Stack | None:
-    pages: list[list[tuple[Shelf, float]]] = []
+    pages: list[list[Shelf]] = []
     ends: list[float] = []
     for shelf in sorted(shelves, key=lambda shelf: -shelf.width):
         if shelf.width > across + TINY:
@@ -165,10 +185,34 @@ def _paged(shelves: Sequence[Shelf], across: float, turned: bool, tidy: int) -> 
         if index == len(pages):
             pages.append([])
             ends.append(0.0)
-        pages[index].append((shelf, ends[index]))
+        pages[index].append(shelf)
         ends[index] += shelf.width + APART
-    pages.sort(key=lambda page: min((part.strip, part.number) for shelf, _ in page for part, _ in shelf.parts))
-    return Stack(turned, tuple(tuple(page) for page in pages), tidy)
+    read = [_read(page, across - end + APART, turned) for page, end in zip(pages, ends, strict=True)]
+    read.sort(key=lambda page: min(_first(shelf) for shelf, _ in page))
+    return Stack(turned, tuple(read), tidy)
+
+
+def _read(shelves: Sequence[Shelf], left: float, turned: bool) -> SheetPage:
+    """Put shelves in the order in which they are read, the white that is ``left`` between them; and so their parts.
+
+    A page is read from the left to the right, and down.
+    """
+    apart = APART + min(left / len(shelves), MOST_APART - APART)
+    page, at = [], 0.0
+    for shelf in sorted(shelves, key=_first):
+        parts = sorted((part for part, _ in shelf.parts), key=lambda part: (part.strip, part.number), reverse=turned)
+        white = APART + min(max(shelf.room, 0.0) / len(parts), MOST_APART - APART)
+        begin, placed = 0.0, []
+        for part in parts:
+            placed.append((part, begin))
+            begin += part.length + white
+        page.append((Shelf(shelf.width, shelf.room, placed), at))
+        at += shelf.width + apart
+    return tuple(page)
+
+
+def _first(shelf: Shelf) -> tuple[int, int]:
+    return min((part.strip, part.number) for part, _ in shelf.parts)
 
 
 def panes(items: Sequence[Item], stacked: Stack, page: PageSize) -> tuple[tuple[Box, ...], tuple[Pane, ...]]:

@@ -1,0 +1,76 @@
+"""Where a strip crosses the joints of pages along one axis, and where it can lie so that none is bad; mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+
+TINY = 1e-6
+
+LEAST_LEFT = 40.0
+"""A joint leaves this much of a piece on either side of what both pages show, mm; less is more tape than strip."""
+
+
+def tiles_needed(start: float, end: float, window: float, step: float) -> range:
+    """Return the windows that together show the stretch from ``start`` to ``end``, none too many."""
+    first = int((start + TINY) // step)
+    last = max(first, ceil((end - window - TINY) / step))
+    return range(first, last + 1)
+
+
+@dataclass(frozen=True)
+class Span:
+    """What an item takes of one axis of the sheet: its extent, and from where to where the strip goes in it."""
+
+    extent: float
+    low: float
+    high: float
+    window: float
+    overlap: float
+
+    def crossed(self, start: float) -> range:
+        """Return the joints that it crosses, each by the number of the window behind it."""
+        step = self.window - self.overlap
+        needed = tiles_needed(start, start + self.extent, self.window, step)
+        return range(needed.start + 1, needed.stop)
+
+    def bad(self, start: float) -> int:
+        """Count the joints that need not be, or leave too little of the strip on a side."""
+        crossed = self.crossed(start)
+        if not crossed:
+            return 0
+        if self.extent <= self.window + TINY:
+            return len(crossed)
+        step = self.window - self.overlap
+        # windows are wider than what is to be left, so only the outer joints can be bad
+        head = crossed.start * step - start - self.low
+        tail = start + self.high - (crossed.stop - 1) * step - self.overlap
+        return (head < LEAST_LEFT - TINY) + (tail < LEAST_LEFT - TINY)
+
+    def settled(self, start: float) -> float:
+        """Return the next place from ``start`` on where no joint is bad; ``start`` where there is none near."""
+        if not self.bad(start):
+            return start
+        step = self.window - self.overlap
+        first = int(start // step) + 1
+        ahead = range(first, first + 2 + ceil(self.extent / step))
+        places = [k * step for k in ahead]
+        places += [k * step + self.overlap + LEAST_LEFT - self.high for k in ahead]
+        return next((place for place in sorted(places) if place >= start and not self.bad(place)), start)
+
+
+def clear_of_joint(start: float, span: Span) -> float:
+    """Move what crosses more seams than it must on to the next window, behind the shared strip if it fits there."""
+    extent, window, overlap = span.extent, span.window, span.overlap
+    step = window - overlap
+    if len(tiles_needed(start, start + extent, window, step)) <= len(tiles_needed(0, extent, window, step)):
+        return start
+    following = (int(start // step) + 1) * step
+    behind = following + overlap
+    fewest = len(tiles_needed(following, following + extent, window, step))
+    return behind if len(tiles_needed(behind, behind + extent, window, step)) == fewest else following
+
+
+def place_for(start: float, span: Span, clear: bool) -> float:
+    """Return the next place from ``start`` on; with ``clear`` it crosses no seam that it need not."""
+    return span.settled(clear_of_joint(start, span) if clear else start)
