@@ -7,8 +7,9 @@ which knows the type; this module says which words there are.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tiler.box import Point, Subpath
 from tiler.declaration import Part, Tag
@@ -82,9 +83,10 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
     """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
     width, label = figures.cut_width_mm, label_of(figures, edition)
     on_fold = figures.cut is Cut.ON_FOLD
+    lanes = (0.0, *sorted(line.y_mm for line in figures.press_lines), width)
     parts = [
         Part(Tag.CUT_LINE, (_outline(figures),)),
-        *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(width)))] if on_fold else []),
+        *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(lanes)))] if on_fold else []),
         *(Part(Tag.PRESS_LINE, (_across(figures, line.y_mm),)) for line in figures.press_lines),
         *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
         *_extra_seams(figures),
@@ -98,7 +100,7 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         width=width,
         on_fold=on_fold,
         parts=tuple(parts),
-        lanes=(0.0, *sorted(line.y_mm for line in figures.press_lines), width),
+        lanes=lanes,
         label=label,
         lines=label.lines(),
         advice=figures.corner_steps,
@@ -170,11 +172,16 @@ def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
     return tuple(Word(f"{side}{words}", x) for side, x in zip(sides, ends, strict=True))
 
 
-def _bracket(width: float) -> tuple[Subpath, ...]:
-    """Return the trade's bracket: two arrows that point at the fold edge, joined by a line."""
-    low, high = 0.22 * width, 0.78 * width
+def _bracket(lanes: Sequence[float]) -> tuple[Subpath, ...]:
+    """Return the trade's bracket: two arrows that point at the fold edge, joined by a line; in the widest lane.
+
+    There no press line runs through it.
+    """
+    # of lanes that are alike the upper one, above the words that stand low
+    foot, top = max(pairwise(lanes), key=lambda lane: (round(lane[1] - lane[0], 6), lane[0]))
+    low, high = foot + 0.22 * (top - foot), foot + 0.78 * (top - foot)
     tip = 1.0
-    head = min(ARROW_HEAD, 0.1 * width)
+    head = min(ARROW_HEAD, 0.1 * (lanes[-1] - lanes[0]), 0.3 * (top - foot))
     arms: list[Subpath] = [((tip, low), (BRACKET_REACH, low), (BRACKET_REACH, high), (tip, high))]
     arms += [((tip + head, y - head / 2), (tip, y), (tip + head, y + head / 2)) for y in (low, high)]
     return tuple(arms)
