@@ -118,7 +118,7 @@ def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) 
             assert frame.x1 <= inside.x1
             assert inside.y0 <= frame.y0
             assert frame.y1 <= inside.y1
-            assert not any(frame.grown(2.9).overlaps(other) for other in frames[index + 1 :])
+            assert not any(frame.grown(1.4).overlaps(other) for other in frames[index + 1 :])
     for pane in panes:
         assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
 

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import inf
 
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import row_letters
 from tiler.sheets.layout.item import Item
-from tiler.sheets.layout.joints import LEAST_LEFT, TINY
+from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, TINY
 
 CODE_ROOM, FIGURE = 9.0, 2.8
 """Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
@@ -57,10 +58,14 @@ class Strip:
         self.index, self.item, self.overlap = index, item, overlap
         self.least = max(LEAST_LEFT + overlap, 2 * overlap + MARK_SIZE)
         self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
-        self.narrowest = least_width(overlap)
+        self.narrowest = least_width(overlap, item.body[1] - item.body[0] + item.border)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
-        self._taken = _merged((box.x0 - CLEAR, box.x1 + CLEAR) for box in (*item.words, *item.notches))
+        spans = [(box.x0, box.x1) for box in (*item.words, *item.notches)]
+        self._taken = _merged((a - CLEAR, b + CLEAR) for a, b in (*spans, *((end, end) for end in item.stops)))
+        # of the shorter sizes of a nest enough is left, too, where that can be
+        stops = [(end - LEAST_LEFT, end + LEAST_LEFT) for end in item.stops]
+        self._roomy = _merged((a - CLEAR, b + CLEAR) for a, b in (*spans, *stops)) if stops else self._taken
 
     def part(self, number: int, start: float, limit: float) -> Part:
         """Cut the next part, no longer than ``limit``; the last one goes to the end of the strip."""
@@ -88,12 +93,13 @@ class Strip:
         least = max(self.least, low + LEAST_LEFT + self.overlap if start == 0.0 else 0.0)
         # where the rest of a short strip on small paper cannot be shared out so, it is halved
         last = max(min(start + limit, high - LEAST_LEFT), min(start + least, start + limit))
-        end = last
-        for a, b in reversed(self._taken):
-            if a < end and b > end - self.overlap:
-                end = a
-        if end >= start + max(least, limit / 3):
-            return end
+        for taken in (self._roomy, self._taken):
+            end = last
+            for a, b in reversed(taken):
+                if a < end and b > end - self.overlap:
+                    end = a
+            if end >= start + max(least, limit / 3):
+                return end
         places = [last - k * limit / 24 for k in range(17)]
         return min((place for place in places if place >= start + least), key=self._hits, default=last)
 
@@ -104,12 +110,20 @@ class Strip:
     def _hits(self, end: float) -> int:
         start = end - self.overlap
         notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
-        return 10 * notches + sum(x0 < end and x1 > start for x0, x1, _, _ in self._words)
+        stops = sum(start - CLEAR < stop < end + CLEAR for stop in self.item.stops)
+        return 10 * (notches + stops) + sum(x0 < end and x1 > start for x0, x1, _, _ in self._words)
 
 
-def least_width(overlap: float) -> float:
-    """Return the least width of a part: three register marks stand in its overlap, none nearest to another side."""
-    return overlap + 2 * MARK_SIZE + 3.0
+def least_width(overlap: float, body: float = inf) -> float:
+    """Return the least width of a part that joins another, of a strip as wide as ``body`` with its border.
+
+    Marks stand in its overlap, none nearest to another side: two beside each other at
+    least, and off the edges of the strip, so above a narrow one.
+    """
+    inset, off = overlap / 2 + 1.0, MARK_SIZE / 2 + NEAR
+    outside = 2 if body < 2 * off else 1 if body < 2 * off + MARK_SIZE else 0
+    above = body + off + (outside - 1) * MARK_SIZE + inset + CLEAR if outside else 0.0
+    return max(overlap + 2 * MARK_SIZE + 3.0, above)
 
 
 def _merged(spans: Iterator[tuple[float, float]]) -> list[tuple[float, float]]:

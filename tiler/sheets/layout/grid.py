@@ -106,7 +106,7 @@ def _along(item: Item, grid: Grid) -> Span:
 
 def _across(item: Item, grid: Grid) -> Span:
     low, high = item.body
-    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap)
+    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged=True)
 
 
 Spans = Sequence[tuple[Span, Span]]
@@ -156,8 +156,7 @@ def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid
         seams += len(along) * len(across) - 1
         if len(along) > 1:
             bad += on_length.bad(spot.along)
-        if len(across) > 1:
-            bad += on_width.bad(spot.across)
+        bad += on_width.bad(spot.across)
     return bad, len(printed), seams
 
 

@@ -18,7 +18,7 @@ class Item:
     and greatest height of the strip itself, which is as wide as the bounds unless it is
     given; ``border`` is white that stands round all.  ``lane`` is the most that lies between
     two of its long lines; ``run`` is from where to where the strip goes along the bounds,
-    in a nest the longest one.
+    in a nest the longest one; ``stops`` is where the shorter ones end.
     """
 
     name: str
@@ -31,6 +31,7 @@ class Item:
     border: float = 0.0
     lane: float = inf
     run: tuple[float, float] | None = None
+    stops: tuple[float, ...] = ()
 
     @property
     def ends(self) -> tuple[float, float]:

@@ -28,6 +28,7 @@ def _item(group: Group, nest: bool) -> Item:
     leaders = [_around(line) for one in ones for line in one.leaders]
     words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
     notches = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
+    ends = sorted(one.piece.length for one in group.members)
     return Item(
         first.id,
         bounds.width,
@@ -38,7 +39,8 @@ def _item(group: Group, nest: bool) -> Item:
         (-bounds.y0, first.width - bounds.y0),
         BORDER,
         max(high - low for low, high in pairwise(first.lanes)),
-        (-bounds.x0, max(one.piece.length for one in group.members) - bounds.x0),
+        (-bounds.x0, ends[-1] - bounds.x0),
+        tuple(end - bounds.x0 for end in ends[:-1] if ends[-1] - end > 0.1),
     )
 
 

@@ -5,10 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
+from tiler.paper import MARK_SIZE
+
 TINY = 1e-6
 
 LEAST_LEFT = 40.0
 """A joint leaves this much of a piece on either side of what both pages show, mm; less is more tape than strip."""
+
+FAR, NEAR = 8.0, 2.0
+"""From a register mark to a line that is cut: where there is room, and at least, mm."""
 
 
 def tiles_needed(start: float, end: float, window: float, step: float) -> range:
@@ -20,13 +25,17 @@ def tiles_needed(start: float, end: float, window: float, step: float) -> range:
 
 @dataclass(frozen=True)
 class Span:
-    """What an item takes of one axis of the sheet: its extent, and from where to where the strip goes in it."""
+    """What an item takes of one axis of the sheet: its extent, and from where to where the strip goes in it.
+
+    One that is ``edged`` has long edges there, and no register mark has room on a shared strip where one lies.
+    """
 
     extent: float
     low: float
     high: float
     window: float
     overlap: float
+    edged: bool = False
 
     def crossed(self, start: float) -> range:
         """Return the joints that it crosses, each by the number of the window behind it."""
@@ -37,15 +46,23 @@ class Span:
     def bad(self, start: float) -> int:
         """Count the joints that need not be, or leave too little of the strip on a side."""
         crossed = self.crossed(start)
+        edges = sum(self._on_marks(start + edge) for edge in (self.low, self.high)) if self.edged else 0
         if not crossed:
-            return 0
+            return edges
         if self.extent <= self.window + TINY:
             return len(crossed)
         step = self.window - self.overlap
         # windows are wider than what is to be left, so only the outer joints can be bad
         head = crossed.start * step - start - self.low
         tail = start + self.high - (crossed.stop - 1) * step - self.overlap
-        return (head < LEAST_LEFT - TINY) + (tail < LEAST_LEFT - TINY)
+        return edges + (head < LEAST_LEFT - TINY) + (tail < LEAST_LEFT - TINY)
+
+    def _on_marks(self, edge: float) -> bool:
+        """Tell whether an edge lies where the register marks of a joint stand, or too near to them."""
+        middle = self.overlap / 2
+        past = (edge - middle) % (self.window - self.overlap)
+        room = MARK_SIZE / 2 + NEAR - TINY
+        return edge > self.overlap and min(past, self.window - self.overlap - past) < room
 
     def settled(self, start: float) -> float:
         """Return the next place from ``start`` on where no joint is bad; ``start`` where there is none near."""
@@ -56,6 +73,10 @@ class Span:
         ahead = range(first, first + 2 + ceil(self.extent / step))
         places = [k * step for k in ahead]
         places += [k * step + self.overlap + LEAST_LEFT - self.high for k in ahead]
+        if self.edged:
+            # just behind the marks
+            off = self.overlap / 2 + MARK_SIZE / 2 + NEAR
+            places += [k * step + off - edge for k in (first - 1, *ahead) for edge in (self.low, self.high)]
         return next((place for place in sorted(places) if place >= start and not self.bad(place)), start)
 
 

@@ -3,25 +3,25 @@
 Three marks stand in the middle of every shared strip: one near each end and one
 half way.  The outer ones keep clear of the corner that four tiles share; between two
 parts of a strip no corner is shared, and they stand as near to the ends as each still
-belongs to the strip's side.
+belongs to the strip's side.  They keep off what is cut along and off words; where three
+have no room for that, two do.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
 
 from tiler.box import Box, Point
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import Tile
-from tiler.sheets.layout.joints import TINY
+from tiler.sheets.layout.joints import FAR, NEAR, TINY
 from tiler.sheets.layout.stack import Pane
 
-Words = Sequence[tuple[Box, Sequence[Box]]]
-"""The bounds of each piece on the sheet, and the places of its texts."""
-
 STEP, FINE_STEP = 4.0, 1.0
-"""A mark gives way to the words of a piece in such steps; in finer ones between two parts of a strip, mm."""
+"""A mark gives way to lines and words in such steps; in finer ones between two parts of a strip, mm."""
 
 APART = 30.0
 """Least white between two marks of neighbouring tiles, mm."""
@@ -30,11 +30,17 @@ WHITE = 0.5
 """Between a mark and words, mm."""
 
 
-def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple[Mark, ...]:
-    """Return the marks of all neighbours, each with the point that both show.
+@dataclass(frozen=True)
+class Around:
+    """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut."""
 
-    They keep clear of ``words``.
-    """
+    bounds: Box
+    texts: Sequence[Box]
+    cuts: Sequence[Box]
+
+
+def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Around]) -> tuple[Mark, ...]:
+    """Return the marks of all neighbours, each with the point that both show."""
     at = {(tile.row, tile.column): tile for tile in tiles}
     marks: list[Mark] = []
     for tile in tiles:
@@ -44,21 +50,16 @@ def register_marks(tiles: Sequence[Tile], overlap: float, words: Words) -> tuple
         if right:
             x = window.x1 - overlap / 2
             joint = Box(x, window.y0 + inset, x, window.y1 - inset)
-            near = _near(joint.grown(MARK_SIZE), words)
-            marks += [Mark((tile.code, right.code), at) for at in _three(joint, near, STEP, APART)]
+            marks += [Mark((tile.code, right.code), at) for at in _points(joint, around, STEP, APART)]
         if below:
             y = window.y0 + overlap / 2
             joint = Box(window.x0 + inset, y, window.x1 - inset, y)
-            near = _near(joint.grown(MARK_SIZE), words)
-            marks += [Mark((tile.code, below.code), at) for at in _three(joint, near, STEP, APART)]
+            marks += [Mark((tile.code, below.code), at) for at in _points(joint, around, STEP, APART)]
     return tuple(marks)
 
 
-def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, words: Words) -> tuple[Mark, ...]:
-    """Return the marks of all joints between parts that follow each other on a strip.
-
-    They keep clear of ``words`` where the strip is wide enough.
-    """
+def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, around: Sequence[Around]) -> tuple[Mark, ...]:
+    """Return the marks of all joints between parts that follow each other on a strip."""
     at = {(pane.part.strip, pane.part.number): pane for pane in panes}
     marks: list[Mark] = []
     for (strip, number), pane in at.items():
@@ -75,19 +76,38 @@ def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, words: Words
         )
         along = (a.y1 if turned else a.x1) - overlap / 2
         joint = Box(low, along, high, along) if turned else Box(along, low, along, high)
-        near = _near(joint.grown(MARK_SIZE), words)
-        marks += [Mark(codes, at) for at in _three(joint, near, FINE_STEP, MARK_SIZE)]
+        marks += [Mark(codes, at) for at in _points(joint, around, FINE_STEP, MARK_SIZE)]
     return tuple(marks)
 
 
-def _near(strip: Box, words: Words) -> list[Box]:
-    return [text for bounds, texts in words if bounds.overlaps(strip) for text in texts if text.overlaps(strip)]
+Cost = tuple[float, float, float, float]
+"""What speaks against marks, the worst first; that of several marks is added.
+
+How near they are to cut lines, up to the least distance; how much of words they would
+cover, mm²; how near they are to cut lines, up to the usual distance; how far they are from
+where they are wanted.
+"""
 
 
-def _three(joint: Box, texts: Sequence[Box], step: float, apart: float) -> list[Point]:
-    """Return three points of a joint, as near to its ends and its middle as words allow, ``apart`` where it is so long.
+@dataclass(frozen=True)
+class _Place:
+    """A place along a joint, and what speaks against a mark there."""
 
-    They are tried in steps along it.
+    at: float
+    near: float
+    covered: float
+    close: float
+
+    def cost(self, wanted: float, before: Cost) -> Cost:
+        """Return the cost of a mark here that is wanted at a distance, and of those before it."""
+        near, covered, close, far = before
+        return near + self.near, covered + self.covered, close + self.close, far + abs(self.at - wanted)
+
+
+def _points(joint: Box, around: Sequence[Around], step: float, apart: float) -> list[Point]:
+    """Return points of a joint, ``apart`` where it is so long: three, or two where three have no room.
+
+    They lie as near to its ends and its middle as lines and words allow; places are tried in steps along it.
     """
     length = joint.width + joint.height
     upright = joint.width == 0.0
@@ -95,25 +115,56 @@ def _three(joint: Box, texts: Sequence[Box], step: float, apart: float) -> list[
     def point(at: float) -> Point:
         return (joint.x0, joint.y0 + at) if upright else (joint.x0 + at, joint.y0)
 
-    ends = (0.0, length / 2, length)
-    if not any(_covered(point(at), texts) for at in ends):
-        return [point(at) for at in ends]
-    apart = min(apart, length / 2)
-    places = sorted({*ends, *(k * step for k in range(int(length / step) + 1))})
-    found: list[float] = []
+    strip = joint.grown(MARK_SIZE / 2 + FAR)
+    near = [one for one in around if one.bounds.overlaps(strip)]
+    texts = [text for one in near for text in one.texts if text.overlaps(strip)]
+    cuts = [cut for one in near for cut in one.cuts if cut.overlaps(strip, -WHITE)]
+    tried = sorted({0.0, length / 2, length, *(k * step for k in range(int(length / step) + 1))})
+    if cuts:
+        # beside a line is where the least white is kept to a hair
+        tried = sorted({*tried, *_beside(cuts, joint, upright, length)})
+    places = [_judged(at, point(at), texts, cuts) for at in tried]
+    three, two = _spread(places, (0.0, length / 2, length), apart), _spread(places, (0.0, length), apart)
+    _, taken = two if two[0][:2] < three[0][:2] else three
+    return [point(at) for at in taken]
+
+
+def _beside(cuts: Sequence[Box], joint: Box, upright: bool, length: float) -> list[float]:
+    start = joint.y0 if upright else joint.x0
+    off = [MARK_SIZE / 2 + NEAR + 0.01, MARK_SIZE / 2 + FAR + 0.01]
+    ends = [((cut.y0, cut.y1) if upright else (cut.x0, cut.x1)) for cut in cuts]
+    return [at for low, high in ends for by in off for at in (low - by - start, high + by - start) if 0 <= at <= length]
+
+
+def _spread(places: Sequence[_Place], ends: Sequence[float], apart: float) -> tuple[Cost, tuple[float, ...]]:
+    """Choose a place for each of the distances wanted, so that the marks together cost least."""
+    apart = min(apart, ends[-1] / (len(ends) - 1))
+    before: list[tuple[Cost, tuple[float, ...]]] = [((0.0, 0.0, 0.0, 0.0), ())] * len(places)
     for number, end in enumerate(ends):
-        least = found[-1] + apart if found else 0.0
-        most = length - (2 - number) * apart
-        fits = [at for at in places if least - TINY <= at <= most + TINY] or [least]
-        found.append(min((_covered(point(at), texts), abs(at - end), at) for at in fits)[2])
-    return [point(at) for at in found]
+        found: list[tuple[Cost, tuple[float, ...]]] = []
+        least, reached = None, 0
+        for place in places:
+            while reached < len(places) and (not number or places[reached].at <= place.at - apart + TINY):
+                least = before[reached] if least is None else min(least, before[reached])
+                reached += 1
+            cost, chosen = least or ((inf, inf, inf, inf), ())
+            found.append((place.cost(end, cost), (*chosen, place.at)))
+        before = found
+    return min(before)
 
 
-def _covered(at: Point, texts: Sequence[Box]) -> float:
-    """Return how much of words a mark would cover, mm²."""
-    box = Box(*at, *at).grown(MARK_SIZE / 2 + WHITE)
-    return sum(
+def _judged(at: float, point: Point, texts: Sequence[Box], cuts: Sequence[Box]) -> _Place:
+    mark = Box(*point, *point).grown(MARK_SIZE / 2)
+    white = min((_white(mark, cut) for cut in cuts), default=FAR)
+    box = mark.grown(WHITE)
+    covered = sum(
         (min(box.x1, text.x1) - max(box.x0, text.x0)) * (min(box.y1, text.y1) - max(box.y0, text.y0))
         for text in texts
         if box.overlaps(text)
     )
+    return _Place(at, round(max(0.0, NEAR - white), 3), round(covered, 3), round(max(0.0, FAR - white), 3))
+
+
+def _white(one: Box, two: Box) -> float:
+    """Return how far two boxes lie apart on the axis on which they lie further apart; less than 0 within each other."""
+    return max(one.x0 - two.x1, two.x0 - one.x1, one.y0 - two.y1, two.y0 - one.y1)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tiler.box import Box
-from tiler.declaration import Notch
+from tiler.declaration import Notch, Tag
 from tiler.declaration import Piece as DeclaredPiece
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.pieces.lettering import Lettered
@@ -20,6 +20,8 @@ class Placed:
     declared: DeclaredPiece
     bounds: Box
     obstacles: tuple[Obstacle, ...]
+    cuts: tuple[Box, ...]
+    """The lines along which it is cut."""
 
 
 def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
@@ -56,4 +58,10 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         for (xa, ya), (xb, yb) in pairwise(subpath):
             line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
             obstacles.append(Obstacle(on_sheet(line), cost))
-    return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles))
+    cuts = (
+        on_sheet(Box.around(ends))
+        for part in one.parts
+        if part.tag in (Tag.CUT_LINE, Tag.FOLD_LINE)
+        for ends in pairwise(part.subpaths[0])
+    )
+    return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles), tuple(cuts))

@@ -12,7 +12,7 @@ from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.items import group_items
-from tiler.sheets.layout.marks import pane_marks, register_marks
+from tiler.sheets.layout.marks import Around, pane_marks, register_marks
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.page.free_places import ON_TEXT
@@ -63,13 +63,14 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
         for group, box in zip(groups, layout.boxes, strict=True)
         if group.shared
     )
-    words = [
-        (place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT]) for place in (*in_place, *shared)
+    around = [
+        Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts)
+        for place in (*in_place, *shared)
     ]
     marks = (
-        pane_marks(arranged.panes, page.overlap, layout.turned, words)
+        pane_marks(arranged.panes, page.overlap, layout.turned, around)
         if arranged.panes
-        else register_marks(layout.tiles, page.overlap, words)
+        else register_marks(layout.tiles, page.overlap, around)
     )
     cover = drawing.cover and drawing.paper.name != ONE_SHEET
     pages = tuple(_pages(arranged, page, cover))

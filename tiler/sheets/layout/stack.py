@@ -17,7 +17,7 @@ from tiler.sheets.layout.cutting import Part, Strip
 from tiler.sheets.layout.item import Item, fits
 from tiler.sheets.layout.joints import TINY
 
-APART, MOST_APART = 3.0, 8.0
+APART, MOST_APART = 1.5, 8.0
 """White between the frames of two parts, for the scissors: the least, and the most where a page has room, mm.
 
 No two frames touch, so that nobody takes a gap for a joint.

@@ -1,0 +1,60 @@
+"""Register marks: 8 mm off the lines that are cut where there is room, else 2 mm; two a joint at least."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import pairwise
+from math import hypot
+
+import pytest
+
+from tests.sheets.jobs import MIXED, drawn_once
+from tests.specs import piece, spec, straight
+from tiler.box import Point, Subpath
+from tiler.declaration import Declaration, Tag
+from tiler.paper import MARK_SIZE
+from tiler.usecases.draft import Wishes
+
+REACH = MARK_SIZE / 2
+
+
+def off(at: Point, line: Subpath) -> float:
+    """Return how far a point lies off a straight piece of line."""
+    (xa, ya), (xb, yb) = line
+    long = hypot(xb - xa, yb - ya)
+    along = max(0.0, min(long, ((at[0] - xa) * (xb - xa) + (at[1] - ya) * (yb - ya)) / long))
+    return hypot(at[0] - xa - along * (xb - xa) / long, at[1] - ya - along * (yb - ya) / long)
+
+
+def whites(declaration: Declaration) -> list[float]:
+    cuts = [
+        (piece.on_sheet(a), piece.on_sheet(b))
+        for piece in declaration.pieces
+        for part in piece.parts
+        if part.tag in (Tag.CUT_LINE, Tag.FOLD_LINE)
+        for a, b in pairwise(part.subpaths[0])
+    ]
+    return [min(off(mark.at, cut) for cut in cuts) - REACH for mark in declaration.marks]
+
+
+def strip(width: str) -> str:
+    return spec(
+        piece("Binding", None, straight("70 cm"), "raw-edge-binding", cut_width=width, cut="full-loop"), units="cm"
+    )
+
+
+@pytest.mark.parametrize("width", ["17 mm", "21 mm", "24 mm", "3 cm", "5 cm", "12 cm"])
+@pytest.mark.parametrize("arrange", ["grid", "stacked"])
+def test_marks_keep_off_what_is_cut(width: str, arrange: str) -> None:
+    declaration = drawn_once(strip(width), Wishes(arrange=arrange)).declaration
+    assert min(whites(declaration)) >= 2.0
+    assert set(Counter(mark.tiles for mark in declaration.marks).values()) <= {2, 3}
+
+
+def test_marks_keep_8_mm_where_the_shared_strip_has_room() -> None:
+    assert min(whites(drawn_once(strip("12 cm"), Wishes(arrange="grid")).declaration)) >= 8.0
+
+
+@pytest.mark.parametrize("arrange", ["grid", "fewest"])
+def test_marks_of_many_pieces_keep_off_what_is_cut(arrange: str) -> None:
+    assert min(whites(drawn_once(MIXED, Wishes(arrange=arrange)).declaration)) >= 2.0
