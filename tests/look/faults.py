@@ -22,6 +22,9 @@ GREYS = (0.0, 0.8, 0.88)
 BAND = 4.0
 """Lines are looked for in bands across the page, mm."""
 
+CUT = 0.3
+"""What a frame may take of the white around letters, mm."""
+
 CLOSE = 0.05
 """Touching by less than this is not seen, mm."""
 
@@ -38,7 +41,7 @@ def page_faults(page: Printed) -> list[str]:
     """Name all faults of a page."""
     return [
         f"page {page.number}: {fault}"
-        for fault in (*off_page(page), *on_each_other(page), *crossed(page), *typed(page))
+        for fault in (*off_page(page), *cut(page), *on_each_other(page), *crossed(page), *typed(page))
     ]
 
 
@@ -64,6 +67,16 @@ def off_page(page: Printed) -> Iterator[str]:
     for words in page.words:
         if not page.size.holds(words.shown):
             yield f"off the page: {words.text!r}"
+
+
+def cut(page: Printed) -> Iterator[str]:
+    """Name words that a page frame cuts, and what is left out with an ellipsis on a page of pieces."""
+    for words in page.words:
+        missing = max(abs(a - b) for a, b in zip(words.place, words.shown, strict=True))
+        if words.of_piece and missing > CUT:
+            yield f"cut at a page frame: {words.text!r}"
+        if page.number > 1 and words.text.rstrip().endswith("…"):
+            yield f"left out: {words.text!r}"
 
 
 def on_each_other(page: Printed) -> Iterator[str]:

@@ -10,14 +10,20 @@ from tiler.declaration import Tag
 from tiler.draft.outline import Piece
 from tiler.sheets.layout.item import Item
 from tiler.sheets.pieces.group import Group
-from tiler.sheets.pieces.lettering import BORDER, letter
-from tiler.sheets.pieces.nest import nested
+from tiler.sheets.pieces.lettering import BORDER
+from tiler.sheets.pieces.nest import families
+from tiler.sheets.pieces.nest import nest as lettered
 
 
 def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
     """Letter the pieces and return what lies on the sheet as one, and its extent with what no cut may cross."""
-    groups = nested(pieces) if nest else [Group((letter(piece),)) for piece in pieces]
+    groups = [lettered(family) for family in families_of(pieces, nest)]
     return groups, [_item(group, nest) for group in groups]
+
+
+def families_of(pieces: Sequence[Piece], nest: bool) -> list[list[Piece]]:
+    """Return what lies on the sheet as one: each piece, or its sizes."""
+    return families(pieces) if nest else [[piece] for piece in pieces]
 
 
 def _item(group: Group, nest: bool) -> Item:

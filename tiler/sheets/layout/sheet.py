@@ -11,8 +11,9 @@ from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
-from tiler.sheets.layout.items import group_items
+from tiler.sheets.layout.items import families_of, group_items
 from tiler.sheets.layout.marks import Around, pane_marks, register_marks
+from tiler.sheets.layout.off_joints import off_joints
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.page.free_places import ON_TEXT
@@ -56,13 +57,16 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
     groups, items = group_items(pieces, drawing.nest)
     page, arranged, corner = _arranged(items, drawing)
     layout = arranged.layout
-    spots = [(group, one, box) for group, box in zip(groups, layout.boxes, strict=True) for one in group.members]
-    in_place = tuple(placed(one, group.bounds, box, layout.turned) for group, one, box in spots)
-    shared = tuple(
-        placed(group.shared, group.bounds, box, layout.turned)
-        for group, box in zip(groups, layout.boxes, strict=True)
-        if group.shared
-    )
+    in_place: list[Placed] = []
+    shared: list[Placed] = []
+    for number, (group, family, box) in enumerate(
+        zip(groups, families_of(pieces, drawing.nest), layout.boxes, strict=True)
+    ):
+        windows = [pane.window for pane in arranged.panes if pane.part.strip == number]
+        windows = windows or [tile.window for tile in layout.tiles]
+        final = off_joints(group, family, box, windows, layout.turned)
+        in_place += [placed(one, group.bounds, box, layout.turned) for one in final.members]
+        shared += [placed(one, group.bounds, box, layout.turned) for one in (final.shared,) if one]
     around = [
         Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts)
         for place in (*in_place, *shared)
@@ -74,7 +78,7 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
     )
     cover = drawing.cover and drawing.paper.name != ONE_SHEET
     pages = tuple(_pages(arranged, page, cover))
-    return Sheet(drawing, page, pages, in_place, shared, layout.turned, marks, arranged.plan, corner)
+    return Sheet(drawing, page, pages, tuple(in_place), tuple(shared), layout.turned, marks, arranged.plan, corner)
 
 
 def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arranged, tuple[float, float] | None]:

@@ -86,6 +86,20 @@ class Places:
         self.occupy(place.grown(2.0))
         return index, place
 
+    def clear(self, shapes: Sequence[Shape], *, from_right: bool = False) -> tuple[int, Box] | None:
+        """Return a place for the first of these shapes that finds one off all lines and texts, and occupy it."""
+        for index, (width, height) in enumerate(shapes):
+            if width > self.frame.width or height > self.frame.height:
+                continue
+            xs = _steps(self.frame.x0, self.frame.x1 - width, from_right, self._across)
+            ys = _steps(self.frame.y0, self.frame.y1 - height, True, self._down)
+            at = self._free(xs, ys, width, height, ON_LINE)
+            if at:
+                place = Box(*at, at[0] + width, at[1] + height)
+                self.occupy(place.grown(2.0))
+                return index, place
+        return None
+
     def inside(self, block: Box, shape: Shape) -> Box:
         """Return the place within a block that stands already where words of this shape disturb least."""
         own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP, on_pieces=True)

@@ -1,9 +1,8 @@
-"""A page of panes: the windows, their codes with what each joins, and the title; page mm."""
+"""A page of panes: the windows, their codes, names and joints, and the title; page mm."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from tiler.box import Box
 from tiler.declaration import Page, Tag
@@ -11,31 +10,22 @@ from tiler.draft.edition import Edition
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle, Places
+from tiler.sheets.page.joint_words import Join, draw_joints
 from tiler.sheets.page.title import Title, title_of
-from tiler.sheets.page.window import draw_marks, draw_window
+from tiler.sheets.page.window import Window, draw_marks, draw_window
 from tiler.sheets.style import LABEL, LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
 CODE_HEIGHT = 4.4
-COLUMNS = (22.0, 10.5)
-"""How wide the words below a code may run, mm."""
+COLUMNS = (60.0, 36.0, 22.0, 10.5)
+"""How wide the name below a code may run, mm."""
 
 WHITE = 1.5
 """On either side of a code with its words in one line, mm."""
 
-ARROWS = {"left": "←", "right": "→", "above": "↑", "below": "↓"}
-
 NARROW = 60.0
 FINE, COARSE = (0.8, 0.6), (6.0, 2.0)
 """A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
-
-
-@dataclass(frozen=True)
-class Join:
-    """The part of a strip that a pane meets, and on which of its sides: left, right, above or below."""
-
-    code: str
-    side: str
 
 
 def draw_panes(canvas: Canvas, sheet: Sheet, edition: Edition, pages: Sequence[Page]) -> Places:
@@ -48,7 +38,8 @@ def draw_panes(canvas: Canvas, sheet: Sheet, edition: Edition, pages: Sequence[P
     for page, window in zip(pages, windows, strict=True):
         frame = window.frame
         own = [*window.obstacles, *draw_marks(canvas, window, sheet.marks_of(page))]
-        code = _draw_code(canvas, frame, own, page.code or "", _joins(page, sheet))
+        own += draw_joints(canvas, frame, own, _joins(page, sheet))
+        code = _draw_code(canvas, frame, own, page.code or "", _name(page, window, sheet))
         inside = [Obstacle(one.box.within(frame), one.cost) for one in own]
         taken += [*inside, *_frame_obstacles(frame), Obstacle(code, ON_TEXT)]
     places = Places(sheet.page.frame, taken)
@@ -62,36 +53,49 @@ def _joins(page: Page, sheet: Sheet) -> list[Join]:
     before, after = ("below", "above") if sheet.turned else ("left", "right")
     parts = {one.column: one.code for one in sheet.pages if one.row == page.row and one.kind == page.kind}
     assert page.column is not None
-    sides = ((parts.get(page.column - 1), before), (parts.get(page.column + 1), after))
-    return [Join(code, side) for code, side in sides if code]
+    sides = ((parts.get(page.column - 1), before, True), (parts.get(page.column + 1), after, False))
+    return [Join(code, side, trimmed) for code, side, trimmed in sides if code]
 
 
-def _draw_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, joins: Sequence[Join]) -> Box:
-    """Write the code of a pane and what it joins where that disturbs least, and return the place."""
+def _name(page: Page, window: Window, sheet: Sheet) -> str:
+    """Name the piece of a pane and its sizes; nothing where its label says so in the pane."""
+    assert page.window is not None
+    names = dict.fromkeys(place.declared.name for place in window.shown)
+    for place in sheet.painted:
+        for text in place.lettered.texts:
+            box = Box.around(
+                place.declared.on_sheet(at) for at in ((text.box.x0, text.box.y0), (text.box.x1, text.box.y1))
+            )
+            if page.window.holds(box) and any(text.printed.startswith(name) for name in names):
+                return ""
+    sizes = [place.declared.size for place in window.shown if place.declared.size]
+    size = f"{sizes[0]}–{sizes[-1]}" if len(sizes) > 1 else "".join(sizes)
+    return ", ".join((*names, *([f"{'sizes' if len(sizes) > 1 else 'size'} {size}"] if size else [])))
+
+
+def _draw_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, name: str) -> Box:
+    """Write the code of a pane and the name of its piece where that disturbs least, and return the place."""
     code_width = text_width(code, LABEL, bold=True)
     beside = code_width + 2.0
-    words = f"joins {', '.join(f'{join.code} {join.side}' for join in joins)}"
-    arrows = [f"{join.code} {ARROWS[join.side]}" for join in joins]
-    inline = [words, "  ".join(arrows)] if joins else [""]
-    below = [*(wrapped(words, room) for room in COLUMNS), arrows] if joins else []
-    shapes = [(WHITE + (beside + text_width(line) if line else code_width) + WHITE, CODE_HEIGHT) for line in inline]
+    below = [wrapped(name, room) for room in COLUMNS] if name else []
+    shapes = [(WHITE + (beside + text_width(name) if name else code_width) + WHITE, CODE_HEIGHT)]
     shapes += [(max(code_width, *map(text_width, lines)), CODE_HEIGHT + len(lines) * LEADING) for lines in below]
-    fits = [index for index, shape in enumerate(shapes) if shape[0] <= frame.width - 2.0] or [len(shapes) - 1]
     across, down = (
         fine if side < NARROW else coarse
         for side, fine, coarse in zip((frame.width, frame.height), FINE, COARSE, strict=True)
     )
     places = Places(frame, obstacles, inset=0.8, down=down, across=across, on_pieces=True)
-    index, place = places.take([shapes[index] for index in fits])
-    chosen = fits[index]
-    left, base = place.x0 + (WHITE if chosen < len(inline) else 0.0), place.y1 - CODE_HEIGHT + 0.8
+    # rather no name than one that a line runs through
+    chosen, place = places.clear(shapes) or (len(shapes), places.take([(code_width, CODE_HEIGHT)])[1])
+    lines = [(), *below, ()][chosen]
+    left, base = place.x0 + (0.0 if chosen else WHITE), place.y1 - CODE_HEIGHT + 0.8
     with canvas.part(Tag.TILE_CODE):
         canvas.text((left, base), code, LABEL, bold=True)
-    if chosen < len(inline):
-        if inline[chosen]:
-            canvas.text((left + beside, base), inline[chosen], SMALL)
+    if not chosen:
+        if name:
+            canvas.text((left + beside, base), name, SMALL)
         return place
-    for number, line in enumerate(below[chosen - len(inline)], 1):
+    for number, line in enumerate(lines, 1):
         canvas.text((left, base - number * LEADING + 0.2), line, SMALL)
     return place
 
@@ -106,7 +110,7 @@ def _frame_obstacles(frame: Box) -> list[Obstacle]:
 
 def _draw_title(canvas: Canvas, places: Places, title: Title) -> None:
     """Write the title and the page number where they disturb least."""
-    ways = [*title.cut(), *title.folded()]
+    ways = [*title.beside(), *title.folded()]
     index, place = places.take([(max(map(text_width, way)), len(way) * LEADING + 0.6) for way in ways])
     for number, line in enumerate(ways[index], 1):
         canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)

@@ -9,7 +9,7 @@ from tiler.declaration import PageKind
 from tiler.draft.edition import Edition
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
-from tiler.sheets.typesetting import shortened, wrapped
+from tiler.sheets.typesetting import wrapped
 
 WIDTHS = (130.0, 88.0)
 COLUMNS = (52.0, 36.0, 24.0)
@@ -20,30 +20,21 @@ NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
 
 @dataclass(frozen=True)
 class Title:
-    """The lines of a title; ``only_for`` is one of them, or empty, and never cut off."""
+    """The lines of a title."""
 
     lines: tuple[str, ...]
-    only_for: str = ""
 
-    def cut(self) -> list[Sequence[str]]:
-        """Return the lines cut to each of :data:`WIDTHS`, each way once."""
-        ways = [tuple(self._cut(line, width) for line in self.lines) for width in WIDTHS]
-        return list(dict.fromkeys(ways))
+    def beside(self) -> list[Sequence[str]]:
+        """Return the lines broken to each of :data:`WIDTHS`, each way once."""
+        return list(dict.fromkeys(self._broken(width) for width in WIDTHS))
 
     def folded(self) -> list[Sequence[str]]:
         """Return the lines broken to each of :data:`COLUMNS`."""
-        return [[part for line in self.lines for part in self._folded(line, width)] for width in COLUMNS]
+        return [self._broken(width) for width in COLUMNS]
 
-    def _cut(self, line: str, width: float) -> str:
-        return line if line == self.only_for else shortened(line, width)
-
-    def _folded(self, line: str, width: float) -> list[str]:
-        """Break a line into at most three; none begins or ends with the dot between two facts."""
-        if line == self.only_for:
-            return wrapped(line, width)
-        lines = [part.strip(" ·") for part in wrapped(line, width)]
-        kept = lines[:3] if len(lines) <= 3 else [*lines[:2], lines[2] + " …"]
-        return [shortened(part, width) for part in kept]
+    def _broken(self, width: float) -> tuple[str, ...]:
+        """Break all lines; none begins or ends with the dot between two facts."""
+        return tuple(part.strip(" ·") for line in self.lines for part in wrapped(line, width))
 
 
 def title_of(number: int, shown: Sequence[Placed], sheet: Sheet, edition: Edition) -> Title:
@@ -61,4 +52,4 @@ def title_of(number: int, shown: Sequence[Placed], sheet: Sheet, edition: Editio
         only_for,
         " · ".join(part for part in (f"page {number} of {sheet.pages[-1].number}", listed) if part),
     )
-    return Title(tuple(line for line in lines if line), only_for)
+    return Title(tuple(line for line in lines if line))

@@ -27,7 +27,12 @@ def broken(label: Sequence[Line], room: float) -> list[Line]:
 
 
 def put_scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
-    """Put each line in the next row that has room; False when the rows do not do."""
+    """Put each line in the next row that has room; False when the rows do not do.
+
+    Between joints there is room for more lines than one in a row.
+    """
+    if strip.joints.along:
+        return all(strip.put_first(rows, text, bold) for text, bold in lines)
     waiting = list(rows)
     # beside a slanted end the lines of the label stand flush all the same
     flush, _ = strip.room(0.0, strip.piece.width)

@@ -18,7 +18,7 @@ from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, Row, Strip, Text
+from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, NO_JOINTS, Joints, Row, Strip, Text
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
@@ -54,23 +54,23 @@ class Lettered:
     """Dashes of the cut line, mm; none for a solid one."""
 
 
-def letter(piece: Piece) -> Lettered:
-    """Put the words of a piece in place."""
+def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
+    """Put the words of a piece in place, off its joints where that can be."""
     label = broken(piece.lines, LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
     ways = [(label, True), (broken(label, room), True), (label, False), (broken(label, room), False)]
     for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
-        strip = Strip(piece)
+        strip = Strip(piece, joints)
         if _fill(strip, lines, alone, apart):
             _advise(strip)
             return _lettered(strip)
     for lines in (label, merged(label), broken(label, room)):
-        strip = Strip(piece)
+        strip = Strip(piece, joints)
         if _fill(strip, lines, False, None):
             _advise(strip)
             return _lettered(strip)
-    strip = Strip(piece)
+    strip = Strip(piece, joints)
     strip.beside = label
     _fill(strip, (), False, None)
     return _lettered(strip)

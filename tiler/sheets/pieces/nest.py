@@ -19,7 +19,7 @@ from tiler.errors import SpecError
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import Lettered, bounds_of, letter
 from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import ASCENT, DESCENT, Text
+from tiler.sheets.pieces.rows import ASCENT, DESCENT, NO_JOINTS, Joints, Text
 from tiler.sheets.style import LEADING
 
 CLOSEST = 3.0
@@ -44,15 +44,20 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
 """Dash patterns of the cut lines, mm; with more sizes they come again, and the letters tell."""
 
 
-def nested(pieces: Sequence[Piece]) -> list[Group]:
-    """Put the sizes of each piece within each other where they share a cut width.
+def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """Return the sizes of each piece together where they share a cut width."""
+    found: dict[tuple[object, ...], list[Piece]] = {}
+    for piece in pieces:
+        found.setdefault(_family(piece), []).append(piece)
+    return list(found.values())
+
+
+def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
+    """Put the sizes of a piece within each other, its words off the joints where that can be.
 
     Raises :class:`SpecError` when two ends come too close to each other.
     """
-    families: dict[tuple[object, ...], list[Piece]] = {}
-    for piece in pieces:
-        families.setdefault(_family(piece), []).append(piece)
-    return [_nest(family) if len(family) > 1 else Group((letter(family[0]),)) for family in families.values()]
+    return _nest(family, joints) if len(family) > 1 else Group((letter(family[0], joints),))
 
 
 def _family(piece: Piece) -> tuple[object, ...]:
@@ -65,7 +70,7 @@ def _family(piece: Piece) -> tuple[object, ...]:
     return (figures.name, lanes, seam, piece.on_fold, figures.quantity, figures.sewn_edges)
 
 
-def _nest(family: Sequence[Piece]) -> Group:
+def _nest(family: Sequence[Piece], joints: Joints) -> Group:
     by_length = sorted(family, key=lambda piece: piece.length)
     for small, large in pairwise(by_length):
         off = large.length - small.length
@@ -75,7 +80,7 @@ def _nest(family: Sequence[Piece]) -> Group:
                 f"too close to be cut from one nest ({CLOSEST:g} mm at least); draw them apart (--apart), "
                 "or fewer of them (--sizes)"
             )
-    shared = letter(_common(by_length))
+    shared = letter(_common(by_length), joints)
     arrows = tuple(part for part in shared.parts if part.tag == Tag.STRETCH_ARROW)
     words = [text for text in shared.texts if text.text]
     signs = _signs(by_length, words)

@@ -81,12 +81,23 @@ class Row:
         return max(fits, default=None)
 
 
+@dataclass(frozen=True)
+class Joints:
+    """Where pages share a stretch of a piece: from where to where ``along`` it and ``across`` it, mm."""
+
+    along: tuple[tuple[float, float], ...] = ()
+    across: tuple[tuple[float, float], ...] = ()
+
+
+NO_JOINTS = Joints()
+
+
 class Strip:
     """The rows of one piece while words are put into them, and what must stand ``beside`` it."""
 
-    def __init__(self, piece: Piece) -> None:
-        """Find the rows of a piece."""
-        self.piece = piece
+    def __init__(self, piece: Piece, joints: Joints = NO_JOINTS) -> None:
+        """Find the rows of a piece; none of its words is to be cut at a joint."""
+        self.piece, self.joints = piece, joints
         self.texts: list[Text] = []
         self.parts: list[Part] = []
         self.leaders: list[Subpath] = []
@@ -111,7 +122,11 @@ class Strip:
             if at_foot:
                 lane[-1].edge, lane[-1].y = at_foot, min(lane[-1].y, low + 0.8 + DESCENT)
             rows += lane
+        across = self.joints.across
+        rows = [row for row in rows if not any(a < row.y + ASCENT and b > row.y - DESCENT for a, b in across)]
+        white = APART - CLEAR
         for row in rows:
+            row.taken += [(a + white, b - white) for a, b in self.joints.along]
             row.left, row.right = self.room(row.y - DESCENT, row.y + ASCENT)
             # the line at which sections are cut apart, and a seam on either side
             join = self.piece.figures.join_allowance_mm + CLEAR - APART

@@ -1,0 +1,78 @@
+"""Words that a joint would cut are put elsewhere on their piece, once it is known where the joints lie; sheet mm.
+
+The piece keeps its place and its bounds, so no page is added; where no other place is
+better the words stay.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tiler.box import Box
+from tiler.draft.outline import Piece
+from tiler.sheets.layout.placed import Placed, placed
+from tiler.sheets.page.free_places import ON_TEXT
+from tiler.sheets.pieces.group import Group
+from tiler.sheets.pieces.nest import nest as lettered
+from tiler.sheets.pieces.rows import Joints
+
+HIDDEN = 10
+"""What it costs that no page shows a word whole, where a word that is cut on one page costs 1."""
+
+SEEN = 0.3
+"""Less of a word is not seen on a page, mm."""
+
+
+def off_joints(group: Group, family: Sequence[Piece], box: Box, windows: Sequence[Box], turned: bool) -> Group:
+    """Return a group at its place ``box`` with as few words cut by its windows as can be."""
+    shown = [window for window in windows if window.overlaps(box)]
+    if len(shown) < 2 or not _cut(group, group.bounds, box, shown, turned):
+        return group
+    other = lettered(family, _joints(group, box, shown, turned))
+    if not group.bounds.grown(1e-6).holds(other.bounds):
+        return group
+    return min((group, other), key=lambda one: _cut(one, group.bounds, box, shown, turned))
+
+
+def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
+    """Put all of a group where the layout wants the bounds that it had then."""
+    ones = (*group.members, *([group.shared] if group.shared else []))
+    return [placed(one, bounds, box, turned) for one in ones]
+
+
+def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> int:
+    # texts are known with white around them
+    words = [
+        obstacle.box.grown(-0.8)
+        for place in in_place(group, bounds, box, turned)
+        for obstacle in place.obstacles
+        if obstacle.cost == ON_TEXT
+    ]
+    cost = 0
+    for word in words:
+        cost += sum(window.overlaps(word, SEEN) and not window.grown(0.01).holds(word) for window in windows)
+        cost += 0 if any(window.grown(0.01).holds(word) for window in windows) else HIDDEN
+    return cost
+
+
+def _joints(group: Group, box: Box, windows: Sequence[Box], turned: bool) -> Joints:
+    """Return what two windows share of a piece, in its own coordinates."""
+    along: set[tuple[float, float]] = set()
+    across: set[tuple[float, float]] = set()
+    x, y = group.bounds.x0, group.bounds.y0
+    for one in windows:
+        for two in windows:
+            if one is two or not one.overlaps(two):
+                continue
+            shared = one.within(two)
+            sides = (
+                (along if not turned else across, one.x0 < two.x0, shared.x0 - box.x0, shared.x1 - box.x0),
+                (across if not turned else along, one.y0 < two.y0, shared.y0 - box.y0, shared.y1 - box.y0),
+            )
+            for spans, apart, low, high in sides:
+                # a turned strip has its upper edge at the left
+                span = (box.width - high, box.width - low) if turned and spans is across else (low, high)
+                at = x if spans is along else y
+                if apart:
+                    spans.add((round(span[0] + at, 4), round(span[1] + at, 4)))
+    return Joints(tuple(sorted(along)), tuple(sorted(across)))
