@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
-from tiler.paper import ONE_SHEET, Arrangement, Margins, PaperChoice
+from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
@@ -20,6 +21,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.sheets.layout.sheet import lay_out
 from tiler.usecases.files.replace import Output, admitted, replacing
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.profiles import Printer
@@ -120,6 +122,24 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     drawing = drawing_of(job.paper, wishes)
     pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
     return draw_document(pieces, job.edition, drawing, progress)
+
+
+def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str]) -> Arrangement:
+    """Return the arrangement that needs fewest pages on all of these papers together; the grid where both do.
+
+    One that the spec or the wishes ask for stays.
+    """
+    asked = drawing_of(job.paper, wishes).paper.arrange
+    if asked != Arrangement.FEWEST:
+        return asked
+    pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
+    plans = [lay_out(pieces, drawing_of(job.paper, replace(wishes, paper=paper))).plan for paper in papers]
+    taken = {plan.taken for plan in plans if plan}
+    if len(taken) < 2:
+        return next(iter(taken), asked)
+    stacked = [plan.stacked if plan and plan.stacked is not None else MOST_PAGES for plan in plans]
+    grid = [plan.grid if plan and plan.grid is not None else MOST_PAGES for plan in plans]
+    return Arrangement.STACKED if sum(stacked) < sum(grid) else Arrangement.GRID
 
 
 def draft_file(

@@ -32,7 +32,7 @@ from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.base_apart import BaseApart, weighed_apart
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
-from tiler.usecases.draft import Wishes, draw_job
+from tiler.usecases.draft import Wishes, arrangement_for, draw_job
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
@@ -172,6 +172,10 @@ def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest
     """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
     wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
+    if task.paper != ONE_SHEET:
+        # whoever has the other paper tapes in the same way
+        papers = [paper for paper in RELEASED if paper != ONE_SHEET]
+        wishes = replace(wishes, arrange=arrangement_for(job, chosen, wishes, papers))
     document = draw_job(job, chosen, wishes)
     report = prove(document.data, as_made=True)
     if report.verdict is not Verdict.TRUE:
