@@ -128,6 +128,11 @@ def test_a_piece_in_the_shared_strip_needs_no_second_page() -> None:
     assert list(tiles_needed(95, 180, 100, 90)) == [1]
 
 
+def test_a_strip_alone_needs_no_page_for_the_marks_of_a_joint_that_is_not_there() -> None:
+    item = Item("p1", 527.5, 182.3, None, (), (), (2.0, 180.3), 2.0)
+    assert len(arrange([item], page_size(PaperChoice("a4"))).tiles) == 2
+
+
 def test_row_letters_go_on_after_z() -> None:
     assert [row_letters(k) for k in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
         *("A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA")

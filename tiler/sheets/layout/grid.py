@@ -104,9 +104,11 @@ def _along(item: Item, grid: Grid) -> Span:
     return Span(item.length, low, high, grid.along, grid.overlap)
 
 
-def _across(item: Item, grid: Grid) -> Span:
+def _across(item: Item, grid: Grid, alone: bool) -> Span:
     low, high = item.body
-    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged=True)
+    # beside a strip that lies alone on one row of windows there is no joint
+    edged = not alone or item.width > grid.across + TINY
+    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged)
 
 
 Spans = Sequence[tuple[Span, Span]]
@@ -199,7 +201,7 @@ def _shelved(items: Sequence[Item], spans: Spans, grid: Grid) -> list[Spot]:
 
 def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int, int], list[Spot]]:
     """Return the cheapest way to lay items out, with its bad joints, pages and seams; shelves where they save any."""
-    spans = [(_along(item, grid), _across(item, grid)) for item in items]
+    spans = [(_along(item, grid), _across(item, grid, len(items) == 1)) for item in items]
     ways = ((_cost(items, spans, spots, grid), spots) for spots in _candidates(items, spans, grid))
     best = min(ways, key=lambda pair: pair[0])
     shelved = _shelved(items, spans, grid)
