@@ -25,6 +25,9 @@ from tiler.sheets.reports.chart import chart_pdf
 
 SIZES = [f"{number}" for number in range(2, 62, 2)]
 
+ROW = re.compile(r"(\S+)( !)? [0-9]+[^ .]* [0-9]+\.[0-9] [0-9]+[^ .]* [0-9]+\.[0-9] ")
+"""A size, what fails it, then lengths in both units."""
+
 FRONTS = {size: f"{7 + index / 8} in" for index, size in enumerate(SIZES)}
 
 
@@ -66,12 +69,12 @@ def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_p
     for number, lines in enumerate(pages, 1):
         assert lines[0] == "Many sizes: cutting chart"
         assert "© Saltmarsh Knits" in lines
-        assert "Cut length Cut width Stretch to the edge Of the edge" in lines
-        assert "Size Cut in cm in cm in cm cut good" in lines
+        assert "Cut length Cut width Edge Sewn length Shortest Longest Share" in lines
+        assert f"Size {'in cm ' * 6}% of edge" in lines
         assert any(line.endswith(f"page {number} of 2") for line in lines)
-    assert "Neckband folded band · rib" in pages[0]
-    assert "Cuff folded band (continued)" in pages[1]
-    rows = [line for lines in pages for line in lines if re.match(r"\d+ [12] (on fold|full length) ", line)]
+    assert "Neckband folded band · rib · cut 1 on fold" in pages[0]
+    assert "Cuff folded band · cut 2 full length" in pages[1]
+    rows = [line for lines in pages for line in lines if ROW.match(line)]
     assert [row.split()[0] for row in rows] == SIZES * 2
     with pdfplumber.open(out) as pdf:
         assert min(char["size"] for page in pdf.pages for char in page.chars) >= 8 - 1e-6
@@ -83,7 +86,7 @@ def test_thirty_sizes_are_legible_and_every_page_has_its_heads(many: Path, tmp_p
 @pytest.fixture(scope="module")
 def forty_seven() -> tuple[list[Figures], Edition]:
     """Give the figures of a neckband and of a cuff, each in 47 sizes."""
-    job = read_tables(tomllib.loads(many_sizes({f"{number}": "8 in" for number in range(47)})), "many.toml:")
+    job = read_tables(tomllib.loads(many_sizes({f"n{number}": "8 in" for number in range(47)})), "many.toml:")
     return list(figure_job(job)), job.edition
 
 
@@ -93,15 +96,17 @@ def test_no_one_or_two_sizes_stand_alone_below_their_head(
 ) -> None:
     """This test ensures that neither the foot nor the top of a page parts a row or two from the rest of a piece."""
     figures, edition = forty_seven
-    rows: list[int] = []
+    rows, again = list[int](), 0
     with pymupdf.open(stream=chart_pdf([*figures[:count], *figures[47 : 47 + count]], edition, "letter")) as pdf:
         for line in (line for page in pdf for line in page.get_text().splitlines()):
             if "folded band" in line:
                 rows.append(0)
-            elif re.match(r"[12] (on fold|full length)$", line):
+                again += "(continued)" in line
+            elif re.match(r"n\d+$", line):
                 rows[-1] += 1
     assert sum(rows) == 2 * count
     assert min(rows) >= 3
+    assert len(rows) - again == 2
 
 
 def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
@@ -112,11 +117,12 @@ def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
         assert run(["chart", str(wide), "-o", str(out), "--paper", paper]) == 0
         with pdfplumber.open(out) as pdf:
             words = pdf.pages[0].extract_words(keep_blank_chars=True, x_tolerance=4)
-        rows = [word for word in words if word["text"] == "999 full length"]
-        assert len(rows) == 2
+        rows = [word for word in words if word["text"] in fronts]
+        assert len(rows) == 4
         for row in rows:
             beside = sorted((w for w in words if abs(w["top"] - row["top"]) < 2), key=lambda word: word["x0"])
-            assert len(beside) == 9
+            # the size, six lengths in both units, and a share
+            assert len(beside) == 14
             assert all(b["x0"] - a["x1"] > 4 for a, b in pairwise(beside))
 
 
@@ -129,7 +135,7 @@ def test_the_pages_have_the_paper_and_the_title(many: Path, tmp_path: Path) -> N
     assert reader.metadata
     assert reader.metadata.title == "Many sizes: cutting chart"
     (lines,) = lines_of(out)
-    assert [line.split()[0] for line in lines if " on fold " in line] == ["2", "4"]
+    assert [row[1] for row in map(ROW.match, lines) if row] == ["2", "4"] * 2
 
 
 def test_a_second_run_gives_the_same_bytes(many: Path, tmp_path: Path) -> None:
@@ -160,14 +166,88 @@ def inches(text: str) -> Fraction:
     return sum((Fraction(part) for part in text.removesuffix(" in").split()), Fraction(0))
 
 
-def test_the_pages_show_between_which_shares_of_the_edge_a_strip_is_good(many: Path, tmp_path: Path) -> None:
+def test_the_pages_show_between_which_lengths_a_strip_is_good(many: Path, tmp_path: Path) -> None:
     out = tmp_path / "chart.pdf"
     assert run(["chart", str(many), "-o", str(out), "--sizes", "2"]) == 0
     (lines,) = lines_of(out)
-    band, cuff = (line for line in lines if line.split()[0] == "2")
-    assert re.search(r"[0-9.]+ % [0-9.]+–[0-9.]+ %$", band)
-    # 1 / (1 + 0.6 x 0.5)
-    assert cuff.endswith("80 % from 76.9 %")
+    band, cuff = (line.split() for line in lines if ROW.match(line))
+    # the sewn length, the shortest, the longest: in cm
+    sewn, shortest, longest = (float(band[column]) for column in (8, 10, 12))
+    assert shortest < sewn <= longest
+    # 10 in / (1 + 0.6 x 0.5) is 7 11/16 in or 19.5 cm; on a straight edge nothing is too long to lie flat
+    assert cuff[7:] == ["8", "20.3", "7¹¹⁄₁₆", "19.5", "–", "–", "80"]
+
+
+def test_whole_numbers_end_below_each_other(tmp_path: Path) -> None:
+    """This test ensures that decimals stand below each other, whatever comes before them."""
+    path = written(many_sizes({"S": "7 in", "L": "24 in"}), tmp_path)
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(path), "-o", str(out)]) == 0
+    with pdfplumber.open(out) as pdf:
+        small, large, *_ = (line for line in pdf.pages[0].extract_text_lines() if ROW.match(line["text"]))
+    # 22 in and 56 in and what the curve adds, as centimetres
+    assert [len(line["text"].split()[6]) for line in (small, large)] == [4, 5]
+    points = [[char["x0"] for char in line["chars"] if char["text"] == "."][2] for line in (small, large)]
+    assert points[0] == pytest.approx(points[1], abs=0.01)
+
+
+def test_what_is_doubted_stands_below_its_piece_the_failed_checks_first(tmp_path: Path) -> None:
+    fronts = {"S": "7 in", "L": "9 in"}
+    band = piece("Neckband", "5/8 in", neckline(fronts, "4 in"), fabric="rib", opening={"must-pass": "29 in"})
+    path = written(
+        spec(band, title="Doubts", units="in", sizes=list(fronts), fabrics={"rib": "50 %"}), tmp_path, "doubts.toml"
+    )
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(path), "-o", str(out)]) == 0
+    (lines,) = lines_of(out)
+    failed, doubts = lines.index("Neckband: checks that are not passed"), lines.index("Neckband: doubts")
+    assert failed < doubts
+    assert lines[failed + 1].startswith("! S: The strip opens to only")
+    assert lines[doubts + 1].startswith("! ")
+    assert [row[1] + (row[2] or "") for row in map(ROW.match, lines) if row] == ["S !", "L"]
+    small, large = csv_of(path)
+    assert small["not passed"].startswith("The strip opens to only")
+    assert large["not passed"] == ""
+
+
+def test_a_strip_that_is_not_shared_out_evenly_has_the_lengths_of_its_parts(tmp_path: Path) -> None:
+    fronts = {"S": "7 in", "L": "9 in"}
+    band = piece("Neckband", "5/8 in", neckline(fronts, "4 in"), fabric="rib", ease="by-curve")
+    path = written(spec(band, title="Parts", units="in", sizes=list(fronts), fabrics={"rib": "50 %"}), tmp_path)
+    rows = csv_of(path)
+    assert [row["share out"] for row in rows] == ["part by part"] * 2
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(path), "-o", str(out)]) == 0
+    (lines,) = lines_of(out)
+    assert "Front half: strip to edge Back half: strip to edge" in lines
+    start = lines.index("Front half: strip to edge Back half: strip to edge")
+    for row, line in zip(rows, lines[start + 2 : start + 4], strict=True):
+        front, back = (part.split(" half ")[1].removesuffix(" cm") for part in row["parts cm"].split("; "))
+        assert line.split()[2::2] == [*front.split(" cm to "), *back.split(" cm to ")]
+
+
+def test_a_strip_longer_than_its_fabric_is_wide_has_its_sections(tmp_path: Path) -> None:
+    band = piece(
+        "Hem band", "2 in", straight({"S": "30 in", "L": "40 in"}), cut="full-loop", fabric="rib", ratio="90 %"
+    )
+    fabrics = {"rib": {"stretch": "50 %", "width": "32 in"}}
+    path = written(spec(band, title="Pieced", units="in", sizes=["S", "L"], fabrics=fabrics), tmp_path)
+    small, large = csv_of(path)
+    assert (small["sections"], small["section in"], small["joined at in"]) == ("1", "", "")
+    # 36 in and two end allowances of 1/4 in are longer than 32 in; the join takes two more
+    assert (large["sections"], large["section in"], large["joined at in"]) == ("2", "18 1/2 in", "18 1/2 in")
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(path), "-o", str(out)]) == 0
+    (lines,) = lines_of(out)
+    assert "L 2 18½ 47.0 18½ 47.0" in lines
+
+
+def test_pages_are_about_equally_full(many: Path, tmp_path: Path) -> None:
+    """This test ensures that no page is left with the rest of a chart, far emptier than the others."""
+    out = tmp_path / "chart.pdf"
+    assert run(["chart", str(many), "-o", str(out)]) == 0
+    counts = [sum(bool(ROW.match(line)) for line in lines) for lines in lines_of(out)]
+    assert counts == [30, 30]
 
 
 def test_the_csv_is_that_of_rfc_4180_and_no_cell_is_a_formula(tmp_path: Path) -> None:
@@ -191,14 +271,13 @@ def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
     out = tmp_path / "crew.pdf"
     assert run(["chart", str(crew), "-o", str(out)]) == 0
     (lines,) = lines_of(out)
-    assert "Cut in cm in cm in cm cut good" in lines
-    assert bold_words(out, "1 on fold") == ""
+    assert f"{'in cm ' * 6}% of edge" in lines
 
 
 def test_the_sizes_and_the_names_of_pieces_are_bold(many: Path, tmp_path: Path) -> None:
     out = tmp_path / "chart.pdf"
     assert run(["chart", str(many), "-o", str(out)]) == 0
-    assert bold_words(out, "2 1 on fold") == "2"
+    assert bold_words(out, "2 8") == "2"
     assert bold_words(out, "Neckband") == "Neckband"
 
 

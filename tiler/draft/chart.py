@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
 from tiler.draft.figures import Figures
+from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
 
@@ -36,10 +37,28 @@ CSV_HEAD = (
     "good from cm",
     "good to in",
     "good to cm",
+    "finished width in",
+    "finished width cm",
+    "sewn at in",
+    "sewn at cm",
+    "end seam in",
+    "end seam cm",
+    "share out",
+    "parts in",
+    "parts cm",
+    "sections",
+    "section in",
+    "section cm",
+    "joined at in",
+    "joined at cm",
+    "garment",
+    "not passed",
+    "doubts",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _FRACTION = re.compile(rf"(\d*)([{''.join(_FRACTIONS)}])")
+_ASCII = str.maketrans({"–": "-", "−": "-", "×": "x", "’": "'", "“": '"', "”": '"', "°": " degrees"})
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
 """A spreadsheet takes a cell that begins so for a formula."""
 
@@ -57,12 +76,30 @@ class Rounded:
 
 
 @dataclass(frozen=True)
+class PartRow:
+    """A part of the edge, and what of the strip it gets."""
+
+    name: str
+    edge: Rounded
+    strip: Rounded
+
+
+@dataclass(frozen=True)
+class Sections:
+    """How a strip is pieced: so many sections of one length, and where they meet, from the fold or the left end."""
+
+    count: int
+    length: Rounded
+    joins: tuple[Rounded, ...]
+
+
+@dataclass(frozen=True)
 class ChartRow:
     """What is cut of one piece in one size: ``length`` counts from the fold where it is cut on fold.
 
     ``stretch_to`` is the whole edge, to which the closed strip is stretched.  The sewn length is good
     from ``shortest``, where sewing takes 60 % of the stretch, to ``longest``, which still lies flat and is
-    ``None`` for a straight edge.
+    ``None`` for a straight edge.  ``parts`` are empty where the strip is shared out evenly.
     """
 
     piece: str
@@ -78,8 +115,19 @@ class ChartRow:
     sewn: Rounded
     shortest: Rounded
     longest: Rounded | None
-    good: str
-    """Both as shares of the edge."""
+    has_good: bool
+    """Whether there is a length between both."""
+    finished: Rounded
+    sewn_at: Rounded
+    end_seam: Rounded
+    end_place: str
+    parts: tuple[PartRow, ...]
+    sections: Sections | None
+    garment: str
+    not_passed: tuple[str, ...]
+    """The checks that the strip does not pass, each in a sentence."""
+    doubts: tuple[str, ...]
+    is_band: bool
 
 
 def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
@@ -113,9 +161,42 @@ def chart_csv(figures: Sequence[Figures]) -> str:
             row.shortest.centimetres,
             row.longest.inches if row.longest else "",
             row.longest.centimetres if row.longest else "",
+            *_more(row),
         )
         writer.writerow([_safe(_plain(cell)) for cell in cells])
     return out.getvalue()
+
+
+def by_size(rows: Sequence[ChartRow], words: Callable[[ChartRow], str]) -> list[tuple[tuple[str, ...], str]]:
+    """Return what is said of the rows, each text once with the sizes that it holds for: none where it holds for all."""
+    table: dict[str, list[str]] = {}
+    for row in rows:
+        table.setdefault(words(row), []).append(row.size or "")
+    if len(table) == 1:
+        return [((), text) for text in table if text]
+    return [(tuple(sizes), text) for text, sizes in table.items() if text]
+
+
+def _more(row: ChartRow) -> tuple[str, ...]:
+    """Return the cells from the finished width on; a cell for several values parts them by semicolons."""
+    sections, said = row.sections, (row.garment, " ".join(row.not_passed), " ".join(row.doubts))
+    return (
+        row.finished.inches,
+        row.finished.centimetres,
+        row.sewn_at.inches,
+        row.sewn_at.centimetres,
+        row.end_seam.inches,
+        row.end_seam.centimetres,
+        "part by part" if row.parts else "evenly",
+        "; ".join(f"{part.name} {part.strip.inches} to {part.edge.inches}" for part in row.parts),
+        "; ".join(f"{part.name} {part.strip.centimetres} to {part.edge.centimetres}" for part in row.parts),
+        str(sections.count if sections else 1),
+        sections.length.inches if sections else "",
+        sections.length.centimetres if sections else "",
+        "; ".join(join.inches for join in sections.joins) if sections else "",
+        "; ".join(join.centimetres for join in sections.joins) if sections else "",
+        *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
+    )
 
 
 def _row(one: Figures) -> ChartRow:
@@ -134,15 +215,34 @@ def _row(one: Figures) -> ChartRow:
         sewn=_rounded(one.loop_mm),
         shortest=_rounded(one.ratio.tightest * one.edge.edge_mm),
         longest=None if one.ratio.flat is None else _rounded(one.ratio.flat * one.edge.edge_mm),
-        good=_good(one),
+        has_good=one.ratio.flat is None or one.ratio.flat >= one.ratio.tightest,
+        finished=_rounded(one.finished_width_mm),
+        sewn_at=_rounded(one.seam_allowance_mm),
+        end_seam=_rounded(one.join_allowance_mm),
+        end_place=one.join_place,
+        parts=_parts(one),
+        sections=_sections(one),
+        garment=one.cut_words,
+        not_passed=one.warnings[: len(one.failed)],
+        doubts=one.warnings[len(one.failed) :],
+        is_band=one.finish.is_band,
     )
 
 
-def _good(one: Figures) -> str:
-    tightest, flat = percent(one.ratio.tightest), one.ratio.flat
-    if flat is None:
-        return f"from {tightest}"
-    return "none" if flat < one.ratio.tightest else f"{tightest.removesuffix(' %')}–{percent(flat)}"
+def _parts(one: Figures) -> tuple[PartRow, ...]:
+    """Return the parts of an edge that the strip is not shared out over evenly."""
+    if one.edge.ease == Ease.EVEN:
+        return ()
+    return tuple(
+        PartRow(part.name.replace("-", " "), _rounded(part.edge_mm), _rounded(part.strip_mm)) for part in one.edge.parts
+    )
+
+
+def _sections(one: Figures) -> Sections | None:
+    if not one.cloth or not one.cloth.extra_seams:
+        return None
+    joins = tuple(_rounded(at) for at in one.extra_seams_mm)
+    return Sections(one.cloth.extra_seams + 1, _rounded(one.cloth.section_mm, up=True), joins)
 
 
 def _rounded(mm: float, *, times: int = 1, up: bool = False) -> Rounded:

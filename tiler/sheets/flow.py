@@ -8,9 +8,11 @@ markup, with colours, links and pictures, so words get there through
 from __future__ import annotations
 
 import re
+from collections import deque
 from collections.abc import Callable, Sequence
 from html import escape
 from io import BytesIO
+from math import inf
 from typing import Any
 
 from reportlab.lib.colors import Color, black
@@ -32,7 +34,7 @@ from reportlab.platypus import (
 from tiler.box import Box
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
-from tiler.sheets.typesetting import MM, face, printable, typeset
+from tiler.sheets.typesetting import MM, face, printable, text_width, typeset
 
 __all__ = ["Flowable", "KeepTogether", "PageBreak"]  # of platypus, as they are
 
@@ -43,6 +45,10 @@ ALL = ((0, 0), (-1, -1))
 """All cells of a table."""
 
 _WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞₂₄₆₈]) (?=(?:in|cm|mm)\b|%|[0-9]+/)")
+_WHOLE = re.compile(r"[0-9]+(?=[^0-9]|$)|(?=[½¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹])")
+CLOSE = 4.0
+"""Pages are equally full to so much, mm."""
+
 NUMBER = 30.0
 """Room for the number of a page."""
 
@@ -73,6 +79,35 @@ class Again(Flowable):  # type: ignore[misc]
         """Draw the head whose turn it is."""
         self._now.drawOn(self.canv, 0, 0)
         self._now = self._next
+
+
+class Figure(Flowable):  # type: ignore[misc]
+    """A number in a cell, set so that the whole numbers of its column end below each other.
+
+    ``after`` is the room right of them, mm: for the widest of the fractions or decimals.
+    """
+
+    def __init__(self, text: str, after: float) -> None:
+        """Take the number as it is printed."""
+        super().__init__()
+        self._text, self._after = text, after
+
+    def wrap(self, width: float, _height: float) -> Any:
+        """Return the size: all the width there is, and one line."""
+        self.width, self.height = width, LEADING * MM
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw the number on the base line of a paragraph beside it."""
+        before = text_width(whole_and_rest(self._text)[0])
+        self.canv.setFont(face(False), SMALL)
+        self.canv.drawString(self.width - (self._after + before) * MM, self.height - SMALL, self._text)
+
+
+def whole_and_rest(number: str) -> tuple[str, str]:
+    """Part a number as it is printed before its fraction or decimals; a text that is no number is whole."""
+    found = _WHOLE.match(number)
+    return (found[0], number[found.end() :]) if found else (number, "")
 
 
 def paragraph(*runs: Words | str, bullet: str = "", right: bool = False, **lengths: float) -> Flowable:
@@ -157,15 +192,16 @@ def flowed(
     story: Callable[[Canvas], Sequence[Flowable]],
     head: Callable[[], Sequence[Flowable]] = tuple,
     foot: str = "",
+    balanced: bool = False,
     **facts: str,
 ) -> BytesIO:
     """Return a PDF of as many pages as the story takes, within ``room`` on each.
 
-    Head and foot stand on every page, the foot with the number of the page.  ``facts`` are
-    what the document says of itself: title, creator.
+    Head and foot stand on every page, the foot with the number of the page.  ``balanced`` pages
+    are about equally full.  ``facts`` are what the document says of itself: title, creator.
     """
 
-    def numbered(number: int, total: int) -> list[Flowable]:
+    def numbered(number: int, total: float) -> list[Flowable]:
         if not foot:
             return []
         words = [paragraph(foot), paragraph(f"page {number} of {total}", right=True)]
@@ -174,7 +210,7 @@ def flowed(
 
     top, bottom = room.y1 - height(head(), room.width), room.y0 + height(numbered(1, 1), room.width)
 
-    def built(total: int) -> tuple[BytesIO, int]:
+    def built(total: float, low: float) -> tuple[BytesIO, int]:
         canvas = Canvas()
 
         def running(pdf: Any, pages: Any) -> None:
@@ -182,17 +218,44 @@ def flowed(
             _frame(room, top, room.y1).addFromList(list(head()), pdf)
             _frame(room, room.y0, bottom).addFromList(numbered(pages.page, total), pdf)
 
-        template = PageTemplate(None, _frame(room, bottom, top), running)
+        template = PageTemplate(None, _frame(room, low, top), running)
         pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
         return canvas.flowed(pages, story(canvas)), pages.page
 
-    data, found = built(1)
-    total = 1
+    low, total = bottom, 1.0
+    if balanced:
+        laid = story(Canvas())
+        total, spare = _pages(laid, room.width, top - bottom), bottom + (top - bottom) / 2
+        while total > 1 and spare - low > CLOSE:
+            middle = (low + spare) / 2
+            fits = _pages(laid, room.width, top - middle) <= total
+            low, spare = (middle, spare) if fits else (low, middle)
+    data, found = built(total, low)
     # only the foot says how many pages there are
-    while foot and found != total:
-        total = found
-        data, found = built(total)
+    while (foot or balanced) and found != total:
+        total, low = found, bottom
+        data, found = built(total, low)
     return data
+
+
+def _pages(story: Sequence[Flowable], width: float, high: float) -> float:
+    """Count the pages that a story takes, as platypus lays it out; more than any where something has no room."""
+    count, left, todo = 1, high * MM, deque(story)
+    while todo:
+        one = todo.popleft()
+        before = one.getSpaceBefore() if left < high * MM else 0.0
+        _, size = one.wrap(width * MM, left - before)
+        if isinstance(one, PageBreak):
+            count, left = count + bool(todo), high * MM
+        elif size + before <= left:
+            left -= size + before + one.getSpaceAfter()
+        else:
+            parts = one.split(width * MM, left - before)
+            if not parts and left >= high * MM:
+                return inf
+            todo.extendleft(reversed(parts[1:] if parts else [one]))
+            count, left = count + 1, high * MM
+    return count
 
 
 def _frame(room: Box, bottom: float, top: float) -> Frame:
