@@ -13,14 +13,14 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 BINDINGS = EXAMPLES / "saltmarsh-bindings.toml"
 
 
-def test_a_page_is_written_for_every_finish(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_two_pages_are_written_for_every_finish(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "sewing.pdf"
     assert run(["instructions", str(BINDINGS), "-o", str(out)]) == 0
     assert capsys.readouterr().out == (
-        f"{out}: 3 pages of Letter: double-fold binding, french binding, raw-edge binding.\n"
+        f"{out}: 6 pages of Letter: double-fold binding, french binding, raw-edge binding.\n"
     )
     with pikepdf.open(out) as pdf:
-        assert len(pdf.pages) == 3
+        assert len(pdf.pages) == 6
         assert str(pdf.docinfo["/Title"]).endswith("how to sew the edges")
     assert list(tmp_path.iterdir()) == [out]
 
@@ -30,7 +30,7 @@ def test_a_page_is_written_for_every_finish(tmp_path: Path, capsys: pytest.Captu
 )
 def test_every_paper_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str], paper: str, printed: str) -> None:
     assert run(["instructions", str(BINDINGS), "-o", str(tmp_path / "out.pdf"), "--paper", paper]) == 0
-    assert f"3 pages of {printed}:" in capsys.readouterr().out
+    assert f"6 pages of {printed}:" in capsys.readouterr().out
 
 
 def test_pieces_on_one_sheet_have_their_instructions_on_home_paper(
@@ -41,7 +41,7 @@ def test_pieces_on_one_sheet_have_their_instructions_on_home_paper(
     spec.write_text(text.replace('size = "letter"', 'size = "one-sheet"'), encoding="utf-8")
     assert 'size = "one-sheet"' in spec.read_text(encoding="utf-8")
     assert run(["instructions", str(spec), "-o", str(tmp_path / "out.pdf")]) == 0
-    assert "1 page of Letter or A4: folded band." in capsys.readouterr().out
+    assert "2 pages of Letter or A4: folded band." in capsys.readouterr().out
 
 
 def test_an_existing_file_stays_without_force(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

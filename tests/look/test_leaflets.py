@@ -51,7 +51,7 @@ def test_chart_and_instructions(job: Job) -> None:
     edition = replace(job.edition, version="2.1", date="2026-10-04", copyright="Saltmarsh Knits")
     paper = "letter" if job.edition.units == "in" else "a4"
     assert faults(chart_pdf(figures, edition, paper)) == []
-    assert faults(instruction_pdf(finishes_of(figures, job.edition), paper)) == []
+    assert faults(instruction_pdf(finishes_of(figures, job.edition), paper).data) == []
 
 
 @pytest.mark.parametrize("count", [1, 3, 6])

@@ -67,7 +67,7 @@ def test_markup_in_the_words_of_a_user_is_printed_and_does_nothing(words: str, t
     readings = Chart(words, words, (Row(words, (Dot(1.0, 1.0, 0.01),), words),), 0.01, (words,))
     for data, times in (
         (chart_pdf(figures, Edition(words, Units.IN, words, None, words), "letter"), 3),
-        (instruction_pdf(finishes_of(figures, job.edition), "letter"), 2),
+        (instruction_pdf(finishes_of(figures, job.edition), "letter").data, 2),
         (proof_page(report), 6),
         (readings_chart(readings, "letter", "tiler"), 3),
     ):
@@ -122,7 +122,7 @@ def test_long_titles_wrap(tmp_path: Path) -> None:
     figures = figure_job(job)
     for data in (
         chart_pdf(figures, Edition(TITLE, Units.IN), "letter"),
-        instruction_pdf(finishes_of(figures, job.edition), "letter"),
+        instruction_pdf(finishes_of(figures, job.edition), "letter").data,
     ):
         for page in written(data):
             assert TITLE in page

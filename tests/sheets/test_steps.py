@@ -21,8 +21,9 @@ from tiler.draft.strip.finish import Allowances, Finish, press_lines
 from tiler.errors import SpecError
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
 from tiler.sheets.sewing.folds import sections
-from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.sheets.sewing.pages import WORDS_AT, instruction_pdf
 from tiler.sheets.sewing.section import Cloth
+from tiler.sheets.sewing.section_drawing import bounds
 from tiler.sheets.sewing.words import steps
 from tiler.usecases.job import read_job
 
@@ -69,26 +70,28 @@ JOBS = [
 
 
 def pages(finishes: Sequence[FinishSteps], paper: str = "letter-a4") -> list[str]:
-    """Give the words of each page, each number and unit a blank apart."""
+    """Give the words of each finish, each number and unit a blank apart."""
     return _pages(tuple(finishes), paper)
 
 
 @cache
 def drawn(finishes: tuple[FinishSteps, ...], paper: str) -> bytes:
     """Draw the pages once for all tests that only look at them."""
-    return instruction_pdf(finishes, paper)
+    return instruction_pdf(finishes, paper).data
 
 
 @cache
 def _pages(finishes: tuple[FinishSteps, ...], paper: str) -> list[str]:
     with pymupdf.open(stream=drawn(finishes, paper), filetype="pdf") as pdf:
-        return [" ".join(page.get_text().split()) for page in pdf]
+        starts = [number - 1 for _, _, number in pdf.get_toc()]
+        words = [" ".join(page.get_text().split()) for page in pdf]
+    return [" ".join(words[start:end]) for start, end in zip(starts, [*starts[1:], len(words)], strict=True)]
 
 
 @pytest.mark.parametrize("finishes", JOBS)
 def test_words_meet_neither_each_other_nor_a_line_nor_the_margin(finishes: Sequence[FinishSteps]) -> None:
     for page in printed(drawn(tuple(finishes), "letter-a4")):
-        assert len(page.words) > 30
+        assert len(page.words) > 5
         assert page_faults(page) == []
         assert list(style_faults(page)) == []
         inside = page.size.grown(-10)
@@ -108,7 +111,8 @@ def test_words_meet_neither_each_other_nor_a_line_nor_the_margin(finishes: Seque
 def test_the_pages_have_the_size_of_the_paper(paper: str, width: float, height: float) -> None:
     # ISO 216:2007; letter 8.5 x 11 in
     found = list(printed(drawn(tuple(neutral()), paper)))
-    assert len(found) == len(Finish)
+    # what is made ready, and the work
+    assert len(found) == 2 * len(Finish)
     for page in found:
         assert (page.size.x1, page.size.y1) == pytest.approx((width, height), abs=0.01)
 
@@ -188,15 +192,20 @@ def test_strips_that_differ_share_no_figure() -> None:
     work = said.partition("Step by step")[2]
     assert "one seam allowance" in work
     assert "until it is as long as the edge" in work
-    assert "(50.0 cm) of strip" in said
+    assert re.search(r"\b50\.0\b", said)
 
 
-def test_strips_beyond_the_room_are_counted() -> None:
-    for page in pages(many(40)):
-        said = page
-        left = re.search(r"(\d+) strips? more: the cutting chart has the figures of all", said)
-        assert left
-        assert int(left[1]) + len(re.findall(r"Neckband of the crew top \d+ cut", said)) == 40
+def test_every_strip_is_named_however_many_there_are() -> None:
+    for said in pages(many(40)):
+        assert [int(found) for found in re.findall(r"Neckband of the crew top (\d+) cut", said)] == list(range(40))
+
+
+def test_all_sizes_stand_in_a_table_with_their_lengths_in_both_units() -> None:
+    (band, said), *_ = of_example("saltmarsh-sizes.toml")
+    rows = re.findall(r"(?:XXS|XS|S|M|L|XL|2XL|3XL) \S+ [0-9.]+ \S+ [0-9.]+ (\S+ [0-9.]+) (\S+ [0-9.]+)", said)
+    assert len(rows) == len(band.strips)
+    for (_, edge), strip in zip(rows, band.strips, strict=True):
+        assert float(edge.split()[1]) == pytest.approx(strip.edge.edge_mm / 10, abs=0.051)
 
 
 def test_the_ditch_is_taken_only_where_the_back_passes_the_seam() -> None:
@@ -275,19 +284,61 @@ def test_a_ring_is_quartered_in_plan_or_sewn_on_flat(page: FinishSteps) -> None:
     # the marks of the plan
     assert all(re.search(rf"\b{mark}\b", said) for mark in ("end seam", "quarter", "half", "edge"))
     assert "Or sew it flat: leave one seam of the garment open" in said
-    assert "Mark rib that runs with chalk or pins; stabilise shoulder seams with tape." in said
+    assert "Mark rib that runs with chalk or pins" in said
+    assert "Stabilise the shoulder seams with tape before the strip is sewn on." in said
     assert ("twin needle" in said) == (page.finish is not Finish.RAW_EDGE)
 
 
 def test_a_hem_has_no_shoulders() -> None:
     said = {page.finish: words for page, words in of_example("saltmarsh-bindings.toml")}
     assert "shoulder" not in said[Finish.FRENCH]
-    assert "shoulder seams with tape" in said[Finish.RAW_EDGE]
+    assert "Stabilise the shoulder seams with tape" in said[Finish.RAW_EDGE]
 
 
-def test_one_strip_that_has_no_room_is_one_strip() -> None:
-    (page, *_) = many(1, "A name that goes on and on and nearly never ends " * 40)
-    assert "1 strip more: the cutting chart" in pages([page])[0]
+def test_a_name_of_any_length_stands_there_whole() -> None:
+    name = "A name that goes on and on and nearly never ends " * 40
+    assert all(name.strip() in said for said in pages(many(1, name)))
+
+
+def test_the_garment_comes_first() -> None:
+    """This test ensures that cutting and preparing the garment stand before the strips, and all that before the work."""
+    for name in ("saltmarsh-crew.toml", "saltmarsh-bindings.toml", "saltmarsh-vee.toml"):
+        for _, said in of_example(name):
+            order = [said.index(part) for part in ("The garment first", "The strips", "good cloth", "Step by step")]
+            assert order == sorted(order)
+
+
+def test_strips_for_which_the_garment_is_cut_in_different_ways_are_named() -> None:
+    (page, *_) = many(2)
+    one, two = page.strips
+    unlike = (replace(one, cut_words="Cut it."), replace(two, cut_words="Trim it."))
+    (said,) = pages([FinishSteps(page.finish, "Two", "in", unlike)])
+    assert f"{one.name}: Cut it." in said
+    assert f"{two.name}: Trim it." in said
+
+
+@pytest.mark.parametrize("finish", Finish)
+def test_sections_are_drawn_half_as_large_again(finish: Finish) -> None:
+    """This test ensures that a finished width and what else a section holds is one and a half times its model."""
+    for section in sections(finish, False):
+        stack, place = section.stack, bounds(section)
+        assert place.x0 <= 1.5 * stack.x0
+        assert place.x1 >= 1.5 * stack.x1
+        assert place.height >= 1.5 * (stack.y1 - stack.y0)
+        assert place.x1 - min(place.x0, -45.0) < WORDS_AT
+
+
+def test_a_corner_has_its_steps_drawn() -> None:
+    (_, mitred), (_, lapped) = of_example("saltmarsh-vee.toml")
+    for said in (mitred, lapped):
+        assert "Stay-stitch, then clip" in said
+        assert "Spread it straight" in said
+    assert "pivot at the fold" in mitred
+    # common practice: women's clothes close right over left
+    assert "right, on top" in lapped
+    assert "left, below" in lapped
+    ((_, crew),) = of_example("saltmarsh-crew.toml")
+    assert "then clip" not in crew
 
 
 def test_the_page_says_how_the_garment_is_cut() -> None:

@@ -18,16 +18,16 @@ from tiler.sentence import counted
 @options.paper(tuple(PAPERS))
 @options.force
 def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
-    """Write how to sew the finishes of SPEC, step by step, one page a finish
-    and way of its ends.
+    """Write how to sew the finishes of SPEC, for each finish and way of its ends:
+    the garment first, all strips in all sizes, then step by step.
 
     Each step shows the layers of cloth in section. The pages hold nothing to
     measure and may be printed at any size.
     """
     from tiler.usecases.instructions import write_instructions
 
-    finishes, chosen = write_instructions(spec, output, paper, force)
+    finishes, chosen, pages = write_instructions(spec, output, paper, force)
     names = ", ".join(
         page.finish.words.partition(" (")[0] + (f" ({page.ends})" if page.ends else "") for page in finishes
     )
-    tell(f"{output}: {counted(len(finishes), 'page')} of {PAPER_WORDS[chosen]}: {names}.")
+    tell(f"{output}: {counted(pages, 'page')} of {PAPER_WORDS[chosen]}: {names}.")

@@ -20,6 +20,7 @@ from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import (
     BaseDocTemplate,
+    CondPageBreak,
     Flowable,
     Frame,
     Image,
@@ -132,6 +133,11 @@ def _markup(text: str, size: float, bold: bool) -> str:
     """Return a text for the parser of paragraphs, which finds nothing in it but letters."""
     kept = _WITHIN_A_NUMBER.sub("\u00a0", typeset(printable(text)).replace("  ", "\u00a0\u00a0"))
     return f'<font face="{face(bold)}" size="{size:g}">{escape(kept, quote=False)}</font>'
+
+
+def room_for(size: float) -> Flowable:
+    """Return what goes on to the next page where this one has less room."""
+    return CondPageBreak(size * MM)
 
 
 def gap(size: float) -> Flowable:

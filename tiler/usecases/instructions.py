@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import NamedTuple
 
 from tiler.draft.compute import figure_job
 from tiler.paper import HOME, ONE_SHEET
@@ -12,8 +13,16 @@ from tiler.usecases.files.replace import admitted, put
 from tiler.usecases.job import read_job
 
 
-def write_instructions(spec: Path, target: Path, paper: str | None, force: bool) -> tuple[tuple[FinishSteps, ...], str]:
-    """Write the instruction pages of a spec, and return their finishes and the paper; ``None`` takes the spec's paper.
+class Written(NamedTuple):
+    """The finishes that have pages, the paper, and how many pages there are."""
+
+    finishes: tuple[FinishSteps, ...]
+    paper: str
+    pages: int
+
+
+def write_instructions(spec: Path, target: Path, paper: str | None, force: bool) -> Written:
+    """Write the instruction pages of a spec, and return what was written; ``paper`` ``None`` takes the spec's.
 
     Raises the errors of the spec and :class:`CannotWriteError`; what fails leaves
     ``target`` as it was.
@@ -23,6 +32,6 @@ def write_instructions(spec: Path, target: Path, paper: str | None, force: bool)
     chosen = paper or job.paper.name
     chosen = HOME if chosen == ONE_SHEET else chosen
     finishes = finishes_of(figure_job(job), job.edition)
-    data = instruction_pdf(finishes, chosen)
-    put(output, data)
-    return finishes, chosen
+    leaflet = instruction_pdf(finishes, chosen)
+    put(output, leaflet.data)
+    return Written(finishes, chosen, leaflet.pages)

@@ -51,11 +51,14 @@ def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> byte
     return _to_read(_opened(pages), _information(title, "What to cut, in every size", copyright_text))
 
 
-def finish_leaflet(pages: BytesIO, title: str, names: Sequence[str]) -> bytes:
-    """Return a finished file of pages to read, which hold nothing to measure: one outline entry a page."""
+def finish_leaflet(pages: BytesIO, title: str, names: Sequence[tuple[str, int]]) -> bytes:
+    """Return a finished file of pages to read, which hold nothing to measure: the outline has names with their pages.
+
+    Pages count from 1.
+    """
     writer = _opened(pages)
-    for number, name in zip(range(len(writer.pages)), names, strict=True):
-        writer.add_outline_item(title=name, page_number=number)
+    for name, number in names:
+        writer.add_outline_item(title=name, page_number=number - 1)
     return _to_read(writer, _information(title))
 
 

@@ -106,7 +106,7 @@ def _bound(
     """Return what all bindings share: pinned, sewn, pressed over, wrapped, caught."""
     doubled = finish is Finish.FRENCH
     first = (0.0, 0.0), *((0.0, k * P) for k in range(1, 3 if doubled else 2))
-    on_garment = pinned(garment, strip, WIDTH[finish])
+    on_garment = pinned(strip, WIDTH[finish])
     back = -P if finish is Finish.RAW_EDGE else -2 * P
     top = 4 * P if doubled else 2 * P
     done = (garment, wrapped)

@@ -1,4 +1,4 @@
-"""The finishes that get an instruction page, and the figures of their strips in words."""
+"""The finishes that get instruction pages, and the figures that all their strips share."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from itertools import product
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
-from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.finish import Finish
 from tiler.lengths import both
 
 
@@ -42,18 +42,6 @@ class FinishSteps:
         return raw or (bool(self.strips) and all(strip.cover_mm > 0 for strip in self.strips))
 
 
-@dataclass(frozen=True)
-class StripFigures:
-    """The figures of a strip in a sentence.
-
-    ``whole`` goes on with how the garment is cut; ``short`` says where that stands.
-    """
-
-    name: str
-    short: str
-    whole: str
-
-
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Return one entry for every finish and way of the ends that the pieces use, in the order of both."""
     pages = []
@@ -62,26 +50,6 @@ def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSte
         if strips:
             pages.append(FinishSteps(finish, edition.title, edition.units, strips))
     return tuple(pages)
-
-
-def strip_lines(page: FinishSteps) -> list[StripFigures]:
-    """Return what every strip of the page is cut to and sewn to."""
-    return [_figures(strip, page.units) for strip in page.strips]
-
-
-def _name(strip: Figures) -> str:
-    return strip.name if strip.size is None else f"{strip.name}, size {strip.size}"
-
-
-def _figures(strip: Figures, units: str) -> StripFigures:
-    on_fold = strip.cut is Cut.ON_FOLD
-    length = both(strip.half_length_mm, units, times=1 if on_fold else 2)
-    width = both(strip.cut_width_mm, units, up=not strip.finish.is_band)
-    cut = f"cut {strip.quantity} {strip.cut.words}, {length} × {width}"
-    pull = f"stretch {both(strip.loop_mm, units)} of strip to {both(strip.edge.edge_mm, units)} of edge"
-    figures = f"{cut}; {pull}."
-    short = f"{figures} How the garment is cut stands on the piece." if strip.cut_words else figures
-    return StripFigures(_name(strip), short, f"{figures} {strip.cut_words}".rstrip())
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:

@@ -48,9 +48,8 @@ def _folded_band() -> tuple[Section, ...]:
     finish, s = Finish.FOLDED_BAND, BAND_SEAM
     w = WIDTH[finish]
     folded = strip_layer(Run(s, 0.0).to(-w).fold(P).to(s))
-    garment = garment_layer(s)
     strip = strip_layer(Run(s, P).to(-w).fold(2 * P).to(s))
-    on_garment = pinned(garment, strip, s)
+    on_garment = pinned(strip, s)
     turned, seam = _turned_band(strip_width(finish))
     return (
         Section(

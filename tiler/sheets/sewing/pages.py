@@ -1,59 +1,98 @@
-"""The instruction page of a finish: its strips, what comes first, the steps with their sections; page mm.
+"""The instruction pages of a finish: garment, strips and trial first, then the steps with their sections; page mm.
 
-One page a finish.  The block stands 10 mm inside 210 mm x 11 in, so it prints on
-letter and on A4 alike.
+What is made ready stands on the first page of a finish, the work on the next.  The block
+stands 10 mm inside 210 mm x 11 in, so it prints on letter and on A4 alike.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import NamedTuple
 
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
+from tiler.draft.chart import chart_rows
 from tiler.draft.strip.corner import Corner
 from tiler.paper import PAPERS
-from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import CAUTIONS
-from tiler.sheets.flow import ALL, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, table
-from tiler.sheets.sewing.finishes import FinishSteps, StripFigures, strip_lines
+from tiler.sheets.flow import ALL, Again, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, room_for, table
+from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
+from tiler.sheets.sewing.corners import draw_corners
+from tiler.sheets.sewing.finishes import FinishSteps
 from tiler.sheets.sewing.folds import sections
 from tiler.sheets.sewing.plan import HEIGHT as PLAN_HEIGHT
 from tiler.sheets.sewing.plan import draw_plan
 from tiler.sheets.sewing.section import Section
-from tiler.sheets.sewing.section_drawing import bounds, draw_key, draw_section
+from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, before_sewing, steps
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, before_sewing, garment_first, steps
+from tiler.sheets.size_rows import CUT_SIZE, Column, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
-WIDTH, HEIGHT = 190.0, 259.0
+WIDTH, HEIGHT = 189.9, 259.0
 MARGIN = 10.0
 
-BEFORE = 1.2
+BEFORE = 3.0
 """White above the heading of a part, mm."""
 
 BULLET = 2.8
 KEY_HEIGHT = 6.0
-SEAM_AT = 1.0 - LEFT
-"""Where the seam line of the sections stands, mm from the left edge of the block."""
+SEAM_AT = 1.0 - SCALE * LEFT
+"""Where the seam line of most sections stands, mm from the left edge of the block."""
 
-WORDS_AT = 86.0
+WORDS_AT = 106.0
 """Where the words of the steps begin, mm from the left edge of the block."""
 
 NUMBER = 6.0
 """Room for the number of a step."""
 
-PLAN_WIDTH = 70.0
+PLAN_WIDTH = 102.0
 """Room for the plan of the loop, mm."""
 
 MOST_GAP = 9.0
 LEAST_GAP = 1.0
 """White above a step, mm: the more room the page has, the more."""
 
+LEAST_ROOM = 40.0
+"""A heading begins no lower than so far above the foot of a page, mm."""
 
-def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
-    """Draw one page for every finish, on a paper of :data:`~tiler.paper.PAPERS`.
+FOOT_HEIGHT = 9.0
+"""What the foot takes of a page, mm."""
+
+STRIP_LENGTHS: tuple[Column, ...] = (
+    *CUT_SIZE,
+    ("Stretch this", "", lambda row: row.sewn),
+    ("to this edge", "", lambda row: row.stretch_to),
+)
+
+
+class Leaflet(NamedTuple):
+    """A PDF of pages to read, and how many there are."""
+
+    data: bytes
+    pages: int
+
+
+class _Noted(Flowable):  # type: ignore[misc]  # reportlab has no types
+    """Nothing to see: notes its page under a name."""
+
+    width = height = 0.0
+
+    def __init__(self, name: str, found: dict[str, int]) -> None:
+        """Take the name and where to note the page."""
+        super().__init__()
+        self._name, self._found = name, found
+
+    def draw(self) -> None:
+        """Note the page."""
+        self._found[self._name] = self.canv.getPageNumber()
+
+
+def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
+    """Draw the pages of every finish, on a paper of :data:`~tiler.paper.PAPERS`.
 
     Raises :class:`SpecError` when the font has no sign for a character of a title or a name.
     """
@@ -64,10 +103,18 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> bytes:
     sheet = Box(0.0, 0.0, *PAPERS[paper].size)
     left, top = (sheet.width - WIDTH) / 2, sheet.height - MARGIN
     room = Box(left, top - HEIGHT, left + WIDTH, top)
-    data = flowed(sheet, room, lambda canvas: [one for page in finishes for one in _page(canvas, page)])
-    names = [", ".join(part for part in (_name(page)[0], page.ends) if part) for page in finishes]
     title = " · ".join(part for part in (finishes[0].title, "how to sew the edges") if part)
-    return finish_leaflet(data, title, names)
+    found: dict[str, int] = {}
+
+    def story(canvas: Canvas) -> list[Flowable]:
+        whole: list[Flowable] = []
+        for page in finishes:
+            whole += [_Noted(_whole_name(page), found), *_pages(canvas, page), _Noted("", found), PageBreak()]
+        return whole
+
+    data = flowed(sheet, room, story, foot=title)
+    pages = found.pop("")
+    return Leaflet(finish_leaflet(data, title, list(found.items())), pages)
 
 
 def _name(page: FinishSteps) -> tuple[str, str]:
@@ -76,66 +123,88 @@ def _name(page: FinishSteps) -> tuple[str, str]:
     return name[0].upper() + name[1:], more.rstrip(")")
 
 
-def _page(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
-    """Return what belongs to one finish; the strips get what room the steps leave, and the steps what they leave."""
+def _whole_name(page: FinishSteps) -> str:
+    return ", ".join(part for part in (_name(page)[0], page.ends) if part)
+
+
+def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
+    """Yield what belongs to one finish."""
     name, more = _name(page)
     about = " · ".join(part for part in (more, page.ends, page.title, "how to sew it") if part)
-    head = [paragraph((name, TITLE, True), (about, HEADING, False))]
-    middle = [
-        _heading("Before you cut the good cloth, and before you sew"),
-        *_bullets(before_cutting(page)),
-        *_before_sewing(canvas, page),
-        _heading("Step by step", GOLDEN_RULE),
-        Drawing(canvas, WIDTH, KEY_HEIGHT, lambda surface: draw_key(surface, 0.0, 1.0)),
-    ]
-    foot = [paragraph(STITCHES), _heading("Cautions"), *_bullets(CAUTIONS)]
-    work = list(zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True))
-    rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
-    # a flowable is measured as often as one likes
-    rest = HEIGHT - height([*head, *middle, _steps(rows, 0.0), *foot], WIDTH)
-    strips = _strips(strip_lines(page), rest - LEAST_GAP * (len(rows) + 1))
-    rest -= height([gap(0.0), *strips], WIDTH)
-    white = min(MOST_GAP, rest / (len(rows) + 1))
-    return [*head, *strips, *middle, _steps(rows, white), gap(rest - white * len(rows) - 0.01), *foot, PageBreak()]
+    yield paragraph((name, TITLE, True), (about, HEADING, False))
+    yield _heading("The garment first")
+    yield from _bullets(garment_first(page))
+    if any(strip.corner_steps for strip in page.strips):
+        end = page.strips[0].end
+        yield Drawing(canvas, WIDTH, CORNERS_HEIGHT, lambda surface: draw_corners(surface, page.corner, end))
+    if page.strips:
+        yield room_for(LEAST_ROOM)
+        yield _heading("The strips")
+        yield from _strips(page)
+    yield room_for(LEAST_ROOM)
+    yield _heading("Before you cut the good cloth")
+    yield from _bullets(before_cutting(page))
+    yield room_for(LEAST_ROOM)
+    yield _heading("Before you sew")
+    yield _before_sewing(canvas, page)
+    yield room_for(LEAST_ROOM)
+    yield _heading("Cautions")
+    yield from _bullets(CAUTIONS)
+    yield PageBreak()
+    yield from _work(canvas, page, f"Step by step: {_whole_name(page)}")
 
 
 def _heading(text: str, beside: str = "") -> Flowable:
-    return paragraph((text, HEADING, True), (beside, SMALL, True), spaceBefore=BEFORE)
+    return paragraph((text, HEADING, True), (beside, SMALL, True), spaceBefore=BEFORE, spaceAfter=0.6)
 
 
-def _before_sewing(canvas: Canvas, page: FinishSteps) -> list[Flowable]:
-    """Return what is prepared; a strip without a point, which is quartered, has its plan beside it."""
+def _strips(page: FinishSteps) -> Iterator[Flowable]:
+    """Yield the table of each piece: all its sizes."""
+    for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
+        rows = tuple(group)
+        yield size_rows(rows, STRIP_LENGTHS, f"cut {rows[0].quantity} {rows[0].cut.words}", [], WIDTH, page.units)
+        yield gap(1.5)
+
+
+def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
+    """Return what is matched; a strip without a point, which is quartered, has its plan beside it."""
     bullets = _bullets(before_sewing(page))
     if page.corner is not Corner.NONE:
-        return bullets
+        return bullets[0]
     plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
-    row = table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
-    return [row]
+    return table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
 
 
 def _bullets(lines: Sequence[str]) -> list[Flowable]:
     return [paragraph(line, bullet="·", leftIndent=BULLET) for line in lines]
 
 
-def _strips(strips: Sequence[StripFigures], room: float) -> list[Flowable]:
-    """Return the figures of as many strips as have room, each with its name in front."""
-    found: list[Flowable] = []
-    for after, strip in zip(reversed(range(len(strips))), strips, strict=True):
-        more = paragraph(f"{counted(after + 1, 'strip')} more: the cutting chart has the figures of all.")
-        for text in (strip.whole, strip.short):
-            one = paragraph(
-                (strip.name, SMALL, True),
-                (text, SMALL, False),
-                leftIndent=4.0,
-                firstLineIndent=-4.0,
-                spaceBefore=0.0 if found else 1.4,
-            )
-            if height([gap(0.0), *found, one, *[more] * (after > 0)], WIDTH) <= room:
-                found.append(one)
-                break
-        else:
-            return [*found, more]
-    return found
+def _work(canvas: Canvas, page: FinishSteps, title: str) -> list[Flowable]:
+    """Return the steps, spread over the page where they leave room, and what stands below them."""
+    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True)
+    rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
+
+    def head(more: str) -> Flowable:
+        return paragraph((f"{title}{more}", HEADING, True))
+
+    def key(surface: Canvas) -> None:
+        draw_key(surface, 0.0, 1.0)
+
+    top: list[Sequence[object]] = [
+        [Again(head(""), head(" (continued)")), ""],
+        [[paragraph((GOLDEN_RULE, SMALL, True)), Drawing(canvas, WIDTH, KEY_HEIGHT, key)], ""],
+    ]
+    foot = paragraph(STITCHES)
+
+    def spread(white: float) -> Flowable:
+        look = (("TOPPADDING", (0, 2), (-1, -1), white), ("VALIGN", *ALL, "MIDDLE"))
+        spans = (("SPAN", (0, row), (-1, row)) for row in (0, 1))
+        return table([*top, *rows], (WORDS_AT, WIDTH - WORDS_AT), *look, *spans, repeatRows=2)
+
+    # a flowable is measured as often as one likes
+    rest = HEIGHT - FOOT_HEIGHT - height([spread(0.0), foot], WIDTH)
+    white = max(LEAST_GAP, min(MOST_GAP, rest / (len(rows) + 1)))
+    return [spread(white), gap(white), foot]
 
 
 def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[object]:
@@ -143,7 +212,7 @@ def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[obje
     box = bounds(section)
 
     def draw(surface: Canvas) -> None:
-        draw_section(surface, section, (SEAM_AT, -box.y0))
+        draw_section(surface, section, (max(SEAM_AT, 1.0 - box.x0), -box.y0))
 
     return [
         Drawing(canvas, WORDS_AT, box.height, draw),
@@ -152,8 +221,3 @@ def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[obje
             paragraph(step.text, leftIndent=NUMBER, spaceBefore=0.5),
         ],
     ]
-
-
-def _steps(rows: Sequence[Sequence[object]], white: float) -> Flowable:
-    widths = (WORDS_AT, WIDTH - WORDS_AT)
-    return table(rows, widths, ("TOPPADDING", *ALL, white), ("VALIGN", *ALL, "MIDDLE"))

@@ -8,10 +8,10 @@ from tiler.box import Point, Subpath
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, HEAVY, MEDIUM
 
-HEIGHT = 19.0
+HEIGHT = 28.0
 """What the drawing takes of the page, mm."""
 
-_EDGE, _STRIP = (28.0, 8.5), (21.0, 6.0)
+_EDGE, _STRIP = (42.0, 12.7), (31.5, 9.0)
 """Half width and half height of the garment's edge and of the strip: shorter, as it is."""
 
 _STEPS = 72
@@ -25,8 +25,8 @@ def draw_plan(canvas: Canvas, left: float, y: float) -> None:
     canvas.stroke([_ring((x, y), _EDGE)], HAIR)
     canvas.stroke([_ring((x, y), _STRIP)], HEAVY)
     canvas.stroke([_pin((x, y), quarter) for quarter in range(4)], MEDIUM)
-    canvas.text((x, y + 2.6), "end seam", align="centre")
-    canvas.text((x, y - 4.7), "half", align="centre")
+    canvas.text((x, y + 5.0), "end seam", align="centre")
+    canvas.text((x, y - 7.2), "half", align="centre")
     canvas.text((x - _STRIP[0] + 2.5, y - 1.0), "quarter")
     canvas.text((x, y - 1.0), "strip", bold=True, align="centre")
     canvas.text((x + _STRIP[0] - 2.5, y - 1.0), "quarter", align="right")

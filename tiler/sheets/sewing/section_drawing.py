@@ -20,23 +20,28 @@ from tiler.sheets.typesetting import text_width
 RIGHT_SIDE, WRONG_SIDE, HATCH, LEADER = HEAVY, HAIR, HAIR, HAIR
 NEEDLE, THREAD, PIN = MEDIUM, HEAVY, MEDIUM
 NEEDLE_DASH = (1.4, 0.8)
+SCALE = 1.5
+"""A millimetre of a section on the page; words and weights of lines are not scaled."""
+
 WORDS_CLEAR = 2.6
 """From the layers to the words above or below them, mm."""
 
 NEEDLE_OVER = 2.4
 """How far the needle's line reaches over the layers, mm."""
 
+KEY_WIDTH = 13.0
+_SWATCH = Run(0.0, 0.0).to(KEY_WIDTH / SCALE).path()
 KEY = (
-    ("strip", Layer(Cloth.STRIP, Run(0.0, 0.0).to(13.0).path(), (False, False))),
-    ("garment", Layer(Cloth.GARMENT, Run(0.0, 0.0).to(13.0).path(), (False, False))),
-    ("raw edge", Layer(Cloth.GARMENT, Run(0.0, 0.0).to(13.0).path(), (False, True))),
+    ("strip", Layer(Cloth.STRIP, _SWATCH, (False, False))),
+    ("garment", Layer(Cloth.GARMENT, _SWATCH, (False, False))),
+    ("raw edge", Layer(Cloth.GARMENT, _SWATCH, (False, True))),
 )
 
 
 def bounds(section: Section) -> Box:
-    """Return the place that a section takes with all that belongs to it."""
-    stack = section.stack
-    needle = NEEDLE_OVER if section.needle is not None or section.pin else 0.0
+    """Return the place that a section takes on the page, with all that belongs to it."""
+    stack = _stack(section)
+    needle = SCALE * NEEDLE_OVER if section.needle is not None or section.pin else 0.0
     top, bottom = stack.y1 + needle, stack.y0 - needle
     if any(label.above for label in section.labels):
         top = stack.y1 + WORDS_CLEAR + ASCENT + DESCENT
@@ -77,8 +82,8 @@ def draw_key(canvas: Canvas, left: float, y: float) -> None:
     x = left
     for word, layer in KEY:
         draw_layers(canvas, [layer], (x, y + 0.9))
-        canvas.text((x + 15.0, y), word)
-        x += 15.0 + text_width(word) + 4.0
+        canvas.text((x + KEY_WIDTH + 2.0, y), word)
+        x += KEY_WIDTH + text_width(word) + 6.0
     for word, weight in (("right side", RIGHT_SIDE), ("wrong side", WRONG_SIDE)):
         canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], weight)
         canvas.text((x + 10.0, y), word)
@@ -86,20 +91,25 @@ def draw_key(canvas: Canvas, left: float, y: float) -> None:
     canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], NEEDLE, NEEDLE_DASH)
     canvas.text((x + 10.0, y), "needle")
     x += 10.0 + text_width("needle") + 4.0
-    _seam(canvas, ((x, y + 1.0), (x + 4.0, y + 1.0)), (0.0, 0.0))
+    _seam(canvas, ((0.0, 0.0), (4.0 / SCALE, 0.0)), (x, y + 1.0))
     canvas.text((x + 6.5, y), "sewn")
 
 
+def _stack(section: Section) -> Box:
+    stack = section.stack
+    return Box(*(SCALE * side for side in (stack.x0, stack.y0, stack.x1, stack.y1)))
+
+
 def _span(label: Label) -> tuple[float, float]:
-    width = text_width(label.text, bold=label.press)
+    width, x = text_width(label.text, bold=label.press), SCALE * label.x
     if label.tip is None:
-        return (label.x, label.x + width)
-    half = width / 2
-    return (label.x - half, label.x + half)
+        return (x, x + width)
+    return (x - width / 2, x + width / 2)
 
 
 def _moved(lines: Iterable[Sequence[Point]], at: Point) -> list[Subpath]:
-    return [tuple((x + at[0], y + at[1]) for x, y in line) for line in lines]
+    """Lay lines of a section on the page."""
+    return [tuple((SCALE * x + at[0], SCALE * y + at[1]) for x, y in line) for line in lines]
 
 
 def _seam(canvas: Canvas, seam: Subpath, at: Point) -> None:
@@ -132,18 +142,19 @@ def _pin(canvas: Canvas, section: Section, pin: tuple[float, float], at: Point) 
 
 
 def _label(canvas: Canvas, section: Section, label: Label, at: Point) -> None:
-    stack = section.stack
+    stack, x = _stack(section), at[0] + SCALE * label.x
     if label.above:
         base, end = stack.y1 + WORDS_CLEAR + DESCENT, stack.y1 + WORDS_CLEAR - 0.4
     else:
         base, end = stack.y0 - WORDS_CLEAR - ASCENT, stack.y0 - WORDS_CLEAR + 0.4
     if label.tip is None:
-        canvas.text((at[0] + label.x, at[1] + base), label.text)
+        canvas.text((x, at[1] + base), label.text)
         return
-    start = (min(max(label.tip[0], _span(label)[0] + 2.0), _span(label)[1] - 2.0), end)
+    low, high = _span(label)
+    start = (min(max(SCALE * label.tip[0], low + 2.0), high - 2.0) / SCALE, end / SCALE)
     canvas.stroke(_moved([(start, label.tip)], at), LEADER)
     canvas.fill(_moved([_arrowhead(start, label.tip) if label.press else _dot(label.tip, 0.35)], at))
-    canvas.text((at[0] + label.x, at[1] + base), label.text, bold=label.press, align="centre")
+    canvas.text((x, at[1] + base), label.text, bold=label.press, align="centre")
 
 
 def _dot(at: Point, radius: float) -> Subpath:

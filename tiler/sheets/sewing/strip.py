@@ -30,8 +30,11 @@ TRIM = 9.0
 TRIMMED = 5.0
 """What stays of a raw back edge beyond the seam line."""
 
-LEFT = -44.0
+LEFT = -30.0
 """Where the drawing of the garment stops."""
+
+BEYOND = 3.0
+"""How much further it goes than a strip that lies on it."""
 
 EDGE_STITCH = 1.6
 """How far inside the binding an edge stitch runs."""
@@ -76,14 +79,15 @@ def ring() -> Section:
     )
 
 
-def pinned(garment: Layer, strip: Layer, edge: float) -> Section:
-    """Return the strip on the garment, their raw edges at ``edge``."""
+def pinned(strip: Layer, edge: float) -> Section:
+    """Return the strip on the garment, their raw edges at ``edge``; the garment goes on beyond the strip."""
+    left = min(LEFT, min(x for x, _ in strip.path) - BEYOND)
     return Section(
-        (garment, strip),
+        (Layer(Cloth.GARMENT, Run(left, 0.0).to(edge).path(), (False, True)), strip),
         pin=(-2.0, 2.0),
         labels=(
             Label("right sides meet", (-16.0, P / 2), -16.0),
-            Label("raw edges even", (edge, P / 2), edge + 12.0),
+            Label("raw edges even", (edge, P / 2), edge + 5.0),
         ),
     )
 

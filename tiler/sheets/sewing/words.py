@@ -46,24 +46,37 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     )
 
 
-def before_sewing(page: FinishSteps) -> tuple[str, ...]:
-    """Say how strip and garment are prepared for each other, at corners too."""
+def garment_first(page: FinishSteps) -> tuple[str, ...]:
+    """Say how the garment is cut, each way with the strips that it is for, and how it is made ready, corners too."""
+    ways: dict[str, list[str]] = {}
+    for strip in page.strips:
+        if strip.cut_words:
+            ways.setdefault(strip.cut_words, []).append(
+                strip.name if strip.size is None else f"{strip.name} {strip.size}"
+            )
+    one = len(ways) == 1 and sum(map(len, ways.values())) == len(page.strips)
+    cut = [way if one else f"{', '.join(names)}: {way}" for way, names in ways.items()]
     kinds = {strip.edge.kind for strip in page.strips}
-    found = []
-    if page.corner is Corner.NONE:
-        found.append(
-            "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the "
-            "piece are such marks."
-        )
     shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
-    rest = "stabilise shoulder seams with tape" if shoulders else "snip nothing there"
-    found.append(f"Mark rib that runs with chalk or pins; {rest}.")
-    if page.corner is Corner.NONE:
-        found.append(
-            "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close "
-            "seam and strip in one, last."
-        )
-    return (*found, *dict.fromkeys(step for strip in page.strips for step in strip.corner_steps))
+    return (
+        *(cut or ["Cut the garment's edge as the pattern says; the strip is stretched to its seam line."]),
+        *(["Stabilise the shoulder seams with tape before the strip is sewn on."] if shoulders else []),
+        *dict.fromkeys(step for strip in page.strips for step in strip.corner_steps),
+    )
+
+
+def before_sewing(page: FinishSteps) -> tuple[str, ...]:
+    """Say how strip and garment are matched, and what may be sewn flat."""
+    mark = "Mark rib that runs with chalk or pins; snip nothing there."
+    if page.corner is not Corner.NONE:
+        return (mark,)
+    return (
+        "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the piece "
+        "are such marks.",
+        mark,
+        "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close seam "
+        "and strip in one, last.",
+    )
 
 
 def _trial(page: FinishSteps) -> str:

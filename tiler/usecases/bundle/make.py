@@ -202,7 +202,7 @@ def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[Fi
     job, figures = planned.job, planned.figures
     yield _put(folder / f"{name}-chart.pdf", chart_pdf(figures, job.edition, HOME), planned.sizes)
     yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
-    instructions = instruction_pdf(finishes_of(figures, job.edition), HOME)
+    instructions = instruction_pdf(finishes_of(figures, job.edition), HOME).data
     yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)
 
 
