@@ -207,14 +207,7 @@ def flowed(
     are about equally full.  ``facts`` are what the document says of itself: title, creator.
     """
 
-    def numbered(number: int, total: float) -> list[Flowable]:
-        if not foot:
-            return []
-        words = [paragraph(foot), paragraph(f"page {number} of {total}", right=True)]
-        look = (("VALIGN", *ALL, "BOTTOM"), ("LINEABOVE", *ALL, HAIR), ("TOPPADDING", *ALL, 1.0))
-        return [gap(3.0), table([words], [room.width - NUMBER, NUMBER], *look)]
-
-    top, bottom = room.y1 - height(head(), room.width), room.y0 + height(numbered(1, 1), room.width)
+    top, bottom = room.y1 - height(head(), room.width), room.y0 + foot_height(foot, room.width)
 
     def built(total: float, low: float) -> tuple[BytesIO, int]:
         canvas = Canvas()
@@ -222,7 +215,7 @@ def flowed(
         def running(pdf: Any, pages: Any) -> None:
             canvas.begin_page(page.width, page.height)
             _frame(room, top, room.y1).addFromList(list(head()), pdf)
-            _frame(room, room.y0, bottom).addFromList(numbered(pages.page, total), pdf)
+            _frame(room, room.y0, bottom).addFromList(_numbered(foot, pages.page, total, room.width), pdf)
 
         template = PageTemplate(None, _frame(room, low, top), running)
         pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
@@ -242,6 +235,19 @@ def flowed(
         total, low = found, bottom
         data, found = built(total, low)
     return data
+
+
+def foot_height(foot: str, width: float) -> float:
+    """Return what the foot of a page takes."""
+    return height(_numbered(foot, 1, 1, width), width)
+
+
+def _numbered(foot: str, number: int, total: float, width: float) -> list[Flowable]:
+    if not foot:
+        return []
+    words = [paragraph(foot), paragraph(f"page {number} of {total}", right=True)]
+    look = (("VALIGN", *ALL, "BOTTOM"), ("LINEABOVE", *ALL, HAIR), ("TOPPADDING", *ALL, 1.0))
+    return [gap(3.0), table([words], [width - NUMBER, NUMBER], *look)]
 
 
 def _pages(story: Sequence[Flowable], width: float, high: float) -> float:

@@ -9,7 +9,8 @@ from __future__ import annotations
 from math import hypot
 
 from tiler.box import Box, Point
-from tiler.draft.strip.corner import Corner, StripEnd
+from tiler.draft.figures import Figures
+from tiler.draft.strip.corner import Corner
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, HEAVY, LEADING, MEDIUM
 
@@ -29,13 +30,15 @@ _DEEP = 7.0
 _BAND = 7.0
 """Finished width of the lapped strip as drawn."""
 
+NOISE = 1e-6
 SEAM = (1.6, 0.9)
 """Dashes of what is sewn, or pressed."""
 
 
-def draw_corners(canvas: Canvas, corner: Corner, end: StripEnd) -> None:
+def draw_corners(canvas: Canvas, strip: Figures) -> None:
     """Draw how the corner is prepared, and how the strip's ends meet there."""
     drawings = [(_clipped, "Stay-stitch, then clip"), (_spread, "Spread it straight")]
+    corner = strip.end.style
     if corner is Corner.LAPPED:
         drawings.append((_lapped, "Lap the ends: wearer's right on top"))
     for number, (draw, caption) in enumerate(drawings):
@@ -44,7 +47,7 @@ def draw_corners(canvas: Canvas, corner: Corner, end: StripEnd) -> None:
         canvas.text((x + WIDTH / 2, 2.0), caption, align="centre", bold=True)
     if corner is Corner.MITRE:
         x = 2 * WIDTH
-        _mitred(canvas, end, Box(x + 4.0, CAPTION, x + WIDTH - 20.0, HEIGHT - 5.0))
+        _mitred(canvas, strip, Box(x + 4.0, CAPTION, x + WIDTH - 20.0, HEIGHT - 5.0))
         canvas.text((x + WIDTH / 2, 2.0), "End seam: stop, pivot and clip at the fold", align="centre", bold=True)
 
 
@@ -100,18 +103,20 @@ def _lapped(canvas: Canvas, foot: Point) -> None:
     _say(canvas, "sewn here", (x + 10.0, y - 0.5), right(cross * 0.6), "left")
 
 
-def _mitred(canvas: Canvas, end: StripEnd, room: Box) -> None:
-    """Draw the unfolded end of the strip: the end seam with its pivots, and the clips there."""
-    width = max(y for y, _ in end.seam)
+def _mitred(canvas: Canvas, strip: Figures, room: Box) -> None:
+    """Draw the unfolded end of the strip: the end seam as far as it is sewn, with its pivots, and the clips there."""
+    end, width = strip.end, strip.cut_width_mm
     scale = min(room.height / width, room.width / (end.depth + end.allowance_along + width / 2))
     reach = max(reach for _, reach in end.seam) + end.allowance_along
 
     def at(y: float, along: float) -> Point:
         return (room.x1 + (along - reach) * scale, room.y0 + y * scale)
 
-    seam = [at(y, along) for y, along in end.seam]
-    cut = [at(y, along + end.allowance_along) for y, along in end.seam]
-    canvas.stroke([((room.x0, cut[0][1]), *cut, (room.x0, cut[-1][1]))], HEAVY)
+    upper = end.open_below if "upper" in strip.sewn_edges else 0.0
+    sewn = [(y, along) for y, along in end.seam if end.open_below - NOISE <= y <= width - upper + NOISE]
+    seam, cut = ([at(y, along + more) for y, along in sewn] for more in (0.0, end.allowance_along))
+    outline = [at(y, along + end.allowance_along) for y, along in end.seam]
+    canvas.stroke([((room.x0, outline[0][1]), *outline, (room.x0, outline[-1][1]))], HEAVY)
     canvas.stroke([tuple(seam)], MEDIUM, SEAM)
     turns = range(1, len(seam) - 1)
     canvas.stroke([(seam[turn], cut[turn]) for turn in turns], MEDIUM)

@@ -17,7 +17,20 @@ from tiler.draft.strip.corner import Corner
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import CAUTIONS
-from tiler.sheets.flow import ALL, Again, Drawing, Flowable, PageBreak, flowed, gap, height, paragraph, room_for, table
+from tiler.sheets.flow import (
+    ALL,
+    Again,
+    Drawing,
+    Flowable,
+    PageBreak,
+    flowed,
+    foot_height,
+    gap,
+    height,
+    paragraph,
+    room_for,
+    table,
+)
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
 from tiler.sheets.sewing.finishes import FinishSteps
@@ -56,11 +69,11 @@ MOST_GAP = 9.0
 LEAST_GAP = 1.0
 """White above a step, mm: the more room the page has, the more."""
 
-LEAST_ROOM = 40.0
-"""A heading begins no lower than so far above the foot of a page, mm."""
+NOISE = 2.0
+"""What heights that are added up may be off, white below paragraphs among it, mm."""
 
-FOOT_HEIGHT = 9.0
-"""What the foot takes of a page, mm."""
+LEAST_ROOM = 30.0
+"""A heading begins no lower than so far above the foot of a page, mm."""
 
 STRIP_LENGTHS: tuple[Column, ...] = (
     *CUT_SIZE,
@@ -103,7 +116,7 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
     sheet = Box(0.0, 0.0, *PAPERS[paper].size)
     left, top = (sheet.width - WIDTH) / 2, sheet.height - MARGIN
     room = Box(left, top - HEIGHT, left + WIDTH, top)
-    title = " · ".join(part for part in (finishes[0].title, "how to sew the edges") if part)
+    title = _title(finishes[0])
     found: dict[str, int] = {}
 
     def story(canvas: Canvas) -> list[Flowable]:
@@ -115,6 +128,10 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
     data = flowed(sheet, room, story, foot=title)
     pages = found.pop("")
     return Leaflet(finish_leaflet(data, title, list(found.items())), pages)
+
+
+def _title(page: FinishSteps) -> str:
+    return " · ".join(part for part in (page.title, "how to sew the edges") if part)
 
 
 def _name(page: FinishSteps) -> tuple[str, str]:
@@ -134,9 +151,9 @@ def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
     yield paragraph((name, TITLE, True), (about, HEADING, False))
     yield _heading("The garment first")
     yield from _bullets(garment_first(page))
-    if any(strip.corner_steps for strip in page.strips):
-        end = page.strips[0].end
-        yield Drawing(canvas, WIDTH, CORNERS_HEIGHT, lambda surface: draw_corners(surface, page.corner, end))
+    strip = next((strip for strip in page.strips if strip.corner_steps), None)
+    if strip:
+        yield Drawing(canvas, WIDTH, CORNERS_HEIGHT, lambda surface: draw_corners(surface, strip))
     if page.strips:
         yield room_for(LEAST_ROOM)
         yield _heading("The strips")
@@ -147,11 +164,15 @@ def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
     yield room_for(LEAST_ROOM)
     yield _heading("Before you sew")
     yield _before_sewing(canvas, page)
-    yield room_for(LEAST_ROOM)
-    yield _heading("Cautions")
-    yield from _bullets(CAUTIONS)
+    cautions = [_heading("Cautions"), *_bullets(CAUTIONS)]
+    work = _work(canvas, page, cautions)
+    if not work:
+        # below the steps is no room for them
+        yield room_for(height(cautions, WIDTH))
+        yield from cautions
+        work = _work(canvas, page, [])
     yield PageBreak()
-    yield from _work(canvas, page, f"Step by step: {_whole_name(page)}")
+    yield from work
 
 
 def _heading(text: str, beside: str = "") -> Flowable:
@@ -179,13 +200,13 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
     return [paragraph(line, bullet="·", leftIndent=BULLET) for line in lines]
 
 
-def _work(canvas: Canvas, page: FinishSteps, title: str) -> list[Flowable]:
-    """Return the steps, spread over the page where they leave room, and what stands below them."""
+def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[Flowable]:
+    """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
     work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True)
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
     def head(more: str) -> Flowable:
-        return paragraph((f"{title}{more}", HEADING, True))
+        return paragraph((f"Step by step: {_whole_name(page)}{more}", HEADING, True))
 
     def key(surface: Canvas) -> None:
         draw_key(surface, 0.0, 1.0)
@@ -194,7 +215,7 @@ def _work(canvas: Canvas, page: FinishSteps, title: str) -> list[Flowable]:
         [Again(head(""), head(" (continued)")), ""],
         [[paragraph((GOLDEN_RULE, SMALL, True)), Drawing(canvas, WIDTH, KEY_HEIGHT, key)], ""],
     ]
-    foot = paragraph(STITCHES)
+    foot = [paragraph(STITCHES), *below]
 
     def spread(white: float) -> Flowable:
         look = (("TOPPADDING", (0, 2), (-1, -1), white), ("VALIGN", *ALL, "MIDDLE"))
@@ -202,9 +223,12 @@ def _work(canvas: Canvas, page: FinishSteps, title: str) -> list[Flowable]:
         return table([*top, *rows], (WORDS_AT, WIDTH - WORDS_AT), *look, *spans, repeatRows=2)
 
     # a flowable is measured as often as one likes
-    rest = HEIGHT - FOOT_HEIGHT - height([spread(0.0), foot], WIDTH)
-    white = max(LEAST_GAP, min(MOST_GAP, rest / (len(rows) + 1)))
-    return [spread(white), gap(white), foot]
+    rest = HEIGHT - foot_height(_title(page), WIDTH) - height([spread(0.0), *foot], WIDTH) - NOISE
+    white = rest / (len(rows) + 1)
+    if below and white < LEAST_GAP:
+        return []
+    white = max(LEAST_GAP, min(MOST_GAP, white))
+    return [spread(white), gap(white), *foot]
 
 
 def _row(canvas: Canvas, number: int, step: Step, section: Section) -> list[object]:

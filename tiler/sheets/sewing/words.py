@@ -7,6 +7,7 @@ sentence where all strips of the page share it; otherwise plain words do.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.corner import Corner
@@ -48,21 +49,26 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
 
 def garment_first(page: FinishSteps) -> tuple[str, ...]:
     """Say how the garment is cut, each way with the strips that it is for, and how it is made ready, corners too."""
-    ways: dict[str, list[str]] = {}
-    for strip in page.strips:
-        if strip.cut_words:
-            ways.setdefault(strip.cut_words, []).append(
-                strip.name if strip.size is None else f"{strip.name} {strip.size}"
-            )
-    one = len(ways) == 1 and sum(map(len, ways.values())) == len(page.strips)
-    cut = [way if one else f"{', '.join(names)}: {way}" for way, names in ways.items()]
+    cut = dict.fromkeys(strip.cut_words for strip in page.strips)
+    ways = [way if len(cut) == 1 else f"{_cut_so(page, way)}: {way}" for way in cut if way]
     kinds = {strip.edge.kind for strip in page.strips}
     shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
     return (
-        *(cut or ["Cut the garment's edge as the pattern says; the strip is stretched to its seam line."]),
+        *(ways or ["Cut the garment's edge as the pattern says; the strip is stretched to its seam line."]),
         *(["Stabilise the shoulder seams with tape before the strip is sewn on."] if shoulders else []),
         *dict.fromkeys(step for strip in page.strips for step in strip.corner_steps),
     )
+
+
+def _cut_so(page: FinishSteps, way: str) -> str:
+    """Name the pieces that the garment is cut for in one way; sizes only of those that are cut for in several."""
+    names = []
+    for name, group in groupby(page.strips, lambda strip: strip.name):
+        strips = list(group)
+        sizes = [strip.size or "" for strip in strips if strip.cut_words == way]
+        if sizes:
+            names.append(name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}")
+    return "; ".join(names)
 
 
 def before_sewing(page: FinishSteps) -> tuple[str, ...]:
