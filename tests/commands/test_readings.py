@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from io import BytesIO
 from pathlib import Path
 
@@ -43,7 +44,7 @@ def test_long_lists_are_cut_and_say_so(tmp_path: Path, capsys: pytest.CaptureFix
     file = tmp_path / "readings.csv"
     file.write_text(f"{HEAD}\n" + "Ana,I,R,20 cm,18.82 cm,18.82 cm\n" * 50, encoding="utf-8")
     assert run(["readings", str(file)]) == 0
-    assert capsys.readouterr().out.count("… and 10 more; --json lists all") == 2
+    assert capsys.readouterr().out.count("  and 10 more; --json lists all") == 2
 
 
 def test_json_holds_every_reading_exactly(capsys: pytest.CaptureFixture[str]) -> None:
@@ -122,12 +123,41 @@ def test_the_chart_has_two_marks_for_each_reading_at_their_places_and_no_small_t
         assert min(round(char["size"], 3) for char in page.chars) >= 8
 
 
-def test_a_chart_of_many_testers_keeps_a_mark_for_each_reading_on_one_page() -> None:
+def test_a_chart_of_many_testers_goes_on_and_keeps_a_mark_and_a_name_for_each() -> None:
     rows = tuple(Row(f"Tester {n}", (Dot(1.0, 0.5, 0.0025),), "") for n in range(300))
     data = readings_chart(Chart("test", "facts", rows, 0.01, ("remark " * 400,)), "letter", "maker")
+    names: list[str] = []
+    with pdfplumber.open(BytesIO(data)) as pdf:
+        assert sum(len(dots(page)) for page in pdf.pages) == 600
+        for page in pdf.pages:
+            names += re.findall(r"Tester \d+", page.extract_text())
+            assert all(char["x0"] >= 0 and char["x1"] <= page.width for char in page.chars)
+            assert all(char["top"] >= 0 and char["bottom"] <= page.height for char in page.chars)
+    assert names == [row.name for row in rows]
+
+
+def test_a_long_name_and_a_long_file_name_are_printed_whole() -> None:
+    name, file = (
+        "the-tester-of-the-smock-with-the-gathered-yoke@example.org",
+        f"{'readings-of-the-second-round-' * 5}x.csv",
+    )
+    data = readings_chart(Chart(file, "facts", (Row(name, (Dot(1, 1, 0.01),), ""),), 0.01, ()), "letter", "maker")
     with pdfplumber.open(BytesIO(data)) as pdf:
         (page,) = pdf.pages
-        assert len(dots(page)) == 600
-        assert "others" in page.extract_text()
-        assert all(char["x0"] >= 0 and char["x1"] <= page.width for char in page.chars)
-        assert all(char["top"] >= 0 and char["bottom"] <= page.height for char in page.chars)
+        lines = page.extract_text().splitlines()
+    said = "".join("".join(lines).split())
+    assert "…" not in said
+    # the lines of the field stand between those of the name
+    assert all(part in said for part in ("the-tester-of-the-", "gathered-yoke@", "example.org"))
+    start = next(line for line in lines if line.startswith("readings-of"))
+    assert start.endswith("-"), "a heading is broken behind a hyphen, not within a word"
+    assert file in said
+
+
+def test_every_percentage_is_written_in_one_way(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["readings", str(EXAMPLE)]) == 0
+    told = capsys.readouterr().out
+    assert "Chidi           2 94.0 ± 0.3 % (93.8–94.3 %)" in told
+    assert "94.3 % across, 94.3 % down, ± 0.3 %" in told
+    assert "±0" not in told
+    assert not re.search("[0-9]%", told)

@@ -84,9 +84,9 @@ def test_what_testers_read_fits(columns: int, told: Told) -> None:
     fits(shown, columns)
     assert sorted(shown.split()) == sorted(told("readings", file).split())
     if columns > 60:
-        assert "Bodil              1  99.7 %                      99.3 %\n" in shown
+        assert "Bodil           1 99.7 %                         99.3 %\n" in shown
     else:
-        assert "Bodil              1  99.7 %\n                      99.3 %\n" in shown
+        assert "Bodil           1 99.7 %\n                  99.3 %\n" in shown
 
 
 @pytest.mark.parametrize("columns", COLUMNS)

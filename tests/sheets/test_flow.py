@@ -142,8 +142,18 @@ def test_many_remarks_of_a_report_go_on_to_another_page() -> None:
         assert page.startswith("Proof of scale some.pdf")
         assert f"Measured. page {number} of {len(pages)}" in page
     assert [int(found) for page in pages for found in re.findall(r"Remark (\d+):", page)] == list(range(40))
-    assert "and 12 more" in pages[0]
+    assert "and 12 more, all right" in pages[0]
     assert [fault for page in printed(data) for fault in (*page_faults(page), *style_faults(page))] == []
+
+
+def test_what_is_wrong_stands_first_in_a_report_and_is_never_left_out() -> None:
+    rows = tuple(SizeRow((str(n), f"square {n}", "–", "50.80 mm", "–", "–"), n % 2 == 1) for n in range(60))
+    name = f"{'a-file-of-a-pattern-with-a-long-name-' * 4}x.pdf"
+    said = " ".join(written(proof_page(ProofPage(name, "60 pages", "Off scale", rows, (), (), "Measured."))))
+    assert [int(found) for found in re.findall(r"square (\d+)", said)] == list(range(1, 60, 2))
+    assert "and 30 more, all right" in said
+    # a heading goes on behind a hyphen, in whole words
+    assert re.search(r"(?:a-file-of-a-pattern-with-a-long-name-)+ ?(?:[a-z-]+- ?)*x\.pdf", said)
 
 
 def test_many_remarks_on_readings_go_on_to_another_page() -> None:
@@ -152,6 +162,6 @@ def test_many_remarks_on_readings_go_on_to_another_page() -> None:
     data = readings_chart(Chart("round.csv", "90 readings", rows, 0.01, remarks), "letter", "tiler")
     pages = written(data)
     assert len(pages) > 1
-    assert "others" in pages[0]
+    assert [int(found) for page in pages for found in re.findall(r"Tester (\d+)", page)] == list(range(90))
     assert [int(found) for page in pages for found in re.findall(r"Remark (\d+):", page)] == list(range(40))
     assert [fault for page in printed(data) for fault in (*page_faults(page), *style_faults(page))] == []

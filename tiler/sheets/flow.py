@@ -8,11 +8,11 @@ markup, with colours, links and pictures, so words get there through
 from __future__ import annotations
 
 import re
+import sys
 from collections import deque
 from collections.abc import Callable, Sequence
 from html import escape
 from io import BytesIO
-from math import inf
 from typing import Any
 
 from reportlab.lib.colors import Color, black
@@ -209,7 +209,7 @@ def flowed(
 
     top, bottom = room.y1 - height(head(), room.width), room.y0 + foot_height(foot, room.width)
 
-    def built(total: float, low: float) -> tuple[BytesIO, int]:
+    def built(total: int, low: float) -> tuple[BytesIO, int]:
         canvas = Canvas()
 
         def running(pdf: Any, pages: Any) -> None:
@@ -221,7 +221,7 @@ def flowed(
         pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
         return canvas.flowed(pages, story(canvas)), pages.page
 
-    low, total = bottom, 1.0
+    low, total = bottom, 1
     if balanced:
         laid = story(Canvas())
         total, spare = _pages(laid, room.width, top - bottom), bottom + (top - bottom) / 2
@@ -242,7 +242,7 @@ def foot_height(foot: str, width: float) -> float:
     return height(_numbered(foot, 1, 1, width), width)
 
 
-def _numbered(foot: str, number: int, total: float, width: float) -> list[Flowable]:
+def _numbered(foot: str, number: int, total: int, width: float) -> list[Flowable]:
     if not foot:
         return []
     words = [paragraph(foot), paragraph(f"page {number} of {total}", right=True)]
@@ -250,8 +250,11 @@ def _numbered(foot: str, number: int, total: float, width: float) -> list[Flowab
     return [gap(3.0), table([words], [width - NUMBER, NUMBER], *look)]
 
 
-def _pages(story: Sequence[Flowable], width: float, high: float) -> float:
-    """Count the pages that a story takes, as platypus lays it out; more than any where something has no room."""
+def _pages(story: Sequence[Flowable], width: float, high: float) -> int:
+    """Count the pages that a story takes, as platypus lays it out; more than any where something has no room.
+
+    What it takes for an estimate, :func:`flowed` makes sure of.
+    """
     count, left, todo = 1, high * MM, deque(story)
     while todo:
         one = todo.popleft()
@@ -264,7 +267,7 @@ def _pages(story: Sequence[Flowable], width: float, high: float) -> float:
         else:
             parts = one.split(width * MM, left - before)
             if not parts and left >= high * MM:
-                return inf
+                return sys.maxsize
             todo.extendleft(reversed(parts[1:] if parts else [one]))
             count, left = count + 1, high * MM
     return count

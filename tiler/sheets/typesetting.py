@@ -20,6 +20,7 @@ from tiler.sheets.style import SMALL
 MM = 72 / 25.4
 
 _FRACTION = re.compile("(?:(?<=[0-9])[ \u00a0])?([0-9]{1,3})/([0-9]{1,2})(?=[ \u00a0]in\\b)")
+_BEHIND = re.compile(r"[^-_.,;/@+]*[-_.,;/@+]+|[^-_.,;/@+]+")
 UNITS, FIGURES = ("in", "cm", "mm", "%"), tuple("0123456789½¼¾⅛⅜⅝⅞₂₄₆₈")
 
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -82,6 +83,33 @@ def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) ->
         else:
             lines.append(word)
     return lines
+
+
+def broken(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
+    """Break a text like :func:`wrapped`, and a word that is wider than a line behind its hyphens, dots and the like.
+
+    Only what is still too wide is broken between any two signs.
+    """
+    lines: list[str] = []
+    for line in wrapped(text, width, size, bold):
+        parts = [line] if text_width(line, size, bold) <= width else _BEHIND.findall(line)
+        pieces = [piece for part in parts for piece in _in_pieces(part, width, size, bold)]
+        start = len(lines)
+        for piece in pieces:
+            if len(lines) > start and text_width(lines[-1] + piece, size, bold) <= width:
+                lines[-1] += piece
+            else:
+                lines.append(piece)
+    return lines
+
+
+def _in_pieces(word: str, width: float, size: float, bold: bool) -> list[str]:
+    pieces = [""]
+    for sign in word:
+        if pieces[-1] and text_width(pieces[-1] + sign, size, bold) > width:
+            pieces.append("")
+        pieces[-1] += sign
+    return pieces
 
 
 def printable(text: str) -> str:

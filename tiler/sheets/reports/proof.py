@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from tiler.box import Box
 from tiler.sheets.flow import ALL, Flowable, KeepTogether, flowed, gap, paragraph, picture, table
 from tiler.sheets.style import HEADING, HEAVY, MEDIUM, SMALL, TITLE
+from tiler.sheets.typesetting import broken, printable
 
 PAGE = Box(0.0, 0.0, 210.0, 279.4)
 ROOM = PAGE.grown(-15.0)
@@ -25,7 +26,7 @@ PICTURE_HEIGHT, LARGE_HEIGHT = 38.0, 60.0
 """The most that a picture is high, in two rows and in a single one, mm."""
 
 MOST_ROWS, FEWER_ROWS = 14, 8
-"""Rows of sizes, above one row of pictures or none, and above two."""
+"""Rows of sizes, above one row of pictures or none, and above two; what is wrong is always shown, and first."""
 
 MOST_PICTURES = 6
 COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
@@ -80,7 +81,11 @@ def proof_page(page: ProofPage) -> bytes:
         ],
         lambda: [
             paragraph(("Proof of scale", TITLE, True)),
-            paragraph((page.file, HEADING, True), spaceBefore=1.2),
+            gap(1.2),
+            *(
+                paragraph((line, HEADING, True))
+                for line in broken(printable(page.file), ROOM.width, HEADING, bold=True)
+            ),
             gap(1.4),
         ],
         page.made_by,
@@ -98,10 +103,12 @@ def _verdict(words: str) -> Flowable:
 def _sizes(page: ProofPage) -> list[Flowable]:
     if not page.rows:
         return []
+    rows = sorted(page.rows, key=lambda row: not row.wrong)
     most = MOST_ROWS if len(page.pictures) <= COLUMNS else FEWER_ROWS
-    shown = [SizeRow(HEADS, True), *page.rows[:most]]
-    if len(page.rows) > most:
-        shown.append(SizeRow(("", f"and {len(page.rows) - most} more"), False))
+    most = max(most, sum(row.wrong for row in rows))
+    shown = [SizeRow(HEADS, True), *rows[:most]]
+    if len(rows) > most:
+        shown.append(SizeRow(("", f"and {len(rows) - most} more, all right"), False))
     cells = [
         [paragraph((text, SMALL, row.wrong), right=column >= NUMBERS) for column, text in enumerate(row.cells)]
         for row in shown

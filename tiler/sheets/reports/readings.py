@@ -1,7 +1,7 @@
-"""The page that shows the readings of a test round: a dot for each, by tester; page mm.
+"""The pages that show the readings of a test round: a dot for each, by tester; page mm.
 
-The field of dots has a page to itself but for the words around it; remarks may go on to
-another.  It knows nothing of how the readings were judged: whoever did that hands over the
+The field of dots has a page to itself but for the words around it; many testers and many
+remarks go on to another.  It knows nothing of how the readings were judged: whoever did that hands over the
 shares and the words.
 """
 
@@ -10,14 +10,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
+from typing import NamedTuple
 
 from tiler.box import Box
 from tiler.lengths import percent
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.flow import Drawing, Flowable, flowed, gap, height, paragraph
+from tiler.sheets.flow import Drawing, Flowable, PageBreak, flowed, gap, height, paragraph
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
-from tiler.sheets.typesetting import printable, shortened, wrapped
+from tiler.sheets.typesetting import broken, printable
 
 MARGIN = 15.0
 NAME_ROOM, WORDS_ROOM = 46.0, 44.0
@@ -27,6 +28,9 @@ ROW = 8.4
 """Height of a tester's row where there is room: two lines of type, one mark above the other."""
 
 LEAST_ROW = 4.6
+PAD = 0.7
+"""White in a row beside its lines of type, mm."""
+
 RADIUS = 0.8
 FURTHEST = 0.15
 """What is further off than this stands at the edge of the field, with its figure."""
@@ -76,46 +80,63 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     room = page.grown(-MARGIN)
 
     def head() -> list[Flowable]:
+        title = broken(printable(chart.title), room.width, HEADING, bold=True)
         return [
             paragraph(("What the testers printed", TITLE, True)),
-            paragraph((chart.title, HEADING, True), spaceBefore=1.2),
+            *(paragraph((line, HEADING, True), spaceBefore=1.2 * (line is title[0])) for line in title),
             gap(1.4),
         ]
 
     def story(canvas: Canvas) -> list[Flowable]:
         facts = paragraph(chart.facts)
         remarks = [gap(BELOW), *map(paragraph, chart.remarks)]
-        rest = room.height - height([*head(), facts, *remarks], room.width) - ABOVE - SCALE - 0.1
-        field = _Field(canvas, chart, room.width, max(rest, LEAST_FIELD))
-        return [facts, Drawing(canvas, room.width, field.box.y1 + ABOVE, lambda _: field.draw()), *remarks]
+        whole = room.height - height([*head(), facts], room.width) - ABOVE - SCALE - 0.1
+        fields: list[Flowable] = []
+        for rows in _fitted(chart.rows, max(whole - height(remarks, room.width), LEAST_FIELD), whole):
+            fields += [_Field(canvas, chart, rows, room.width).drawing(room.width), PageBreak()]
+        return [facts, *fields[:-1], *remarks]
 
     return flowed(page, room, story, head, title=f"Readings: {chart.title}", creator=maker).getvalue()
 
 
-class _Field:
-    """The field with its scale of percentages, names to its left and words to its right."""
+class _HighRow(NamedTuple):
+    """A row, what stands beside it line by line, and its height."""
 
-    def __init__(self, canvas: Canvas, chart: Chart, width: float, most: float) -> None:
-        """Take no more than ``most`` mm of height for the rows; the scale stands below."""
-        self.canvas, self.tolerance = canvas, chart.tolerance
-        self.rows = _fitted(chart.rows, floor(most / LEAST_ROW))
-        self.step = min(ROW, most / len(self.rows))
-        self.box = Box(NAME_ROOM, SCALE, width - WORDS_ROOM, SCALE + self.step * len(self.rows))
+    row: Row
+    name: list[str]
+    words: list[str]
+    high: float
+
+
+class _Field:
+    """A field with its scale of percentages, names to its left and words to its right."""
+
+    def __init__(self, canvas: Canvas, chart: Chart, rows: Sequence[_HighRow], width: float) -> None:
+        """Take the rows that stand on one page; the scale, below, is that of all."""
+        self.canvas, self.tolerance, self.rows = canvas, chart.tolerance, rows
+        self.box = Box(NAME_ROOM, SCALE, width - WORDS_ROOM, SCALE + sum(row.high for row in rows))
         dots = [dot for row in chart.rows for dot in row.dots]
         reach = [ratio + side * dot.error for dot in dots for ratio in (dot.across, dot.down) for side in (-1, 1)]
         reach += [1 - 2 * chart.tolerance, 1 + 2 * chart.tolerance]
         self.least = max(floor(100 * min(reach)), 100 - 100 * FURTHEST) / 100
         self.most = min(ceil(100 * max(reach)), 100 + 100 * FURTHEST) / 100
 
+    def drawing(self, width: float) -> Drawing:
+        """Return the field as a drawing among the words."""
+        return Drawing(self.canvas, width, self.box.y1 + ABOVE, lambda _: self.draw())
+
     def draw(self) -> None:
+        """Draw the field."""
         box = self.box
         band = Box(self._x(1 - self.tolerance), box.y0, self._x(1 + self.tolerance), box.y1)
         self.canvas.shade(band, TINT)
         self._scale()
         self.canvas.stroke([((self._x(1.0), box.y0), (self._x(1.0), box.y1))], MEDIUM)
         self.canvas.outline(box, HAIR)
-        for index, row in enumerate(self.rows):
-            self._row(row, box.y1 - index * self.step)
+        top = box.y1
+        for row in self.rows:
+            self._row(row, top)
+            top -= row.high
 
     def _x(self, ratio: float) -> float:
         share = (ratio - self.least) / (self.most - self.least)
@@ -129,31 +150,26 @@ class _Field:
             self.canvas.stroke([((x, self.box.y0), (x, self.box.y0 - 1.5))], HAIR)
             self.canvas.text((x, self.box.y0 - 5.2), percent(value / 100), align="centre")
 
-    def _row(self, row: Row, top: float) -> None:
-        box, middle = self.box, top - self.step / 2
-        self.canvas.stroke([((box.x0, top - self.step), (box.x1, top - self.step))], HAIR)
-        self._words(row.name, 0.0, NAME_ROOM - 3.0, middle)
-        self._words(row.words, box.x1 + 3.0, WORDS_ROOM - 3.0, middle)
-        high, low = middle + self.step / 5, middle - self.step / 5
-        for dot in row.dots:
-            self._mark(dot.across, dot.error, high, filled=True)
-            self._mark(dot.down, dot.error, low, filled=False)
-        across, down = [dot.across for dot in row.dots], [dot.down for dot in row.dots]
-        if self.step < ROW:
+    def _row(self, one: _HighRow, top: float) -> None:
+        box, middle, bottom = self.box, top - one.high / 2, top - one.high
+        self.canvas.stroke([((box.x0, bottom), (box.x1, bottom))], HAIR)
+        self._words(one.name, 0.0, middle)
+        self._words(one.words, box.x1 + 3.0, middle)
+        apart = min(one.high, ROW) / 5
+        for dot in one.row.dots:
+            self._mark(dot.across, dot.error, middle + apart, filled=True)
+            self._mark(dot.down, dot.error, middle - apart, filled=False)
+        across, down = [dot.across for dot in one.row.dots], [dot.down for dot in one.row.dots]
+        if one.high < ROW:
             self._far_off([*across, *down], middle)
         else:
-            self._far_off(across, high)
-            self._far_off(down, low)
+            self._far_off(across, middle + apart)
+            self._far_off(down, middle - apart)
 
-    def _words(self, words: str, x: float, room: float, middle: float) -> None:
-        """Write words beside the field, in as many lines as the row holds."""
-        most = max(1, floor(self.step / LEADING))
-        lines = wrapped(printable(words), room)
-        if len(lines) > most:
-            lines[most - 1 :] = [" ".join(lines[most - 1 :])]
+    def _words(self, lines: Sequence[str], x: float, middle: float) -> None:
+        """Write words beside the field."""
         for index, line in enumerate(lines):
-            y = middle - 1.0 + ((len(lines) - 1) / 2 - index) * LEADING
-            self.canvas.text((x, y), shortened(line, room))
+            self.canvas.text((x, middle - 1.0 + ((len(lines) - 1) / 2 - index) * LEADING), line)
 
     def _mark(self, ratio: float, error: float, y: float, filled: bool) -> None:
         self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], HAIR)
@@ -170,10 +186,32 @@ class _Field:
                 self.canvas.text((self._x(far[0]) + inside, y - 1.0), f"{'–'.join(figures)} %", align=align)
 
 
-def _fitted(rows: Sequence[Row], most: int) -> list[Row]:
-    """Let one last row hold the readings of all testers for whom there is no room."""
-    if len(rows) <= most:
-        return list(rows)
-    rest = rows[most - 1 :]
-    dots = tuple(dot for row in rest for dot in row.dots)
-    return [*rows[: most - 1], Row(f"{len(rest)} others", dots, f"{len(dots)} readings")]
+def _fitted(testers: Sequence[Row], most: float, whole: float) -> list[list[_HighRow]]:
+    """Share rows out over pages: one page of ``most`` mm, or as many as they take of ``whole``, about equally full."""
+    for least in (ROW, LEAST_ROW):
+        high = [_high_row(row, least) for row in testers]
+        total = sum(one.high for one in high)
+        if total <= most:
+            return [_spread(high, most)]
+    pages = ceil(total / whole)
+    share, found = total / pages, [list[_HighRow]()]
+    for one in high:
+        taken = sum(each.high for each in found[-1])
+        if found[-1] and (taken + one.high > whole or (taken >= share and len(found) < pages)):
+            found.append([])
+        found[-1].append(one)
+    # what stands below the last field keeps its room
+    return [*(_spread(rows, whole) for rows in found[:-1]), _spread(found[-1], most)]
+
+
+def _spread(rows: Sequence[_HighRow], room: float) -> list[_HighRow]:
+    """Return rows as high as they like to be, if there is room, else with equal parts of what is left of it."""
+    more = max(0.0, room - sum(one.high for one in rows)) / len(rows)
+    return [one._replace(high=max(one.high, min(ROW, one.high + more))) for one in rows]
+
+
+def _high_row(row: Row, least: float) -> _HighRow:
+    name, words = (
+        broken(printable(text), room - 3.0) for text, room in ((row.name, NAME_ROOM), (row.words, WORDS_ROOM))
+    )
+    return _HighRow(row, name, words, max(least, max(len(name), len(words)) * LEADING + PAD))

@@ -20,6 +20,9 @@ MOST_CAUSES = 3
 MOST_ROWS = 40
 """So many readings are told apart in each list; JSON has them all."""
 
+NAME = 13
+"""A tester whose name has more letters has a line for it alone."""
+
 WIDEST = 79
 """Columns of the table with both axes side by side."""
 
@@ -40,8 +43,11 @@ def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
     yield from _row("tester", "n", "across: median (spread)", "down: median (spread)", width)
     for one in (*result.testers, *([result.overall] if len(result.testers) > 1 else [])):
         number = len(one.judged)
-        yield from _row(_short(one.name), str(number), _spread(one.across, number), _spread(one.down, number), width)
-    yield "spread: median absolute deviation; least to greatest"
+        if len(one.name) > NAME:
+            yield one.name
+        name = one.name if len(one.name) <= NAME else ""
+        yield from _row(name, str(number), _spread(one.across, number), _spread(one.down, number), width)
+    yield "spread: ± the median absolute deviation; from the least to the greatest"
     yield from _states(result)
     yield from _fit_to_page(result)
     yield from _standing_out(result)
@@ -54,9 +60,9 @@ def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
 
 def _row(name: str, number: str, across: str, down: str, width: int) -> Iterator[str]:
     """Lay out a row of the table; where it is too wide, the share down stands below the share across."""
-    start = f"{name:<16} {number:>3}  "
+    start = f"{name:<{NAME}} {number:>3} "
     if width >= WIDEST:
-        yield f"{start}{across:<27} {down}"
+        yield f"{start}{across:<30} {down}"
     else:
         yield from (f"{start}{across}", f"{'':<{len(start)}}{down}")
 
@@ -151,7 +157,7 @@ def _fit_to_page(result: Round) -> Iterator[str]:
 
 def _more(told: Sequence[Judged]) -> Iterator[str]:
     if len(told) > MOST_ROWS:
-        yield f"  … and {len(told) - MOST_ROWS} more; --json lists all"
+        yield f"  and {len(told) - MOST_ROWS} more; --json lists all"
 
 
 def _causes(one: Judged) -> str:
@@ -236,17 +242,13 @@ def _reading_json(one: Judged) -> dict[str, Any]:
 def _spread(one: Spread, number: int) -> str:
     if number == 1:
         return _percent(one.median)
-    return f"{_percent(one.median)} (±{100 * one.mad:.1f}; {100 * one.least:.1f}–{100 * one.greatest:.1f})"
+    return f"{100 * one.median:.1f} ± {_percent(one.mad)} ({100 * one.least:.1f}–{_percent(one.greatest)})"
 
 
 def _both(one: Judged) -> str:
     across, down = one.reading.ratios
-    return f"{_percent(across)} across, {_percent(down)} down, ±{100 * one.error:.1f}"
+    return f"{_percent(across)} across, {_percent(down)} down, ± {_percent(one.error)}"
 
 
 def _percent(ratio: float) -> str:
     return f"{100 * ratio:.1f} %"
-
-
-def _short(name: str) -> str:
-    return name if len(name) <= 16 else name[:15] + "…"
