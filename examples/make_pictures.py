@@ -18,14 +18,14 @@ from PIL import Image, ImageChops
 from tiler.draft.strip.finish import Finish
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.sewing.folds import sections
-from tiler.sheets.sewing.section_drawing import draw_section
+from tiler.sheets.sewing.section_drawing import SCALE, draw_section
 
 EXAMPLES = Path(__file__).parent
 PICTURES = EXAMPLES / "pictures"
 WIDEST = 1000
 """Pixels across: enough to read the type in the README, and small to keep."""
 
-SECTION = (80.0, 40.0)
+SECTION = (160.0, 60.0)
 """Room for one finish in section, mm."""
 
 LONGEST, WHITE = 460, 8
@@ -40,7 +40,7 @@ SHOWN = {
     "vee-assembled.png": "saltmarsh-vee/assembled.png",
     "sizes-page.png": "saltmarsh-sizes/page-02.png",
     "chart.png": "chart/page-01.png",
-    "instructions.png": "instructions/page-01.png",
+    "instructions.png": "instructions/page-02.png",
     "report.png": "report/page-01.png",
     "curves.png": "curves.png",
     "readings.png": "readings/page-01.png",
@@ -75,7 +75,7 @@ def finishes(folder: Path) -> None:
         canvas.end_page()
     pages = pdfium.PdfDocument(canvas.finish().getvalue())
     for finish, page in zip(Finish, pages, strict=True):
-        picture = page.render(scale=4, grayscale=True).to_pil()
+        picture = page.render(scale=4 / SCALE, grayscale=True).to_pil()
         box = ImageChops.invert(picture).getbbox()
         assert box
         # the garment goes on to the left

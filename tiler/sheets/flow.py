@@ -199,14 +199,15 @@ def flowed(
     head: Callable[[], Sequence[Flowable]] = tuple,
     foot: str = "",
     balanced: bool = False,
+    expected: int = 1,
     **facts: str,
 ) -> BytesIO:
     """Return a PDF of as many pages as the story takes, within ``room`` on each.
 
     Head and foot stand on every page, the foot with the number of the page.  ``balanced`` pages
-    are about equally full.  ``facts`` are what the document says of itself: title, creator.
+    are about equally full.  ``expected`` is how many there will likely be, which saves setting them
+    twice.  ``facts`` are what the document says of itself: title, creator.
     """
-
     top, bottom = room.y1 - height(head(), room.width), room.y0 + foot_height(foot, room.width)
 
     def built(total: int, low: float) -> tuple[BytesIO, int]:
@@ -221,7 +222,7 @@ def flowed(
         pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
         return canvas.flowed(pages, story(canvas)), pages.page
 
-    low, total = bottom, 1
+    low, total = bottom, expected
     if balanced:
         laid = story(Canvas())
         total, spare = _pages(laid, room.width, top - bottom), bottom + (top - bottom) / 2

@@ -125,7 +125,7 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
             whole += [_Noted(_whole_name(page), found), *_pages(canvas, page), _Noted("", found), PageBreak()]
         return whole
 
-    data = flowed(sheet, room, story, foot=title)
+    data = flowed(sheet, room, story, foot=title, expected=2 * len(finishes))
     pages = found.pop("")
     return Leaflet(finish_leaflet(data, title, list(found.items())), pages)
 

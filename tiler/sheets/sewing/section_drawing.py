@@ -92,7 +92,7 @@ def draw_key(canvas: Canvas, left: float, y: float) -> None:
     canvas.text((x + 10.0, y), "needle")
     x += 10.0 + text_width("needle") + 4.0
     _seam(canvas, ((0.0, 0.0), (4.0 / SCALE, 0.0)), (x, y + 1.0))
-    canvas.text((x + 6.5, y), "sewn")
+    canvas.text((x + 7.5, y), "sewn")
 
 
 def _stack(section: Section) -> Box:
