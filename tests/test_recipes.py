@@ -102,7 +102,7 @@ FINISH = """
 """A band of one layer, sewn at s and not folded, is cut w + s wide: geometry."""
 
 SECTIONS = """        case Finish.SINGLE_BAND:
-            return (ring(), pinned(garment_layer(BAND_SEAM), strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"""
+            return (ring(), pinned(strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"""
 
 STEPS = """        case Finish.SINGLE_BAND:
             return (close, _pin(page, "the edge that is sewn first"))"""

@@ -344,3 +344,12 @@ def test_a_corner_has_its_steps_drawn() -> None:
 def test_the_page_says_how_the_garment_is_cut() -> None:
     ((_, crew),) = of_example("saltmarsh-crew.toml")
     assert "Cut the garment as it is: the seam then runs ¼ in (0.6 cm) from that edge." in crew
+
+
+def test_what_is_not_passed_stands_below_the_strips() -> None:
+    ((_, child),) = of_example("saltmarsh-child.toml")
+    said = child.partition("The strips")[2].partition("Before you cut")[0]
+    assert "! Check not passed" in said
+    assert "Neckband: " in said.partition("Check not passed")[2]
+    ((_, mended),) = of_example("saltmarsh-child-mended.toml")
+    assert "not passed" not in mended

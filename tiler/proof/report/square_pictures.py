@@ -20,13 +20,13 @@ MOST = 6
 
 
 def square_pictures(source: str | Path | bytes, report: Report) -> list[Picture]:
-    """Return pictures of squares whose place the report knows: wrong ones first, in order of the table."""
+    """Return pictures of squares whose place the report knows: wrong ones first, else in order of the table."""
     rows = rows_of(report.sizes)
     shown = [index for index, (check, _) in enumerate(rows) if check.box and check.name is CheckName.SQUARE]
     shown.sort(key=lambda index: all(check.status is not Status.FAIL for check in rows[index][1].values()))
     pictures = []
     with Document(source) as document, Rendering(source) as rendering:
-        for index in sorted(shown[:MOST]):
+        for index in shown[:MOST]:
             check, _ = rows[index]
             page = next(document.pages(check.page))
             assert check.box

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.draft.chart import chart_rows
+from tiler.draft.figures import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
@@ -41,7 +42,7 @@ from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
 from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, before_sewing, garment_first, steps
-from tiler.sheets.size_rows import CUT_SIZE, Column, size_rows
+from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
@@ -180,11 +181,13 @@ def _heading(text: str, beside: str = "") -> Flowable:
 
 
 def _strips(page: FinishSteps) -> Iterator[Flowable]:
-    """Yield the table of each piece: all its sizes."""
+    """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
         yield size_rows(rows, STRIP_LENGTHS, f"cut {rows[0].quantity} {rows[0].cut.words}", [], WIDTH, page.units)
         yield gap(1.5)
+    for failed, pieces in not_passed(page.strips).items():
+        yield paragraph((f"{DOUBTED} Check not passed", SMALL, True), f"{named(pieces)}: {failed.short}.")
 
 
 def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
