@@ -48,7 +48,7 @@ def test_a_hostile_file_gets_its_code_and_one_sentence(
     ("data", "options", "words"),
     [
         (forms_in_forms(9, 10), ["--object-limit", "500"], ["more than 500 objects", "--object-limit"]),
-        (forms_in_forms(9, 10), [*ENDLESS[:2], "--time-limit", "1"], ["more than 1 seconds", "--time-limit"]),
+        (forms_in_forms(9, 10), [*ENDLESS[:2], "--time-limit", "1"], ["more than 1 second", "--time-limit"]),
         (squeezed(bytes(MEGABYTE), 100), ["--memory-limit", "60"], ["more memory", "--memory-limit"]),
     ],
 )
