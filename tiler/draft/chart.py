@@ -54,6 +54,8 @@ CSV_HEAD = (
     "garment",
     "not passed",
     "doubts",
+    "good up to a width of in",
+    "good up to a width of cm",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -128,6 +130,13 @@ class ChartRow:
     """The checks that the strip does not pass, each in a sentence."""
     doubts: tuple[str, ...]
     is_band: bool
+    widest_mm: float | None
+    """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
+
+    @property
+    def widest(self) -> Rounded | None:
+        """That width as people read it, where there is one."""
+        return _rounded(self.widest_mm, down=True) if self.widest_mm else None
 
 
 def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
@@ -196,6 +205,8 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         "; ".join(join.inches for join in sections.joins) if sections else "",
         "; ".join(join.centimetres for join in sections.joins) if sections else "",
         *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
+        row.widest.inches if row.widest else "",
+        row.widest.centimetres if row.widest else "",
     )
 
 
@@ -226,6 +237,7 @@ def _row(one: Figures) -> ChartRow:
         not_passed=one.warnings[: len(one.failed)],
         doubts=one.warnings[len(one.failed) :],
         is_band=one.finish.is_band,
+        widest_mm=one.widest_mm,
     )
 
 
@@ -245,8 +257,8 @@ def _sections(one: Figures) -> Sections | None:
     return Sections(one.cloth.extra_seams + 1, _rounded(one.cloth.section_mm, up=True), joins)
 
 
-def _rounded(mm: float, *, times: int = 1, up: bool = False) -> Rounded:
-    return Rounded(tape(mm, "in", times=times, up=up), tape(mm, "cm", times=times, up=up))
+def _rounded(mm: float, *, times: int = 1, up: bool = False, down: bool = False) -> Rounded:
+    return Rounded(*(tape(mm, unit, times=times, up=up, down=down) for unit in ("in", "cm")))
 
 
 def _plain(cell: str) -> str:

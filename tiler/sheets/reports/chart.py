@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby
+from math import inf
 
 from tiler.box import Box
 from tiler.catalog import finish_chart
@@ -97,10 +98,13 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         one, other = length.in_order(units)
         return f"{one} ({other})"
 
+    narrowest = min(rows, key=lambda row: row.widest_mm if row.widest_mm is not None else inf).widest
+    # what holds for the size that allows least holds for all
+    widest = f", good up to {both(narrowest)}" if narrowest else ""
     place = f" ({rows[0].end_place})" if rows[0].end_place else ""
     sewn = "Seam allowance" if rows[0].is_band else "Sewn at"
     measures = (
-        ("Finished width", lambda row: both(row.finished)),
+        ("Finished width", lambda row: both(row.finished) + widest),
         (sewn, lambda row: both(row.sewn_at)),
         (f"End seam{place}", lambda row: both(row.end_seam)),
     )
