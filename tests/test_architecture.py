@@ -37,6 +37,7 @@ WORDS = (
     "files",
     "records",
     "declaration",
+    "drawn",
 )
 """The shared words: what lies in ``tiler`` itself."""
 
@@ -64,7 +65,19 @@ SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "tomlkit": "tiler/draft/spec/write.py",
 }
 
-MEETING = {"curves", "box", "checksums", "declaration", "errors", "fonts", "printed", "files", "lengths", "paper"}
+MEETING = {
+    "curves",
+    "box",
+    "checksums",
+    "declaration",
+    "drawn",
+    "errors",
+    "fonts",
+    "printed",
+    "files",
+    "lengths",
+    "paper",
+}
 """What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 

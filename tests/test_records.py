@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tiler.box import Box
-from tiler.declaration import FORMAT, Declaration, Host, Page, Part, Piece, Rule, Square
+from tiler.declaration import FORMAT, Declaration, Host, Page, Rule, Square
+from tiler.drawn import Part, Piece
 from tiler.printed import Line
 from tiler.records import LONGEST, RecordError, record_of, tree_of
 

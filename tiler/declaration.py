@@ -26,7 +26,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
 
-from tiler.box import Box, Point, Subpath
+from tiler.box import Box, Point
+from tiler.drawn import Part, Piece, Shared
 from tiler.printed import Form, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
 
@@ -45,14 +46,6 @@ _NAME = re.compile(r"[^\W_](?:[\w .+-]*[\w+])?")
 
 MOST_COMPENSATED = 0.1
 """Share by which a file may be drawn larger or smaller for a printer; more is no fault of paper or feed."""
-
-ALL_SIZES = "All sizes"
-"""The layer of the words that all sizes share."""
-
-
-def layer_name(size: str | None) -> str:
-    """Name the layer of a size; a piece without one is on none."""
-    return "" if size is None else f"Size {size}"
 
 
 class PageKind(StrEnum):
@@ -150,57 +143,6 @@ class Page:
 
 
 @dataclass(frozen=True)
-class Part:
-    """One painted part of a piece, piece mm.  A closed subpath repeats its first point."""
-
-    tag: str
-    subpaths: tuple[Subpath, ...]
-
-
-@dataclass(frozen=True)
-class Notch:
-    """A match mark: its name and its distance from the fold or the left cut end."""
-
-    name: str
-    at_mm: float
-
-
-@dataclass(frozen=True)
-class Piece:
-    """A piece and its place on the sheet.
-
-    ``bounds`` holds all that the piece's form paints, label included, in piece
-    coordinates; ``at`` is where the piece's origin lies on the sheet.
-    """
-
-    id: str
-    name: str
-    size: str | None
-    finish: str
-    cut: str
-    quantity: int
-    cut_length_mm: float
-    cut_width_mm: float
-    notches: tuple[Notch, ...]
-    bounds: Box
-    at: Point
-    turned: bool
-    parts: tuple[Part, ...]
-
-    def on_sheet(self, point: Point) -> Point:
-        """Carry a piece point to the sheet."""
-        x, y = point
-        if self.turned:
-            return (self.at[0] - y, self.at[1] + x)
-        return (self.at[0] + x, self.at[1] + y)
-
-    def sheet_bounds(self) -> Box:
-        """Return the bounds on the sheet."""
-        box = self.bounds
-        return Box.around(map(self.on_sheet, ((box.x0, box.y0), (box.x1, box.y1))))
-
-
-@dataclass(frozen=True)
 class Host:
     """The pattern PDF that our pages stand in: how many of its pages come before ours, and how many after."""
 
@@ -212,6 +154,7 @@ class Host:
 class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
+    ``shared`` are the lines that sizes of a nest have in common.
     With a ``host`` our pages are a part of a longer file and still count from 1.
     ``forms`` and ``printed``, page by page, are all that is painted; ``checksums`` are those
     of the pages (:mod:`tiler.checksums`).
@@ -239,7 +182,21 @@ class Declaration:
     host: Host | None = None
     factor_across: float = 1.0
     factor_down: float = 1.0
+    shared: tuple[Shared, ...] = ()
     format: int = field(default=FORMAT)
+
+    @property
+    def drawn(self) -> tuple[Piece | Shared, ...]:
+        """All lines: those of each piece alone, and those that sizes share."""
+        return (*self.pieces, *self.shared)
+
+    def shared_by(self, piece: Piece) -> list[Shared]:
+        """Return the lines that a piece has in common with other sizes."""
+        return [one for one in self.shared if piece.id in one.pieces]
+
+    def parts_of(self, piece: Piece) -> tuple[Part, ...]:
+        """Return all lines of a piece, piece mm."""
+        return (*piece.parts, *(part for one in self.shared_by(piece) for part in one.parts))
 
     def page_labels(self) -> tuple[str | None, ...]:
         """Return what viewers call each page: its codes; None for the first page."""
@@ -272,7 +229,7 @@ def printed_pages(pages: Iterable[Page]) -> tuple[tuple[Page, ...], ...]:
 
 def _checked(declaration: Declaration) -> Declaration:
     """Refuse factors of no printer, lines without a point and sizes without a length: no file of ours has such."""
-    parts = [points for piece in declaration.pieces for part in piece.parts for points in part.subpaths]
+    parts = [points for one in declaration.drawn for part in one.parts for points in part.subpaths]
     sized: tuple[Square | Rule, ...] = (*declaration.squares, *declaration.rules)
     sizes = [one.nominal_mm >= 1 and one.label.strip() for one in sized]
     if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):

@@ -22,9 +22,6 @@ from tiler.usecases.printers.profiles import Axis, Printer
 
 CASES = cases()
 
-TAGGED = ("three, panes", "twelve, panes")
-"""Nests whose tags take all the length of the strip."""
-
 
 def faults(document: Document) -> list[str]:
     """Read the pages of a drawn file; one for a printer has sizes and weights of its own."""
@@ -74,11 +71,7 @@ def test_a_piece_of_any_width(case: Case, tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", NESTS)
 def test_sizes(name: str, tmp_path: Path) -> None:
     spec, wishes = NESTS[name]
-    found = faults(drawn(spec, tmp_path, wishes))
-    if name in TAGGED:
-        # tags of sizes and notches stand so close that no joint finds a way between them
-        found = [fault for fault in found if "cut at a page frame" not in fault]
-    assert found == []
+    assert faults(drawn(spec, tmp_path, wishes)) == []
 
 
 def test_a_narrow_binding_in_parts(tmp_path: Path) -> None:

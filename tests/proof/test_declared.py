@@ -11,7 +11,8 @@ from pikepdf import Pdf
 
 from tests.proof.conftest import proved
 from tiler.box import Box
-from tiler.declaration import Declaration, Mark, Notch, Piece
+from tiler.declaration import Declaration, Mark
+from tiler.drawn import Notch, Piece
 from tiler.printed import Line, Word
 from tiler.proof import Report
 from tiler.sheets.document import Document

@@ -10,7 +10,8 @@ from tests.look.test_pages import faults
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Box
-from tiler.declaration import Declaration, PageKind, Piece
+from tiler.declaration import Declaration, PageKind
+from tiler.drawn import Piece
 from tiler.printed import Line, Word
 from tiler.proof.ink.where import word_box
 from tiler.sheets.layout import sheet as layout

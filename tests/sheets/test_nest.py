@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from io import BytesIO
+from itertools import pairwise
+from re import fullmatch
 
 import pikepdf
 import pymupdf
+import pypdfium2
 import pytest
 from pikepdf import Array, Dictionary, Name, Pdf
+from PIL import Image
+from pypdf import PdfWriter
+from pypdf.generic import ArrayObject, NameObject
 
 from tests.sheets.jobs import drawn_once
 from tests.specs import Length, neckline, piece, spec, straight, table
-from tiler.declaration import Tag
+from tiler.box import Subpath
+from tiler.declaration import Declaration, Tag
+from tiler.drawn import Drawn
 from tiler.errors import SpecError
+from tiler.printed import Word
 from tiler.proof import Report, prove
+from tiler.sheets.pieces.tag_row import spread
 from tiler.usecases.draft import Wishes
 
 SIZES = ("XS", "S", "M", "L", "XL")
@@ -31,6 +41,26 @@ def nested(widths: Length = "5/8 in", **fronts: str) -> str:
 
 SPEC = nested()
 
+VEES = spec(
+    piece(
+        "Neckband",
+        "3/4 in",
+        neckline({"S": "9 in", "M": "9 1/2 in", "L": "10 in"}, "4 in", point_angle={"S": "90", "M": "88", "L": "86"}),
+        corner="mitre",
+        cut="on-fold",
+        ratio="88 %",
+    ),
+    title="Vees",
+    sizes=["S", "M", "L"],
+)
+"""Ends that slant, each size by another angle."""
+
+HEMS = spec(
+    piece("Hem", "1 in", straight(table(S="12 in", M="18 in")), cut="full-loop", ratio="100 %"),
+    title="Nested",
+    sizes=["S", "M"],
+)
+
 
 def nest(spec: str = SPEC, paper: str = "letter") -> bytes:
     return drawn_once(spec, Wishes(paper=paper)).data
@@ -38,12 +68,52 @@ def nest(spec: str = SPEC, paper: str = "letter") -> bytes:
 
 def test_sizes_share_fold_and_lower_edge_and_end_where_they_should() -> None:
     """This test ensures that each half strip ends at 0.85 (front + back) + 1/4 in, the join allowance, from the fold."""
-    pieces = drawn_once(SPEC, Wishes()).declaration.pieces
-    assert len({piece.at for piece in pieces}) == 1
-    for one, front in zip(pieces, (7.375, 7.625, 7.875, 8.125, 8.375), strict=True):
-        (outline,) = (part.subpaths[0] for part in one.parts if part.tag == Tag.CUT_LINE)
+    declaration = drawn_once(SPEC, Wishes()).declaration
+    assert len({one.at for one in declaration.drawn}) == 1
+    for one, front in zip(declaration.pieces, (7.375, 7.625, 7.875, 8.125, 8.375), strict=True):
+        cuts = [part.subpaths[0] for part in declaration.parts_of(one) if part.tag == Tag.CUT_LINE]
+        outline = [point for line in cuts for point in line]
         assert (min(x for x, _ in outline), min(y for _, y in outline)) == (0.0, 0.0)
         assert max(x for x, _ in outline) == pytest.approx((0.85 * (front + 4) + 0.25) * 25.4, abs=1e-6)
+
+
+@pytest.mark.parametrize("text", [SPEC, VEES, HEMS], ids=["fold", "vee", "both ends"])
+def test_every_line_is_drawn_once_and_each_size_has_all_of_its_own(text: str) -> None:
+    """This test ensures that no two lines along a nest cover each other, and that those of a size add up to it."""
+    declaration = drawn_once(text, Wishes()).declaration
+    runs = [
+        (part.tag, round(line[0][1], 2), line[0][0], line[-1][0])
+        for one in declaration.drawn
+        for part in one.parts
+        for line in part.subpaths
+        if part.tag in (Tag.CUT_LINE, Tag.PRESS_LINE) and line[0][1] == line[-1][1] and len(line) == 2
+    ]
+    runs.sort()
+    assert len({run[:2] for run in runs}) == 3
+    for before, after in pairwise(runs):
+        assert before[:2] != after[:2] or before[3] <= after[2] + 1e-6
+    for one in declaration.pieces:
+        cuts = [part.subpaths[0] for part in declaration.parts_of(one) if part.tag == Tag.CUT_LINE]
+        along = sum(abs(line[-1][0] - line[0][0]) for line in cuts if line[0][1] == line[-1][1] == 0.0)
+        assert max(x for line in cuts for x, _ in line) == pytest.approx(one.cut_length_mm, abs=1e-3)
+        assert along == pytest.approx(max(x for line in cuts for x, y in line if y == 0.0), abs=1e-3)
+        assert not any(part.tag == Tag.JOIN_LINE for part in declaration.parts_of(one))
+
+
+def test_sizes_of_one_length_share_their_end() -> None:
+    """This test ensures it for M and L that are measured alike: their end line shows with either of them."""
+    declaration = drawn_once(nested(L="7 7/8"), Wishes()).declaration
+    m, own = declaration.pieces[2], [one.layer for one in declaration.shared]
+    (both,) = (one for one in declaration.shared if one.layer == "Size M or Size L")
+    assert any(
+        line[0][0] == line[-1][0] == pytest.approx(m.cut_length_mm) for part in both.parts for line in part.subpaths
+    )
+    assert own == [
+        "All sizes",
+        "Size S or Size M or Size L or Size XL",
+        "Size M or Size L or Size XL",
+        "Size M or Size L",
+    ]
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "one-sheet"])
@@ -55,33 +125,38 @@ def test_a_nest_is_true_to_scale(paper: str) -> None:
 
 def test_notches_of_two_sizes_may_stand_at_one_place() -> None:
     """This test ensures it for three quarters of 12 in and one half of 18 in, both 9 in."""
-    data = nest(
-        spec(
-            piece("Hem", "1 in", straight(table(S="12 in", M="18 in")), cut="full-loop", ratio="100 %"),
-            title="Nested",
-            sizes=["S", "M"],
-        ),
-    )
+    data = nest(HEMS)
     assert prove(data).verdict == "true-to-scale"
     with pymupdf.open(stream=data, filetype="pdf") as pdf:
         words = " ".join(page.get_text() for page in pdf)
-    assert all(label in words for label in ("S quarter", "M half"))
+    assert all(label in words for label in ("S quarter", "M quarter", "S half", "M half"))
 
 
 def test_sizes_are_told_apart_by_pattern_and_letter() -> None:
     patterns = set()
     with Pdf.open(BytesIO(nest())) as pdf:
         for name, form in pdf.pages[1].Resources.XObject.items():
-            if not str(name).endswith("s"):
-                code = [(operator, operands) for operands, operator in pikepdf.parse_content_stream(form)]
-                dashes = [str(operands[0]) for operator, operands in code if str(operator) == "d"]
-                patterns.add(dashes[0])
+            if fullmatch(r"/FormXob\.p\d+", str(name)):
+                tag, dashes = "", {"[]"}
+                for operands, operator in pikepdf.parse_content_stream(form):
+                    tag = str(operands[0]) if str(operator) == "BMC" else tag
+                    if str(operator) == "d" and tag == "/CutLine":
+                        dashes.add(" ".join(map(str, operands[0])))
+                patterns.add(max(dashes - {""}, key=len))
     assert len(patterns) == len(SIZES)
-    with pymupdf.open(stream=nest(paper="one-sheet"), filetype="pdf") as read:
-        words = " ".join(page.get_text() for page in read)
-    for size in SIZES:
-        assert f"{size}: " in words
-        assert f"{size} shoulder" in words
+    forms = {form.id: form for form in drawn_once(SPEC, Wishes()).declaration.forms}
+    for one in drawn_once(SPEC, Wishes()).declaration.pieces:
+        tags = [mark for mark in forms[one.id].marks if isinstance(mark, Word) and mark.text == one.size]
+        assert len({mark.at[1] for mark in tags}) == len(tags) == 3, "at the end, at the shoulder, in the table"
+
+
+def test_the_tags_stand_in_one_row_and_the_table_tells_lengths_and_notches() -> None:
+    """This test ensures 0.85 × (7 7/8 + 4) + 1/4 = 10 3/8 in (10.34) and 0.85 × 7 7/8 = 6 11/16 in (6.69) for M."""
+    declaration = drawn_once(SPEC, Wishes(paper="one-sheet")).declaration
+    forms = {form.id: form for form in declaration.forms}
+    words = {one.size: [mark for mark in forms[one.id].marks if isinstance(mark, Word)] for one in declaration.pieces}
+    assert {row[0].at[1] for row in words.values()} == {words["M"][0].at[1]}
+    assert [word.text.replace("⁄", "/") for word in words["M"][2:]] == ["M", "10⅜ in (26.3 cm)", "6¹¹/₁₆ in (17.0 cm)"]
 
 
 def test_ends_that_are_too_close_are_refused_with_the_way_out() -> None:
@@ -224,3 +299,100 @@ def emptied(pdf: Pdf) -> None:
 def test_a_size_on_a_wrong_layer_or_none_is_found(change: Callable[[Pdf], None]) -> None:
     report = changed(nest(), change)
     assert report.verdict == "incomplete"
+
+
+def test_a_vee_whose_ends_slant_by_another_angle_in_each_size_is_nested_and_true_to_scale() -> None:
+    declaration = drawn_once(VEES, Wishes()).declaration
+    assert [one.layer for one in declaration.shared] == ["All sizes", "Size M or Size L"]
+    report = prove(nest(VEES))
+    assert (report.verdict, report.warned) == ("true-to-scale", ())
+
+
+def shown_alone(data: bytes, size: str) -> Image.Image:
+    """Render the first page with the layer of one size on, and that of all, by PDFium."""
+    writer = PdfWriter(clone_from=BytesIO(data))
+    properties = writer.root_object["/OCProperties"]
+    off = [one for one in properties["/OCGs"] if one.get_object()["/Name"] not in (f"Size {size}", "All sizes")]
+    properties["/D"][NameObject("/OFF")] = ArrayObject(off)
+    out = BytesIO()
+    writer.write(out)
+    with pypdfium2.PdfDocument(out.getvalue()) as pdf:
+        return pdf[0].render(scale=100 / 72).to_pil().convert("L")
+
+
+@pytest.mark.parametrize(("text", "size"), [(SPEC, "XS"), (SPEC, "M"), (SPEC, "XL"), (VEES, "M")])
+def test_with_one_layer_on_a_size_is_whole_and_nothing_of_another_remains(text: str, size: str) -> None:
+    """This test ensures, through PDFium, that ink lies all along its outline, and that none lies where others end."""
+    declaration = drawn_once(text, Wishes(paper="one-sheet")).declaration
+    picture = shown_alone(nest(text, "one-sheet"), size)
+    page = declaration.pages[0]
+    assert page.window
+    assert page.frame
+    dx, dy = page.frame.x0 - page.window.x0, page.frame.y0 - page.window.y0
+    dark = picture.point(lambda grey: 255 if grey < 160 else 0)
+
+    def ink(one: Drawn, line: Subpath, beside: float = 0.0) -> float:
+        """Return the share of a line that is dark, or of what lies beside it."""
+        points = []
+        for (xa, ya), (xb, yb) in pairwise(line):
+            count = max(2, round(max(abs(xb - xa), abs(yb - ya)) / 0.3))
+            points += [(xa + (xb - xa) * k / count + beside, ya + (yb - ya) * k / count) for k in range(1, count)]
+        hits = 0
+        for x, y in map(one.on_sheet, points):
+            column, row = round((x + dx) * 100 / 25.4), picture.height - round((y + dy) * 100 / 25.4)
+            hits += dark.crop((column - 1, row - 2, column + 2, row + 1)).getbbox() is not None
+        return hits / len(points)
+
+    for one in declaration.pieces:
+        cuts = [part.subpaths[0] for part in declaration.parts_of(one) if part.tag == Tag.CUT_LINE]
+        if one.size == size:
+            assert min(ink(one, line) for line in cuts if line[0][1] == line[-1][1]) > 0.98
+            assert min(ink(one, line) for line in cuts) > 0.6
+        own = [part.subpaths[0] for part in one.parts if part.tag == Tag.CUT_LINE]
+        end = next(line for line in own if line[0][1] != line[-1][1])
+        # a press line of a longer size crosses the end of a shorter one
+        assert (ink(one, end) > 0.6) == (one.size == size), one.size
+        if one.size != size:
+            assert ink(one, end) < 0.06, one.size
+    longer = [one for one in declaration.pieces if one.cut_length_mm > own_length(declaration, size) + 1.0]
+    for one in longer:
+        y = one.cut_width_mm
+        start = own_length(declaration, size) + 1.0
+        assert ink(one, ((start, y), (one.cut_length_mm - 1.0, y))) < 0.02
+
+
+def own_length(declaration: Declaration, size: str) -> float:
+    return next(one.cut_length_mm for one in declaration.pieces if one.size == size)
+
+
+TWENTY = tuple(str(2 * number) for number in range(1, 21))
+
+
+@pytest.mark.parametrize("step", [0.075, 0.25])
+def test_a_nest_of_twenty_takes_no_more_pages_than_its_longest_size(step: float) -> None:
+    """This test ensures at most 1.25 times as many, for a strip of 1 3/4 in; they are 2, so it has to be as many."""
+
+    def pages(names: Sequence[str]) -> int:
+        fronts = {name: f"{10 + step * int(name)} in" for name in names}
+        band = piece("Neckband", None, neckline(fronts, "5 in"), ratio="85 %", cut_width="1 3/4 in", cut="on-fold")
+        return drawn_once(spec(band, title="Twenty", sizes=list(names)), Wishes()).declaration.pages[-1].number
+
+    assert pages(TWENTY) <= 1.25 * pages(TWENTY[-1:])
+
+
+@pytest.mark.parametrize(
+    ("places", "walls", "middles"),
+    [
+        ((10.0, 30.0), (), (10.0, 30.0)),
+        ((10.0, 10.0), (), (10.0 - 2.6, 10.0 + 2.6)),
+        ((10.0, 11.0, 40.0), (), (10.5 - 2.6, 10.5 + 2.6, 40.0)),
+        ((10.0, 30.0), (11.0,), (11.0 - 2.5, 30.0)),
+        ((10.0, 30.0), (9.0, 20.0), (11.5, 30.0)),
+        ((10.0, 12.0), (7.0, 14.0), (10.0, 16.5)),
+    ],
+)
+def test_names_move_apart_by_the_least_squares_and_off_walls(
+    places: tuple[float, ...], walls: tuple[float, ...], middles: tuple[float, ...]
+) -> None:
+    """This test ensures it for names 4 mm wide, 1.2 mm apart and 0.5 mm off a wall; two find no room in 7 mm."""
+    assert spread(places, [4.0] * len(places), walls) == pytest.approx(middles)

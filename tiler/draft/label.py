@@ -16,6 +16,8 @@ KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
 
 
+FROM_FOLD = " from the fold"
+
 NOT_PASSED = "CHECK NOT PASSED"
 
 
@@ -50,6 +52,10 @@ class Label:
     """How the garment is cut for the strip; empty where that is not known."""
     good: str
     """Between which sewn lengths the strip is good."""
+    end_allowance: str
+    """How the ends are sewn, where no line shows it."""
+    notches: tuple[tuple[str, str], ...]
+    """Each notch, and how far it lies from the fold or the left cut end."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -57,6 +63,11 @@ class Label:
     def cut_size(self) -> str:
         """Length and width to cut, with plain spaces."""
         return f"{self.cut_length} × {self.cut_width}".replace(KEEP, " ")
+
+    @property
+    def end(self) -> str:
+        """Length to cut, from the fold where there is one."""
+        return self.cut_length.removesuffix(FROM_FOLD)
 
     @property
     def cloth(self) -> str:
@@ -86,8 +97,8 @@ class Label:
             *self._failed,
             Line(self.title),
             Line(f"cut width {self.cut_width.replace(KEEP, ' ')} · {self.finished_width}"),
-            Line("cut along the line of your size, its letter stands at its end"),
-            *([Line(f"dotted line before each end: {end}")] if end else []),
+            Line("cut at the end line of your size"),
+            *([Line(f"{end}: {self.end_allowance}")] if end else []),
             Line(self.cloth),
             *self._garment,
         )
@@ -114,7 +125,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         size=figures.size,
         cut=f"CUT {figures.quantity} {figures.cut.words.upper()}",
         title=edition.title,
-        cut_length=f"{_kept(both(half, units))} from the fold" if on_fold else _kept(both(half, units, times=2)),
+        cut_length=f"{_kept(both(half, units))}{FROM_FOLD}" if on_fold else _kept(both(half, units, times=2)),
         cut_width=_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band)),
         finished_width=f"finished width {_kept(both(figures.finished_width_mm, units))}",
         widest=f", good up to {_kept(both(figures.widest_mm, units, down=True))}" if figures.widest_mm else "",
@@ -124,8 +135,16 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
         garment=figures.cut_words,
         good=good_lengths(figures, units, kept=True),
+        end_allowance=_end_allowance(figures, units),
+        notches=tuple((notch.name, _kept(both(notch.at_mm, units))) for notch in figures.notches),
         failed=tuple(one.short for one in figures.failed),
     )
+
+
+def _end_allowance(figures: Figures, units: str) -> str:
+    sew = f"stitch {_kept(both(figures.join_allowance_mm, units))} from the cut end"
+    stop = figures.end.open_below
+    return f"{sew}, stop {_kept(both(stop, units))} from the edge that is sewn on first" if stop else sew
 
 
 def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> str:

@@ -12,12 +12,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tiler.box import Point, Subpath
-from tiler.declaration import Part, Tag
+from tiler.declaration import Tag
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.label import Label, Line, label_of
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
+from tiler.drawn import Part
 from tiler.lengths import both
 
 NOTCH_DEPTH = 3.0

@@ -6,18 +6,20 @@ that its window asks for; lengths are mm on the sheet until the canvas takes ove
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from tiler.catalog import finish_document
-from tiler.declaration import ALL_SIZES, Declaration, Page, PageKind, Rule, Square, Tag, layer_name, printed_pages
+from tiler.declaration import Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
+from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
 from tiler.sheets.cover.block import draw_block
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet, lay_out
 from tiler.sheets.page.pane import draw_panes
 from tiler.sheets.page.scales import draw_tile_rules, draw_tile_squares
@@ -70,11 +72,16 @@ def draw_document(
 def _draw_form(canvas: Canvas, one: Lettered) -> None:
     with canvas.form(one.piece.id, one.bounds):
         for part in one.parts:
-            canvas.stroke_part(part.tag, part.subpaths, one.pattern if part.tag == Tag.CUT_LINE else ())
+            canvas.stroke_part(part.tag, part.subpaths, one.pattern if _is_end(part) else ())
         if one.leaders:
             canvas.stroke(one.leaders, HAIR)
         for text in one.texts:
             canvas.text((text.x, text.y), text.printed, bold=text.bold)
+
+
+def _is_end(part: Part) -> bool:
+    """Tell whether a part is a cut line across the strip, and not along it."""
+    return part.tag == Tag.CUT_LINE and part.subpaths[0][0][1] != part.subpaths[0][-1][1]
 
 
 def _draw_page(
@@ -96,9 +103,19 @@ def _draw_page(
     return squares, draw_tile_rules(canvas, page.number, places)
 
 
-def _layers(sheet: Sheet) -> dict[str, str]:
-    layers = {place.declared.id: layer_name(place.declared.size) for place in sheet.pieces if place.declared.size}
-    return layers | {place.declared.id: ALL_SIZES for place in sheet.shared}
+def _layers(sheet: Sheet) -> dict[str, Sequence[str]]:
+    """Return the layers with any of which each form shows."""
+    own = {place.declared.id: (layer_name(place.declared.size),) for place in sheet.pieces if place.declared.size}
+    return {**own, **{place.declared.id: layers for place, layers in _shared(sheet)}}
+
+
+def _shared(sheet: Sheet) -> Iterator[tuple[Placed, Sequence[str]]]:
+    """Yield what sizes share with the layers that show it: one for all sizes, else those of the sizes that have it."""
+    sizes = {place.declared.id: place.declared.size for place in sheet.pieces}
+    for place in sheet.shared:
+        of = place.lettered.of
+        whole = all({*other.lettered.of} <= {*of} for other in sheet.shared if {*other.lettered.of} & {*of})
+        yield place, (ALL_SIZES,) if whole else [layer_name(sizes[one]) for one in of]
 
 
 def _declared(
@@ -126,4 +143,10 @@ def _declared(
         printer=drawing.compensation.printer if drawing.compensation else None,
         factor_across=across,
         factor_down=down,
+        shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
     )
+
+
+def _declared_shared(place: Placed, layer: str) -> Shared:
+    one = place.declared
+    return Shared(one.id, one.name, one.bounds, one.at, one.turned, one.parts, place.lettered.of, layer)

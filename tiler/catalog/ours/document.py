@@ -22,11 +22,14 @@ from tiler.paper import NO_TRAY
 
 
 def finish_document(
-    pages: BytesIO, declaration: Declaration, copyright_text: str | None, layers: Mapping[str, str] | None = None
+    pages: BytesIO,
+    declaration: Declaration,
+    copyright_text: str | None,
+    layers: Mapping[str, Sequence[str]] | None = None,
 ) -> tuple[bytes, Declaration]:
     """Return the finished file, the drawn pages with their catalog, and the declaration that is attached to it.
 
-    ``layers`` gives the layer of each form that is on one.  The checksums are those of the pages as they are written.
+    ``layers`` gives the layers of each form that is on any.  The checksums are those of the pages as they are written.
     """
     writer = _opened(pages)
     root = writer.root_object

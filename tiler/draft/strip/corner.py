@@ -28,6 +28,9 @@ from tiler.paper import IN
 FLATTEST_LAP = 60.0
 """A corner that turns by less, degrees, cannot be lapped: the ends would run along the seam."""
 
+AS_DRAWN = " only as far as it is drawn"
+"""Of an end seam that stops before the long edges."""
+
 STAY_STITCHED = float(IN)
 """How far to each side of a corner the garment is stay-stitched: ours."""
 
@@ -102,7 +105,7 @@ def corner_instructions(style: Corner, corners: int, finish: Finish, units: str)
         case Corner.NONE:
             return (prepare, "Spread the clipped corner straight when the strip is sewn on.")
         case Corner.MITRE:
-            far = "" if finish.is_band else " only as far as it is drawn"
+            far = "" if finish.is_band else AS_DRAWN
             return (
                 prepare,
                 f"Sew the end seam{far}: stop and pivot at the fold, clip there and press it open. Lay the point notch "

@@ -10,6 +10,7 @@ from math import dist
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
+from tiler.drawn import ALL_SIZES, Part, Piece, any_of, layer_name
 from tiler.printed import Area, Line, Printed
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
@@ -32,15 +33,42 @@ def compare_itself(declaration: Declaration) -> Iterator[Check]:
 
 def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     forms = {form.id: form for form in declaration.forms}
-    for piece in declaration.pieces:
+    for piece in declaration.drawn:
         form = forms.get(piece.id)
         drawn = _lines(form.marks) if form and form.bounds == piece.bounds else set()
         for part in piece.parts:
             if any((part.tag, subpath) not in drawn for subpath in part.subpaths):
                 yield Says.ITSELF_UNPRINTED, f"{NAMES.get(part.tag, 'a line')} of {piece.name}"
+    for piece in declaration.pieces:
+        if not _goes_round(piece, declaration.parts_of(piece)):
+            yield Says.ITSELF_OPEN, f"{piece.name}, size {piece.size}" if piece.size else piece.name
+    yield from _nests(declaration)
     for form in declaration.forms:
         if any(isinstance(mark, Area) for mark in form.marks):
             yield Says.ITSELF_COVERED, "a piece"
+
+
+def _goes_round(piece: Piece, parts: Sequence[Part]) -> bool:
+    """Tell whether the cut lines of a piece, and those it shares, go round it once; on fold the fold edge is open."""
+    cuts = [subpath for part in parts if part.tag == Tag.CUT_LINE for subpath in part.subpaths]
+    ends = [point for subpath in cuts for point in (subpath[0], subpath[-1])]
+    met = [sum(dist(end, other) <= VECTOR for other in ends) - 1 for end in ends]
+    fold = ((0.0, 0.0), (0.0, piece.cut_width_mm)) if piece.cut == "on-fold" else ()
+    alone = sorted(end for end, others in zip(ends, met, strict=True) if others == 0)
+    return all(others <= 1 for others in met) and _alike(tuple(alone), fold)
+
+
+def _nests(declaration: Declaration) -> Iterator[tuple[Says, str]]:
+    """Hold that what sizes share is on the layers of just these, or of all where all of a nest share it."""
+    sizes = {piece.id: piece for piece in declaration.pieces}
+    for one in declaration.shared:
+        kin = [other.pieces for other in declaration.shared if {*other.pieces} & {*one.pieces}]
+        all_of_them = all({*pieces} <= {*one.pieces} for pieces in kin)
+        known = [sizes[piece] for piece in one.pieces if piece in sizes]
+        layer = ALL_SIZES if all_of_them else any_of(layer_name(piece.size) for piece in known)
+        alike = all((piece.name, piece.at, piece.turned) == (one.name, one.at, one.turned) for piece in known)
+        if one.layer != layer or not alike or len(known) != len(one.pieces):
+            yield Says.ITSELF_UNSHARED, one.name
 
 
 def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:

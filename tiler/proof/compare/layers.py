@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tiler.declaration import ALL_SIZES, Declaration, layer_name
+from tiler.declaration import Declaration
+from tiler.drawn import ALL_SIZES, layer_name
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says

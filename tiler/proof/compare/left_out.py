@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tiler.declaration import Declaration, Page, PageKind, Piece
+from tiler.declaration import Declaration, Page, PageKind
+from tiler.drawn import Piece
 from tiler.proof.compare.pieces import TOUCHING
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from math import dist, floor
 
 from tiler.box import Box, Point
-from tiler.declaration import Piece, Tag, layer_name
+from tiler.declaration import Declaration, Tag
+from tiler.drawn import Part, Piece, Shared, layer_name
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
@@ -36,17 +37,18 @@ NAMES: dict[str, str] = {
 
 @dataclass(frozen=True)
 class Laid:
-    """A declared piece with its lines and bounds carried to the sheet."""
+    """A declared piece, or what sizes share, with its lines and bounds carried to the sheet."""
 
-    piece: Piece
+    piece: Piece | Shared
     lines: tuple[Line, ...]
     bounds: Box
 
 
-def laid(piece: Piece) -> Laid:
-    """Carry a piece to the sheet."""
+def laid(piece: Piece | Shared) -> Laid:
+    """Carry a piece, or what sizes share, to the sheet."""
+    layer = piece.layer if isinstance(piece, Shared) else layer_name(piece.size)
     lines = tuple(
-        Line(part.tag, tuple(piece.on_sheet(point) for point in subpath), layer_name(piece.size))
+        Line(part.tag, tuple(piece.on_sheet(point) for point in subpath), layer)
         for part in piece.parts
         for subpath in part.subpaths
     )
@@ -90,12 +92,12 @@ def _same(line: Line, wanted: Line) -> bool:
 
 
 def compare_tile(
-    page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, Box]
+    page: PaneSeen, place: Point, needed: Sequence[Laid], allowed: Sequence[Laid], found: dict[str, set[Line]]
 ) -> Iterator[Check]:
     """Compare one tile with the pieces that its window shows.
 
     ``place`` carries the page to the sheet; ``allowed`` pieces may be painted but
-    need not.  ``found`` gets the extent of every cut line that is in its place.
+    need not.  ``found`` gets every declared cut line that is in its place.
     """
     index = _Index(page.lines, place)
     lost: list[tuple[Laid, Line]] = []
@@ -104,7 +106,7 @@ def compare_tile(
             if not index.take(line):
                 lost.append((one, line))
             elif line.tag == Tag.CUT_LINE:
-                found.setdefault(one.piece.id, extent(line))
+                found.setdefault(one.piece.id, set()).add(line)
     for one in allowed:
         for line in one.lines:
             index.take(line)
@@ -163,18 +165,27 @@ def _ghosts(loose: Sequence[Line], needed: Sequence[Laid]) -> int:
     return count
 
 
-def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Mapping[str, int]) -> Iterator[Check]:
-    """Compare the measured cut lines, and the notches as declared, with the sizes that the file states."""
+def compare_sizes(
+    declaration: Declaration, pieces: Sequence[Laid], found: Mapping[str, set[Line]], page_of: Mapping[str, int]
+) -> Iterator[Check]:
+    """Compare the measured cut lines, and the notches as declared, with the sizes that the file states.
+
+    What sizes share counts for each of them: a size is measured from all of its cut lines or not at all.
+    """
     for one in pieces:
         piece = one.piece
+        if isinstance(piece, Shared):
+            continue
+        own = [one, *(laid(other) for other in declaration.shared_by(piece))]
+        cuts = {(part.piece.id, line) for part in own for line in part.lines if line.tag == Tag.CUT_LINE}
         page = page_of.get(piece.id)
-        box = found.get(piece.id)
-        if box is None or page is None:
+        if page is None or not cuts or any(line not in found.get(key, ()) for key, line in cuts):
             # Where a page should show it, its missing lines are told already.
             if page is None:
                 says, stated = Says.PIECE_LOST, piece.cut_length_mm
                 yield Check(CheckName.PIECE, Status.FAIL, says, None, None, stated, label=piece.name)
             continue
+        box = Box.enclosing(extent(line) for _, line in cuts)
         length, width = (box.height, box.width) if piece.turned else (box.width, box.height)
         right = abs(length - piece.cut_length_mm) <= VECTOR and abs(width - piece.cut_width_mm) <= VECTOR
         yield Check(
@@ -187,16 +198,16 @@ def compare_sizes(pieces: Sequence[Laid], found: Mapping[str, Box], page_of: Map
             label=piece.name,
             numbers={"width": width, "stated": piece.cut_width_mm},
         )
-        if (piece.cut == "on-fold") != any(part.tag == Tag.FOLD_LINE for part in piece.parts):
+        if (piece.cut == "on-fold") != any(part.tag == Tag.FOLD_LINE for part in declaration.parts_of(piece)):
             cut = {"cut": piece.cut}
             yield Check(CheckName.PIECE, Status.FAIL, Says.PIECE_CUT, page, label=piece.name, numbers=cut)
-        yield from _notches(piece, page)
+        yield from _notches(piece, declaration.parts_of(piece), page)
 
 
-def _notches(piece: Piece, page: int) -> Iterator[Check]:
+def _notches(piece: Piece, parts: Sequence[Part], page: int) -> Iterator[Check]:
     marks = [
         sum(x for subpath in part.subpaths for x, _ in subpath) / sum(len(subpath) for subpath in part.subpaths)
-        for part in piece.parts
+        for part in parts
         if part.tag == Tag.NOTCH
     ]
     for notch in piece.notches:

@@ -14,7 +14,8 @@ from itertools import pairwise, product
 from unicodedata import normalize
 
 from tiler.box import Box
-from tiler.declaration import Declaration, Piece, Rule, Square, printed_pages
+from tiler.declaration import Declaration, Rule, Square, printed_pages
+from tiler.drawn import Piece
 from tiler.lengths import both
 from tiler.printed import Form, Printed, Word
 from tiler.proof.foreign.size_words import sizes_named
@@ -44,6 +45,7 @@ HALF_A_STEP = 0.002
 
 _CUT = re.compile(r"cut \d+ (?:on fold|full length)", re.IGNORECASE)
 _LISTED = re.compile(r"([^·]+), (cut \d+ (?:on fold|full length))")
+_LENGTH = re.compile(r"\d(?:in|cm)")
 _FOOT = re.compile(r"page (\d+) of (\d+)\b")
 
 
@@ -144,35 +146,47 @@ def _pieces(declaration: Declaration) -> Iterator[Check]:
     """Read the labels of the pieces: name, size, how often and how to cut, length and width."""
     forms = {form.id: form for form in declaration.forms}
     own = {piece.id: piece.name for piece in declaration.pieces}
-    # what all sizes of a nest share is a form of its own, called after one of its pieces
-    shared = [(own.get(form.id[:-1]), _plain_form(form)) for form in declaration.forms if form.id not in own]
+    shared = {form.id: own.get(form.id[:-1], "") for form in declaration.forms if form.id not in own}
+    shared |= {one.id: one.name for one in declaration.shared}
     for piece in declaration.pieces:
         form = forms.get(piece.id)
         text = _plain_form(form) if form else ""
-        kin = [other for name, other in shared if name == piece.name]
+        # what all sizes of a nest share is a form of its own
+        kin = [_plain_form(forms[one]) for one, name in shared.items() if name == piece.name and one in forms]
         said = "".join((text, *kin))
         called = f"{piece.name}, size {piece.size}" if piece.size else piece.name
-        if _plain(piece.name) not in said or not _holds(text, _sized(piece.size)):
+        nested = bool(declaration.shared_by(piece))
+        tags = {_plain(word.text) for word in _words(form.marks)} if form and nested else text
+        if _plain(piece.name) not in said or not _holds(tags, _sized(piece.size, alone=nested)):
             yield _unlike(called)
         if _plain(_cut(piece).upper()) not in said:
             yield _unlike(f"how to cut {called}")
         lengths, widths = _lengths(piece, declaration.units), _widths(piece, declaration.units)
         alone = {_plain(f"cut {length} × {width}") for length, width in product(lengths, widths)}
-        if not (
-            _holds(text, alone)
-            or (
-                _holds(text, {_plain(f"{piece.size}: {length}") for length in lengths})
-                and _holds("".join(kin), {_plain(f"cut width {width}") for width in widths})
-            )
-        ):
+        before = {_plain(f"{piece.size}: {length}") for length in lengths}
+        of_nest = {_plain(f"cut width {width}") for width in widths}
+        row = _row_kept(piece, form, lengths, declaration.units) if form and nested else _holds(text, before)
+        if not (_holds(text, alone) or (row and _holds("".join(kin), of_nest))):
             yield _unlike(f"the size of {called}", name=CheckName.SAID_SIZE)
 
 
-def _sized(size: str | None) -> set[str]:
-    return {_plain(f"size {size}"), _plain(f"{size}: ")} if size else {""}
+def _row_kept(piece: Piece, form: Form, lengths: Collection[str], units: str) -> bool:
+    """Tell whether a size's row of the table, where there is one, holds its length and the places of its notches.
+
+    Where the table has no room no size has a row: then the chart tells the lengths.
+    """
+    words = [_plain(word.text) for word in _words(form.marks)]
+    said = [word for word in words if _LENGTH.search(word) and word != _plain(piece.size or "")]
+    ends = {_plain(length.removesuffix(" from the fold")) for length in lengths}
+    notches = {_plain(far) for notch in piece.notches for far in _written(notch.at_mm, units)}
+    return not said or (said[0] in ends and all(one in notches for one in said[1:]))
 
 
-def _holds(text: str, wanted: Collection[str]) -> bool:
+def _sized(size: str | None, alone: bool) -> set[str]:
+    return {""} if not size else {_plain(size)} if alone else {_plain(f"size {size}"), _plain(f"{size}: ")}
+
+
+def _holds(text: Collection[str], wanted: Collection[str]) -> bool:
     return any(one in text for one in wanted)
 
 

@@ -9,11 +9,12 @@ from statistics import median
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind
+from tiler.drawn import Shared
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.proof.seen.page import PaneSeen
+from tiler.proof.seen.page import Line, PaneSeen
 from tiler.proof.seen.squares import moved
 from tiler.proof.seen.tiles import Assembly
 from tiler.proof.tolerances import VECTOR
@@ -150,9 +151,9 @@ def compare_pieces(
     left: LeftOut,
 ) -> Iterator[Check]:
     """Compare the pieces of every tile with the declaration, and the windows against those not ``left`` out."""
-    pieces = [laid(piece) for piece in declaration.pieces]
+    pieces = [laid(one) for one in declaration.drawn]
     cells = _by_cell(pieces)
-    found: dict[str, Box] = {}
+    found: dict[str, set[Line]] = {}
     page_of: dict[str, int] = {}
     windows: dict[str, list[tuple[str, Box]]] = {}
     painted: dict[str, list[Box]] = {}
@@ -172,10 +173,15 @@ def compare_pieces(
                 painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
-    pieces = [one for one in pieces if one.piece not in left.pieces]
-    yield from compare_sizes(pieces, found, page_of)
+    gone = {piece.id for piece in left.pieces}
+    pieces = [one for one in pieces if not gone.issuperset(_ids(one))]
+    yield from compare_sizes(declaration, pieces, found, page_of)
     group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
     yield from _coverage(pieces, windows, painted, group_of)
+
+
+def _ids(one: Laid) -> Sequence[str]:
+    return one.piece.pieces if isinstance(one.piece, Shared) else (one.piece.id,)
 
 
 def _lines_elsewhere(seen: PaneSeen) -> Iterator[Check]:

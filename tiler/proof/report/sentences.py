@@ -121,6 +121,8 @@ class Says(StrEnum):
     ITSELF_UNPRINTED = "the file declares {label}, and not that it is printed"
     ITSELF_UNLIKE = "what is printed as {label} is declared to have another size"
     ITSELF_SHAPELESS = "the file declares {label} that has not its shape"
+    ITSELF_OPEN = "the file declares cut lines of {label} that do not go round it once"
+    ITSELF_UNSHARED = "the file declares lines of {label} for other sizes than its layer shows"
     ITSELF_COVERED = "the file declares a grey area over {label}"
 
     LAYERS_KEPT = "each of the {count} sizes has its own layer"

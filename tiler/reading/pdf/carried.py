@@ -15,7 +15,7 @@ from typing import Any
 from pdfminer.pdftypes import PDFObjRef, PDFStream, resolve1
 from pdfminer.psparser import PSLiteral
 
-from tiler.reading.pdf.layers import layer_of
+from tiler.reading.pdf.layers import shown_with
 
 DEEPEST = 16
 """Forms nested deeper than this are not looked into."""
@@ -166,8 +166,11 @@ def _state(state: Any, depth: int) -> Iterator[Found]:  # noqa: ARG001 - as all 
 def _membership(group: Any, depth: int) -> Iterator[Found]:  # noqa: ARG001 - as all that look
     held = resolve1(group)
     kind = _plain(held.get("Type")) if isinstance(held, dict) else ""
+    names = shown_with(held)
     if kind == "OCG":
-        yield True, layer_of(held) or ""
+        yield True, names[0] if names else ""
+    elif names:
+        yield from ((True, name) for name in names)
     elif kind:
         yield False, "a membership of layers"
 

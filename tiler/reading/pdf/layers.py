@@ -16,6 +16,8 @@ from pdfminer.pdftypes import PDFObjRef, PDFStream, resolve1
 from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
 
+from tiler.drawn import any_of
+
 DEEPEST = 16
 """Nested values of a catalog are written out to this depth; deeper ones are references."""
 
@@ -84,8 +86,21 @@ def layer_of(group: Any) -> str | None:
     return decode_text(name) if isinstance(name, bytes) else None
 
 
+def shown_with(content: Any) -> tuple[str, ...]:
+    """Return the layers with any of which something shows: its own, or those of a plain membership (8.11.2.2)."""
+    held = resolve1(content)
+    if not isinstance(held, dict) or _literal(held.get("Type")) != "OCMD":
+        name = layer_of(held)
+        return () if name is None else (name,)
+    names = [layer_of(group) for group in _list(held.get("OCGs"))]
+    plain = _literal(held.get("P")) in ("", "AnyOn") and "VE" not in held and len(names) > 1
+    return tuple(name for name in names if name) if plain and all(names) else ()
+
+
 def layers_of_forms(resources: Any) -> dict[str, str]:
     """Return the layer of each form that these resources name, forms in forms too, by the name of the form.
+
+    A form that shows with any of several layers is on that of :func:`any_of` their names.
 
     A name that stands for forms on several layers, or on one and on none, is on none.
     """
@@ -99,7 +114,7 @@ def layers_of_forms(resources: Any) -> dict[str, str]:
             form = resolve1(reference)
             if not isinstance(form, PDFStream):
                 continue
-            named.setdefault(str(name), set()).add(layer_of(form.attrs.get("OC")) or "")
+            named.setdefault(str(name), set()).add(any_of(shown_with(form.attrs.get("OC"))))
             if isinstance(reference, PDFObjRef) and reference.objid not in seen and depth < DEEPEST:
                 seen.add(reference.objid)
                 waiting.append((form.attrs.get("Resources"), depth + 1))

@@ -29,7 +29,7 @@ def families_of(pieces: Sequence[Piece], nest: bool) -> list[list[Piece]]:
 def _item(group: Group, nest: bool) -> Item:
     first = group.members[0].piece
     bounds = group.bounds
-    ones = [*group.members, *([group.shared] if group.shared else [])]
+    ones = group.all
     arrows = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.STRETCH_ARROW]
     leaders = [_around(line) for one in ones for line in one.leaders]
     words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]

@@ -36,8 +36,7 @@ def off_joints(group: Group, family: Sequence[Piece], box: Box, windows: Sequenc
 
 def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
     """Put all of a group where the layout wants the bounds that it had then."""
-    ones = (*group.members, *([group.shared] if group.shared else []))
-    return [placed(one, bounds, box, turned) for one in ones]
+    return [placed(one, bounds, box, turned) for one in group.all]
 
 
 def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> int:
@@ -65,9 +64,12 @@ def _joints(group: Group, box: Box, windows: Sequence[Box], turned: bool) -> Joi
             if one is two or not one.overlaps(two):
                 continue
             shared = one.within(two)
+            # parts of a strip that are not as wide as each other do not meet at their long sides
+            right = one.x0 < two.x0 and shared.width < min(one.width, two.width) / 2
+            above = one.y0 < two.y0 and shared.height < min(one.height, two.height) / 2
             sides = (
-                (along if not turned else across, one.x0 < two.x0, shared.x0 - box.x0, shared.x1 - box.x0),
-                (across if not turned else along, one.y0 < two.y0, shared.y0 - box.y0, shared.y1 - box.y0),
+                (along if not turned else across, right, shared.x0 - box.x0, shared.x1 - box.x0),
+                (across if not turned else along, above, shared.y0 - box.y0, shared.y1 - box.y0),
             )
             for spans, apart, low, high in sides:
                 # a turned strip has its upper edge at the left

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tiler.box import Box
-from tiler.declaration import Notch, Tag
-from tiler.declaration import Piece as DeclaredPiece
+from tiler.declaration import Tag
+from tiler.drawn import Notch
+from tiler.drawn import Piece as DeclaredPiece
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.pieces.lettering import Lettered
 

@@ -32,7 +32,7 @@ class Sheet:
     pages: tuple[Page, ...]
     pieces: tuple[Placed, ...]
     shared: tuple[Placed, ...]
-    """The words that the sizes of a piece share."""
+    """The lines and words that sizes of a piece share."""
     turned: bool
     marks: tuple[Mark, ...]
     plan: Plan | None
@@ -66,7 +66,7 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
         windows = windows or [tile.window for tile in layout.tiles]
         final = off_joints(group, family, box, windows, layout.turned)
         in_place += [placed(one, group.bounds, box, layout.turned) for one in final.members]
-        shared += [placed(one, group.bounds, box, layout.turned) for one in (final.shared,) if one]
+        shared += [placed(one, group.bounds, box, layout.turned) for one in final.shared]
     around = [
         Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts)
         for place in (*in_place, *shared)

@@ -10,12 +10,17 @@ from tiler.sheets.pieces.lettering import Lettered
 
 @dataclass(frozen=True)
 class Group:
-    """What lies on the sheet as one: a piece, or the sizes of one within each other with the words of all."""
+    """What lies on the sheet as one: a piece, or the sizes of one within each other with the lines and words of all."""
 
     members: tuple[Lettered, ...]
-    shared: Lettered | None = None
+    shared: tuple[Lettered, ...] = ()
+
+    @property
+    def all(self) -> tuple[Lettered, ...]:
+        """Each size, and then what they share."""
+        return (*self.members, *self.shared)
 
     @property
     def bounds(self) -> Box:
         """All that it paints."""
-        return Box.enclosing(one.bounds for one in (*self.members, *([self.shared] if self.shared else [])))
+        return Box.enclosing(one.bounds for one in self.all)

@@ -61,13 +61,27 @@ def put_block(
     white at their left in all rows, that a cut can go through.
     """
     wide = max(text_width(text, SMALL, bold) for text, bold in lines)
+    found = free_block(strip, rows, len(lines), wide, before)
+    if found is None:
+        return False
+    block, x = found
+    for row, (text, bold) in zip(block, lines, strict=True):
+        strip.put(row, x, text, bold)
+        row.taken.append((x, x + wide + after))
+    return True
+
+
+def free_block(
+    strip: Strip, rows: Sequence[Row], count: int, wide: float, before: float = 0.0
+) -> tuple[Sequence[Row], float] | None:
+    """Return neighbouring rows that are free side by side, and where a block begins in them; None without any."""
     # beside a slanted end the lines of the label stand flush all the same
     flush, _ = strip.room(0.0, strip.piece.width)
     taken = _stretches(strip) if before else []
-    for start in range(len(rows) - len(lines) + 1):
-        block = rows[start : start + len(lines)]
+    for start in range(len(rows) - count + 1):
+        block = rows[start : start + count]
         first = strip.inner.index(block[0])
-        if strip.inner[first : first + len(lines)] != block:
+        if strip.inner[first : first + count] != block:
             # words of another kind would stand between the lines
             continue
         places = {max(flush, place) for row in block for place in row.places(wide, flush)}
@@ -76,11 +90,8 @@ def put_block(
             if all(row.fits(x, wide) for row in block) and not any(
                 end > x - before - 2 * CLEAR and begin < x for begin, end in taken
             ):
-                for row, (text, bold) in zip(block, lines, strict=True):
-                    strip.put(row, x, text, bold)
-                    row.taken.append((x, x + wide + after))
-                return True
-    return False
+                return block, x
+    return None
 
 
 def _stretches(strip: Strip) -> list[tuple[float, float]]:

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
-from tiler.declaration import Part
 from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
+from tiler.drawn import Part
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.pieces.notch_flags import flags
 from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, NO_JOINTS, Joints, Row, Strip, Text
@@ -51,11 +51,20 @@ class Lettered:
     leaders: tuple[Subpath, ...]
     bounds: Box
     pattern: tuple[float, ...] = ()
-    """Dashes of the cut line, mm; none for a solid one."""
+    """Dashes of the cut lines across the strip, mm; none for solid ones."""
+    of: tuple[str, ...] = ()
+    """The ids of the sizes that share this, where it is not a piece of its own."""
 
 
 def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
     """Put the words of a piece in place, off its joints where that can be."""
+    strip = filled(piece, joints)
+    advise(strip)
+    return lettered(strip)
+
+
+def filled(piece: Piece, joints: Joints) -> Strip:
+    """Put the words of a piece in place, all but the advice."""
     label = broken(piece.lines, LONGEST_LINE)
     left, right = piece.room(0.0, piece.width)
     room = right - left - BRACKET_REACH - 2 * CLEAR
@@ -63,17 +72,15 @@ def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
     for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
         strip = Strip(piece, joints)
         if _fill(strip, lines, alone, apart):
-            _advise(strip)
-            return _lettered(strip)
+            return strip
     for lines in (label, merged(label), broken(label, room)):
         strip = Strip(piece, joints)
         if _fill(strip, lines, False, None):
-            _advise(strip)
-            return _lettered(strip)
+            return strip
     strip = Strip(piece, joints)
     strip.beside = label
     _fill(strip, (), False, None)
-    return _lettered(strip)
+    return strip
 
 
 def _fill(strip: Strip, lines: Sequence[Line], alone: bool, apart: float | None) -> bool:
@@ -109,8 +116,10 @@ def _fill(strip: Strip, lines: Sequence[Line], alone: bool, apart: float | None)
     return True
 
 
-def _advise(strip: Strip) -> None:
-    """Put the advice where a block of rows is free side by side; it is left out when there is none."""
+def advise(strip: Strip) -> None:
+    """Put the advice where a block of rows is free side by side; left out when there is none, or the label beside."""
+    if strip.beside and strip.beside[0] == broken(strip.piece.lines, LONGEST_LINE)[0]:
+        return
     for width in ADVICE_WIDTHS:
         lines = [Line(part) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
         if not lines or put_block(strip, strip.inner, lines):
@@ -124,6 +133,9 @@ def _notch_words(strip: Strip) -> None:
     feet = [row for row in strip.rows if row.edge == "lower"]
     outside = []
     for word in strip.piece.notch_words:
+        if not word.text:
+            # room is kept at it, and its name stands elsewhere
+            continue
         width = text_width(word.text)
         for row in feet:
             after = max(word.at + APART + 1.0, row.left if strip.piece.on_fold else 0.0)
@@ -201,10 +213,11 @@ def _blank_lane(strip: Strip) -> tuple[float, float]:
     return max(thin or lanes, key=lambda lane: lane[1] - lane[0])
 
 
-def _lettered(strip: Strip) -> Lettered:
+def lettered(strip: Strip, lift: float = 0.0) -> Lettered:
+    """Return a piece with the words of its strip; those beside it stand higher by ``lift``."""
     piece = strip.piece
     leaders = list(strip.leaders)
-    base = piece.width + 2.0 + DESCENT + (len(strip.beside) - 1) * LEADING
+    base = piece.width + 2.0 + lift + DESCENT + (len(strip.beside) - 1) * LEADING
     for index, (text, bold) in enumerate(strip.beside):
         strip.texts.append(Text(3.0, base - index * LEADING, text, bold))
     if strip.beside:

@@ -1,35 +1,34 @@
 """Sizes of one piece drawn within each other: one fold edge, one lower edge, an end line for each size; piece mm.
 
-Every size stays a whole piece, so that each can be declared, proved and shown alone.
-What all share in words stands once, on the smallest.  Sizes are told apart by the
-pattern of their cut line and by their letters, never by colour.  Only sizes of one cut
-width are nested, since the press lines of others would run through the words.
+Every line is drawn once: a size shows its end, its notches and its row of the table, and
+what it has in common with others shows with any of them (:mod:`.shared_lines`).  So each can be declared,
+proved and shown alone.  What all share in words stands once, on the smallest.  Sizes are
+told apart by the pattern of their end line and by the tag at it, never by colour.  Only
+sizes of one cut width are nested, since the press lines of others would run through the words.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from tiler.box import Box, Subpath
-from tiler.declaration import Tag
-from tiler.draft.outline import Piece, Word
+from tiler.box import Subpath
+from tiler.draft.outline import Piece, Word, sewn_ends
+from tiler.draft.strip.corner import AS_DRAWN, Corner
 from tiler.errors import SpecError
 from tiler.sheets.pieces.group import Group
-from tiler.sheets.pieces.lettering import Lettered, bounds_of, letter
-from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import ASCENT, DESCENT, NO_JOINTS, Joints, Text
-from tiler.sheets.style import LEADING
+from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
+from tiler.sheets.pieces.rows import NO_JOINTS, Joints, Text
+from tiler.sheets.pieces.shared_lines import ALIKE, around, shared_out
+from tiler.sheets.pieces.size_table import put_table
+from tiler.sheets.pieces.tag_row import HEIGHT, Marks, named_rows, tag_row
 
 CLOSEST = 3.0
 """End lines nearer than this cannot be told apart with scissors in hand; ours."""
 
-COMMON = ""
-"""Stands for the words of all sizes where the others have the id of their piece."""
-
-ALIKE = 0.01
-"""Ends that differ by less are one line."""
+ONE_PLACE = 0.3
+"""Notches that lie closer together cannot be told apart, and one word stands for all, mm."""
 
 PATTERNS: tuple[tuple[float, ...], ...] = (
     (),
@@ -41,23 +40,28 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
     (14.0, 2.5),
     (6.0, 1.2, 2.5, 1.2),
 )
-"""Dash patterns of the cut lines, mm; with more sizes they come again, and the letters tell."""
+"""Dash patterns of the end lines, mm; with more sizes they come again, and the tags tell."""
+
+
+@dataclass
+class _Signs:
+    """Texts and leaders of one size, or of all."""
+
+    texts: list[Text] = field(default_factory=list)
+    leaders: list[Subpath] = field(default_factory=list)
+
+    def add(self, text: Text, leader: Subpath) -> None:
+        """Take a text and the line that leads to it."""
+        self.texts.append(text)
+        self.leaders.append(leader)
 
 
 def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
-    """Return the sizes of each piece together where they share a cut width."""
+    """Return the sizes of each piece together where they can lie within each other."""
     found: dict[tuple[object, ...], list[Piece]] = {}
     for piece in pieces:
         found.setdefault(_family(piece), []).append(piece)
-    return list(found.values())
-
-
-def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
-    """Put the sizes of a piece within each other, its words off the joints where that can be.
-
-    Raises :class:`SpecError` when two ends come too close to each other.
-    """
-    return _nest(family, joints) if len(family) > 1 else Group((letter(family[0], joints),))
+    return [family for kin in found.values() for family in _apart(kin)]
 
 
 def _family(piece: Piece) -> tuple[object, ...]:
@@ -66,42 +70,88 @@ def _family(piece: Piece) -> tuple[object, ...]:
         # sections that are cut apart stand at another place for each size
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
-    seam = tuple((round(y, 6), round(reach, 6)) for y, reach in figures.end.seam)
-    return (figures.name, lanes, seam, piece.on_fold, figures.quantity, figures.sewn_edges)
+    # ends on both sides that slant by other angles would cross on the left
+    end = figures.end.style if piece.on_fold else _slant(piece)
+    return (figures.name, lanes, end, piece.on_fold, figures.quantity, figures.sewn_edges)
 
 
-def _nest(family: Sequence[Piece], joints: Joints) -> Group:
+def _apart(family: Sequence[Piece]) -> list[list[Piece]]:
+    """Part sizes whose ends slant by other angles and come too close, which nobody can help by his grading."""
+    slants = {_slant(piece) for piece in family}
+    return [[piece] for piece in family] if len(slants) > 1 and _too_close(family) else [list(family)]
+
+
+def _slant(piece: Piece) -> tuple[tuple[float, float], ...]:
+    return tuple((round(y, 6), round(reach, 6)) for y, reach in piece.figures.end.seam)
+
+
+def _too_close(family: Sequence[Piece]) -> tuple[Piece, Piece, float] | None:
+    """Return two sizes whose ends cannot be told apart somewhere, and how far one lies beyond the other there, mm."""
+    for small, large in pairwise(sorted(family, key=lambda piece: piece.length)):
+        beyond = [_end_at(large, y) - _end_at(small, y) for y, _ in small.figures.end.seam]
+        if min(beyond) < CLOSEST and max(map(abs, beyond)) > ALIKE:
+            return small, large, min(beyond)
+    return None
+
+
+def _end_at(piece: Piece, y: float) -> float:
+    end = piece.figures.end
+    return piece.length - end.longest + end.allowance_along + end.reach_between(y, y)
+
+
+def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
+    """Put the sizes of a piece within each other, its words off the joints where that can be.
+
+    Raises :class:`SpecError` when two ends come too close to each other.
+    """
+    if len(family) == 1:
+        return Group((letter(family[0], joints),))
+    close = _too_close(family)
+    if close:
+        small, large, off = close
+        raise SpecError(
+            f"{small.figures.name}: sizes {small.figures.size} and {large.figures.size} end {off:.1f} mm apart, "
+            f"too close to be cut from one nest ({CLOSEST:g} mm at least); draw them apart (--apart), "
+            "or fewer of them (--sizes)"
+        )
     by_length = sorted(family, key=lambda piece: piece.length)
-    for small, large in pairwise(by_length):
-        off = large.length - small.length
-        if ALIKE < off < CLOSEST:
-            raise SpecError(
-                f"{small.figures.name}: sizes {small.figures.size} and {large.figures.size} end {off:.1f} mm apart, "
-                f"too close to be cut from one nest ({CLOSEST:g} mm at least); draw them apart (--apart), "
-                "or fewer of them (--sizes)"
-            )
-    shared = letter(_common(by_length), joints)
-    arrows = tuple(part for part in shared.parts if part.tag == Tag.STRETCH_ARROW)
-    words = [text for text in shared.texts if text.text]
-    signs = _signs(by_length, words)
+    everyone = tuple(piece.id for piece in by_length)
+    smallest = by_length[0]
+    strip = filled(_common(by_length), joints)
+    heads, rows = put_table(strip, by_length)
+    advise(strip)
+    words = lettered(strip, HEIGHT - 1.5)
+    lines = shared_out(by_length)
+    signs = _signs(by_length, [wall for joint in joints.along for wall in joint])
     members = []
     for index, piece in enumerate(family):
-        texts, leaders = signs[piece.id]
-        members.append(
-            Lettered(
-                piece,
-                (*piece.parts, *arrows),
-                tuple(texts),
-                tuple(leaders),
-                bounds_of(piece, texts),
-                PATTERNS[index % len(PATTERNS)],
-            )
+        own = signs[piece.id]
+        texts = (*own.texts, *rows[piece.id])
+        bounds = bounds_of(piece, texts)
+        parts = tuple(lines.pop((piece.id,), ()))
+        members.append(Lettered(piece, parts, texts, tuple(own.leaders), bounds, _pattern(index)))
+    common = signs[""]
+    texts = (*(text for text in words.texts if text.text), *common.texts, *heads)
+    shared = [
+        replace(
+            words,
+            parts=(*lines.pop(everyone, ()), *strip.parts),
+            texts=texts,
+            leaders=(*words.leaders, *common.leaders),
+            bounds=bounds_of(smallest, texts),
+            of=everyone,
         )
-    common, lines = signs[COMMON]
-    words += common
-    with_leaders = (*shared.leaders, *lines)
-    only_words = Lettered(shared.piece, (), tuple(words), with_leaders, bounds_of(by_length[0], words))
-    return Group(tuple(members), only_words)
+    ]
+    order = [piece.id for piece in family]
+    for number, (owners, some) in enumerate(lines.items(), 1):
+        piece = replace(words.piece, id=f"{words.piece.id}{number}")
+        pattern = _pattern(min(order.index(owner) for owner in owners))
+        shared.append(Lettered(piece, tuple(some), (), (), around(some).grown(BORDER), pattern, owners))
+    return Group(tuple(members), tuple(shared))
+
+
+def _pattern(index: int) -> tuple[float, ...]:
+    return PATTERNS[index % len(PATTERNS)]
 
 
 def _common(by_length: Sequence[Piece]) -> Piece:
@@ -118,8 +168,20 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         smallest,
         id=f"{smallest.id}s",
         lines=label.lines_for(sizes, end),
+        # the label says how far, since no end seam is drawn
+        advice=tuple(step.replace(AS_DRAWN, "") for step in smallest.advice),
         end_words=(),
-        notch_words=tuple(Word("", word.at) for piece in by_length for word in piece.notch_words),
+        notch_words=(
+            *(word for word in smallest.notch_words if _of_all(word, by_length)),
+            *(Word("", word.at) for piece in by_length for word in piece.notch_words if not _of_all(word, by_length)),
+        ),
+    )
+
+
+def _of_all(word: Word, pieces: Sequence[Piece]) -> bool:
+    return all(
+        any(abs(one.at - word.at) < ONE_PLACE and one.text == word.text for one in piece.notch_words)
+        for piece in pieces
     )
 
 
@@ -132,38 +194,34 @@ def _not_passed(by_length: Sequence[Piece]) -> Iterator[str]:
         yield f"{', '.join(failing)}, see the figures"
 
 
-def _signs(by_length: Sequence[Piece], words: Sequence[Text]) -> dict[str, tuple[list[Text], list[Subpath]]]:
-    """Return for each size what tells it: its letter at its end above, and at its notches below; and what all share."""
-    signs: dict[str, tuple[list[Text], list[Subpath]]] = {one: ([], []) for one in (COMMON, *(p.id for p in by_length))}
+def _signs(by_length: Sequence[Piece], walls: Sequence[float]) -> dict[str, _Signs]:
+    """Return by its id what tells each size: a tag at its end above and at its notches below; by "" what all share."""
+    signs = {one: _Signs() for one in ("", *(piece.id for piece in by_length))}
     top = by_length[0].width
-    ends = min(piece.length for piece in by_length)
-    above = [text.box.y1 for text in words if text.box.y0 > top and text.box.x1 > ends - 2.0]
-    base = max([top + 1.5, *(y + 1.0 for y in above)]) + DESCENT
-    for row, piece in enumerate(reversed(by_length)):
-        texts, leaders = signs[piece.id]
-        y = base + row * LEADING
-        texts.append(Text(piece.length + 1.2, y, f"{piece.figures.size}: {piece.label.cut_length}", True))
-        leaders.append(((piece.length, top + 0.6), (piece.length, y + ASCENT)))
-    _notch_signs(by_length, [text.box for text in words], signs)
+    ends = tag_row([(_end_at(piece, top), piece.figures.size or "") for piece in by_length], top, True, walls)
+    for piece, text, leader in zip(by_length, ends.texts, ends.leaders, strict=True):
+        signs[piece.id].add(text, leader)
+    kinds = _kinds(by_length)
+    marks = [Marks(name, tuple((word.at, piece.figures.size or "") for piece, word in own)) for name, own in kinds]
+    for (_, own), row in zip(kinds, named_rows(marks, walls), strict=True):
+        signs[""].texts += row.names
+        for (piece, _), text, leader in zip(own, row.texts, row.leaders, strict=True):
+            signs[piece.id].add(text, leader)
     return signs
 
 
-def _notch_signs(
-    by_length: Sequence[Piece], words: Sequence[Box], signs: dict[str, tuple[list[Text], list[Subpath]]]
-) -> None:
-    """Put size and name under every notch, in rows deep enough that no leader crosses a word."""
-    wanted: dict[tuple[float, str], tuple[float, str]] = {}
+def _kinds(by_length: Sequence[Piece]) -> list[tuple[str, list[tuple[Piece, Word]]]]:
+    """Return the notches that differ from size to size, those of one name together.
+
+    Those at a straight end seam are left out: they lie an allowance before the end.
+    """
+    kinds: dict[tuple[str, int], list[tuple[Piece, Word]]] = {}
     for piece in by_length:
+        _, end = sewn_ends(piece.figures)
+        straight = piece.figures.end.style is Corner.NONE
+        counts: dict[str, int] = {}
         for word in piece.notch_words:
-            of_all = all(
-                any(abs(one.at - word.at) < ALIKE and one.text == word.text for one in other.notch_words)
-                for other in by_length
-            )
-            label = word.text if of_all else f"{piece.figures.size} {word.text}"
-            wanted.setdefault((round(word.at, 1), label), (word.at, COMMON if of_all else piece.id))
-    longest = by_length[-1].length
-    found = flags([(at, label) for (_, label), (at, _) in wanted.items()], longest, words)
-    for (_, owner), flag in zip(wanted.values(), found, strict=True):
-        texts, leaders = signs[owner]
-        texts.append(flag.text)
-        leaders.append(flag.leader)
+            counts[word.text] = counts.get(word.text, 0) + 1
+            if not _of_all(word, by_length) and not (straight and word.at > end - ALIKE):
+                kinds.setdefault((word.text, counts[word.text]), []).append((piece, word))
+    return [(name, own) for (name, _), own in kinds.items()]

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from tiler.box import Box, Subpath
-from tiler.declaration import Part
 from tiler.draft.label import KEEP, Line
 from tiler.draft.outline import BRACKET_REACH, Piece
+from tiler.drawn import Part
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width
 

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from tiler.declaration import Piece
 from tiler.draft.figures import Figures
+from tiler.drawn import Piece
 from tiler.usecases.printers.profiles import Axis, Printer
 
 LINES = {"across": 150.0, "down": 200.0}

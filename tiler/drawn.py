@@ -1,0 +1,89 @@
+"""What is drawn of the pieces, as it is declared: lines in their place on the sheet, and the layers of sizes; mm.
+
+Piece and sheet coordinates are those of :mod:`tiler.declaration`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tiler.box import Box, Point, Subpath
+
+ALL_SIZES = "All sizes"
+"""The layer of the lines and words that all sizes share."""
+
+
+def layer_name(size: str | None) -> str:
+    """Name the layer of a size; a piece without one is on none."""
+    return "" if size is None else f"Size {size}"
+
+
+def any_of(layers: Iterable[str]) -> str:
+    """Name what shows while any of these layers does."""
+    return " or ".join(layers)
+
+
+@dataclass(frozen=True)
+class Part:
+    """One painted part of a piece, piece mm.  A closed subpath repeats its first point."""
+
+    tag: str
+    subpaths: tuple[Subpath, ...]
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A match mark: its name and its distance from the fold or the left cut end."""
+
+    name: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """Lines and their place on the sheet.
+
+    ``bounds`` holds all that their form paints, words included, in piece coordinates;
+    ``at`` is where the piece's origin lies on the sheet.
+    """
+
+    id: str
+    name: str
+    bounds: Box
+    at: Point
+    turned: bool
+    parts: tuple[Part, ...]
+
+    def on_sheet(self, point: Point) -> Point:
+        """Carry a piece point to the sheet."""
+        x, y = point
+        if self.turned:
+            return (self.at[0] - y, self.at[1] + x)
+        return (self.at[0] + x, self.at[1] + y)
+
+    def sheet_bounds(self) -> Box:
+        """Return the bounds on the sheet."""
+        box = self.bounds
+        return Box.around(map(self.on_sheet, ((box.x0, box.y0), (box.x1, box.y1))))
+
+
+@dataclass(frozen=True)
+class Piece(Drawn):
+    """A piece; one of the sizes of a nest has some of its lines in common with others (:class:`Shared`)."""
+
+    size: str | None
+    finish: str
+    cut: str
+    quantity: int
+    cut_length_mm: float
+    cut_width_mm: float
+    notches: tuple[Notch, ...]
+
+
+@dataclass(frozen=True)
+class Shared(Drawn):
+    """Lines of a nest that are drawn once for several sizes: the ids of these ``pieces``, and the ``layer``."""
+
+    pieces: tuple[str, ...]
+    layer: str
