@@ -36,7 +36,7 @@ def word(text: str, size: float = 8.0, grey: float = 0.0) -> Callable[[Any], Non
 
 
 def on_another(page: Any) -> None:
-    box = place(page, "How to print")
+    box = place(page, "Print this page")
     page.insert_text((box.x0 + 20, box.y1), "lost", fontsize=8)
 
 
@@ -51,7 +51,7 @@ def crossed(page: Any) -> None:
 
 
 def crossed_slantwise(page: Any) -> None:
-    box = place(page, "Cautions")
+    box = place(page, "2 Measure")
     page.draw_line((box.x0, box.y0), (box.x1, box.y1), width=0.18 * POINT)
 
 
@@ -67,7 +67,7 @@ FAULTS = {
     "on 'lost'": on_another,
     "off the page: 'outside'": off_page,
     "'test square' crossed": crossed,
-    "'Cautions' crossed": crossed_slantwise,
+    "'2 Measure' crossed": crossed_slantwise,
     "type of 7 pt": word("small", size=7.0),
     "grey type": word("grey", grey=0.4),
     "a line of 0.300 mm": weight,

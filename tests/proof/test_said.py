@@ -98,7 +98,7 @@ def first(key: str, **changes: Any) -> Callable[[Declaration], Declaration]:
         pytest.param(reworded("CUT 1", "CUT 2"), "words", id="a label says to cut more"),
         pytest.param(reworded("cut 1 on fold", "cut 2 on fold", 1), "words", id="the list says to cut more"),
         pytest.param(reworded("34.6 cm (13⅝ in)", "32.6 cm (12⅞ in)", 1), "words", id="the list gives another length"),
-        pytest.param(reworded("on A1, A2", "on A1, A3", 1), "words", id="the list names another page"),
+        pytest.param(reworded("on A1,\u00a0A2", "on A1,\u00a0A3", 1), "words", id="the list names another page"),
         pytest.param(reworded("page 2 of 4", "page 3 of 4"), "words", id="a page has another number"),
         pytest.param(lambda declared: replace(declared, title="Another"), "words", id="the file has another title"),
         pytest.param(reworded("A2", "A3", 1), "words", id="the map has another page"),

@@ -36,7 +36,7 @@ from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
-from tiler.sentence import Phrase, Sentence
+from tiler.sentence import Key, Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
 
@@ -145,11 +145,16 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         cut_words=cut_words(piece.finish, garment, new_edge, units),
         corner_steps=corner_steps(piece, units),
         warnings=(),
+        for_child=piece.for_child,
     )
     judged, found = _open(figures, sewn, units)
     warnings, failed = diagnosed([*found, *_findings(sewn, edge, units)])
     doubts = tuple(finding.text for finding in number_findings(sewn, units))
-    return replace(judged, warnings=warnings, failed=failed, doubts=doubts)
+    keyed = [any(isinstance(part, Key | Phrase) for part in Sentence(warning).parts) for warning in warnings]
+    for_sewing = tuple(
+        str(one) for one, has_key in list(zip(warnings, keyed, strict=True))[len(failed) :] if not has_key
+    )
+    return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 
 def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:

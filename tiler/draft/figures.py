@@ -123,6 +123,9 @@ class Figures:
     failed: tuple[FailedCheck, ...] = ()
     doubts: tuple[str, ...] = ()
     before: Before | None = None
+    for_child: bool = False
+    for_sewing: tuple[str, ...] = ()
+    """The warnings besides failed checks that speak of no key, and so to whoever has only the paper."""
 
     @property
     def front_first(self) -> bool:

@@ -17,6 +17,7 @@ KEEP = "\u00a0"
 
 
 FROM_FOLD = " from the fold"
+"""Follows the length of what is cut on fold."""
 
 NOT_PASSED = "CHECK NOT PASSED"
 

@@ -64,6 +64,7 @@ class BodyMeasure:
 
     around_mm: float
     source: str
+    of_child: bool = False
 
 
 def body_measure(text: str, where: Place) -> BodyMeasure:
@@ -88,7 +89,7 @@ def body_measure(text: str, where: Place) -> BodyMeasure:
             where,
         )
     around = 10 * _MEDIAN_CM[months] * (1 + _Z_97 * _SPREAD[months])
-    return BodyMeasure(around, f"head, {months} months: 97th percentile of boys, WHO Child Growth Standards")
+    return BodyMeasure(around, f"head, {months} months: 97th percentile of boys, WHO Child Growth Standards", True)
 
 
 def _listed() -> str:

@@ -55,6 +55,7 @@ KEYS = (
     "trials",
     "opening",
     "notches",
+    "child",
 )
 _OF_FEW_FINISHES = tuple(dict.fromkeys(key for finish in Finish for key in finish.making.keys))
 _EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
@@ -95,6 +96,7 @@ class PieceSpec:
     join_at: JoinAt | None
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
+    for_child: bool = False
     size: str | None = None
 
 
@@ -108,7 +110,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
-    must_pass, must_pass_source = _read_opening(table)
+    must_pass, must_pass_source, of_child = _read_opening(table)
     corner = _read_corner(table, finish, line)
     join_at = _read_join(table, line, corner)
     return PieceSpec(
@@ -135,6 +137,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         join_at=join_at,
         replaces=read_old_finish(table),
         trials=read_trials(table),
+        for_child=of_child or table.flag("child"),
     )
 
 
@@ -154,17 +157,17 @@ def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | No
     return fabrics[name]
 
 
-def _read_opening(table: Table) -> tuple[float | None, str | None]:
-    """Return what must pass, mm, and for a body measure that is referred to whose it is."""
+def _read_opening(table: Table) -> tuple[float | None, str | None, bool]:
+    """Return what must pass, mm, and for a body measure that is referred to whose it is, and whether a child's."""
     if not table.has("opening"):
-        return None, None
+        return None, None, False
     opening = table.table("opening", ("must-pass",), "")
     hint = Sentence(Key("must-pass", '"22 in"'), ', or "head, 24 months"')
     value, where = opening.by_size("must-pass", hint)
     if not isinstance(value, str) or not value.strip()[:1].isalpha():
-        return opening.length("must-pass", hint), None
+        return opening.length("must-pass", hint), None, False
     found = body_measure(value, where)
-    return found.around_mm, found.source
+    return found.around_mm, found.source, found.of_child
 
 
 def _read_notches(table: Table) -> tuple[NamedNotch, ...]:

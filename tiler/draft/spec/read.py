@@ -24,7 +24,7 @@ from tiler.errors import SpecError, TilerError
 from tiler.paper import PAPER_NAMES, Arrangement, Margins, PaperChoice
 from tiler.sentence import Key, Place
 
-_JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "pieces")
+_JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "child", "pieces")
 MOST_PIECES = 1_000
 """So many pieces, each size counted, a spec may have."""
 
@@ -114,6 +114,7 @@ def _read_pieces(
     table: Table, fabrics: Mapping[str, Fabric], find: FindCurve, sizes: tuple[str, ...]
 ) -> tuple[PieceSpec, ...]:
     pieces: dict[str, tuple[PieceSpec, ...]] = {}
+    for_child = table.flag("child")
     entries = list(table.tables("pieces", piece_spec.KEYS, "[[pieces]] with its keys below"))
     if len(entries) * max(1, len(sizes)) > MOST_PIECES:
         sized = f" in {len(sizes)} sizes" if sizes else ""
@@ -124,7 +125,7 @@ def _read_pieces(
         name = in_sizes[0].name
         if name in pieces:
             entry.refuse("name", f'"{name}" is also the name of {pieces[name][0].where}; give each its own')
-        pieces[name] = in_sizes
+        pieces[name] = tuple(replace(piece, for_child=piece.for_child or for_child) for piece in in_sizes)
     if not pieces:
         table.refuse("pieces", "is empty; add [[pieces]] with its keys below")
     return tuple(piece for in_sizes in pieces.values() for piece in in_sizes)

@@ -12,9 +12,13 @@ from enum import StrEnum
 from math import fsum
 
 from tiler.draft.spec.table import Table
+from tiler.lengths import both
 from tiler.sentence import Key, Sentence
 
-KEYS = ("shorten", "lengthen", "on", "note")
+KEYS = ("shorten", "lengthen", "on", "date", "note")
+MOST_TOLD = 3
+"""So many of the last fittings are told on paper."""
+
 _HINT = '[{ shorten = "3/16 in", on = "fold" }]'
 
 
@@ -27,11 +31,12 @@ class ChangedOn(StrEnum):
 
 @dataclass(frozen=True)
 class Trial:
-    """One fitting: the change as it was measured, mm, negative when shorter; what it was measured on; a note."""
+    """One fitting: the change as it was measured, mm, negative when shorter; on what; a note, and when."""
 
     measured_mm: float
     on: ChangedOn
     note: str | None
+    date: str | None = None
 
     @property
     def change_mm(self) -> float:
@@ -71,6 +76,17 @@ def after_trials(trials: Sequence[Trial]) -> str:
             return f"; then {count} fittings"
 
 
+def told_fittings(told: Sequence[Fitting], units: str) -> str:
+    """Say of the last fittings when they were and what each changed; empty where there is none."""
+    words = []
+    for count, fitting in list(enumerate(told, 1))[-MOST_TOLD:]:
+        trial = fitting.trial
+        change = f"{both(abs(trial.measured_mm), units)} {'shorter' if trial.measured_mm < 0 else 'longer'}"
+        where = "at the fold" if trial.on is ChangedOn.FOLD else "round the loop"
+        words.append(", ".join(part for part in (f"fitting {count}", trial.date, f"{change} {where}") if part))
+    return "; ".join(words)
+
+
 def fittings(trials: Sequence[Trial], start: float, edge: float) -> tuple[Fitting, ...]:
     """Tell the story from the starting length ``start`` on an edge of ``edge`` mm."""
     told = []
@@ -88,4 +104,5 @@ def _read_trial(entry: Table) -> Trial:
     folded = " when it was measured on the folded strip, or "
     entry.raw("on", Sentence(Key("on", '"fold"'), folded, Key("on", '"loop"')))
     on = entry.word("on", ChangedOn)
-    return Trial(-amount if key == "shorten" else amount, on, entry.optional_text("note", '"gapes at CF"'))
+    date = entry.optional_text("date", '"2031-05-01"')
+    return Trial(-amount if key == "shorten" else amount, on, entry.optional_text("note", '"gapes at CF"'), date)

@@ -9,8 +9,8 @@ own label.  What the words should say follows from the declared lengths by the r
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Sequence
-from itertools import pairwise, product
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import pairwise, product, takewhile
 from unicodedata import normalize
 
 from tiler.box import Box
@@ -44,8 +44,8 @@ HALF_A_STEP = 0.002
 """A declared length may have lost so much to rounding, mm; it decides which way the tape rounds."""
 
 _CUT = re.compile(r"cut \d+ (?:on fold|full length)", re.IGNORECASE)
-_LISTED = re.compile(r"([^·]+), (cut \d+ (?:on fold|full length))")
 _LENGTH = re.compile(r"\d(?:in|cm)")
+_ON_PAGES = re.compile(r" on ((?:[A-Z0-9]+, )*[A-Z0-9]+)")
 _FOOT = re.compile(r"page (\d+) of (\d+)\b")
 
 
@@ -236,34 +236,46 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
 
 
 def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
-    """Read the list of pieces: a name, how to cut it, and below its length and width; of sizes the names alone."""
+    """Read the table of pieces cell by cell: a name, its size or sizes, how to cut it, length × width, pages."""
     kin: dict[str, list[Piece]] = {}
     for piece in declaration.pieces:
         kin.setdefault(_plain(piece.name), []).append(piece)
-    if any(piece.size for piece in declaration.pieces):
-        for name, cut in _LISTED.findall(" ".join(word.text for word in words)):
-            pieces = kin.get(_plain(name), [])
-            if pieces and cut not in {_cut(piece) for piece in pieces}:
-                yield _unlike(f"{name} in the list of pieces", number)
-        return
     codes = {page.code for page in declaration.pages}
-    # the code of the page, in larger type with the title beside it, may read like a piece and how to cut it
-    own = [page.code for page in declaration.pages if page.number == number]
-    title = _plain(declaration.title)
-    for name, cut, row in zip(words, words[1:], words[2:], strict=False):
-        pieces = kin.get(_plain(name.text), []) if name.bold and _CUT.fullmatch(cut.text) else []
-        size, _, pages = row.text.partition(" · on ")
-        if pieces and "…" not in row.text:
-            told = any(_cut(piece) == cut.text and _sizes(piece, size, declaration.units) for piece in pieces)
-            if not told and name.text in own and name.size > cut.size and title.startswith(_plain(cut.text)):
-                own.remove(name.text)
-            elif not told or (pages and not codes.issuperset(pages.split(", "))):
-                yield _unlike(f"{name.text} in the list of pieces", number)
+    for cut in (index for index, word in enumerate(words) if not word.bold and _CUT.fullmatch(word.text)):
+        pieces = _named(kin, words[:cut])
+        row = list(takewhile(lambda word: not word.bold, words[cut + 1 :]))
+        if not pieces or not row or row[0].at[0] <= words[cut].at[0]:
+            # a name or a title may read like how to cut a piece
+            continue
+        said = " ".join(word.text for word in row).replace("\u00a0", " ")
+        pages = _ON_PAGES.search(said)
+        if _cut(pieces[0]) != words[cut].text or not _measured(pieces, said, declaration.units):
+            yield _unlike(f"{pieces[0].name} in the table of pieces", number)
+        elif pages and not codes.issuperset(pages[1].split(", ")):
+            yield _unlike(f"the pages of {pieces[0].name} in the table of pieces", number)
 
 
-def _sizes(piece: Piece, text: str, units: str) -> bool:
-    ways = product(_lengths(piece, units), _widths(piece, units))
-    return _plain(text) in {_plain(f"{length} × {width}") for length, width in ways}
+def _named(kin: Mapping[str, Sequence[Piece]], before: Sequence[Word]) -> Sequence[Piece]:
+    """Return the piece that the bold words before a cell name, or the first and the last of its sizes."""
+    bold = list(takewhile(lambda word: word.bold, reversed(before)))[::-1]
+    for start, end in product(range(len(bold)), range(len(bold), 0, -1)):
+        pieces = kin.get(_plain("".join(word.text for word in bold[start:end])), [])
+        size = _plain("".join(word.text for word in bold[end:]))
+        ways = [*((one,) for one in pieces), *product(pieces, pieces)]
+        for way in ways:
+            if _plain("–".join(one.size or "" for one in way)) == size:
+                return way
+    return ()
+
+
+def _measured(pieces: Sequence[Piece], said: str, units: str) -> bool:
+    """Tell whether a row begins with the length and width of its piece, or with what they run over in its sizes."""
+    runs = []
+    for written in (_lengths, _widths):
+        first, last = (written(one, units) for one in (pieces[0], pieces[-1]))
+        spans = {f"{one.removesuffix(' from the fold')} to {other}" for one, other in product(first, last)}
+        runs.append({*(first & last), *spans})
+    return any(_plain(said).startswith(_plain(f"{length} × {width}")) for length, width in product(*runs))
 
 
 def _map(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures, named, not_passed
+from tiler.draft.label import FROM_FOLD, KEEP, Label
+from tiler.draft.strip.fittings import told_fittings
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
 from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, CoverPiece, CoverWords, draw_cover
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
+from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages, pages_of_sizes
+from tiler.sheets.cover.words import CoverWords
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
 
@@ -34,21 +38,80 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
 
 
 def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
-    sizes = _sizes(sheet, tiles)
+    figures = [place.lettered.piece.figures for place in sheet.pieces]
+    notes = _notes(figures, edition.units)
     alone = len(tiles) == 1 and len(tiles) == len(sheet.pages)
+    sizes = _sizes(sheet, tiles)
+    kin: dict[tuple[str, str], list[Placed]] = {}
+    for place in sheet.pieces:
+        piece = place.lettered.piece
+        kin.setdefault((piece.figures.name, piece.label.cut), []).append(place)
+    shown = () if alone else tiles
     across, down = sheet.drawing.factors
     size = f"{both(sheet.page.width * across, edition.units)} × {both(sheet.page.height * down, edition.units)}"
     return CoverWords(
-        edition.title,
-        edition.imprint,
-        f"{PAPER_WORDS[sheet.page.name]}, {size}",
-        sheet.corner is None,
-        sheet.pages[-1].number,
-        tuple(_piece(place, tiles, bool(sizes), alone) for place in sheet.pieces),
-        sizes,
-        sheet.drawing.only_for,
-        _failed([place.lettered.piece.figures for place in sheet.pieces]),
+        title=edition.title,
+        edition=edition.imprint,
+        paper=f"{PAPER_WORDS[sheet.page.name]}, {size}",
+        paper_is_fixed=sheet.corner is None,
+        pages=sheet.pages[-1].number,
+        pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
+        grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),
+        notes=tuple(notes),
+        sizes=sizes,
+        only_for=sheet.drawing.only_for,
+        failed=_failed(figures),
+        for_child=any(one.for_child for one in figures),
     )
+
+
+def _notes(figures: Sequence[Figures], units: str) -> dict[str, list[Figures]]:
+    """Return what is remarked, with the pieces that it is about: fittings, and warnings for whoever sews."""
+    notes: dict[str, list[Figures]] = {}
+    for one in figures:
+        fitted = [told_fittings(one.fittings, units)] if one.fittings else []
+        for told in (*fitted, *one.for_sewing):
+            notes.setdefault(told[:1].upper() + told[1:], []).append(one)
+    return notes
+
+
+def _row(places: Sequence[Placed], tiles: Sequence[Page], notes: Mapping[str, Sequence[Figures]]) -> CoverPiece:
+    """Return the row of a piece, or of one in several sizes, from the first to the last of them."""
+    first, last = (place.lettered.piece for place in (places[0], places[-1]))
+    figures = first.figures
+    own = [place.lettered.piece.figures for place in places]
+    codes = [
+        tile.code or "" for tile in tiles if tile.window and any(tile.window.overlaps(place.bounds) for place in places)
+    ]
+    return CoverPiece(
+        name=figures.name,
+        size=_span(figures.size or "", last.figures.size or ""),
+        count=f"cut {figures.quantity} {figures.cut.words}",
+        measures=_measures(first.label, last.label),
+        fabric=figures.fabric or "",
+        pages=_on(codes),
+        notes=", ".join(
+            str(number) for number, about in enumerate(notes.values(), 1) if any(one in about for one in own)
+        ),
+    )
+
+
+def _on(codes: Sequence[str]) -> str:
+    """List the pages, the last two on one line: one that stood alone would read like the page of a map."""
+    return f"on {', '.join([*codes[:-2], f',{KEEP}'.join(codes[-2:])])}" if codes else ""
+
+
+def _measures(first: Label, last: Label) -> str:
+    """Return length and width, or both ends of what they run over in the sizes of a piece."""
+    lengths, widths = (
+        start if start == end else f"{start.removesuffix(FROM_FOLD)} to {end}"
+        for start, end in ((first.cut_length, last.cut_length), (first.cut_width, last.cut_width))
+    )
+    return f"{lengths} × {widths}".replace(KEEP, " ")
+
+
+def _span(first: str, last: str) -> str:
+    return first if first == last else f"{first}–{last}"
 
 
 def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:
@@ -63,18 +126,6 @@ def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:
     lines = [f"{named(pieces)}: {said}." for said, pieces in short.items()]
     more = len(lines) - MOST_LINES
     return (*lines[:MOST_LINES], *([f"{counted(more, 'other check')} in the cutting chart."] if more > 0 else []))
-
-
-def _piece(place: Placed, tiles: Sequence[Page], by_size: bool, alone: bool) -> CoverPiece:
-    piece = place.lettered.piece
-    figures = piece.figures
-    codes = [tile.code or "" for tile in tiles if tile.window and tile.window.overlaps(place.bounds)]
-    return CoverPiece(
-        figures.name if by_size or figures.size is None else f"{figures.name}, size {figures.size}",
-        f"cut {figures.quantity} {figures.cut.words}",
-        piece.label.cut_size,
-        "" if alone else f"on {', '.join(codes)}",
-    )
 
 
 def _sizes(sheet: Sheet, tiles: Sequence[Page]) -> tuple[SizePages, ...]:

@@ -1,113 +1,43 @@
-"""The first page: what to measure, how to print, which page goes where, cautions; page mm.
+"""The first page: print, measure, tape, cut, with the cautions at the foot; page mm.
 
 The page has margins of its own, since it must hold a 20 cm line on every paper.
-The instructions name the print setting of the common viewers, because the
+Print settings are told in general words: what a program calls them changes, and the
 file's own request for no scaling is a hint that some of them ignore.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from itertools import count
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.sentence import counted
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.cover.pane_map import draw_pane_map
-from tiler.sheets.cover.sizes import SizePages, draw_sizes, fits
+from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
+from tiler.sheets.cover.page_map import draw_page_map
+from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
+from tiler.sheets.cover.sizes import draw_sizes, height_of_sizes
+from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ONE_SHEET, TAPE, TAPE_PANES, CoverWords
 from tiler.sheets.page.rulers import LONG_ACROSS, LONG_DOWN, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
-from tiler.sheets.style import FINE, HAIR, HEADING, LABEL, LEADING, SHADE, SMALL, TITLE
-from tiler.sheets.typesetting import shortened, text_width, wrapped
+from tiler.sheets.style import FINE, HAIR, HEADING, LEADING, SMALL, TITLE
+from tiler.sheets.typesetting import text_width, wrapped
 
 MARGIN = 12.0
 BLOCK_WIDTH = 186.0
 BLOCK_HEIGHT = 255.0
 COLUMN_LEFT = RULE_DEPTH + 6.0
-MOST_ROWS = 14
-HEADING_ROOM, BEFORE_HEADING = 5.4, 1.2
-"""What a heading takes, and the white before one that follows other words, mm."""
 
-PRINTING = (
-    "Print this page alone first, at 100 %, on the paper named above, one side only.",
-    "Adobe Acrobat Reader: Page Sizing & Handling, Actual size. Chrome: More settings, Scale, Custom, 100.",
-    "Firefox: More settings, Scale, 100. Edge: More settings, Scale, Actual size. Preview on a Mac: Scale, 100 %.",
-    "Never “fit”, “shrink”, “scale to printable area”, “borderless”. Phones often shrink: use a computer.",
-    "Then hold a good ruler to both squares and to the long lines, across and down. Each must be right to "
-    "half a millimetre (1/64 in). If one is not, change the setting and print again before you cut cloth.",
-)
+TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
+MOST_TITLE_LINES = 2
+"""A title that is longer is set in the smallest type."""
 
-PRINTING_ONE_SHEET = (
-    "Ask for 100 %, on paper at least as large as named above, nothing fitted or shrunk.",
-    PRINTING[-1],
-)
+BELOW = 1.2
+"""White below the last line, which its letters reach into, mm."""
 
-TAPING = (
-    "Trim the left edge of a page that has a neighbour on its left, and the top edge of one that has a neighbour "
-    "above, along the thin page frame. Lay it over that neighbour until the register marks lie one on the other "
-    "(a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge.",
-)
-
-TAPING_PANES = (
-    "Cut out every pane along its thin frame and keep the parts of a strip together: 1A, 1B, 1C … are strip 1 in its "
-    "order. Lay the next part over the one before until the register marks lie one on the other (a window pane or a "
-    "pin through the centre helps), and tape. Go by the marks, never by the frame's edge.",
-)
-
-CAUTIONS = (
-    "Rotary cutter: close the guard after every cut, keep fingers away from the ruler's edge. "
-    "Iron: heat and steam burn; press away from your hands and out of the reach of children.",
-    "Children: no ties or drawstrings at the head or neck; a neckline must pass over the head without force and "
-    "must not sit tight on the throat. The figures here help with the fit and are no safety check. "
-    "The rules of the place where the garment is sold or worn decide (for example 16 CFR 1120 or EN 14682).",
-)
-
-
-@dataclass(frozen=True)
-class CoverPiece:
-    """A row of the list of pieces."""
-
-    name: str
-    count: str
-    size: str
-    pages: str
-
-
-@dataclass(frozen=True)
-class CoverWords:
-    """What the first page says about this job."""
-
-    title: str
-    edition: str
-    paper: str
-    paper_is_fixed: bool
-    pages: int
-    pieces: tuple[CoverPiece, ...]
-    sizes: tuple[SizePages, ...] = ()
-    only_for: str = ""
-    failed: tuple[str, ...] = ()
-    """The checks that are not passed, each with its pieces, as sentences."""
-
-
-class _Column:
-    """Text running down a column."""
-
-    def __init__(self, canvas: Canvas, left: float, right: float, top: float) -> None:
-        self.canvas, self.left, self.right, self.y = canvas, left, right, top
-        self.top = top
-
-    def heading(self, text: str) -> None:
-        self.y -= HEADING_ROOM if self.y == self.top else HEADING_ROOM + BEFORE_HEADING
-        self.canvas.text((self.left, self.y), text, HEADING, bold=True)
-        self.y -= 0.6
-
-    def paragraph(self, text: str, bullet: str = "") -> None:
-        indent = text_width(bullet) + 1.5 if bullet else 0.0
-        for index, line in enumerate(wrapped(text, self.right - self.left - indent)):
-            self.y -= LEADING
-            if bullet and index == 0:
-                self.canvas.text((self.left, self.y), bullet)
-            self.canvas.text((self.left + indent, self.y), line)
+MAP_WIDTH = 62.0
+MAP_HEIGHTS = (64.0, 52.0, 40.0, 30.0, 0.0)
+"""The page map is as high as the table of pieces leaves room for, one of these; 0 where it has to give way."""
 
 
 def draw_cover(
@@ -121,144 +51,160 @@ def draw_cover(
 ) -> tuple[list[Square], list[Rule]]:
     """Draw the block whose upper left corner is ``corner``, ``height`` high; ``outlines`` are the pieces on the sheet.
 
-    Without tiles there is nothing to tape: neither map nor taping are drawn.
+    A step that has nothing to say, such as taping where there is one page, is left out.
     """
     left, top = corner
-    right, column = left + BLOCK_WIDTH, left + COLUMN_LEFT
-    _heading(canvas, left, top, words)
-    rules = draw_rules(canvas, page, (left, top - 25.0 - LONG_DOWN.length - RULE_OVERHANG), "down", LONG_DOWN)
-    squares, x = [], column
-    for nominal, label in SQUARES:
-        squares.append(draw_square(canvas, page, (x, top - 22.0 - nominal), nominal, label))
-        x += nominal + 6.0
-    beside = _Column(canvas, x, right, top - 20.0)
-    beside.heading("Measure first")
-    beside.paragraph(
-        "Both squares and the long lines must come out at the size written on them, across and down. "
-        "A ruler is read to about half a millimetre: on a square that is 1 %, on the 20 cm line a quarter of a percent."
-    )
-    if words.only_for:
-        beside.paragraph("This file undoes the error of one printer: on any other they come out wrong.")
-    rules += draw_rules(canvas, page, (column, top - 78.0 - RULE_DEPTH), "across", LONG_ACROSS)
-    text = _Column(canvas, column, right, top - 93.0)
+    right, column, bottom = left + BLOCK_WIDTH, left + COLUMN_LEFT, top - height
+    steps = count(1)
+    head = _heading(canvas, left, top, words)
+    lowest = max(bottom, head - 6.0 - LONG_DOWN.length - RULE_OVERHANG)
+    text = Column(canvas, column, right, head - 2.0)
+    text.heading(f"{next(steps)} Print")
+    for line in _print(words):
+        text.paragraph(line)
+    text.heading(f"{next(steps)} Measure")
+    rules = draw_rules(canvas, page, (left, lowest), "down", LONG_DOWN)
+    squares, measured = _measure(canvas, page, text, words)
+    rules += measured
+    bottom = _footer(canvas, Box(column, bottom, right, text.y), words)
+    table, map_height = _fitting(words, tiles, text.y - bottom, right - column)
+    if len(tiles) > 1:
+        text.heading(f"{next(steps)} Tape")
+        _tape(canvas, text, tiles, outlines, map_height)
+    text.heading(f"{next(steps)} Cut")
     if words.failed:
         _not_passed(canvas, text, words.failed)
-    text.heading("How to print")
-    for index, line in enumerate(PRINTING if words.paper_is_fixed else PRINTING_ONE_SHEET, 1):
-        text.paragraph(line, f"{index}.")
-    if len(tiles) > 1:
-        text.heading("How to tape")
-        for line in TAPING_PANES if tiles[0].kind is PageKind.PANE else TAPING:
-            text.paragraph(line)
-    text.heading("Cautions")
-    for line in CAUTIONS:
-        text.paragraph(line, "·")
-    _pieces_and_map(canvas, Box(column, top - height, right, text.y - BEFORE_HEADING), words, tiles, outlines)
+    _cut(text, table, words, bottom)
     return squares, rules
 
 
-def _not_passed(canvas: Canvas, text: _Column, failed: Sequence[str]) -> None:
+def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> float:
+    """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot."""
+    size, leading = TITLE, TITLE_LEADING
+    lines = wrapped(words.title, BLOCK_WIDTH, TITLE, bold=True)
+    if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > BLOCK_WIDTH:
+        size, leading = SMALL, LEADING
+        lines = wrapped(words.title, BLOCK_WIDTH, SMALL, bold=True)
+    y = top + 1.0
+    for line in lines:
+        y -= leading
+        canvas.text((left, y), line, size, bold=True)
+    y -= 1.4
+    edition = " · ".join(part for part in (words.only_for, words.edition) if part)
+    for told in (f"{counted(words.pages, 'page')} on {words.paper}", edition):
+        for line in wrapped(told, BLOCK_WIDTH, HEADING) if told else ():
+            y -= HEADING_LEADING
+            canvas.text((left, y), line, HEADING)
+    return y
+
+
+def _print(words: CoverWords) -> Sequence[str]:
+    if not words.paper_is_fixed:
+        return PRINT_ONE_SHEET
+    if words.pages == 1:
+        return PRINT
+    others = "the pages of your size, which step “Cut” lists" if words.sizes else "the other pages the same way"
+    return (*PRINT, f"When it measures right, print {others}.")
+
+
+def _measure(canvas: Canvas, page: int, text: Column, words: CoverWords) -> tuple[list[Square], list[Rule]]:
+    """Draw both squares with the words beside them, and the long line across below."""
+    squares, x, top = [], text.left, text.y - 1.6
+    for nominal, label in SQUARES:
+        squares.append(draw_square(canvas, page, (x, top - nominal), nominal, label))
+        x += nominal + 5.0
+    beside = Column(canvas, x, text.right, top + 1.0)
+    for line in (*MEASURE, "The long line down stands at the left edge."):
+        beside.paragraph(line)
+    if words.only_for:
+        beside.paragraph("This file undoes the error of one printer: on any other they come out wrong.")
+    text.y = top - max(nominal for nominal, _ in SQUARES) - 1.5 - RULE_DEPTH
+    return squares, draw_rules(canvas, page, (text.left, text.y), "across", LONG_ACROSS)
+
+
+def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:
+    """Write the cautions at the foot, and return the y above them."""
+    cautions = CAUTIONS if words.for_child else CAUTIONS[:1]
+    height = sum(height_of(line, room.width, "·") for line in cautions)
+    foot = Column(canvas, room.x0, room.x1, room.y0 + BELOW + height)
+    canvas.stroke([((room.x0, foot.y), (room.x1, foot.y))], HAIR)
+    for line in cautions:
+        foot.paragraph(line, "·")
+    return room.y0 + BELOW + height + 1.0
+
+
+def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: float) -> tuple[PieceTable, float]:
+    """Choose the table, of every size or of sizes together, and the height of the map, so that all has room."""
+    failed = sum(height_of(line, width - 4.0, "·") for line in words.failed)
+    if words.failed:
+        failed += HEADING_ROOM + 0.6 + 3.8
+    headings = HEADING_ROOM + BEFORE_HEADING + 0.6
+    each, together = set_table(words.pieces, width), set_table(words.grouped, width)
+    heights = MAP_HEIGHTS if len(tiles) > 1 and words.paper_is_fixed else (0.0,)
+    for table in (each, together):
+        below = height_of_sizes(words.sizes, width) + sum(height_of(note, width, "99") for note in words.notes)
+        for map_height in heights:
+            taped = max(map_height, _taping(tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
+            if taped + headings + failed + table.height + below <= height:
+                return table, map_height
+    return together, heights[-1]
+
+
+def _taping(tiles: Sequence[Page], width: float, map_height: float) -> float:
+    return height_of(_tape_words(tiles), width - (MAP_WIDTH + 6.0 if map_height else 0.0))
+
+
+def _tape_words(tiles: Sequence[Page]) -> str:
+    return TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE
+
+
+def _tape(canvas: Canvas, text: Column, tiles: Sequence[Page], outlines: Sequence[Box], map_height: float) -> None:
+    """Say how to tape, with the page map at the right."""
+    top = text.y
+    narrow = text.right - (MAP_WIDTH + 6.0 if map_height else 0.0)
+    said = Column(canvas, text.left, narrow, top)
+    said.paragraph(_tape_words(tiles))
+    text.y = said.y
+    if map_height:
+        room = Box(narrow + 6.0, top - map_height, text.right, top + HEADING_ROOM - 1.6)
+        text.y = min(text.y, draw_page_map(canvas, room, tiles, outlines))
+
+
+def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str]) -> None:
     """Draw the ruled box of the checks that are not passed, and go on below it."""
-    box = _Column(canvas, text.left + 2.0, text.right - 2.0, text.y)
+    top = text.y - 1.4
+    box = Column(canvas, text.left + 2.0, text.right - 2.0, top)
     box.heading("Before you cut: checks that are not passed")
     for sentence in failed:
         box.paragraph(sentence, "·")
-    canvas.outline(Box(text.left, box.y - 1.8, text.right, text.top), FINE)
-    text.y = text.top = box.y - 1.8 - 2.0
+    canvas.outline(Box(text.left, box.y - 1.8, text.right, top), FINE)
+    text.y = box.y - 1.8 - 0.6
 
 
-def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> None:
-    size = TITLE if text_width(words.title, TITLE, bold=True) <= BLOCK_WIDTH else LABEL
-    canvas.text((left, top - 6.0), shortened(words.title, BLOCK_WIDTH, size, bold=True), size, bold=True)
-    edition = " · ".join(part for part in (words.only_for, words.edition) if part)
-    for y, line in ((12.0, f"{counted(words.pages, 'page')} on {words.paper}"), (16.6, edition)):
-        canvas.text((left, top - y), shortened(line, BLOCK_WIDTH, HEADING), HEADING)
-
-
-def _pieces_and_map(
-    canvas: Canvas, room: Box, words: CoverWords, tiles: Sequence[Page], outlines: Sequence[Box]
-) -> None:
-    """Draw the page map at the right of the list of pieces, as large as the room allows."""
-    map_width = min(62.0, 0.4 * room.width) if words.paper_is_fixed else 0.0
+def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> None:
+    """Draw the table, the pages of each size and the notes, as far as there is room."""
+    table, left_out = _cut_off(table, text.y - bottom)
+    text.y = draw_table(text.canvas, table, text.left, text.y)
+    if left_out:
+        text.paragraph(f"{counted(left_out, 'other piece')}: each says itself how it is cut.")
     if words.sizes:
-        _sizes_and_map(canvas, room, words, tiles, outlines, map_width)
-        return
-    pieces = _Column(canvas, room.x0, room.x1 - (map_width + 6.0 if map_width else 0.0), room.y1)
-    pieces.heading("Pieces")
-    most = max(1, min(MOST_ROWS, int((pieces.y - room.y0) / (2 * LEADING + 1.2)) - 1))
-    for row in words.pieces[:most]:
-        width = pieces.right - pieces.left
-        pieces.y -= LEADING + 0.8
-        name = shortened(row.name, width - text_width(row.count) - 4.0, bold=True)
-        canvas.text((pieces.left, pieces.y), name, bold=True)
-        canvas.text((pieces.left + text_width(name, SMALL, bold=True) + 3.0, pieces.y), row.count)
-        pieces.y -= LEADING
-        canvas.text(
-            (pieces.left, pieces.y), shortened(" · ".join(part for part in (row.size, row.pages) if part), width)
-        )
-    if len(words.pieces) > most:
-        pieces.paragraph(f"and {len(words.pieces) - most} more: the outline of the file lists them all.")
-    if map_width:
-        _titled_map(canvas, room, map_width, tiles, outlines)
+        text.y -= BEFORE_HEADING
+        text.canvas.text((text.left, text.y - LEADING), "Pages of each size, besides page 1", bold=True)
+        text.y = draw_sizes(text.canvas, Box(text.left, bottom, text.right, text.y - LEADING), words.sizes)
+    text.y -= BEFORE_HEADING
+    for number, note in enumerate(words.notes, 1):
+        if text.y - height_of(note, text.right - text.left, str(number)) < bottom:
+            if text.y - LEADING >= bottom:
+                text.paragraph("Other notes stand in the cutting chart.")
+            break
+        text.paragraph(note, str(number))
 
 
-def _sizes_and_map(
-    canvas: Canvas, room: Box, words: CoverWords, tiles: Sequence[Page], outlines: Sequence[Box], map_width: float
-) -> None:
-    """Say what to print for each size; the map gives way where the sizes need its room."""
-    names = dict.fromkeys((row.name, row.count) for row in words.pieces)
-    listed = " · ".join(f"{name}, {count}" for name, count in names)
-    lines = 1 + int(text_width(listed) / (room.width - map_width - 12.0))
-    narrow = room.x1 - map_width - 6.0
-    height = room.height - 12.0 - lines * LEADING
-    if not map_width or not fits(words.sizes, narrow - room.x0, height):
-        map_width, narrow = 0.0, room.x1
-    column = _Column(canvas, room.x0, narrow, room.y1)
-    column.heading("Print page 1, then the pages of your size")
-    top = column.y - 0.8
-    rows_end = draw_sizes(canvas, Box(room.x0, room.y0 + lines * LEADING + 6.0, narrow, top), words.sizes)
-    column.y = rows_end
-    column.heading("Pieces")
-    column.paragraph(listed)
-    if map_width:
-        _titled_map(canvas, room, map_width, tiles, outlines)
-
-
-def _titled_map(canvas: Canvas, room: Box, map_width: float, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:
-    column = _Column(canvas, room.x1 - map_width, room.x1, room.y1)
-    column.heading("Page map")
-    if tiles[0].kind is PageKind.PANE:
-        draw_pane_map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles)
-        return
-    _map(canvas, Box(column.left, room.y0, column.right, column.y - 2.0), tiles, outlines)
-
-
-def _map(canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Box]) -> None:
-    windows = [tile.window for tile in tiles if tile.window]
-    x0, y0 = min(box.x0 for box in windows), min(box.y0 for box in windows)
-    x1, y1 = max(box.x1 for box in windows), max(box.y1 for box in windows)
-    scale = min(room.width / (x1 - x0), room.height / (y1 - y0))
-
-    def small(box: Box) -> Box:
-        return Box(
-            room.x0 + (box.x0 - x0) * scale,
-            room.y1 - (y1 - box.y0) * scale,
-            room.x0 + (box.x1 - x0) * scale,
-            room.y1 - (y1 - box.y1) * scale,
-        )
-
-    widest = max(text_width(tile.code or "") for tile in tiles)
-    if windows[0].width * scale < widest + 1.0 or windows[0].height * scale < LEADING:
-        text = _Column(canvas, room.x0, room.x1, room.y1)
-        text.paragraph(
-            f"{len(tiles)} pages from {tiles[0].code} to {tiles[-1].code}: the letter is the row from the top, the "
-            "number the column from the left. Places without a page stay empty."
-        )
-        return
-    for outline in outlines:
-        canvas.shade(small(outline), SHADE)
-    for tile in tiles:
-        assert tile.window is not None
-        box = small(tile.window)
-        canvas.outline(box, HAIR)
-        canvas.text(((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 - 1.0), tile.code or "", align="centre")
+def _cut_off(table: PieceTable, height: float) -> tuple[PieceTable, int]:
+    """Return as many rows as have room, and how many pieces are left out."""
+    rows = table.rows
+    while len(rows) > 1 and PieceTable(table.columns, table.widths, rows).height + LEADING > height:
+        rows = rows[:-1]
+    if len(rows) == len(table.rows):
+        return table, 0
+    return PieceTable(table.columns, table.widths, rows), len(table.rows) - len(rows)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, printed_pages
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import HAIR, LEADING
-from tiler.sheets.typesetting import shortened, text_width
+from tiler.sheets.style import HAIR, LEADING, SHADE
+from tiler.sheets.typesetting import text_width, wrapped
 
 APART = 3.0
 """White between two small pages."""
@@ -17,8 +17,8 @@ APART = 3.0
 MOST_ACROSS = 4
 
 
-def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page]) -> None:
-    """Draw every page in small, its number above it; where the codes have no room, list them page by page."""
+def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Sequence[Box]) -> float:
+    """Draw every page in small with the pieces on it, or list them where codes have no room; return the foot."""
     pages = printed_pages(panes)
     frames = [pane.frame for pane in panes if pane.frame]
     shown = Box(
@@ -33,8 +33,7 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page]) -> None:
     lowest, narrowest = (min(sides) * scale for sides in zip(*((one.height, one.width) for one in frames), strict=True))
     widest = max(text_width(pane.code or "") for pane in panes)
     if lowest < LEADING - 0.6 or narrowest < widest + 0.6:
-        _list(canvas, room, pages)
-        return
+        return _list(canvas, room, pages)
     wide, high = shown.width * scale, shown.height * scale + LEADING
     for index, records in enumerate(pages):
         x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - LEADING
@@ -42,9 +41,28 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page]) -> None:
         for pane in records:
             assert pane.frame is not None
             box = pane.frame.moved(-shown.x0, -shown.y1)
-            small = Box(x + box.x0 * scale, y + box.y0 * scale, x + box.x1 * scale, y + box.y1 * scale)
+            small = _small(box, x, y, scale)
+            for part in _shown(pane, outlines):
+                canvas.shade(_small(part.moved(-shown.x0, -shown.y1), x, y, scale), SHADE)
             canvas.outline(small, HAIR)
             canvas.text(((small.x0 + small.x1) / 2, (small.y0 + small.y1) / 2 - 1.0), pane.code or "", align="centre")
+    return room.y1 - ceil(len(pages) / across) * (high + APART) + APART
+
+
+def _small(box: Box, x: float, y: float, scale: float) -> Box:
+    return Box(x + box.x0 * scale, y + box.y0 * scale, x + box.x1 * scale, y + box.y1 * scale)
+
+
+def _shown(pane: Page, outlines: Sequence[Box]) -> Iterator[Box]:
+    """Give what a pane shows of each piece, on its page."""
+    window, frame = pane.window, pane.frame
+    assert window is not None
+    assert frame is not None
+    for box in outlines:
+        if window.overlaps(box):
+            corner = (max(window.x0, box.x0), max(window.y0, box.y0))
+            cut = Box(*corner, min(window.x1, box.x1), min(window.y1, box.y1))
+            yield cut.moved(frame.x0 - window.x0, frame.y0 - window.y0)
 
 
 def _scale(room: Box, shown: Box, pages: int, across: int) -> float:
@@ -55,12 +73,15 @@ def _scale(room: Box, shown: Box, pages: int, across: int) -> float:
     return max(0.0, min(wide / shown.width, high / shown.height))
 
 
-def _list(canvas: Canvas, room: Box, pages: Sequence[Sequence[Page]]) -> None:
+def _list(canvas: Canvas, room: Box, pages: Sequence[Sequence[Page]]) -> float:
     y = room.y1
     for index, records in enumerate(pages):
-        y -= LEADING
-        if y - LEADING < room.y0 and index < len(pages) - 1:
-            canvas.text((room.x0, y), "and so on, strip by strip")
-            return
         codes = " ".join(pane.code or "" for pane in records)
-        canvas.text((room.x0, y), shortened(f"page {records[0].number}: {codes}", room.width))
+        lines = wrapped(f"page {records[0].number}: {codes}", room.width)
+        if y - (len(lines) + (index < len(pages) - 1)) * LEADING < room.y0:
+            canvas.text((room.x0, y - LEADING), "and so on, strip by strip")
+            return y - LEADING
+        for line in lines:
+            y -= LEADING
+            canvas.text((room.x0, y), line)
+    return y

@@ -23,6 +23,9 @@ APART = 5.0
 
 ROW = LEADING + 0.7
 
+BEFORE = 1.2
+"""White above the line that heads the sizes."""
+
 
 @dataclass(frozen=True)
 class SizePages:
@@ -35,7 +38,7 @@ class SizePages:
 def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page]) -> tuple[SizePages, ...]:
     """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet.
 
-    Where all need the same pages, that is said once.
+    Where all need the same pages, there is nothing to say.
     """
     found = []
     for size in dict.fromkeys(size for size, _ in bounds):
@@ -44,7 +47,7 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
         if size is not None:
             found.append(SizePages(size, _listed(shown)))
     if len(found) > 1 and len({one.pages for one in found}) == 1:
-        return (SizePages("all sizes", found[0].pages),)
+        return ()
     return tuple(found)
 
 
@@ -61,15 +64,15 @@ def _span(first: str, last: str) -> str:
     return first if first == last else f"{first}–{last}"
 
 
-def fits(sizes: Sequence[SizePages], width: float, height: float) -> bool:
-    """Tell whether all sizes have room."""
-    return _columns(sizes, width) * int(height / ROW) >= len(sizes)
+def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:
+    """Return what the sizes take with the line above them."""
+    return BEFORE + LEADING + ceil(len(sizes) / _columns(sizes, width)) * ROW if sizes else 0.0
 
 
 def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
     """Write a line for each size, in columns read downwards, as many as fit, and return the y where they end."""
     columns = _columns(sizes, room.width)
-    rows = min(int(room.height / ROW), ceil(len(sizes) / columns))
+    rows = min(max(1, int(room.height / ROW) - 1), ceil(len(sizes) / columns))
     name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
     width = (room.width + APART) / columns
     for index, one in enumerate(sizes[: rows * columns]):
@@ -79,7 +82,7 @@ def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
         canvas.text((x + name, y), shortened(one.pages, width - APART - name))
     end = room.y1 - rows * ROW
     if len(sizes) > rows * columns:
-        more = f"and {len(sizes) - rows * columns} more: the outline of the file lists them all."
+        more = f"and {counted(len(sizes) - rows * columns, 'more size')}: each page names its own."
         canvas.text((room.x0, end - LEADING), more)
         end -= ROW
     return end

@@ -17,7 +17,7 @@ from tiler.draft.figures import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.cover.first_page import CAUTIONS
+from tiler.sheets.cover.words import CAUTIONS
 from tiler.sheets.flow import (
     ALL,
     Again,

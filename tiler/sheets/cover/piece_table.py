@@ -1,0 +1,112 @@
+"""The table of what is cut, on the first page: columns as wide as their words ask for, cells that wrap; mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import astuple, dataclass
+
+from tiler.sheets.canvas import Canvas
+from tiler.sheets.style import HAIR, LEADING, SMALL
+from tiler.sheets.typesetting import text_width, wrapped
+
+APART = 3.0
+"""White between two columns."""
+
+ROW_ROOM = 0.5
+"""White between two rows, on top of their leading."""
+
+STEP = 1.0
+"""By so much the widest column is narrowed at a time."""
+
+LONGEST_TOKEN = 40.0
+"""A word that is longer is broken where it has to be."""
+
+HEADS = ("Piece", "Size", "Cut", "Long × wide", "Fabric", "Pages", "Note")
+BOLD = (True, True, False, False, False, False, False)
+
+
+@dataclass(frozen=True)
+class CoverPiece:
+    """A row of the table; an empty cell says that there is nothing to say."""
+
+    name: str
+    size: str
+    count: str
+    measures: str
+    fabric: str
+    pages: str
+    notes: str = ""
+    """The numbers of what is remarked below the table."""
+
+
+@dataclass(frozen=True)
+class PieceTable:
+    """The table as it is set: the columns that say something with their widths, and the lines of each cell."""
+
+    columns: tuple[int, ...]
+    widths: tuple[float, ...]
+    rows: tuple[tuple[tuple[str, ...], ...], ...]
+
+    @property
+    def height(self) -> float:
+        """How much it takes, head included."""
+        return LEADING + ROW_ROOM + sum(_height(row) for row in self.rows)
+
+
+def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
+    """Set the rows in the columns that have words; the widest columns wrap until all have room."""
+    cells = [astuple(piece) for piece in pieces]
+    columns = tuple(column for column in range(len(HEADS)) if any(row[column] for row in cells))
+    widths, least = [], []
+    for column in columns:
+        texts = {row[column] for row in cells}
+        tokens = {token for text in texts for token in wrapped(text, 0.0, SMALL, BOLD[column])}
+        head = text_width(HEADS[column], SMALL, bold=True)
+        widths.append(max(head, *(text_width(text, SMALL, BOLD[column]) for text in texts)))
+        least.append(max(head, *(min(LONGEST_TOKEN, text_width(token, SMALL, BOLD[column])) for token in tokens)))
+    room = width - APART * (len(columns) - 1)
+    while sum(widths) > room:
+        free = [index for index, one in enumerate(widths) if one > least[index]]
+        if not free:
+            break
+        widest = max(free, key=lambda index: widths[index])
+        widths[widest] = max(least[widest], widths[widest] - STEP)
+    rows = tuple(
+        tuple(_lines(row[column], wide, BOLD[column]) for column, wide in zip(columns, widths, strict=True))
+        for row in cells
+    )
+    return PieceTable(columns, tuple(widths), rows)
+
+
+def draw_table(canvas: Canvas, table: PieceTable, left: float, top: float) -> float:
+    """Draw head and rows cell by cell, and return the y where they end."""
+    places = [left + sum(table.widths[:index]) + APART * index for index in range(len(table.columns))]
+    y = top - LEADING
+    for column, x in zip(table.columns, places, strict=True):
+        canvas.text((x, y), HEADS[column], bold=True)
+    y -= 1.2
+    canvas.stroke([((left, y), (places[-1] + table.widths[-1], y))], HAIR)
+    y -= ROW_ROOM - 1.2 + 0.8
+    for row in table.rows:
+        for column, x, lines in zip(table.columns, places, row, strict=True):
+            for number, line in enumerate(lines, 1):
+                canvas.text((x, y - number * LEADING), line, bold=BOLD[column])
+        y -= _height(row)
+    return y
+
+
+def _height(row: Sequence[Sequence[str]]) -> float:
+    return max(map(len, row)) * LEADING + ROW_ROOM
+
+
+def _lines(text: str, width: float, bold: bool) -> tuple[str, ...]:
+    """Break a cell at its blanks, and a word that is longer than the column wherever it ends."""
+    lines: list[str] = []
+    for whole in wrapped(text, width + 0.01, SMALL, bold) if text else ():
+        rest = whole
+        while text_width(rest, SMALL, bold) > width + 0.01:
+            kept = max(1, next(k for k in range(len(rest), -1, -1) if text_width(rest[:k], SMALL, bold) <= width))
+            lines.append(rest[:kept])
+            rest = rest[kept:]
+        lines.append(rest)
+    return tuple(lines)

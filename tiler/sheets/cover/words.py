@@ -1,0 +1,66 @@
+"""What the first page says: the four steps, the cautions, and what it says of this job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.sheets.cover.piece_table import CoverPiece
+from tiler.sheets.cover.sizes import SizePages
+
+PRINT = (
+    "Print this page alone first, at 100 % or “actual size”, on the paper named above, one side only. "
+    "Never “fit”, “shrink”, “scale to printable area” or “borderless”. Phones often shrink: print from a computer.",
+)
+
+PRINT_ONE_SHEET = (
+    "Ask for 100 % or “actual size”, on paper at least as large as named above, nothing fitted or shrunk.",
+)
+
+MEASURE = (
+    "Hold a good ruler to both squares and to the long lines, across and down. A square is right to half a "
+    "millimetre (1/64 in), a long line to 1 mm (1/32 in).",
+    "If one is not, change the setting and print this page again before you print another or cut cloth.",
+)
+
+TAPE = (
+    "Trim the left edge of a page that has a neighbour on its left, and the top edge of one that has a neighbour "
+    "above, along the thin page frame. Lay it over that neighbour until the register marks lie one on the other "
+    "(a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
+)
+
+TAPE_PANES = (
+    "Cut out every pane along its thin frame and keep the parts of a strip together: 1A, 1B, 1C … are strip 1 in its "
+    "order. Lay the next part over the one before until the register marks lie one on the other (a window pane or a "
+    "pin through the centre helps), and tape. Go by the marks, never by the frame's edge."
+)
+
+CAUTIONS = (
+    "Rotary cutter: close the guard after every cut, keep fingers away from the ruler's edge. "
+    "Iron: heat and steam burn; press away from your hands and out of the reach of children.",
+    "Children: no ties or drawstrings at the head or neck; a neckline must pass over the head without force and "
+    "must not sit tight on the throat. The figures here help with the fit and are no safety check. "
+    "The rules of the place where the garment is sold or worn decide (for example 16 CFR 1120 or EN 14682).",
+)
+"""Of cutter and iron, and of what a child wears."""
+
+
+@dataclass(frozen=True)
+class CoverWords:
+    """What the first page says about this job."""
+
+    title: str
+    edition: str
+    paper: str
+    paper_is_fixed: bool
+    pages: int
+    pieces: tuple[CoverPiece, ...]
+    grouped: tuple[CoverPiece, ...]
+    """The same with the sizes of a piece in one row, for where all have no room."""
+    notes: tuple[str, ...]
+    """What is remarked of pieces, whose rows give its number, counted from 1."""
+    sizes: tuple[SizePages, ...] = ()
+    """Which pages to print for each size, where not all need the same."""
+    only_for: str = ""
+    failed: tuple[str, ...] = ()
+    """The checks that are not passed, each with its pieces, as sentences."""
+    for_child: bool = False
