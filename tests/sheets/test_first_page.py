@@ -156,3 +156,31 @@ def test_a_cell_without_room_wraps_and_loses_nothing() -> None:
     (cells,) = set_rows.rows
     assert "".join(cells[0]) == row.name
     assert " ".join(cells[4]).split() == row.fabric.split()
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_too_much_for_the_page_meets_nothing(paper: str) -> None:
+    """This test ensures that the pages of each size go before rows of the table, and both before the cautions."""
+    long = "Neckline band for the gathered yoke, wrong side facing, left"
+    sizes = NAMES[:6]
+    text = job(
+        *(
+            piece(
+                f"{long} {k}",
+                "1 in",
+                straight({size: f"{20 + k + step / 2} in" for step, size in enumerate(sizes)}),
+                fabric="rib",
+                garment_fabric="rib",
+                child=True,
+                opening=table(**{"must-pass": "60 in"}),
+            )
+            for k in range(9)
+        ),
+        title=f"{TITLE} {TITLE}",
+        sizes=list(sizes),
+    )
+    wishes = Wishes(paper=paper, nest=False, arrange="grid")
+    words = said(text, wishes)
+    assert all(re.search(rf"\b{size} pages \d+", words) for size in sizes)
+    assert "other piece" in words
+    assert page_faults(next(printed(drawn_once(text, wishes).data))) == []

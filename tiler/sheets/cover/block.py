@@ -23,6 +23,9 @@ from tiler.sheets.layout.sheet import Sheet
 MOST_TOLD, MOST_LINES = 900, 7
 """So many characters about failed checks are told in full; in short so many lines."""
 
+TALLEST = 273.0
+"""As high as the block becomes on a page that has the room: that of A4, mm."""
+
 LEAST_FOOT = 6.0
 """Kept white below the block where the drawing is enlarged for a printer, mm."""
 
@@ -31,7 +34,9 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
     """Draw the block on the page of this number: the first one, or the only one, beside the pieces."""
     page = sheet.page
     corner = sheet.corner or ((page.width - BLOCK_WIDTH) / 2, page.height - MARGIN)
-    height = BLOCK_HEIGHT if sheet.corner else min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT)
+    height = BLOCK_HEIGHT
+    if sheet.corner is None:
+        height = max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN))
     tiles = [one for one in sheet.pages if one.kind is not PageKind.COVER]
     outlines = [place.declared.sheet_bounds() for place in sheet.pieces]
     return draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, height)

@@ -32,6 +32,9 @@ TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
 
+SIZES_SHARE = 0.7
+"""Of the room of the step, at most so much is kept for the pages of each size."""
+
 BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
 
@@ -183,7 +186,11 @@ def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str]) -> None:
 
 def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> None:
     """Draw the table, the pages of each size and the notes, as far as there is room."""
-    table, left_out = _cut_off(table, text.y - bottom)
+    room = text.y - bottom
+    # a size that is not listed is looked for longer than a piece, which its page names
+    table, left_out = _cut_off(
+        table, room - min(height_of_sizes(words.sizes, text.right - text.left), room * SIZES_SHARE)
+    )
     text.y = draw_table(text.canvas, table, text.left, text.y)
     if left_out:
         text.paragraph(f"{counted(left_out, 'other piece')}: each says itself how it is cut.")
@@ -202,9 +209,9 @@ def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> N
 
 def _cut_off(table: PieceTable, height: float) -> tuple[PieceTable, int]:
     """Return as many rows as have room, and how many pieces are left out."""
+    if table.height <= height:
+        return table, 0
     rows = table.rows
     while len(rows) > 1 and PieceTable(table.columns, table.widths, rows).height + LEADING > height:
         rows = rows[:-1]
-    if len(rows) == len(table.rows):
-        return table, 0
     return PieceTable(table.columns, table.widths, rows), len(table.rows) - len(rows)

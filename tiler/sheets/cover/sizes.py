@@ -23,6 +23,8 @@ APART = 5.0
 
 ROW = LEADING + 0.7
 
+TINY = 1e-6
+
 BEFORE = 1.2
 """White above the line that heads the sizes."""
 
@@ -72,7 +74,10 @@ def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:
 def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
     """Write a line for each size, in columns read downwards, as many as fit, and return the y where they end."""
     columns = _columns(sizes, room.width)
-    rows = min(max(1, int(room.height / ROW) - 1), ceil(len(sizes) / columns))
+    rows, most = ceil(len(sizes) / columns), int(room.height / ROW + TINY)
+    if rows > most:
+        # the last line says how many are left out
+        rows = max(1, most - 1)
     name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
     width = (room.width + APART) / columns
     for index, one in enumerate(sizes[: rows * columns]):
