@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.sheets.jobs import EXAMPLES
 from tests.specs import FINISHES, Table, neckline, piece, spec, straight, written
 from tiler.box import Box
 from tiler.declaration import Tag
@@ -102,3 +103,12 @@ def test_every_press_line_and_sewn_edge_is_named(tmp_path: Path) -> None:
         for word in (*one.piece.press_words, *one.piece.end_words):
             assert any(word.text in text for text in words), (finish, word)
         assert sum("from this edge" in text for text in words) == len(one.piece.edge_words)
+
+
+def test_lines_of_the_label_are_joined_whole() -> None:
+    """This test ensures that no dot parts the words of a line that was broken before it was joined to the next."""
+    job = read_spec(EXAMPLES / "saltmarsh-crew.toml")
+    one = letter(draw_piece(figure_job(job)[0], 1, job.edition))
+    said = " ".join(text.text for text in sorted(one.texts, key=lambda text: (-text.y, text.x)))
+    assert "lies flat" in said
+    assert "· lies flat" not in said

@@ -14,11 +14,17 @@ from tiler.sheets.style import SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
 
-def merged(label: Sequence[Line]) -> list[Line]:
-    """Join neighbouring plain lines into fewer, longer ones; the bold ones stay alone."""
-    plain = [line.text for line in label if not line.bold]
-    joined = [Line(" · ".join(plain[start : start + 2])) for start in range(0, len(plain), 2)]
-    return [*(line for line in label if line.bold), *joined]
+def merged(label: Sequence[Line], longest: float) -> list[Line]:
+    """Break plain lines at ``longest`` mm and join neighbours, a dot between two facts; the bold ones stay alone."""
+    parts = [
+        (part, " " if index else " · ")
+        for line in label
+        if not line.bold
+        for index, part in enumerate(wrapped(line.text, longest, SMALL))
+    ]
+    pairs = [parts[start : start + 2] for start in range(0, len(parts), 2)]
+    joined = [Line(pair[0][0] + "".join(before + part for part, before in pair[1:])) for pair in pairs]
+    return [*broken([line for line in label if line.bold], longest), *joined]
 
 
 def broken(label: Sequence[Line], room: float) -> list[Line]:

@@ -34,6 +34,9 @@ LONGEST_LINE = 120.0
 BETWEEN_COLUMNS = 10.0
 """White between two columns of the label, on top of that of a row: a strip can be cut there into parts, mm."""
 
+SIDE = {"upper": "top", "lower": "bottom"}
+"""How the long sides are called on paper."""
+
 MOST_ALONE = 2
 """A label of more columns does not keep to rows of its own."""
 
@@ -73,7 +76,7 @@ def filled(piece: Piece, joints: Joints) -> Strip:
         strip = Strip(piece, joints)
         if _fill(strip, lines, alone, apart):
             return strip
-    for lines in (label, merged(label), broken(label, room)):
+    for lines in (label, merged(piece.lines, LONGEST_LINE), broken(label, room)):
         strip = Strip(piece, joints)
         if _fill(strip, lines, False, None):
             return strip
@@ -180,8 +183,9 @@ def _seam_words(strip: Strip, rows: Sequence[Row]) -> None:
 
 def _edge_words(strip: Strip) -> None:
     for edge, words in strip.piece.edge_words:
-        if not strip.put_first([row for row in strip.rows if row.edge == edge], words):
-            strip.beside.append(Line(f"{edge} edge: {words}"))
+        rows = [row for row in strip.rows if row.edge == edge]
+        if not strip.put_first(rows, words):
+            strip.beside.append(Line(f"{SIDE[edge]} edge: {words}"))
 
 
 def _stretch(strip: Strip) -> None:
