@@ -9,7 +9,7 @@ own label.  What the words should say follows from the declared lengths by the r
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise, product, takewhile
 from unicodedata import normalize
 
@@ -212,22 +212,18 @@ def _written(mm: float, units: str, times: int = 1, up: bool = False) -> set[str
 
 def _pages(declaration: Declaration) -> Iterator[Check]:
     """Read page 1's table and map, and the foot of each page."""
-    pages = printed_pages(declaration.pages)
-    names = _given(declaration)
+    pages, names = printed_pages(declaration.pages), _given(declaration)
     title = _plain(declaration.title)
     painted = (*declaration.printed, *(form.marks for form in declaration.forms))
     starts = [_plain(word.text).rstrip("…") for marks in painted for word in _words(marks)]
     # where a label has little room, the next line of it follows on the same line of type
-    whole = any(start.startswith(f"{title}·") for start in starts)
-    if not whole and not any(
-        len(start) >= min(LEAST_TITLE, len(title)) and title.startswith(start) for start in starts
-    ):
+    least = min(LEAST_TITLE, len(title))
+    if not any(one.startswith(f"{title}·") or (len(one) >= least and title.startswith(one)) for one in starts):
         yield _unlike("the title")
     for records, marks in zip(pages, declaration.printed, strict=False):
-        number = records[0].number
-        words = _words(marks)
-        feet = [found for word in words if not word.bold and (found := _FOOT.match(word.text))]
-        feet = [found for found in feet if not any(found.string.startswith(name) for name in names)]
+        number, words = records[0].number, _words(marks)
+        mine = [word.text for word in words if not word.bold and not any(map(word.text.startswith, names))]
+        feet = [found for text in mine if (found := _FOOT.match(text))]
         if feet and not any((int(foot[1]), int(foot[2])) == (number, len(pages)) for foot in feet):
             yield _unlike(f"its page number, {feet[0][0]}", number)
         if any(square.page == number for square in declaration.squares):
@@ -237,32 +233,27 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
 
 def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
     """Read the table of pieces cell by cell: a name, its size or sizes, how to cut it, length × width, pages."""
-    kin: dict[str, list[Piece]] = {}
-    for piece in declaration.pieces:
-        kin.setdefault(_plain(piece.name), []).append(piece)
-    codes = {page.code for page in declaration.pages}
+    named = [(_plain(piece.name), piece) for piece in declaration.pieces]
     for cut in (index for index, word in enumerate(words) if not word.bold and _CUT.fullmatch(word.text)):
-        pieces = _named(kin, words[:cut])
+        pieces = _named(named, words[:cut])
         row = list(takewhile(lambda word: not word.bold, words[cut + 1 :]))
         if not pieces or not row or row[0].at[0] <= words[cut].at[0]:
             # a name or a title may read like how to cut a piece
             continue
         said = " ".join(word.text for word in row).replace("\u00a0", " ")
         pages = _ON_PAGES.search(said)
-        if _cut(pieces[0]) != words[cut].text or not _measured(pieces, said, declaration.units):
+        told = _cut(pieces[0]) == words[cut].text and _measured(pieces, said, declaration.units)
+        if not told or (pages and not set(pages[1].split(", ")) <= {page.code for page in declaration.pages}):
             yield _unlike(f"{pieces[0].name} in the table of pieces", number)
-        elif pages and not codes.issuperset(pages[1].split(", ")):
-            yield _unlike(f"the pages of {pieces[0].name} in the table of pieces", number)
 
 
-def _named(kin: Mapping[str, Sequence[Piece]], before: Sequence[Word]) -> Sequence[Piece]:
+def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequence[Piece]:
     """Return the piece that the bold words before a cell name, or the first and the last of its sizes."""
     bold = list(takewhile(lambda word: word.bold, reversed(before)))[::-1]
     for start, end in product(range(len(bold)), range(len(bold), 0, -1)):
-        pieces = kin.get(_plain("".join(word.text for word in bold[start:end])), [])
-        size = _plain("".join(word.text for word in bold[end:]))
-        ways = [*((one,) for one in pieces), *product(pieces, pieces)]
-        for way in ways:
+        name, size = (_plain("".join(word.text for word in part)) for part in (bold[start:end], bold[end:]))
+        pieces = [piece for one, piece in named if one == name]
+        for way in (*((one,) for one in pieces), *product(pieces, pieces)):
             if _plain("–".join(one.size or "" for one in way)) == size:
                 return way
     return ()
@@ -287,12 +278,10 @@ def _map(declaration: Declaration, words: Sequence[Word], number: int) -> Iterat
         return
     if {word.text for _, word in found} != set(places):
         yield _unlike("the page map", number)
-    rows: dict[int, list[float]] = {}
-    columns: dict[int, list[float]] = {}
-    for (row, column), word in found:
-        rows.setdefault(-row, []).append(word.at[1])
-        columns.setdefault(column, []).append(word_box(word).middle[0])
-    for lines in (rows, columns):
+    for axis, sign in ((0, -1), (1, 1)):
+        lines: dict[int, list[float]] = {}
+        for place, word in found:
+            lines.setdefault(sign * place[axis], []).append(word_box(word).middle[1 - axis])
         ordered = [lines[line] for line in sorted(lines)]
         if any(max(before) >= min(after) for before, after in pairwise(ordered)):
             yield _unlike("the page map", number)
