@@ -106,7 +106,7 @@ def test_a_limit_that_was_reached_comes_with_what_raises_it(tmp_path: Path) -> N
 
 WORK = """
 def answers(requests, tell):
-    print("a library prints")
+    print("a library prints", flush=True)
     for one in requests:
         yield one["number"] + 1
 """
