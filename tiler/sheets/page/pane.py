@@ -61,12 +61,16 @@ def _name(page: Page, window: Window, sheet: Sheet) -> str:
     """Name the piece of a pane and its sizes; nothing where its label says so in the pane."""
     assert page.window is not None
     names = dict.fromkeys(place.declared.name for place in window.shown)
+    starts = tuple(names)
     for place in sheet.painted:
         for text in place.lettered.texts:
+            # of all words of all pieces few are names
+            if not text.printed.startswith(starts):
+                continue
             box = Box.around(
                 place.declared.on_sheet(at) for at in ((text.box.x0, text.box.y0), (text.box.x1, text.box.y1))
             )
-            if page.window.holds(box) and any(text.printed.startswith(name) for name in names):
+            if page.window.holds(box):
                 return ""
     sizes = [place.declared.size for place in window.shown if place.declared.size]
     size = f"{sizes[0]}–{sizes[-1]}" if len(sizes) > 1 else "".join(sizes)
