@@ -86,6 +86,11 @@ class Sentence(str):
         return sentence
 
 
+def names_key(text: str) -> bool:
+    """Tell whether a text names a key, or speaks of the tables of a spec."""
+    return any(isinstance(part, Key | Phrase) for part in Sentence(text).parts)
+
+
 def worded(text: str, word: Callable[[Key | Phrase], str]) -> str:
     """Return the text with every key and phrase in the words that ``word`` gives."""
     parts = Sentence(text).parts
@@ -101,6 +106,11 @@ def joined(between: str, parts: Iterable[str]) -> Sentence:
 def one_of(ways: Sequence[str]) -> Sentence:
     """Return ways to choose from: ``a, b, or c``."""
     return Sentence(*ways) if len(ways) == 1 else Sentence(joined(", ", ways[:-1]), ", or ", ways[-1])
+
+
+def span(first: str, last: str) -> str:
+    """Write from where to where something runs: ``2–5``, and ``2`` for one alone."""
+    return first if first == last else f"{first}–{last}"
 
 
 def counted(number: int, noun: str) -> str:

@@ -245,9 +245,7 @@ def _parts(one: Figures) -> tuple[PartRow, ...]:
     """Return the parts of an edge that the strip is not shared out over evenly."""
     if one.edge.ease == Ease.EVEN:
         return ()
-    return tuple(
-        PartRow(part.name.replace("-", " "), _rounded(part.edge_mm), _rounded(part.strip_mm)) for part in one.edge.parts
-    )
+    return tuple(PartRow(part.words, _rounded(part.edge_mm), _rounded(part.strip_mm)) for part in one.edge.parts)
 
 
 def _sections(one: Figures) -> Sections | None:

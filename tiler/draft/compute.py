@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
-from tiler.draft.advice.checks import NARROWEST, Sewn, length_findings, part_findings
+from tiler.draft.advice.checks import Sewn, length_findings, part_findings
 from tiler.draft.advice.doubts import number_findings
-from tiler.draft.advice.finding import Finding, diagnosed
+from tiler.draft.advice.finding import Check, Finding, diagnosed
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
@@ -36,7 +36,7 @@ from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
-from tiler.sentence import Key, Phrase, Sentence
+from tiler.sentence import Phrase, Sentence, names_key
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
 
@@ -148,12 +148,10 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         for_child=piece.for_child,
     )
     judged, found = _open(figures, sewn, units)
-    warnings, failed = diagnosed([*found, *_findings(sewn, edge, units)])
-    doubts = tuple(finding.text for finding in number_findings(sewn, units))
-    keyed = [any(isinstance(part, Key | Phrase) for part in Sentence(warning).parts) for warning in warnings]
-    for_sewing = tuple(
-        str(one) for one, has_key in list(zip(warnings, keyed, strict=True))[len(failed) :] if not has_key
-    )
+    findings = [*found, *_findings(sewn, edge, units)]
+    warnings, failed = diagnosed(findings)
+    doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
+    for_sewing = tuple(str(one) for one in warnings[len(failed) :] if not names_key(one))
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 
@@ -163,7 +161,7 @@ def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:
     unshared = piece.ease is Ease.EVEN and len(edge.parts) > 1
     return [
         *of_length,
-        *bend_findings(edge.bend, sewn.finished_width_mm, unshared, mitrable(piece), NARROWEST, units),
+        *bend_findings(edge.bend, sewn.narrower, unshared, mitrable(piece), units),
         *number_findings(sewn, units),
         *making_findings(sewn, any("engthen" in finding.asks for finding in of_length), units),
     ]

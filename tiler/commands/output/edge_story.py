@@ -63,7 +63,7 @@ def drawn_rows(piece: Figures) -> Iterator[Row]:
     label = "as drawn in"
     for part in piece.edge.parts:
         if part.drawn:
-            name = "" if part.name == "whole" else f"{part.name.replace('-', ' ')}: "
+            name = "" if part.name == "whole" else f"{part.words}: "
             yield label, f"{name}{part.drawn}"
             label = ""
 
@@ -74,7 +74,7 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
     if len(edge.parts) > 1:
         yield "eased", "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
         for part in edge.parts:
-            yield part.name.replace("-", " "), f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
+            yield part.words, f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
     bend = edge.bend
     if bend:
         limit = _limit(bend.flat_limit) if bend.flat_limit > 0 else "nothing lies flat"

@@ -96,21 +96,15 @@ def worst_bend(
     return min(found, key=lambda bend: bend.over_limit) if found else None
 
 
-def bend_findings(
-    bend: Bend | None, width: float, by_curve: bool, mitre: bool, wanted: float, units: str
-) -> Iterator[Finding]:
-    """Yield the worst place where it matters.
-
-    ``by_curve`` and ``mitre`` tell of ways out that are still open, and a strip of the finished ``width`` may be
-    narrower where it is not as narrow as ``wanted``, mm.
-    """
+def bend_findings(bend: Bend | None, narrower: bool, by_curve: bool, mitre: bool, units: str) -> Iterator[Finding]:
+    """Yield the worst place where it matters; ``narrower``, ``by_curve`` and ``mitre`` tell which ways out are open."""
     if bend is None or bend.over_limit <= GIVES:
         return
     limit = (
         f"lies flat up to {percent(bend.flat_limit, down=True)} of it" if bend.flat_limit > 0 else "lies flat nowhere"
     )
     ways = [
-        *(["make the strip narrower"] if width > wanted else []),
+        *(["make the strip narrower"] if narrower else []),
         *([Sentence("write ", Key("ease", '"by-curve"'))] if by_curve else []),
         *([Sentence("mitre the point with ", Key("corner", '"mitre"'))] if mitre else []),
         "cut a contour band, shaped like the edge",
@@ -238,7 +232,7 @@ def _place(run: _Run, at: float, units: str) -> str:
         start, before = start + way.length, way.joint
     if way.part.drawn:
         share = 1 - along / way.length if way.backward else along / way.length
-        whose = "" if way.part.name == "whole" else f" of the {way.part.name.replace('-', ' ')}"
+        whose = "" if way.part.name == "whole" else f" of the {way.part.words}"
         return f"{share * 100:.0f} % along the curve{whose} as drawn"
     distance, near = min((along, before), (way.length - along, way.joint))
     if distance < AT:

@@ -84,9 +84,9 @@ class Sewn:
         return max(self.strain, 0.0) / fabric.stretch if fabric and fabric.stretch else None
 
     @property
-    def narrower(self) -> list[str]:
-        """The way out of a narrower strip, where it is not as narrow as can be sewn."""
-        return ["make it narrower"] if self.finished_width_mm > NARROWEST + NOISE else []
+    def narrower(self) -> bool:
+        """Whether a narrower strip is a way out: this one is not as narrow as can be sewn."""
+        return self.finished_width_mm > NARROWEST + NOISE
 
 
 def length_findings(sewn: Sewn, units: str) -> Iterator[Finding]:
@@ -149,7 +149,12 @@ def _too_short(sewn: Sewn, units: str) -> Iterator[Finding]:
 def _too_long(sewn: Sewn, units: str) -> Iterator[Finding]:
     over = sewn.loop_mm - sewn.longest_flat_mm
     bends = sewn.fit.whole.flat_mm is not None
-    shorten = one_of([f"Shorten the strip by at least {both(over, units, up=True)}", *sewn.narrower])
+    shorten = one_of(
+        [
+            f"Shorten the strip by at least {both(over, units, up=True)}",
+            *(["make it narrower"] if sewn.narrower else []),
+        ]
+    )
     flat = f"it lies flat up to {both(sewn.longest_flat_mm, units, down=True)}"
     if over > NOISE and sewn.loop_mm <= sewn.finished_edge_mm + NOISE and bends:
         yield Finding(
@@ -201,10 +206,10 @@ def part_findings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[Fin
         elif part.flat_mm is not None and part.strip_mm > part.flat_mm + NOISE and not too_long:
             yield Finding(
                 Check.PART,
-                f"May stand away along the {_named(part)}: by the curve it gets {both(part.strip_mm, units)} of the "
+                f"May stand away along the {part.words}: by the curve it gets {both(part.strip_mm, units)} of the "
                 f"strip, and up to {both(part.flat_mm, units, down=True)} lies flat there",
-                one_of(["Shorten the strip", *sewn.narrower, even]),
-                short=f"it may stand away along the {_named(part)}",
+                one_of(["Shorten the strip", *(["make it narrower"] if sewn.narrower else []), even]),
+                short=f"it may stand away along the {part.words}",
             )
 
 
@@ -218,22 +223,18 @@ def _part_too_short(part: Part, sewn: Sewn, even: str) -> Finding:
     if part.strain > fabric.stretch:
         return Finding(
             Check.PART,
-            f"Cannot be sewn flat along the {_named(part)}: by the curve, the strip is stretched there by "
+            f"Cannot be sewn flat along the {part.words}: by the curve, the strip is stretched there by "
             f"{percent(part.strain)}, and {fabric.name} stretches by only {percent(fabric.stretch)}",
             one_of(ways),
             "; ",
-            f"{fabric.name} does not stretch as far as it must along the {_named(part)}",
+            f"{fabric.name} does not stretch as far as it must along the {part.words}",
         )
     used = percent(part.strain / fabric.stretch)
     return Finding(
         Check.PART,
-        f"Sewing takes {used} of the stretch of {fabric.name} along the {_named(part)}; over "
+        f"Sewing takes {used} of the stretch of {fabric.name} along the {part.words}; over "
         f"{percent(MOST_STRETCH_USED)} is hard to sew evenly",
         one_of(ways),
         ": ",
-        f"sewing takes {used} of its stretch along the {_named(part)}",
+        f"sewing takes {used} of its stretch along the {part.words}",
     )
-
-
-def _named(part: Part) -> str:
-    return part.name.replace("-", " ")

@@ -89,7 +89,7 @@ def _parts(sewn: Sewn, units: str) -> Iterator[Finding]:
     if len(parts) != 2:
         return
     front, back = parts
-    names = f"{front.name.replace('-', ' ')}", f"{back.name.replace('-', ' ')}"
+    names = front.words, back.words
     longer, shorter = (names, names[::-1])[front.length_mm < back.length_mm]
     most, least = sorted((front.length_mm, back.length_mm), reverse=True)
     if most > MOST_UNLIKE * least + NOISE:

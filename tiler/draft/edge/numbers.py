@@ -30,6 +30,11 @@ class Part:
     drawn: str = ""
 
     @property
+    def words(self) -> str:
+        """The name as people read it: ``front half``."""
+        return self.name.replace("-", " ")
+
+    @property
     def strain(self) -> float:
         """By which share the strip is stretched there."""
         return self.edge_mm / self.strip_mm - 1

@@ -63,6 +63,11 @@ class MeasuredPart:
     drawn: str = ""
 
     @property
+    def words(self) -> str:
+        """The name as people read it: ``front half``."""
+        return self.name.replace("-", " ")
+
+    @property
     def length_mm(self) -> float:
         """The length of the part."""
         return fsum(leg.length_mm for leg in self.legs)

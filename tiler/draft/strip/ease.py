@@ -49,7 +49,7 @@ def eased(
     for part, rest, share, found, legs in zip(line.parts, worn.parts, own, fit.parts, fit.legs, strict=True):
         if share <= 0:
             why = Sentence(
-                f'"by-curve" leaves no strip for the {part.name.replace("-", " ")}, which bends too much for this '
+                f'"by-curve" leaves no strip for the {part.words}, which bends too much for this '
                 "width; take a narrower strip, or write ",
                 Key("ease", '"even"'),
             )

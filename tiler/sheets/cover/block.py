@@ -11,7 +11,7 @@ from tiler.draft.label import FROM_FOLD, KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
-from tiler.sentence import counted
+from tiler.sentence import counted, span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
 from tiler.sheets.cover.piece_table import CoverPiece
@@ -90,7 +90,7 @@ def _row(places: Sequence[Placed], tiles: Sequence[Page], notes: Mapping[str, Se
     ]
     return CoverPiece(
         name=figures.name,
-        size=_span(figures.size or "", last.figures.size or ""),
+        size=span(figures.size or "", last.figures.size or ""),
         count=f"cut {figures.quantity} {figures.cut.words}",
         measures=_measures(first.label, last.label),
         fabric=figures.fabric or "",
@@ -113,10 +113,6 @@ def _measures(first: Label, last: Label) -> str:
         for start, end in ((first.cut_length, last.cut_length), (first.cut_width, last.cut_width))
     )
     return f"{lengths} × {widths}".replace(KEEP, " ")
-
-
-def _span(first: str, last: str) -> str:
-    return first if first == last else f"{first}–{last}"
 
 
 def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
-from tiler.sentence import counted
+from tiler.sentence import counted, span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import shortened, text_width
@@ -57,13 +57,9 @@ def _listed(tiles: Sequence[Page]) -> str:
     panes = len(tiles) if tiles and tiles[0].kind is PageKind.PANE else 0
     tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
-    numbers = ", ".join(_span(str(run[0].number), str(run[-1].number)) for run in runs)
-    codes = counted(panes, "pane") if panes else ", ".join(_span(run[0].code or "", run[-1].code or "") for run in runs)
+    numbers = ", ".join(span(str(run[0].number), str(run[-1].number)) for run in runs)
+    codes = counted(panes, "pane") if panes else ", ".join(span(run[0].code or "", run[-1].code or "") for run in runs)
     return f"{'page' if len(tiles) == 1 else 'pages'} {numbers} ({codes})"
-
-
-def _span(first: str, last: str) -> str:
-    return first if first == last else f"{first}–{last}"
 
 
 def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from tiler.box import Box
 from tiler.declaration import Page, Tag
 from tiler.draft.edition import Edition
+from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle, Places
@@ -73,7 +74,7 @@ def _name(page: Page, window: Window, sheet: Sheet) -> str:
             if page.window.holds(box):
                 return ""
     sizes = [place.declared.size for place in window.shown if place.declared.size]
-    size = f"{sizes[0]}–{sizes[-1]}" if len(sizes) > 1 else "".join(sizes)
+    size = span(sizes[0], sizes[-1]) if sizes else ""
     return ", ".join((*names, *([f"{'sizes' if len(sizes) > 1 else 'size'} {size}"] if size else [])))
 
 
