@@ -108,8 +108,8 @@ def tape(mm: float | Fraction, units: str = "in", *, times: int = 1, up: bool = 
     that is cut.  ``up`` and ``down`` round that way instead of to the nearest.
     """
     if units == "cm":
-        return f"{_steps(mm, Fraction(1), up, down) * times / 10:.1f} cm"
-    sixteenths = _steps(mm, Fraction(127, 80), up, down) * times
+        return f"{_steps(mm, 1.0, up, down) * times / 10:.1f} cm"
+    sixteenths = _steps(mm, 127 / 80, up, down) * times
     sign = "−" if sixteenths < 0 else ""
     whole, rest = divmod(abs(sixteenths), 16)
     if not rest:
@@ -129,7 +129,7 @@ def both(mm: float | Fraction, units: str, *, times: int = 1, up: bool = False, 
 
 def percent(share: float | Fraction, *, up: bool = False, down: bool = False) -> str:
     """Write a share as a percentage to one decimal, without a needless zero."""
-    tenths = _steps(share, Fraction(1, 1000), up, down)
+    tenths = _steps(share, 1 / 1000, up, down)
     return f"{tenths // 10 if tenths % 10 == 0 else tenths / 10} %".replace("-", "−")
 
 
@@ -248,8 +248,8 @@ def _millimetres(unit: str) -> Fraction:
     return Fraction(registry.Quantity(Fraction(1), unit).to("mm").magnitude)
 
 
-def _steps(value: float | Fraction, step: Fraction, up: bool, down: bool) -> int:
-    count = float(Fraction(value) / step)
+def _steps(value: float | Fraction, step: float, up: bool, down: bool) -> int:
+    count = float(value) / step
     # a millionth of a step is noise of the float arithmetic, not a reason to round on
     if up:
         return math.ceil(count - 1e-6)

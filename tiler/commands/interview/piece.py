@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from tiler.commands.interview.path import OWN_KEYS, path
@@ -123,8 +124,14 @@ def judged(question: Question, text: str, answers: Answers) -> str:
     trial = {**answers, question.key: answer}
     if _trimmed_on_the_raw_edge(trial):
         raise SpecError(_ON_THE_RAW_EDGE, place)
-    supposed_piece(trial)
+    _work_out(tuple(trial.items()))
     return answer
+
+
+@lru_cache(256)
+def _work_out(trial: tuple[tuple[str, str], ...]) -> None:
+    """Work out the piece, once for the same answers: after each one those before it are judged again."""
+    supposed_piece(dict(trial))
 
 
 def supposed_piece(answers: Answers) -> StartedPiece:

@@ -14,9 +14,10 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from itertools import product
 from math import fsum, radians, tan
+from typing import NamedTuple
 
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.numbers import Bend, Part
@@ -71,8 +72,7 @@ class _Run:
         return fsum(way.length for way in self.ways)
 
 
-@dataclass(frozen=True)
-class _Node:
+class _Node(NamedTuple):
     """A point of a run: its place, and from the start up to it the turn, the strip, and turn times place."""
 
     at: float
@@ -218,8 +218,7 @@ def _between(nodes: Sequence[_Node], index: int, at: float) -> _Node:
         return nodes[min(index, len(nodes) - 1)]
     low, high = nodes[index - 1], nodes[index]
     share = (at - low.at) / (high.at - low.at) if high.at > low.at else 0.0
-    mixed = (a + share * (b - a) for a, b in zip(astuple(low), astuple(high), strict=True))
-    return _Node(*mixed)
+    return _Node._make(a + share * (b - a) for a, b in zip(low, high, strict=True))
 
 
 def _place(run: _Run, at: float, units: str) -> str:
