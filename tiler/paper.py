@@ -9,7 +9,7 @@ need.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
@@ -74,6 +74,12 @@ LEAST_OVERLAP = MARK_SIZE + 2.0
 
 LEAST_MARGIN = 2.0
 """Nearer to the paper's edge a page frame could not be told from the edge."""
+
+UNPRINTED = 4.3
+"""A home printer leaves about so much white at the paper's edge, mm: 12 pt, common practice."""
+
+FOOT_HEIGHT = 5.7
+"""What the strip at the foot of a page takes, with the white below the page frame, mm."""
 
 LONGEST_PAGE = float(200 * IN)
 """200 in: longer pages show blank in some viewers."""
@@ -151,8 +157,17 @@ def page_size(choice: PaperChoice) -> PageSize:
 
     Raises :class:`SpecError` when margins or overlap leave no usable window.
     """
-    check_margins(choice.margins)
-    return checked(PageSize(choice.name, *PAPERS[choice.name].size, choice.margins, choice.overlap))
+    margins = with_foot(choice.margins)
+    return checked(PageSize(choice.name, *PAPERS[choice.name].size, margins, choice.overlap))
+
+
+def with_foot(margins: Margins) -> Margins:
+    """Return margins with room for the strip at the foot of the page.
+
+    Raises :class:`SpecError` for a margin in which no page frame can stand.
+    """
+    check_margins(margins)
+    return replace(margins, bottom=max(margins.bottom, UNPRINTED + FOOT_HEIGHT))
 
 
 def checked(page: PageSize) -> PageSize:

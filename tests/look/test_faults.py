@@ -68,7 +68,7 @@ FAULTS = {
     "off the page: 'outside'": off_page,
     "'test square' crossed": crossed,
     "'2 Measure' crossed": crossed_slantwise,
-    "type of 7 pt": word("small", size=7.0),
+    "type of 6 pt": word("small", size=6.0),
     "grey type": word("grey", grey=0.4),
     "a line of 0.300 mm": weight,
     "a grey of 0.95": pale,

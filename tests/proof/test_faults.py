@@ -56,7 +56,7 @@ def page_faults() -> list[Fault]:
         Fault("square half a millimetre off", f.alter_part("TestSquare", 1, 0, f.by(f.moved(0.5))), INCOMPLETE, "ink"),
         Fault("rule half a millimetre off", f.alter_part("Rule", 1, 0, f.by(f.moved(0.5))), INCOMPLETE, "ink"),
         Fault("tile scaled", f.whole_pages(f.scaled(0.996), [A2]), OFF, "rule"),
-        Fault("tile scaled down only", f.whole_pages(f.scaled(1.0, 0.996), [A2]), OFF, "rule"),
+        Fault("tile scaled down only", f.whole_pages(f.scaled(1.0, 0.996), [A2]), OFF, "frame-size"),
         Fault("tile mirrored", f.whole_pages(f.mirrored(108.0), [A2]), INCOMPLETE, "text"),
         Fault("tile askew", f.whole_pages(f.turned(0.1, MIDDLE), [A2]), OFF, "rule"),
         Fault("tile empty", lambda pdf: f.write(pdf, A2, []), INCOMPLETE, "pages"),
@@ -122,7 +122,7 @@ def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
     found += [
         Fault("frame moved", f.alter_part("PageFrame", t1, 0, f.by(f.moved(2.0))), INCOMPLETE, "frame"),
         Fault("frame copied", f.alter_part("PageFrame", t1, 0, f.copied(f.moved(2.0))), INCOMPLETE, "frame"),
-        Fault("frame scaled", f.alter_part("PageFrame", t1, 0, f.by(f.scaled(0.98))), INCOMPLETE, "frame"),
+        Fault("frame scaled", f.alter_part("PageFrame", t1, 0, f.by(f.scaled(0.98))), OFF, "frame-size"),
         Fault("frame removed", f.alter_part("PageFrame", t1, 0, f.removed), INCOMPLETE, "frame"),
         Fault("code mirrored", f.alter_part("TileCode", t1, 0, f.by(f.mirrored(50.0))), INCOMPLETE, "tile-code"),
         Fault("code turned", f.alter_part("TileCode", t1, 0, f.by(f.turned(180, (50, 50)))), INCOMPLETE, "tile-code"),

@@ -162,7 +162,7 @@ FAULTS = {
     "a tile smaller": (a_cell(A2, f.scaled(0.995)), "off-scale"),
     "the first page smaller": (a_cell(COVER, f.scaled(0.995)), "off-scale"),
     "a tile narrower": (a_cell(A1, f.scaled(0.996, 1.0)), "off-scale"),
-    "a tile sheared": (a_cell(A1, f.sheared(0.002)), "off-scale"),
+    "a tile sheared": (a_cell(A1, f.sheared(0.0015)), "off-scale"),
     "a tile mirrored": (a_cell(A2, f.mirrored(W / 2)), None),
     "a tile upside down": (a_cell(A2, f.turned(180, (W / 2, H / 2))), None),
     "a tile askew": (a_cell(A2, f.turned(0.1, (W / 2, H / 2))), None),

@@ -11,7 +11,7 @@ import pytest
 from tests.sheets.jobs import EXAMPLES, MIXED, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.declaration import Declaration
-from tiler.printed import Printed, Word
+from tiler.printed import Area, Line, Printed, Word
 from tiler.proof.compare.said import compare_said
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.usecases.draft import Wishes
@@ -117,6 +117,42 @@ def test_pages_of_the_map_lie_as_their_codes_say(declared: Declaration) -> None:
         for mark in declared.printed[0]
     )
     assert "words" in failed(replace(declared, printed=(first_page, *declared.printed[1:])))
+
+
+def map_of(declaration: Declaration, number: int, move: Callable[[Area], Area | None]) -> Declaration:
+    """Change the black page of the map at the foot of a page."""
+    marks = [mark for mark in declaration.printed[number - 1] if not (isinstance(mark, Area) and mark.grey == 0.0)]
+    (black,) = [mark for mark in declaration.printed[number - 1] if isinstance(mark, Area) and mark.grey == 0.0]
+    changed = [*marks, *[one for one in [move(black)] if one]]
+    printed = tuple(tuple(changed) if at == number else found for at, found in enumerate(declaration.printed, 1))
+    return replace(declaration, printed=printed)
+
+
+@pytest.mark.parametrize("arrange", ["grid", "stacked"])
+def test_the_map_at_the_foot_shows_its_own_page_black(arrange: str) -> None:
+    declaration = drawn_once(SAMPLE, Wishes(paper="letter", arrange=arrange)).declaration
+    across = 1 if arrange == "stacked" else -1
+
+    def beside(black: Area) -> Area:
+        # the page before or behind: 2 of 4 tiles, the second of three pages
+        return replace(black, area=black.area.moved(across * black.area.width, 0.0))
+
+    assert failed(declaration) == set()
+    assert failed(map_of(declaration, 3 if arrange == "grid" else 2, beside)) == {"words"}
+    assert failed(map_of(declaration, 2, lambda black: None)) == {"words"}
+    # what has lost a page, or has one more, is another map
+    for lines in (lambda mark: mark.lines[1:], lambda mark: (*mark.lines, ((0.0, 0.0), (0.0, 1.0)))):
+        printed = tuple(
+            tuple(
+                replace(mark, lines=lines(mark)) if isinstance(mark, Line) and not mark.tag else mark for mark in marks
+            )
+            for marks in declaration.printed
+        )
+        assert failed(replace(declaration, printed=printed)) == {"words"}
+
+
+def test_a_page_that_does_not_say_which_it_is_is_found(declared: Declaration) -> None:
+    assert failed(reworded("page 2 of 4", "another page")(declared)) == {"words"}
 
 
 def test_raised_and_lowered_figures_are_a_fraction() -> None:

@@ -7,13 +7,14 @@ that its window asks for; lengths are mm on the sheet until the canvas takes ove
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.catalog import finish_document
 from tiler.declaration import Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
+from tiler.paper import with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
 from tiler.sheets.cover.block import draw_block
@@ -21,11 +22,13 @@ from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet, lay_out
+from tiler.sheets.page.foot import draw_foot, feet_fit
+from tiler.sheets.page.free_places import Obstacle
 from tiler.sheets.page.pane import draw_panes
-from tiler.sheets.page.scales import draw_tile_rules, draw_tile_squares
+from tiler.sheets.page.scales import draw_tile_squares
 from tiler.sheets.page.tile import draw_tile
 from tiler.sheets.pieces.lettering import Lettered
-from tiler.sheets.style import HAIR
+from tiler.sheets.style import HAIR, LEAST_LEADING
 
 Progress = Callable[[int, int], None]
 """Told how many of how many pages are drawn."""
@@ -50,7 +53,7 @@ def draw_document(
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition, drawing)
-    sheet = lay_out(pieces, drawing)
+    sheet = _laid_out(pieces, edition, drawing)
     canvas = Canvas(drawing.line_weight, *drawing.factors)
     for place in sheet.painted:
         _draw_form(canvas, place.lettered)
@@ -89,18 +92,28 @@ def _draw_page(
 ) -> tuple[Sequence[Square], Sequence[Rule]]:
     """Draw one page, whose panes have a record each, and return its test squares and ruler lines."""
     page = records[0]
-    if page.kind is PageKind.COVER:
-        return draw_block(canvas, sheet, edition, page.number)
-    places = (
-        draw_panes(canvas, sheet, edition, records)
-        if page.kind is PageKind.PANE
-        else draw_tile(canvas, sheet, edition, page)
-    )
-    if sheet.corner:
-        return draw_block(canvas, sheet, edition, page.number)
-    first = page.number == 1
-    squares = draw_tile_squares(canvas, page.number, places) if first else []
-    return squares, draw_tile_rules(canvas, page.number, places)
+    taken: Sequence[Obstacle] = ()
+    if page.kind is not PageKind.COVER:
+        # the windows come first: what follows the last frame belongs to the page
+        taken = draw_panes(canvas, sheet, records) if page.kind is PageKind.PANE else draw_tile(canvas, sheet, page)
+    squares: Sequence[Square] = ()
+    rules: Sequence[Rule] = ()
+    if page.kind is PageKind.COVER or sheet.corner:
+        squares, rules = draw_block(canvas, sheet, edition, page.number)
+    elif page.number == 1:
+        squares = draw_tile_squares(canvas, page.number, sheet.page.frame, taken)
+    return squares, [*rules, *draw_foot(canvas, sheet, edition, records)]
+
+
+def _laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
+    """Put the pieces on the sheet; only for a title that has no room in both margins the lower one is made larger."""
+    sheet = lay_out(pieces, drawing)
+    while not feet_fit(sheet, edition, printed_pages(sheet.pages)):
+        margins = with_foot(drawing.paper.margins)
+        larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
+        drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
+        sheet = lay_out(pieces, drawing)
+    return sheet
 
 
 def _layers(sheet: Sheet) -> dict[str, Sequence[str]]:

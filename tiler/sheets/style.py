@@ -1,7 +1,7 @@
 """The house style: every size of type, line weight and grey that a page may show, from one scale each.
 
-Sizes of type are points: steps of the fourth root of two from 8 pt, rounded, so that
-the largest is twice the smallest.  Line weights are millimetres: the series of
+Sizes of type are points: steps of the fourth root of two from 8 pt, rounded, up to twice
+that, and one step below for narrow strips.  Line weights are millimetres: the series of
 ISO 128-20, 4.1, whose steps are the root of two.  Its thinnest members are left out:
 0.18 mm is four dots of a home printer with 600 dots to the inch, and two of one with 300.
 
@@ -15,17 +15,20 @@ from __future__ import annotations
 
 from tiler.declaration import Tag
 
-SMALL, HEADING, LABEL, TITLE = 8.0, 9.5, 11.0, 16.0
-"""Type: what is read; headings; what is looked for, such as codes and squares; titles.  Points."""
+LEAST, SMALL, HEADING, LABEL, TITLE = 7.0, 8.0, 9.5, 11.0, 16.0
+"""Type: in narrow strips; what is read; headings; what is looked for, such as codes and squares; titles.  Points."""
 
 LEADING = 3.9
 """Line to line for :data:`SMALL` type, mm."""
 
+LEAST_LEADING = 2.75
+"""Line to line for :data:`LEAST` type, mm."""
+
 HAIR, FINE, MEDIUM, HEAVY = 0.18, 0.25, 0.35, 0.5
 """Lines: leaders and frames; what is pressed, stitched or measured; notches and heads of tables; what is cut.  mm."""
 
-TINT, SHADE = 0.88, 0.8
-"""Greys: behind rows of words; the shape of a piece.  0 is black, 1 white."""
+TINT, SHADE, BLACK = 0.88, 0.8, 0.0
+"""Greys: behind rows of words; the shape of a piece; the page that one holds.  0 is black, 1 white."""
 
 CASING = 0.7
 """How much wider than a line the white is that keeps it clear of what it crosses, mm."""

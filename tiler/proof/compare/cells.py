@@ -19,6 +19,7 @@ from tiler.proof.compare.pages import Pairs
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import LONG, Cell, PageSeen
+from tiler.proof.seen.panes import away
 from tiler.proof.tolerances import MISPLACED, VECTOR
 from tiler.reading.pdf.boxes import PageBoxes
 from tiler.reading.pdf.carried import NOTHING_CARRIED
@@ -82,8 +83,12 @@ def _tiles(declaration: Declaration, sheet: PageRead) -> list[_Found] | None:
     pages: dict[int, list[tuple[Page, Stroke]]] = {}
     taken: set[int] = set()
     for code in (text for text in sheet.texts if text.tag == Tag.TILE_CODE):
-        homes = [index for index, frame in enumerate(frames) if _within(code.box.middle, frame.box)]
         record = records.get(code.text)
+        at = code.box.middle
+        homes = [index for index, frame in enumerate(frames) if _within(at, frame.box)]
+        if record and record.kind is PageKind.TILE and frames and not homes:
+            # it stands in the foot of the page, below its frame
+            homes = [min(range(len(frames)), key=lambda index: away(at, frames[index].box))]
         if record is None or len(homes) != 1 or homes[0] in taken:
             return None
         taken.add(homes[0])

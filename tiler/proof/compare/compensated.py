@@ -15,7 +15,7 @@ from tiler.reading.pdf.document import PageRead
 
 POINT = 25.4 / 72
 
-LEAST = 8 * POINT
+LEAST = 7 * POINT
 """The least size of type of the house, mm."""
 
 SLIGHTLY = 0.98

@@ -57,9 +57,9 @@ def _squares_among(declaration: Declaration, pages: Sequence[Page]) -> Page | No
 
 
 def _all_ruled(declaration: Declaration, pages: Sequence[Page]) -> bool:
-    """Tell whether each of the pages measures itself, across and down."""
-    ruled = {(rule.page, rule.axis) for rule in declaration.rules}
-    return all((page.number, axis) in ruled for page in pages for axis in ("across", "down"))
+    """Tell whether each of the pages measures itself: across by a ruler line, down by its page frame."""
+    ruled = {rule.page for rule in declaration.rules if rule.axis == "across"}
+    return all(page.number in ruled and page.frame for page in pages)
 
 
 def compare_left_out(declaration: Declaration, left: LeftOut) -> Iterator[Check]:

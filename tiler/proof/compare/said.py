@@ -19,6 +19,7 @@ from tiler.drawn import Piece
 from tiler.lengths import both
 from tiler.printed import Form, Printed, Word
 from tiler.proof.foreign.size_words import sizes_named
+from tiler.proof.ink.foot import foot_faults
 from tiler.proof.ink.where import word_box
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -46,7 +47,6 @@ HALF_A_STEP = 0.002
 _CUT = re.compile(r"cut \d+ (?:on fold|full length)", re.IGNORECASE)
 _LENGTH = re.compile(r"\d(?:in|cm)")
 _ON_PAGES = re.compile(r" on ((?:[A-Z0-9]+, )*[A-Z0-9]+)")
-_FOOT = re.compile(r"page (\d+) of (\d+)\b")
 
 
 def compare_said(declaration: Declaration) -> Iterator[Check]:
@@ -222,10 +222,7 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
         yield _unlike("the title")
     for records, marks in zip(pages, declaration.printed, strict=False):
         number, words = records[0].number, _words(marks)
-        mine = [word.text for word in words if not word.bold and not any(map(word.text.startswith, names))]
-        feet = [found for text in mine if (found := _FOOT.match(text))]
-        if feet and not any((int(foot[1]), int(foot[2])) == (number, len(pages)) for foot in feet):
-            yield _unlike(f"its page number, {feet[0][0]}", number)
+        yield from (_unlike(what, number) for what in foot_faults(declaration.pages, records, marks, names))
         if any(square.page == number for square in declaration.squares):
             yield from _table(declaration, words, number)
             yield from _map(declaration, words, number)

@@ -42,6 +42,7 @@ class CheckName(StrEnum):
     RULE_PLACE = "rule-place"
     GRADUATION = "graduation"
     FRAME = "frame"
+    FRAME_SIZE = "frame-size"
     ASSEMBLY = "assembly"
     COVERAGE = "coverage"
     PAGE_ORDER = "page-order"
@@ -62,7 +63,7 @@ class CheckName(StrEnum):
     NOT_MEASURED = "not-measured"
 
 
-SIZES = (CheckName.SQUARE, CheckName.RULE)
+SIZES = (CheckName.SQUARE, CheckName.RULE, CheckName.FRAME_SIZE)
 """Checks that carry a measured size to hold against a nominal one."""
 
 

@@ -41,7 +41,8 @@ class Says(StrEnum):
     PAGE_ADDED = "a page was added that is not on the page map"
     PAGES_LEFT_OUT = "left out: {label}, with {pieces}; the pieces on the other pages are whole"
     SQUARES_LEFT_OUT = (
-        "{label} is missing, and with it the test squares; the scale is that of the ruler lines on the other pages"
+        "{label} is missing, and with it the test squares; "
+        "the scale is that of the ruler lines and page frames on the other pages"
     )
     SHEET_OF_SEVERAL = "one sheet holds several pages at 100 %, to be cut apart: {label}"
     SHEET_OF_ONE = "a larger sheet holds one page at 100 %, to be cut out: {label}"

@@ -10,7 +10,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.effect import error
 
 INCH = 25.4
-KINDS = {CheckName.SQUARE: "test square", CheckName.RULE: "ruler line"}
+KINDS = {CheckName.SQUARE: "test square", CheckName.RULE: "ruler line", CheckName.FRAME_SIZE: "page frame"}
 
 MOST_ROWS = 8
 """Rows of the table of our own files, whose squares and ruler lines are alike; the rest is summed up in one more."""

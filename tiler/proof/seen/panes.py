@@ -71,7 +71,7 @@ def _several(
     codes_of: list[list[Text]] = [[] for _ in frames]
     copies = [1] * len(frames)
     for code in codes:
-        homes = [index for index, box in enumerate(boxes) if not _away(code.box.middle, box)]
+        homes = [index for index, box in enumerate(boxes) if not away(code.box.middle, box)]
         if not homes:
             yield Pane(None, 0, (code,), (), Layer((), (), NOWHERE, NOWHERE))
             continue
@@ -81,7 +81,7 @@ def _several(
     marks_of: list[list[Stroke]] = [[] for _ in frames]
     for mark in marks:
         at = mark.box.middle
-        marks_of[min(range(len(frames)), key=lambda index: _away(at, boxes[index]))].append(mark)
+        marks_of[min(range(len(frames)), key=lambda index: away(at, boxes[index]))].append(mark)
     before = 0
     for index, frame in enumerate(frames):
         strokes = tuple(stroke for stroke in page.strokes if before < stroke.order <= frame.order)
@@ -100,6 +100,6 @@ def _rest(page: PageRead, last: Stroke) -> Layer:
     )
 
 
-def _away(at: Point, box: Box) -> float:
+def away(at: Point, box: Box) -> float:
     """Return how far a point lies outside a box, 0 inside."""
     return max(box.x0 - at[0], at[0] - box.x1, 0.0) + max(box.y0 - at[1], at[1] - box.y1, 0.0)

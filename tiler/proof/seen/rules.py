@@ -97,7 +97,7 @@ def compare_rules(declared: Sequence[Rule], seen: Sequence[RuleSeen], odd: int, 
         found = sorted((rule for rule in seen if rule.axis == axis), key=lambda rule: rule.length)
         pairs, lost, extra = paired(wanted, found, lambda want, got: dist(want.at, got.start))
         for want, got in pairs:
-            yield size_check(CheckName.RULE, page, got.length, want, axis, got.crooked)
+            yield size_check(CheckName.RULE, page, got.length, want.nominal_mm, want.label, axis, got.crooked)
             off = dist(got.start, want.at)
             says = Says.RULE_PLACED if off <= VECTOR else Says.RULE_MOVED
             numbers = {"off": off}

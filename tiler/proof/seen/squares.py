@@ -8,7 +8,7 @@ from math import dist
 from typing import TypeVar
 
 from tiler.box import Box, Point
-from tiler.declaration import Rule, Square
+from tiler.declaration import Square
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import MISPLACED, SCALE, VECTOR
@@ -50,7 +50,7 @@ def compare_squares(declared: Sequence[Square], seen: Sequence[SquareSeen], page
     pairs, lost, extra = paired(by_size, found, lambda want, got: dist(want.at, (got.box.x0, got.box.y0)))
     for want, got in pairs:
         for axis, size in (("across", got.box.width), ("down", got.box.height)):
-            yield size_check(CheckName.SQUARE, page, size, want, axis, got.crooked, got.box)
+            yield size_check(CheckName.SQUARE, page, size, want.nominal_mm, want.label, axis, got.crooked, got.box)
         off = dist((got.box.x0, got.box.y0), want.at)
         says = Says.SQUARE_PLACED if off <= VECTOR else Says.SQUARE_MOVED
         yield Check(CheckName.SQUARE_PLACE, moved(off), says, page, label=want.label, numbers={"off": off})
@@ -78,18 +78,25 @@ def paired(
 
 
 def size_check(
-    name: CheckName, page: int, measured: float, want: Square | Rule, axis: str, crooked: float, box: Box | None = None
+    name: CheckName,
+    page: int,
+    measured: float,
+    nominal: float,
+    label: str,
+    axis: str,
+    crooked: float,
+    box: Box | None = None,
 ) -> Check:
     """Judge a measured size; one that leans more than a line may be off fails too."""
-    right = abs(measured / want.nominal_mm - 1) <= SCALE and crooked <= VECTOR
+    right = abs(measured / nominal - 1) <= SCALE and crooked <= VECTOR
     return Check(
         name,
         Status.PASS if right else Status.FAIL,
         Says.SIZE_LEANING if crooked > VECTOR else Says.SIZE,
         page,
         measured,
-        want.nominal_mm,
-        label=want.label,
+        nominal,
+        label=label,
         axis=axis,
         box=box,
         numbers={"lean": crooked} if crooked > VECTOR else {},

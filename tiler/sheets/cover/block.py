@@ -26,8 +26,8 @@ MOST_TOLD, MOST_LINES = 900, 7
 TALLEST = 273.0
 """As high as the block becomes on a page that has the room: that of A4, mm."""
 
-LEAST_FOOT = 6.0
-"""Kept white below the block where the drawing is enlarged for a printer, mm."""
+LEAST_FOOT = 10.5
+"""Kept below the block for the foot of the page where the drawing is enlarged for a printer, mm."""
 
 
 def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> tuple[list[Square], list[Rule]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tiler.declaration import Mark, Page, PageKind
 from tiler.draft.outline import Piece
-from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size
+from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size, with_foot
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
@@ -87,6 +87,7 @@ def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arrang
     if paper.name != ONE_SHEET:
         page = made_for.true_page(page_size(paper)) if made_for else page_size(paper)
         return page, arrange_as(items, page, paper.arrange), None
+    paper = replace(paper, margins=with_foot(paper.margins))
     if made_for:
         paper = replace(paper, margins=made_for.true_margins(paper.margins))
     found = arrange_one_sheet(items, paper, *drawing.factors)

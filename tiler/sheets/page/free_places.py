@@ -25,10 +25,6 @@ STEP, FINER = 6.0, 0.5
 """Places are tried in such steps, and where none is free of lines in finer ones, mm and share of it."""
 
 
-NUDGE, NUDGES = 0.8, 15
-"""A block is moved by so many such steps, so that no line runs through its words, mm."""
-
-
 @dataclass(frozen=True)
 class Obstacle:
     """Something that a block should not cover, and what covering it costs."""
@@ -72,17 +68,12 @@ class Places:
         """Keep later blocks off a place."""
         self._taken.insert(0, (ON_BLOCK, box.x0, box.y0, box.x1, box.y1))
 
-    def take(
-        self, shapes: Sequence[Shape], *, from_right: bool = False, words: Sequence[Sequence[Box]] = ()
-    ) -> tuple[int, Box]:
+    def take(self, shapes: Sequence[Shape], *, from_right: bool = False) -> tuple[int, Box]:
         """Find a place, from the top on, for the first shape that fits into free paper, and occupy it.
 
-        Where none does, the one that disturbs least is taken, moved a little where lines would
-        else run through the ``words`` of the shape.  Gives the index of the shape.
+        Where none does, the one that disturbs least is taken.  Gives the index of the shape.
         """
         index, place = self._find(shapes, from_right)
-        if words:
-            place = self._moved(place, words[index])
         self.occupy(place.grown(2.0))
         return index, place
 
@@ -108,20 +99,6 @@ class Places:
         if own._least([middle[0]], [middle[1]], *shape)[0] < ON_LINE:
             return Box(*middle, middle[0] + shape[0], middle[1] + shape[1])
         return own._find([shape], False)[1]
-
-    def _moved(self, place: Box, words: Sequence[Box]) -> Box:
-        """Return a place near by where fewer of these words, counted from its corner, have a line through them."""
-
-        def crossed(at: Box) -> int:
-            return sum(self._cost(word.moved(at.x0, at.y0)) >= ON_LINE for word in words)
-
-        # the words reach a little beyond the block, so a line beside a free place may run through them
-        if not crossed(place):
-            return place
-        steps = [k * NUDGE for k in range(-NUDGES, NUDGES + 1)]
-        moved = [place, *(place.moved(dx, 0.0) for dx in steps), *(place.moved(0.0, dy) for dy in steps)]
-        inside = [one for one in moved if one.within(self.frame) == one and self._cost(one) < ON_TEXT] or [place]
-        return min(inside, key=lambda one: (crossed(one), self._cost(one)))
 
     def _cost(self, box: Box) -> int:
         return sum(

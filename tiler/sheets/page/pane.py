@@ -1,4 +1,4 @@
-"""A page of panes: the windows, their codes, names and joints, and the title; page mm."""
+"""A page of panes: the windows, their codes, names and joints; page mm."""
 
 from __future__ import annotations
 
@@ -6,13 +6,11 @@ from collections.abc import Sequence
 
 from tiler.box import Box
 from tiler.declaration import Page, Tag
-from tiler.draft.edition import Edition
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle, Places
 from tiler.sheets.page.joint_words import Join, draw_joints
-from tiler.sheets.page.title import Title, title_of
 from tiler.sheets.page.window import Window, draw_marks, draw_window
 from tiler.sheets.style import LABEL, LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -29,8 +27,8 @@ FINE, COARSE = (0.8, 0.6), (6.0, 2.0)
 """A code looks for its place in steps across and down: fine ones over a pane's side that is narrow, mm."""
 
 
-def draw_panes(canvas: Canvas, sheet: Sheet, edition: Edition, pages: Sequence[Page]) -> Places:
-    """Draw the panes of a page, then its title, and return where there is room for more.
+def draw_panes(canvas: Canvas, sheet: Sheet, pages: Sequence[Page]) -> Sequence[Obstacle]:
+    """Draw the panes of a page, and return what stands on it.
 
     The proof tells the panes apart by this order.
     """
@@ -43,10 +41,7 @@ def draw_panes(canvas: Canvas, sheet: Sheet, edition: Edition, pages: Sequence[P
         code = _draw_code(canvas, frame, own, page.code or "", _name(page, window, sheet))
         inside = [Obstacle(one.box.within(frame), one.cost) for one in own]
         taken += [*inside, *_frame_obstacles(frame), Obstacle(code, ON_TEXT)]
-    places = Places(sheet.page.frame, taken)
-    shown = [place for window in windows for place in window.shown]
-    _draw_title(canvas, places, title_of(pages[0].number, shown, sheet, edition))
-    return places
+    return taken
 
 
 def _joins(page: Page, sheet: Sheet) -> list[Join]:
@@ -111,11 +106,3 @@ def _frame_obstacles(frame: Box) -> list[Obstacle]:
     foot, top = Box(frame.x0, frame.y0, frame.x1, frame.y0), Box(frame.x0, frame.y1, frame.x1, frame.y1)
     lines = [Obstacle(line.grown(0.5), ON_LINE) for line in (left, right, foot, top)]
     return [Obstacle(frame.grown(1.0), ON_PIECE), *lines]
-
-
-def _draw_title(canvas: Canvas, places: Places, title: Title) -> None:
-    """Write the title and the page number where they disturb least."""
-    ways = [*title.beside(), *title.folded()]
-    index, place = places.take([(max(map(text_width, way)), len(way) * LEADING + 0.6) for way in ways])
-    for number, line in enumerate(ways[index], 1):
-        canvas.text((place.x0, place.y1 - number * LEADING + 1.0), line, SMALL)

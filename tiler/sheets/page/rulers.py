@@ -14,7 +14,7 @@ from tiler.box import Box, Point, Subpath
 from tiler.declaration import TEST_SQUARE, Rule, Square, Tag
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import LABEL
+from tiler.sheets.style import LABEL, LEAST, LEAST_LEADING
 from tiler.sheets.typesetting import text_width
 
 INCH = float(IN)
@@ -29,11 +29,14 @@ RULE_OVERHANG = 8.5
 SQUARE_WORDS = (29.0, 10.0)
 """Width and height of what stands in a square, mm."""
 
-CAPITAL = 2.1
-"""Height of figures of the smallest type, mm."""
+FOOT_RULES_WIDTH = 57.0
+"""How wide the lines in the foot of a page are with their words, mm."""
 
-_TICK, _HALF_TICK = 2.0, 1.2
-_BETWEEN = 1.6
+_TICKS, _FOOT_TICKS = (2.0, 1.2), (1.5, 0.9)
+"""How long the ticks of whole and of half units are, mm."""
+
+_BETWEEN, _FOOT_BETWEEN = 1.6, 1.2
+"""White between the lines of a pair, mm."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +54,7 @@ class RulePair:
 
 LONG_ACROSS = RulePair(6, 15)
 LONG_DOWN = RulePair(8, 20)
-ON_TILES = (RulePair(4, 10), RulePair(3, 7), RulePair(2, 5), RulePair(1, 3))
+SHORT = RulePair(4, 10)
 SQUARES = ((2 * INCH, "2 in"), (5 * CENTIMETRE, "5 cm"))
 
 
@@ -81,17 +84,17 @@ def draw_rules(canvas: Canvas, page: int, at: Point, axis: str, pair: RulePair) 
     return rules
 
 
-def rule_words(axis: str, pair: RulePair) -> list[Box]:
-    """Return the places of numbers and units of a pair of lines, from the lower left corner of the block."""
-    across = axis == "across"
-    boxes = []
-    for count, unit, sign, word in _lines(pair):
-        for along, text in _words(count, unit, word):
-            (x, y), align = _place(_start((0.0, 0.0), across, sign), across, along, sign, text)
-            width = text_width(text)
-            left = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
-            boxes.append(Box(left, y, left + width, y + CAPITAL))
-    return boxes
+def draw_foot_rules(canvas: Canvas, page: int, at: Point) -> list[Rule]:
+    """Draw a 2 in and a 5 cm line across, one above the other, from ``at`` half way between both."""
+    rules = []
+    for count, unit, sign, word, base in ((2, INCH, 1, "in", 0.75), (5, CENTIMETRE, -1, "cm", 0.75 - LEAST_LEADING)):
+        start = (at[0], at[1] + sign * _FOOT_BETWEEN / 2)
+        canvas.stroke_part(Tag.RULE, _ticks(start, True, count, unit, sign, _FOOT_TICKS))
+        past = at[0] + count * unit + 0.35
+        canvas.text((past, at[1] + base), str(count), LEAST)
+        canvas.text((past + text_width(f"{count} ", LEAST), at[1] + base), word, LEAST)
+        rules.append(Rule(page, "across", count * unit, f"{count} {word}", start))
+    return rules
 
 
 def _lines(pair: RulePair) -> tuple[tuple[int, float, int, str], ...]:
@@ -109,14 +112,16 @@ def _words(count: int, unit: float, word: str) -> list[tuple[float, str]]:
     return [*((number * unit, str(number)) for number in numbers), (count * unit, word)]
 
 
-def _ticks(start: Point, across: bool, count: int, unit: float, sign: int) -> list[Subpath]:
+def _ticks(
+    start: Point, across: bool, count: int, unit: float, sign: int, depths: tuple[float, float] = _TICKS
+) -> list[Subpath]:
     def point(along: float, off: float) -> Point:
         return (start[0] + along, start[1] + off) if across else (start[0] + off, start[1] + along)
 
     subpaths: list[Subpath] = [(point(0, 0), point(count * unit, 0))]
     for half in range(2 * count + 1):
         along = half * unit / 2
-        depth = _HALF_TICK if half % 2 else _TICK
+        depth = depths[half % 2]
         subpaths.append((point(along, 0), point(along, sign * depth)))
     return subpaths
 
@@ -125,7 +130,7 @@ def _place(start: Point, across: bool, along: float, sign: int, text: str) -> tu
     """Return where a number stands at its tick, or a unit past the last one, and on which side of that point."""
     past = text.isalpha()
     if across:
-        y = start[1] + (_TICK + 0.7 if sign > 0 else -_TICK - 2.9)
+        y = start[1] + (_TICKS[0] + 0.7 if sign > 0 else -_TICKS[0] - 2.9)
         return (start[0] + along + (3.0 if past else 0.0), y), "left" if past else "centre"
     y = start[1] + along + (2.2 if past else -1.1)
-    return (start[0] + sign * (_TICK + 0.7), y), "left" if sign > 0 else "right"
+    return (start[0] + sign * (_TICKS[0] + 0.7), y), "left" if sign > 0 else "right"

@@ -1,0 +1,116 @@
+"""The strip at the foot of every page: outside all frames, what it says and shows, and what it costs.
+
+That a home printer leaves up to 4.3 mm (12 pt) unprinted is common practice.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.look.test_pages import faults
+from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
+from tests.specs import piece, spec, straight
+from tiler.box import Box
+from tiler.declaration import Declaration, PageKind, printed_pages
+from tiler.paper import Margins, PaperChoice, page_size
+from tiler.printed import Area, Line, Word
+from tiler.sheets.page import foot_map
+from tiler.usecases.draft import Wishes
+
+UNPRINTED = 4.3
+LONG = "Smock with the gathered yoke, longer sleeves and cuffs, for the whole family, and all that goes with it; "
+LONG = (LONG * 2)[:199]
+
+
+def at_foot(declaration: Declaration, number: int) -> list[Word]:
+    """Return the words below the lowest frame of a page."""
+    frames = [page.frame for page in declaration.pages if page.number == number and page.frame]
+    lowest = min((frame.y0 for frame in frames), default=10.0)
+    words = [mark for mark in declaration.printed[number - 1] if isinstance(mark, Word)]
+    return [word for word in words if word.at[1] < lowest]
+
+
+@pytest.mark.parametrize(
+    "wishes", [Wishes(), Wishes(paper="a4", arrange="grid"), Wishes(margin=5.0, cover=False), Wishes(paper="one-sheet")]
+)
+def test_every_page_says_which_it_is_outside_of_all_frames(wishes: Wishes) -> None:
+    declaration = drawn_once(MIXED, wishes).declaration
+    pages = printed_pages(declaration.pages)
+    for records in pages:
+        number = records[0].number
+        frames = [record.frame for record in records if record.frame]
+        said = [word.text for word in at_foot(declaration, number)]
+        assert f"page {number} of {len(pages)}" in said
+        assert "Mixed pieces · 2.1 · 2026-10-04" in said
+        if records[0].kind is PageKind.TILE:
+            assert records[0].code in said
+        for word in at_foot(declaration, number):
+            # capitals of DejaVu Sans are 0.76 of the size high, and descenders reach 0.24 below
+            size = word.size * 25.4 / 72
+            assert word.at[1] - 0.24 * size >= UNPRINTED - 0.01 or word.size > 7
+            assert all(word.at[1] + 0.76 * size < frame.y0 for frame in frames)
+        lines = [rule for rule in declaration.rules if rule.page == number and rule.label in ("2 in", "5 cm")]
+        assert len(lines) == (2 if frames else 0)
+        assert not any(frame.overlaps(Box(*rule.at, *rule.end).grown(1.5)) for frame in frames for rule in lines)
+
+
+def test_the_pieces_of_a_page_are_named_at_its_foot_with_their_sizes() -> None:
+    declaration = drawn_once((EXAMPLES / "saltmarsh-sizes.toml").read_text("utf-8")).declaration
+    said = [word.text for word in at_foot(declaration, 2)]
+    assert any(text.startswith("Neckband XXS–3XL") for text in said)
+
+
+def test_with_usual_margins_the_foot_takes_nothing_off_the_window_and_with_small_ones_what_it_needs() -> None:
+    assert page_size(PaperChoice("letter")).frame == Box(10.0, 10.0, 205.9, 269.4)
+    assert page_size(PaperChoice("letter", Margins(5.0, 5.0, 5.0, 5.0))).frame == Box(5.0, 10.0, 210.9, 274.4)
+    assert page_size(PaperChoice("letter", Margins(17.0, 17.0, 17.0, 17.0))).margins.bottom == 17.0
+
+
+def test_a_long_title_goes_on_in_the_margin_at_the_head_and_no_page_is_added(tmp_path: Path) -> None:
+    long = drawn_once(spec(piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), title=LONG, units="cm"))
+    short = drawn_once(spec(piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), title="Hem", units="cm"))
+    assert long.declaration.pages[-1].number == short.declaration.pages[-1].number
+    for number in range(2, long.declaration.pages[-1].number + 1):
+        words = [mark.text for mark in long.declaration.printed[number - 1] if isinstance(mark, Word)]
+        assert LONG.strip() in " ".join(words)
+    assert faults(long) == []
+    small = drawn(
+        spec(piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), title=LONG, units="cm"),
+        tmp_path,
+        Wishes(margin=5.0),
+    )
+    assert faults(small) == []
+
+
+def blacks(declaration: Declaration, number: int) -> list[Area]:
+    return [mark for mark in declaration.printed[number - 1] if isinstance(mark, Area) and mark.grey == 0.0]
+
+
+def test_the_map_shows_the_pages_that_are_taped_together() -> None:
+    declaration = drawn_once(MIXED, Wishes(arrange="grid")).declaration
+    tiles = [page for page in declaration.pages if page.kind is PageKind.TILE]
+    (a1,) = blacks(declaration, tiles[0].number)
+    for tile in tiles:
+        (black,) = blacks(declaration, tile.number)
+        assert black.area.width == pytest.approx(a1.area.width)
+        assert tile.row is not None
+        assert tile.column is not None
+        assert black.area.x0 - a1.area.x0 == pytest.approx(tile.column * a1.area.width)
+        assert a1.area.y0 - black.area.y0 == pytest.approx(tile.row * a1.area.height)
+        own = [
+            mark
+            for mark in declaration.printed[tile.number - 1]
+            if isinstance(mark, Line)
+            and not mark.tag
+            and any(black.area.overlaps(Box.around(line), -0.01) for line in mark.lines)
+        ]
+        assert own
+
+
+def test_a_large_map_shows_what_is_round_its_page() -> None:
+    taped = {(row, column) for row in range(12) for column in range(30)}
+    shown = foot_map._round(taped, (11, 0))
+    assert shown == {(row, column) for row in range(7, 12) for column in range(14)}
+    assert len(foot_map._sides(shown)) == 6 + 15

@@ -1,0 +1,193 @@
+"""The strip at the foot of every page: its code, the title, which page it is, its pieces, ruler lines, a map; page mm.
+
+It stands in the lower margin, below what is cut along, so that nothing of it lies on a
+piece.  What finds no room there goes on in the margin at the head.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tiler.box import Box
+from tiler.declaration import Page, PageKind, Rule, Tag
+from tiler.draft.edition import Edition
+from tiler.paper import FOOT_HEIGHT, UNPRINTED
+from tiler.sentence import counted, span
+from tiler.sheets.canvas import Canvas
+from tiler.sheets.layout.placed import Placed
+from tiler.sheets.layout.sheet import Sheet
+from tiler.sheets.page.foot_map import draw_foot_map, map_size
+from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
+from tiler.sheets.style import LEAST, LEAST_LEADING, TITLE
+from tiler.sheets.typesetting import broken, text_width
+
+SIDE = 10.0
+"""The strip begins and ends no further from the paper's edges, mm."""
+
+WHITE = 0.3
+"""Between the page frame and the strip, mm."""
+
+RISE, DROP = 1.9, 0.6
+"""How far letters reach above and below their base line, mm."""
+
+APART = 4.5
+"""White between two facts on a line, so wide that nobody, and no reader of the file, takes them for one, mm."""
+
+NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
+
+
+@dataclass(frozen=True)
+class _Room:
+    """Lines for words one below the other: where they begin, how long they may be, the first base line, how many."""
+
+    left: float
+    width: float
+    base: float
+    lines: int
+
+
+@dataclass(frozen=True)
+class _Word:
+    """A fact, or a line of a longer one, and where it stands."""
+
+    x: float
+    y: float
+    text: str
+
+
+def draw_foot(canvas: Canvas, sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[Rule]:
+    """Draw the strip of a page and return its ruler lines; that of a first page has none."""
+    page = records[0]
+    left, right, base = _left(sheet), _right(sheet), _base(sheet, page)
+    for word in _words(sheet, edition, records) or ():
+        canvas.text((word.x, word.y), word.text, LEAST)
+    if page.kind is PageKind.COVER:
+        return []
+    if page.kind is PageKind.TILE:
+        with canvas.part(Tag.TILE_CODE):
+            canvas.text((left, base - LEAST_LEADING), page.code or "", TITLE, bold=True)
+    wide = map_size(sheet.pages, records)[0]
+    top = base + RISE
+    draw_foot_map(canvas, (right - wide, top), sheet.pages, records)
+    middle = top - (FOOT_HEIGHT - WHITE) / 2
+    return draw_foot_rules(canvas, page.number, (right - wide - APART * bool(wide) - FOOT_RULES_WIDTH, middle))
+
+
+def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) -> bool:
+    """Tell whether every page has room for its title and its number."""
+    return all(_words(sheet, edition, records) is not None for records in pages)
+
+
+def page_of(number: int, pages: int) -> str:
+    """Say which page of how many this is."""
+    return f"page {number} of {pages}"
+
+
+def _left(sheet: Sheet) -> float:
+    return max(UNPRINTED, min(SIDE, sheet.page.margins.left))
+
+
+def _right(sheet: Sheet) -> float:
+    return sheet.page.width - max(UNPRINTED, min(SIDE, sheet.page.margins.right))
+
+
+def _base(sheet: Sheet, page: Page) -> float:
+    """Return the first base line; the first page has margins of its own."""
+    margin = sheet.page.margins.bottom if page.kind is not PageKind.COVER else UNPRINTED + FOOT_HEIGHT
+    return margin - WHITE - RISE
+
+
+def _rooms(sheet: Sheet, records: Sequence[Page]) -> tuple[_Room, _Room]:
+    """Return the lines at the foot, and those at the head."""
+    page = records[0]
+    left, right, base = _left(sheet), _right(sheet), _base(sheet, page)
+    if page.kind is PageKind.COVER:
+        return _Room(left, right - left, base, 2), _Room(left, 0.0, 0.0, 0)
+    height, top = sheet.page.height, sheet.page.margins.top
+    head = _Room(left, right - left, height - top + WHITE + DROP, _lines(top))
+    wide = map_size(sheet.pages, records)[0]
+    taken = FOOT_RULES_WIDTH + APART + (wide + APART if wide else 0.0)
+    code = text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
+    return _Room(left + code, right - left - code - taken, base, _lines(sheet.page.margins.bottom)), head
+
+
+def _lines(margin: float) -> int:
+    """Return how many lines have room in a margin."""
+    return max(0, 1 + int((margin - UNPRINTED - WHITE - RISE - DROP) / LEAST_LEADING))
+
+
+def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Word] | None:
+    """Set what a page says of itself, the list of its pieces or its title at the head where the foot has no room.
+
+    None when there is no room at all.
+    """
+    page, last = records[0], sheet.pages[-1].number
+    foot, head = _rooms(sheet, records)
+    number = page_of(page.number, last)
+    if page.kind is PageKind.COVER:
+        # the title stands at the top of that page, too
+        return _flow([edition.heading, number], foot) or _flow([number], foot)
+    squares_here = page.number == 1 and sheet.corner is None
+    about = [one for one in (NO_COVER_NOTE if squares_here else "", edition.heading, sheet.drawing.only_for) if one]
+    shown = _shown(sheet, records)
+    names = _listed(sheet, shown)
+    many = counted(len({one.declared.name for one in shown}), "piece")
+    for below, above in (
+        ([*about, number, names], []),
+        ([*about, number], [names]),
+        ([number, names], about),
+        ([number], [*about, names]),
+        ([*about, number, many], []),
+        ([number, many], about),
+    ):
+        at_foot, at_head = _flow(below, foot), _flow(above, head, upwards=True)
+        if at_foot is not None and at_head is not None:
+            return [*at_foot, *at_head]
+    return None
+
+
+def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Word] | None:
+    """Set facts one behind the other, each on a line of its own where it is longer; None where there is no room.
+
+    ``upwards`` lets the last of them stand on the base line of the room.
+    """
+    placed: list[tuple[int, float, str]] = []
+    line, x = 0, 0.0
+    for fact in facts:
+        wide = text_width(fact, LEAST)
+        if x and x + APART + wide <= room.width:
+            placed.append((line, x + APART, fact))
+            x += APART + wide
+            continue
+        for part in broken(fact, room.width, LEAST):
+            line += bool(x)
+            placed.append((line, 0.0, part.strip(" ·")))
+            x = text_width(part, LEAST)
+    if placed and line >= room.lines:
+        return None
+    lift = line if upwards else 0
+    return [_Word(room.left + at, room.base - (row - lift) * LEAST_LEADING, text) for row, at, text in placed]
+
+
+def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
+    windows: list[Box] = [one.window for one in records if one.window]
+    return [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
+
+
+def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
+    """Name pieces, each with its sizes."""
+    names: dict[str, list[str]] = {}
+    for place in shown:
+        sizes = names.setdefault(place.declared.name, [])
+        sizes += [place.declared.size] if place.declared.size else []
+    return ", ".join(f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items())
+
+
+def _sizes(sheet: Sheet, name: str, sizes: Sequence[str]) -> str:
+    """Write sizes that follow each other as a span."""
+    every = [one.declared.size or "" for one in sheet.pieces if one.declared.name == name]
+    if not sizes:
+        return ""
+    first = every.index(sizes[0])
+    return span(sizes[0], sizes[-1]) if every[first : first + len(sizes)] == [*sizes] else "/".join(sizes)
