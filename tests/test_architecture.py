@@ -28,6 +28,7 @@ WORDS = (
     "printed",
     "accents",
     "sentence",
+    "languages",
     "lengths",
     "turn",
     "curves",
@@ -53,6 +54,7 @@ MAY_IMPORT = {
 }
 
 SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
+    "babel": "tiler/languages/catalogue.py",
     "click": "tiler/commands/",
     "fontTools": "tiler/reading/",
     "pdfminer": "tiler/reading/",
@@ -75,13 +77,15 @@ MEETING = {
     "fonts",
     "printed",
     "files",
+    "languages",
     "lengths",
     "paper",
+    "sentence",
 }
-"""What writer and witness may share: the declaration, how a fault is raised, how a length is worded, drawn edges, what a box is,
+"""What writer and witness may share: the declaration, the words of a language, how texts are joined, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 
-HEAVY = {"fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
+HEAVY = {"babel", "fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
 
 TOP_LEVEL = {
     ".ci",

@@ -28,17 +28,12 @@ from functools import lru_cache
 
 from tiler.box import Box, Point
 from tiler.drawn import Part, Piece, Shared
+from tiler.languages.catalogue import ENGLISH, LANGUAGES
 from tiler.printed import Form, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
 FORMAT = 3
-TEST_SQUARE = "test square"
-"""Stands in every test square below its size."""
-
-ONLY_FOR = "Only for the printer"
-"""Begins the line that every page of a compensated file carries; the printer's name follows."""
-
 LONGEST_NAME = 30
 """Characters of a printer's name."""
 
@@ -156,6 +151,7 @@ class Declaration:
 
     ``shared`` are the lines that sizes of a nest have in common.
     With a ``host`` our pages are a part of a longer file and still count from 1.
+    ``languages`` are those of its words, the leading one first.
     ``forms`` and ``printed``, page by page, are all that is painted; ``checksums`` are those
     of the pages (:mod:`tiler.checksums`).
     A file for one ``printer`` is drawn larger by ``factor_across`` and ``factor_down`` on the
@@ -183,6 +179,7 @@ class Declaration:
     factor_across: float = 1.0
     factor_down: float = 1.0
     shared: tuple[Shared, ...] = ()
+    languages: tuple[str, ...] = (ENGLISH,)
     format: int = field(default=FORMAT)
 
     @property
@@ -234,6 +231,8 @@ def _checked(declaration: Declaration) -> Declaration:
     sizes = [one.nominal_mm >= 1 and one.label.strip() for one in sized]
     if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):
         raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
+    if not declaration.languages or not {*declaration.languages} <= {*LANGUAGES}:
+        raise DeclarationError("its words are in no language that is known")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")

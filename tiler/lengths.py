@@ -16,6 +16,7 @@ from functools import cache
 from typing import NamedTuple, NoReturn
 
 from tiler.errors import LengthError
+from tiler.languages.words import Number
 from tiler.sentence import Place
 
 LONGEST = Fraction(100_000)
@@ -101,36 +102,36 @@ def parse_percent(value: object, where: Place, *, least: float = 0.0, most: floa
     return float(share)
 
 
-def tape(mm: float | Fraction, units: str = "in", *, times: int = 1, up: bool = False, down: bool = False) -> str:
+def tape(mm: float | Fraction, units: str = "in", *, times: int = 1, up: bool = False, down: bool = False) -> Number:
     """Write a length in one unit: inches by the tape's sixteenths, or centimetres to the millimetre.
 
     ``times`` multiplies after rounding, so that a full length is twice the half
     that is cut.  ``up`` and ``down`` round that way instead of to the nearest.
     """
     if units == "cm":
-        return f"{_steps(mm, 1.0, up, down) * times / 10:.1f} cm"
+        return Number(f"{_steps(mm, 1.0, up, down) * times / 10:.1f} cm")
     sixteenths = _steps(mm, 127 / 80, up, down) * times
     sign = "−" if sixteenths < 0 else ""
     whole, rest = divmod(abs(sixteenths), 16)
     if not rest:
-        return f"{sign}{whole} in"
+        return Number(f"{sign}{whole} in")
     part = Fraction(rest, 16)
     glyph = _FRACTION_SIGNS.get(part.denominator, {}).get(part.numerator)
     number = f"{whole or ''}{glyph}" if glyph else f"{whole} {part}" if whole else f"{part}"
-    return f"{sign}{number} in"
+    return Number(f"{sign}{number} in")
 
 
-def both(mm: float | Fraction, units: str, *, times: int = 1, up: bool = False, down: bool = False) -> str:
+def both(mm: float | Fraction, units: str, *, times: int = 1, up: bool = False, down: bool = False) -> Number:
     """Write a length in both units, ``units`` first: ``9¾ in (24.8 cm)``."""
     other = "cm" if units == "in" else "in"
     first = tape(mm, units, times=times, up=up, down=down)
-    return f"{first} ({tape(mm, other, times=times, up=up, down=down)})"
+    return Number(f"{first} ({tape(mm, other, times=times, up=up, down=down)})")
 
 
-def percent(share: float | Fraction, *, up: bool = False, down: bool = False) -> str:
+def percent(share: float | Fraction, *, up: bool = False, down: bool = False) -> Number:
     """Write a share as a percentage to one decimal, without a needless zero."""
     tenths = _steps(share, 1 / 1000, up, down)
-    return f"{tenths // 10 if tenths % 10 == 0 else tenths / 10} %".replace("-", "−")
+    return Number(f"{tenths // 10 if tenths % 10 == 0 else tenths / 10} %".replace("-", "−"))
 
 
 def _quantity(value: object, where: Place, kind: str) -> Quantity:

@@ -15,6 +15,7 @@ from fractions import Fraction
 
 from tiler.box import Box
 from tiler.errors import SpecError
+from tiler.languages.catalogue import noted
 from tiler.sentence import Place
 
 IN = Fraction(254, 10)
@@ -41,7 +42,7 @@ class Paper:
 PAPERS = {
     "letter": Paper("Letter", Fraction(17, 2) * IN, 11 * IN),
     "a4": Paper("A4", Fraction(210), Fraction(297)),
-    "letter-a4": Paper("Letter or A4", Fraction(210), 11 * IN, has_tray=False),
+    "letter-a4": Paper(noted("Letter or A4"), Fraction(210), 11 * IN, has_tray=False),
     "legal": Paper("Legal", Fraction(17, 2) * IN, 14 * IN),
     "tabloid": Paper("Tabloid", 11 * IN, 17 * IN),
     "a3": Paper("A3", Fraction(297), Fraction(420)),
@@ -49,7 +50,7 @@ PAPERS = {
 """Every fixed paper; one sheet is not among them."""
 
 PAPER_NAMES = (*PAPERS, ONE_SHEET)
-PAPER_WORDS = {name: paper.words for name, paper in PAPERS.items()} | {ONE_SHEET: "one sheet"}
+PAPER_WORDS = {name: paper.words for name, paper in PAPERS.items()} | {ONE_SHEET: noted("one sheet")}
 
 NO_TRAY = (*(name for name, paper in PAPERS.items() if not paper.has_tray), ONE_SHEET)
 """Papers that match no tray, so that picking a tray by size would mislead."""

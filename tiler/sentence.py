@@ -8,9 +8,12 @@ of a spec; what is joined by ``+`` or put into an f-string is text and nothing e
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Self
+
+from tiler.languages.catalogue import noted
 
 _LONGEST_KEY = 40
 """A key of more characters is cut short in a message."""
@@ -68,8 +71,8 @@ class Phrase(StrEnum):
     """A turn that speaks of the tables of a spec; who has none is told the same in another one."""
 
     NAME_FABRIC = "name its fabric"
-    NAME_GARMENT_FABRIC = "name its garment-fabric"
-    MEASURE_FABRIC = "measure the fabric and name it"
+    NAME_GARMENT_FABRIC = noted("name its garment-fabric")
+    MEASURE_FABRIC = noted("measure the fabric and name it")
     STATED = "stated in the spec"
     RATIOS = '"advised", "usual", a percentage, or fits'
 
@@ -77,11 +80,13 @@ class Phrase(StrEnum):
 class Sentence(str):
     """A text that keeps its parts: plain texts, keys and phrases."""
 
+    given: tuple[str, ...]
     parts: tuple[str, ...]
 
-    def __new__(cls, *parts: str) -> Sentence:
-        """Join the parts; a sentence among them gives its own."""
+    def __new__(cls, *parts: str) -> Self:
+        """Join the parts as they are ``given``; a sentence among them gives its own."""
         sentence = super().__new__(cls, "".join(parts))
+        sentence.given = parts
         sentence.parts = tuple(own for part in parts for own in (part.parts if isinstance(part, Sentence) else (part,)))
         return sentence
 
@@ -101,11 +106,6 @@ def joined(between: str, parts: Iterable[str]) -> Sentence:
     """Return the parts with ``between`` between each two: ``front-half and back-half``."""
     separated = [piece for part in parts for piece in (between, part)]
     return Sentence(*separated[1:])
-
-
-def one_of(ways: Sequence[str]) -> Sentence:
-    """Return ways to choose from: ``a, b, or c``."""
-    return Sentence(*ways) if len(ways) == 1 else Sentence(joined(", ", ways[:-1]), ", or ", ways[-1])
 
 
 def span(first: str, last: str) -> str:

@@ -32,6 +32,7 @@ from tiler.sentence import counted
 @options.nest
 @options.roll
 @options.sizes
+@options.language
 @click.option(
     "--accept",
     multiple=True,
@@ -49,6 +50,7 @@ def command(
     nest: bool,
     roll: float | None,
     sizes: str | None,
+    languages: tuple[str, ...] | None,
     accept: tuple[str, ...],
     only_mend: bool,
     as_json: bool,
@@ -80,7 +82,7 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    with plan(Release(spec, output, bases, after, nest, roll, sizes, accept), force) as planned:
+    with plan(Release(spec, output, bases, after, nest, roll, sizes, accept, languages), force) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {PAPER_WORDS[paper]}; our pages follow page {base.forecast.after}")
             for kept in base.forecast.kept:

@@ -18,14 +18,17 @@ from tiler.usecases.chart import write_chart
 @options.output("FILE.pdf|.csv")
 @options.sizes
 @options.paper(tuple(PAPERS))
+@options.language
 @options.force
-def command(spec: Path, output: Path, sizes: str | None, paper: str | None, force: bool) -> None:
+def command(
+    spec: Path, output: Path, sizes: str | None, paper: str | None, languages: tuple[str, ...] | None, force: bool
+) -> None:
     """Write the cutting chart of SPEC: every piece in every size.
 
     Lengths are rounded to 1/16 in and to 1 mm. The name of the output says
     whether it is a PDF to print or a CSV for a spreadsheet.
     """
-    figures = write_chart(spec, output, sizes, paper, force)
+    figures = write_chart(spec, output, sizes, paper, force, languages)
     names = dict.fromkeys(one.name for one in figures)
     found = dict.fromkeys(one.size for one in figures if one.size is not None)
     in_sizes = f" in {counted(len(found), 'size')}" if found else ""

@@ -66,6 +66,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
     shell_complete=printer_names,
     help="Correct for this printer; use the file on no other. See tiler printer.",
 )
+@options.language
 @options.strict
 @options.as_json
 @options.force
@@ -82,6 +83,7 @@ def command(
     roll: float | None,
     line_weight: float | None,
     printer: str | None,
+    languages: tuple[str, ...] | None,
     strict: bool,
     as_json: bool,
     force: bool,
@@ -108,6 +110,7 @@ def command(
         nest=nest,
         arrange=arrange,
         printer=known,
+        languages=languages,
         strict=strict,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:

@@ -16,8 +16,9 @@ from tiler.sentence import counted
 @options.spec
 @options.output("FILE.pdf")
 @options.paper(tuple(PAPERS))
+@options.language
 @options.force
-def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
+def command(spec: Path, output: Path, paper: str | None, languages: tuple[str, ...] | None, force: bool) -> None:
     """Write how to sew the finishes of SPEC, for each finish and way of its ends:
     the garment first, all strips in all sizes, then step by step.
 
@@ -26,7 +27,7 @@ def command(spec: Path, output: Path, paper: str | None, force: bool) -> None:
     """
     from tiler.usecases.instructions import write_instructions
 
-    finishes, chosen, pages = write_instructions(spec, output, paper, force)
+    finishes, chosen, pages = write_instructions(spec, output, paper, force, languages)
     names = ", ".join(
         page.finish.words.partition(" (")[0] + (f" ({page.ends})" if page.ends else "") for page in finishes
     )

@@ -11,6 +11,7 @@ from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import broken, tell, width
 from tiler.commands.typed import options
 from tiler.errors import NothingToMeasureError
+from tiler.languages.catalogue import ENGLISH
 from tiler.paper import PAPERS
 from tiler.usecases.files.replace import Output, admitted
 from tiler.usecases.rounds.judging import READING_ERROR, judge_round
@@ -24,6 +25,7 @@ from tiler.usecases.rounds.table import read_table
 @options.reading_error(READING_ERROR)
 @click.option("--chart", type=options.FILE, metavar="FILE.pdf", help="Draw the readings to this file, one page.")
 @options.paper(tuple(PAPERS), "letter")
+@options.language
 @options.force
 @options.as_json
 def command(
@@ -32,6 +34,7 @@ def command(
     reading_error: float,
     chart: Path | None,
     paper: str,
+    languages: tuple[str, ...] | None,
     force: bool,
     as_json: bool,
 ) -> None:
@@ -56,7 +59,7 @@ def command(
         )
     result = judge_round(table.readings, reading_error)
     if output is not None:
-        write_chart(csv, result, paper, output)
+        write_chart(csv, result, paper, output, languages or (ENGLISH,))
     if as_json:
         say_json(json.dumps(to_json(csv, table, result), ensure_ascii=False))
         return

@@ -31,6 +31,7 @@ from tiler.usecases.verify.apart import Limits, prove_apart
     metavar="FILE.pdf",
     help="Write one page with the verdict and pictures of the squares.",
 )
+@options.language
 @options.force
 @options.as_json
 def command(
@@ -40,6 +41,7 @@ def command(
     memory_limit: int,
     object_limit: int,
     report_file: Path | None,
+    languages: tuple[str, ...] | None,
     force: bool,
     as_json: bool,
 ) -> int:
@@ -63,7 +65,7 @@ def command(
     if output:
         from tiler.usecases.verify.report import write_report
 
-        write_report(pdf, report, pictures or [], output)
+        write_report(pdf, report, pictures or [], output, languages)
     if as_json:
         say_json(json.dumps(report.to_json(), indent=2, ensure_ascii=False))
     else:

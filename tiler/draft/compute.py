@@ -18,6 +18,7 @@ from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import Ring, opening, opening_findings
 from tiler.draft.edge.numbers import Before, Edge, Part
+from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
@@ -151,7 +152,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     findings = [*found, *_findings(sewn, edge, units)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
-    for_sewing = tuple(str(one) for one in warnings[len(failed) :] if not names_key(one))
+    for_sewing = tuple(one for one in warnings[len(failed) :] if not names_key(one))
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 
@@ -260,7 +261,7 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
         edge_mm=line.length_mm,
         turning_deg=line.turn.total_deg,
         parts=parts,
-        label=f"{kind.value} seam line",
+        label=edge_words(kind.value),
         ease=piece.ease.value,
         bend=worst_bend(piece.edge, line, parts, sewn.finished_width_mm, piece.corner is not Corner.NONE, units),
         outline=piece.edge.outline,

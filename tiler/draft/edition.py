@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from tiler.languages.catalogue import ENGLISH
+from tiler.languages.words import say
+
 
 class Units(StrEnum):
     """The unit that is shown first, and that a bare number has."""
@@ -22,6 +25,8 @@ class Edition:
     version: str | None = None
     date: str | None = None
     copyright: str | None = None
+    languages: tuple[str, ...] = (ENGLISH,)
+    """Those of what is printed, the leading one first."""
 
     @property
     def heading(self) -> str:
@@ -31,6 +36,6 @@ class Edition:
     @property
     def imprint(self) -> str:
         """Version, date and owner of the copyright as one line; empty where none is given."""
-        version = f"version {self.version}" if self.version else None
+        version = say("version {version}", version=self.version) if self.version else None
         owner = f"© {self.copyright}" if self.copyright and "©" not in self.copyright else self.copyright
         return " · ".join(part for part in (version, self.date, owner) if part)

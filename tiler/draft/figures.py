@@ -18,6 +18,7 @@ from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.refinish import NewCutEdge
 from tiler.errors import SpecError
+from tiler.languages.words import Words
 from tiler.sentence import Place
 
 
@@ -238,7 +239,7 @@ def named(pieces: Sequence[Figures], most: int = 4) -> str:
     names = [one.name if one.size is None else f"{one.name} {one.size}" for one in pieces]
     if len(names) <= most:
         return ", ".join(names)
-    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+    return Words("{names} and {count} more", names=", ".join(names[: most - 1]), count=len(names) - most + 1)
 
 
 def not_passed(figures: Sequence[Figures]) -> dict[FailedCheck, list[Figures]]:

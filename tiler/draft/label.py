@@ -10,6 +10,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
+from tiler.languages.words import Number
 from tiler.lengths import both, percent
 
 KEEP = "\u00a0"
@@ -153,7 +154,7 @@ def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> str:
     edge, ratio = figures.edge.edge_mm, figures.ratio
     used = percent(MOST_STRETCH_USED)
     shortest = both(ratio.tightest * edge, units)
-    longest = "" if ratio.flat is None else both(ratio.flat * edge, units)
+    longest = Number() if ratio.flat is None else both(ratio.flat * edge, units)
     if kept:
         shortest, longest, used = _kept(shortest), _kept(longest), _kept(used)
     if ratio.flat is None:
@@ -163,6 +164,6 @@ def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> str:
     return f"good from {shortest}, {used} of the stretch, to {longest}, longest that lies flat"
 
 
-def _kept(length: str) -> str:
+def _kept(length: str) -> Number:
     """Return a length that no line break parts."""
-    return length.replace(" ", KEEP)
+    return Number(length.replace(" ", KEEP))

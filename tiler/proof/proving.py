@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, nullcontext
 from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
+from tiler.languages.words import speaking
 from tiler.proof.compare.carried import compare_carried
 from tiler.proof.compare.cells import cells_of, compare_cells
 from tiler.proof.compare.compensated import compare_printer, names_printer, undone
@@ -63,6 +64,8 @@ def prove(
         rendering = stack.enter_context(Rendering(document.all_layers_on() if off else source))
         _count_alike(document, rendering)
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
+        # what its words must be is told in its own language; what is found is told later
+        stack.enter_context(speaking(*declaration.languages) if declaration else nullcontext())
         measured = _Measured(Others(expected))
         for page in document.pages():
             _measure(measured, page, document, rendering, expectation)
@@ -72,7 +75,8 @@ def prove(
         if declaration and measured.seen:
             checks = tuple(_compared(declaration, measured, document, as_made))
             media = measured.seen[0].boxes.media
-            return Report(document.name, document.page_count, checks, declaration.printer, (media.width, media.height))
+            size, spoken = (media.width, media.height), declaration.languages
+            return Report(document.name, document.page_count, checks, declaration.printer, size, spoken)
         drafted = bool(measured.tagged or declaration)
         # a file without an attachment has no fault that anybody need be told of
         told = fault if drafted or document.declarations() else None

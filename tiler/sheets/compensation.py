@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tiler.declaration import ONLY_FOR
+from tiler.languages.proved import ONLY_FOR
+from tiler.languages.words import say
 from tiler.paper import Margins, PageSize
 
 
@@ -24,7 +25,7 @@ class Compensation:
     @property
     def words(self) -> str:
         """What every page says."""
-        return f"{ONLY_FOR} {self.printer}"
+        return say(ONLY_FOR, printer=self.printer)
 
     def true_page(self, page: PageSize) -> PageSize:
         """Return a real page in the true mm that the printer makes of it; the overlap is true already."""

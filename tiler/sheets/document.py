@@ -14,6 +14,7 @@ from tiler.declaration import Declaration, Page, PageKind, Rule, Square, Tag, pr
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
+from tiler.languages.words import languages
 from tiler.paper import with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
@@ -156,6 +157,7 @@ def _declared(
         printer=drawing.compensation.printer if drawing.compensation else None,
         factor_across=across,
         factor_down=down,
+        languages=languages(),
         shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
     )
 

@@ -33,6 +33,8 @@ from reportlab.platypus import (
 )
 
 from tiler.box import Box
+from tiler.languages.proved import PAGE
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
 from tiler.sheets.typesetting import MM, face, printable, text_width, typeset
@@ -246,7 +248,7 @@ def foot_height(foot: str, width: float) -> float:
 def _numbered(foot: str, number: int, total: int, width: float) -> list[Flowable]:
     if not foot:
         return []
-    words = [paragraph(foot), paragraph(f"page {number} of {total}", right=True)]
+    words = [paragraph(foot), paragraph(say(PAGE, number=number, pages=total), right=True)]
     look = (("VALIGN", *ALL, "BOTTOM"), ("LINEABOVE", *ALL, HAIR), ("TOPPADDING", *ALL, 1.0))
     return [gap(3.0), table([words], [width - NUMBER, NUMBER], *look)]
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from tiler.draft.chart import ChartRow, Rounded
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Number, say, told
 from tiler.sheets.flow import ALL, Again, Figure, Flowable, paragraph, table, whole_and_rest
 from tiler.sheets.style import HAIR, HEADING, MEDIUM, SMALL, TINT
 from tiler.sheets.typesetting import face, text_width, typeset
@@ -37,8 +39,8 @@ Column = tuple[str, str, Callable[[ChartRow], Rounded | str]]
 """The heading of a column or of a pair for both units, its unit where it is one column, and what stands there."""
 
 CUT_SIZE: tuple[Column, ...] = (
-    ("Cut length", "", lambda row: row.length),
-    ("Cut width", "", lambda row: row.width),
+    (noted("Cut length"), "", lambda row: row.length),
+    (noted("Cut width"), "", lambda row: row.width),
 )
 
 
@@ -52,20 +54,20 @@ def size_rows(
 ) -> Flowable:
     """Return a table of a row for each size, with the head of the piece; without sizes there is no column for them."""
     name = (rows[0].piece, HEADING, True)
-    head = Again(paragraph(name, detail), paragraph(name, f"{detail} (continued)"))
+    head = Again(paragraph(name, detail), paragraph(name, say("{text} (continued)", text=detail)))
     sized = any(row.size for row in rows)
     pair = ("in", "cm") if units == "in" else ("cm", "in")
-    heads, under, filled, spans, starts = [""] * sized, ["Size"] * sized, [], [], []
+    heads, under, filled, spans, starts = [""] * sized, [say("Size")] * sized, [], [], []
     for title, unit, of in columns:
         start = len(heads)
-        own = (unit,) if unit else pair
-        heads += [title, *[""] * (len(own) - 1)]
+        own = (say(unit),) if unit else pair
+        heads += [say(title), *[""] * (len(own) - 1)]
         under += own
         starts += [True, *[False] * (len(own) - 1)]
         spans.append(((start, 2), (start + len(own) - 1, 2)))
         found = [of(row) for row in rows]
         for side in range(len(own)):
-            filled.append(_numbers([one if isinstance(one, str) else one.in_order(units)[side] for one in found]))
+            filled.append(_numbers([told(one if isinstance(one, str) else one.in_order(units)[side]) for one in found]))
     sizes = [f"{row.size} {DOUBTED}" if row.not_passed else row.size for row in rows] if sized else []
     widths = _widths([one or "" for one in sizes], filled, under[sized:], starts, width)
     after = [max(text_width(whole_and_rest(one)[1]) for one in column) for column in filled]
@@ -108,8 +110,9 @@ def size_rows(
 def _numbers(column: Sequence[str]) -> list[str]:
     """Return lengths without their unit, which stands above them, and shares with as many decimals as each other."""
     bare = [typeset(text).removesuffix(" in").removesuffix(" cm") for text in column]
-    decimals = any("." in text for text in bare)
-    return [f"{text}.0" if decimals and text.isdecimal() else text for text in bare]
+    sign = told(Number("."))
+    decimals = any(sign in text for text in bare)
+    return [f"{text}{sign}0" if decimals and text.isdecimal() else text for text in bare]
 
 
 def _widths(
@@ -124,6 +127,6 @@ def _widths(
     for column, unit in zip(filled, under, strict=True):
         whole, rest = (max(text_width(whole_and_rest(one)[side]) for one in column) for side in (0, 1))
         own.append(max(whole + rest, text_width(unit, bold=True)) + 2 * BESIDE)
-    first = [min(max(text_width(size, bold=True) for size in [*sizes, "Size"]), WIDEST_SIZE) + 2 * BESIDE + 1.0]
+    first = [min(max(text_width(size, bold=True) for size in [*sizes, say("Size")]), WIDEST_SIZE) + 2 * BESIDE + 1.0]
     apart = (room - sum(own) - (first[0] if sizes else 0.0)) / sum(starts)
     return [*(first if sizes else []), *(one + apart * begins for one, begins in zip(own, starts, strict=True))]

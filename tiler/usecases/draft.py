@@ -12,6 +12,7 @@ from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
+from tiler.languages.words import speaking
 from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins, PaperChoice
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import Verdict
@@ -44,6 +45,7 @@ class Wishes:
     nest: bool = True
     arrange: str | None = None
     printer: Printer | None = None
+    languages: tuple[str, ...] | None = None
     strict: bool = False
     """Draw nothing whose checks are not all passed."""
 
@@ -120,8 +122,9 @@ def compensation(printer: Printer) -> Compensation:
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
     drawing = drawing_of(job.paper, wishes)
-    pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
-    return draw_document(pieces, job.edition, drawing, progress)
+    with speaking(*job.edition.languages):
+        pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
+        return draw_document(pieces, job.edition, drawing, progress)
 
 
 def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str]) -> Arrangement:
@@ -132,8 +135,9 @@ def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, pape
     asked = drawing_of(job.paper, wishes).paper.arrange
     if asked != Arrangement.FEWEST:
         return asked
-    pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
-    plans = [lay_out(pieces, drawing_of(job.paper, replace(wishes, paper=paper))).plan for paper in papers]
+    with speaking(*job.edition.languages):
+        pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
+        plans = [lay_out(pieces, drawing_of(job.paper, replace(wishes, paper=paper))).plan for paper in papers]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:
         return next(iter(taken), asked)
@@ -158,7 +162,7 @@ def draft_file(
     :class:`FailedProofError` when the new file is not what it should be.
     """
     output = admitted(target, force, (spec, *more_inputs), ".pdf")
-    job = read_job(spec, output.spare)
+    job = read_job(spec, output.spare, wishes.languages)
     return draft_job(job, figure_job(job, wishes.sizes), output, wishes, watch)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import ExitStack
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,10 +17,11 @@ if TYPE_CHECKING:
     from tiler.usecases.drawings.apart import FetchCurve
 
 
-def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
+def read_job(path: Path, spare: Callable[[Path], None] | None = None, languages: tuple[str, ...] | None = None) -> Job:
     """Read a spec; drawings stand relative to its folder and inside it.
 
     ``spare`` is told of every drawing before it is read, and refuses one that would be replaced.
+    ``languages`` win over those of the spec.
 
     Raises what :func:`tiler.draft.spec.read.read_spec` raises, and for a drawing that
     cannot be used :class:`UnreadableError`, :class:`EncryptedError`,
@@ -41,4 +43,5 @@ def read_job(path: Path, spare: Callable[[Path], None] | None = None) -> Job:
                 fetches.append(stack.enter_context(curves_apart()))
             return fetches[0](file, source)
 
-        return read_spec(path, find)
+        job = read_spec(path, find)
+        return replace(job, edition=replace(job.edition, languages=languages)) if languages else job

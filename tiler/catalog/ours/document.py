@@ -17,7 +17,8 @@ from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObje
 from tiler import __version__
 from tiler.catalog.ours.size_layers import layer_forms
 from tiler.catalog.ours.sums import page_checksums
-from tiler.declaration import FILE_NAME, ONLY_FOR, Declaration, PageKind
+from tiler.declaration import FILE_NAME, Declaration, PageKind
+from tiler.languages.words import languages, say
 from tiler.paper import NO_TRAY
 
 
@@ -33,7 +34,7 @@ def finish_document(
     """
     writer = _opened(pages)
     root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject("en")
+    root[NameObject("/Lang")] = TextStringObject(languages()[0])
     root[NameObject("/Extensions")] = _names(
         {"/ADBE": _names({"/BaseVersion": NameObject("/1.7"), "/ExtensionLevel": NumberObject(3)})}
     )
@@ -42,7 +43,7 @@ def finish_document(
     _outline(writer, declaration)
     if layers:
         layer_forms(writer, layers)
-    subject = "Pattern pieces at true size: print at 100 %, then measure the test squares"
+    subject = say("Pattern pieces at true size: print at 100 %, then measure the test squares")
     writer.metadata = _information(_title(declaration), subject, copyright_text)
     declaration = replace(declaration, checksums=page_checksums(writer))
     writer.add_attachment(FILE_NAME, declaration.to_bytes())
@@ -51,7 +52,7 @@ def finish_document(
 
 def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
     """Return the finished cutting chart; nothing in it is to scale, so it asks for none."""
-    return _to_read(_opened(pages), _information(title, "What to cut, in every size", copyright_text))
+    return _to_read(_opened(pages), _information(title, say("What to cut, in every size"), copyright_text))
 
 
 def finish_leaflet(pages: BytesIO, title: str, names: Sequence[tuple[str, int]]) -> bytes:
@@ -67,7 +68,7 @@ def finish_leaflet(pages: BytesIO, title: str, names: Sequence[tuple[str, int]])
 
 def _to_read(writer: PdfWriter, information: dict[str, str]) -> bytes:
     root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject("en")
+    root[NameObject("/Lang")] = TextStringObject(languages()[0])
     root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})
     writer.metadata = information
     return _written(writer)
@@ -100,7 +101,7 @@ def _written(writer: PdfWriter) -> bytes:
 def _title(declaration: Declaration) -> str:
     if declaration.printer is None:
         return declaration.title
-    return f"{declaration.title} ({ONLY_FOR[0].lower()}{ONLY_FOR[1:]} {declaration.printer})"
+    return say("{title} (only for the printer {printer})", title=declaration.title, printer=declaration.printer)
 
 
 def _names(items: dict[str, object]) -> DictionaryObject:
@@ -123,17 +124,17 @@ def _page_labels(declaration: Declaration) -> DictionaryObject:
     numbers = ArrayObject()
     for number, label in enumerate(declaration.page_labels()):
         numbers.append(NumberObject(number))
-        numbers.append(_names({"/P": TextStringObject(label or "print first")}))
+        numbers.append(_names({"/P": TextStringObject(label or say("print first"))}))
     return _names({"/Nums": numbers})
 
 
 def _outline(writer: PdfWriter, declaration: Declaration) -> None:
     tiles = [page for page in declaration.pages if page.window]
     if declaration.pages[0].kind is PageKind.COVER:
-        writer.add_outline_item(title="Print this page first", page_number=0)
+        writer.add_outline_item(title=say("Print this page first"), page_number=0)
     for piece in declaration.pieces:
         bounds = piece.sheet_bounds()
         shown = [page for page in tiles if page.window and page.window.overlaps(bounds)]
-        name = piece.name if piece.size is None else f"{piece.name}, size {piece.size}"
+        name = piece.name if piece.size is None else say("{name}, size {size}", name=piece.name, size=piece.size)
         codes = ", ".join(page.code or "" for page in shown)
         writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)

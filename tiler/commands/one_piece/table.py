@@ -75,7 +75,7 @@ def piece_tables(options: Sequence[PieceOption], given: Values, finish: Finish) 
     for option, value in stated:
         if option.parameter not in ("finish", "fabric", "garment_fabric"):
             _put(spec, names.resolve(option.place), _value(option, value), option.names[0])
-    return {key: spec[key] for key in ("title", "units", "paper", "fabrics", "pieces") if key in spec}
+    return {key: spec[key] for key in ("title", "units", "language", "paper", "fabrics", "pieces") if key in spec}
 
 
 def _head(kind: str | None, finish: Finish, stated: Sequence[tuple[PieceOption, Any]]) -> dict[str, Any]:

@@ -10,7 +10,9 @@ import click
 
 from tiler.commands.typed.completion import size_names
 from tiler.commands.typed.length import LENGTH
+from tiler.languages.chosen import chosen
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
+from tiler.sentence import Place
 
 if TYPE_CHECKING:
     from click.types import OptionHelpExtra
@@ -49,6 +51,14 @@ roll = click.option(
     metavar="WIDTH",
     show_default="as wide as the pieces need",
     help="Set the width of the roll for the one sheet, such as '36 in'.",
+)
+language = click.option(
+    "--language",
+    "languages",
+    metavar="CODE",
+    show_default="the spec's, or en",
+    callback=lambda _context, _parameter, value: value and chosen(value, Place("--language")),
+    help="Print in this language: en, de, fr, es, nl; or in two, such as en,de.",
 )
 strict = click.option("--strict", is_flag=True, help="Draw nothing while a check of a piece is not passed.")
 force = click.option("--force", is_flag=True, help="Replace files that are there already.")

@@ -25,12 +25,15 @@ from tiler.draft.edge.path import Path
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart, SeamLine
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.corner import Corner
+from tiler.languages.words import Number, Words, choice
 from tiler.lengths import both, percent
-from tiler.sentence import Key, Sentence, one_of
+from tiler.sentence import Key
 
 LEAST_REACH = 80.0
 WIDTHS = 6.0
-SHOULDER = "the shoulder"
+SHOULDER = Words("the shoulder")
+UNDERARM = Words("the underarm")
+CF, CB = Words("CF"), Words("CB")
 GIVES = 0.06
 """How far above its flat limit a strip may be over such a stretch, a share: cloth gives."""
 
@@ -100,22 +103,27 @@ def bend_findings(bend: Bend | None, narrower: bool, by_curve: bool, mitre: bool
     """Yield the worst place where it matters; ``narrower``, ``by_curve`` and ``mitre`` tell which ways out are open."""
     if bend is None or bend.over_limit <= GIVES:
         return
-    limit = (
-        f"lies flat up to {percent(bend.flat_limit, down=True)} of it" if bend.flat_limit > 0 else "lies flat nowhere"
-    )
+    limit = Words("lies flat nowhere")
+    if bend.flat_limit > 0:
+        limit = Words("lies flat up to {share} of it", share=percent(bend.flat_limit, down=True))
     ways = [
-        *(["make the strip narrower"] if narrower else []),
-        *([Sentence("write ", Key("ease", '"by-curve"'))] if by_curve else []),
-        *([Sentence("mitre the point with ", Key("corner", '"mitre"'))] if mitre else []),
-        "cut a contour band, shaped like the edge",
+        *([Words("make the strip narrower")] if narrower else []),
+        *([Words("write {key}", key=Key("ease", '"by-curve"'))] if by_curve else []),
+        *([Words("mitre the point with {key}", key=Key("corner", '"mitre"'))] if mitre else []),
+        Words("cut a contour band, shaped like the edge"),
     ]
     yield Finding(
         Check.BEND if bend.over_limit > MOST_OVER else Check.REMARK,
-        f"Bends too much {bend.place}: over {both(bend.over_mm, units)} of the edge the strip {limit}, and it has "
-        f"{percent(bend.ratio)} there",
-        one_of(ways),
+        Words(
+            "Bends too much {place}: over {length} of the edge the strip {limit}, and it has {share} there",
+            place=bend.place,
+            length=both(bend.over_mm, units),
+            limit=limit,
+            share=percent(bend.ratio),
+        ),
+        choice(ways),
         "; ",
-        "it stands away in a bend",
+        Words("it stands away in a bend"),
     )
 
 
@@ -142,13 +150,13 @@ def _runs(
     front, back = measured
     point = 0.0 if mitred else front.start_deg
     if kind is Kind.NECKLINE:
-        fore = (way(0, True, "CF", point), way(0, False, SHOULDER, front.end_deg))
-        aft = (way(1, True, "CB", back.start_deg), way(1, False, SHOULDER, back.end_deg))
+        fore = (way(0, True, CF, point), way(0, False, SHOULDER, front.end_deg))
+        aft = (way(1, True, CB, back.start_deg), way(1, False, SHOULDER, back.end_deg))
         ends = SHOULDER, SHOULDER
     else:
         fore = (way(0, False, SHOULDER, front.end_deg),)
-        aft = (way(1, True, "the underarm", back.start_deg),)
-        ends = "the underarm", SHOULDER
+        aft = (way(1, True, UNDERARM, back.start_deg),)
+        ends = UNDERARM, SHOULDER
     if front.path and back.path:
         yield _Run((*fore, *aft), True, ends[0])
     elif front.path:
@@ -231,10 +239,13 @@ def _place(run: _Run, at: float, units: str) -> str:
         start, before = start + way.length, way.joint
     if way.part.drawn:
         share = 1 - along / way.length if way.backward else along / way.length
-        whose = "" if way.part.name == "whole" else f" of the {way.part.words}"
-        return f"{share * 100:.0f} % along the curve{whose} as drawn"
+        along_it = Number(f"{share * 100:.0f} %")
+        if way.part.name == "whole":
+            return Words("{share} along the curve as drawn", share=along_it)
+        return Words("{share} along the curve of the {part} as drawn", share=along_it, part=way.part.words)
     distance, near = min((along, before), (way.length - along, way.joint))
     if distance < AT:
-        return f"at {near}"
-    first, then = sorted((before, way.joint), key=lambda name: name != "CF")
-    return f"between {first} and {then}, {both(distance, units)} from {near}"
+        return Words("at {place}", place=near)
+    first, then = sorted((before, way.joint), key=lambda name: name != CF)
+    apart = both(distance, units)
+    return Words("between {first} and {then}, {length} from {near}", first=first, then=then, length=apart, near=near)

@@ -19,9 +19,10 @@ from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.bounds import MOST_STRETCH_USED, TENSION, Fit
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
+from tiler.languages.words import Words, choice
 from tiler.lengths import both, percent
 from tiler.paper import IN
-from tiler.sentence import Key, Sentence, one_of
+from tiler.sentence import Key
 
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
@@ -98,23 +99,34 @@ def length_findings(sewn: Sewn, units: str) -> Iterator[Finding]:
 
 def _no_good_length(sewn: Sewn, units: str) -> Iterator[Finding]:
     found, widest, fabric = sewn.fit.whole, sewn.fit.widest_mm, sewn.piece.fabric
-    name = fabric.name if fabric else f"a fabric of {percent(ASSUMED_STRETCH)} stretch"
-    ways = []
+    name = fabric.name if fabric else Words("a fabric of {share} stretch", share=percent(ASSUMED_STRETCH))
+    ways: list[str] = []
     if widest and widest >= NARROWEST - NOISE:
-        ways.append(f"make the strip narrower, at most {both(widest, units, down=True)} finished")
+        ways.append(Words("make the strip narrower, at most {width} finished", width=both(widest, units, down=True)))
     # no knit stretches further, so a width is the only way out
     if not ways or found.least_stretch <= MOST_STRETCH:
-        ways.append(f"take a fabric with at least {percent(found.least_stretch, up=True)} stretch")
-    taken = "the longest that lies flat is taken" if isinstance(sewn.piece.loop, AdvisedRatio) else "as it is"
+        ways.append(_stretchier(found.least_stretch))
+    advised = isinstance(sewn.piece.loop, AdvisedRatio)
     yield Finding(
         Check.NO_GOOD_LENGTH,
-        f"No good length: only up to {both(sewn.longest_flat_mm, units, down=True)} lies flat, and under "
-        f"{both(found.tightest_mm, units, up=True)} sewing takes over {percent(MOST_STRETCH_USED)} of the stretch of "
-        f"{name} ({taken}, the strip must be stretched by {percent(sewn.strain)})",
-        one_of(ways),
+        Words(
+            "No good length: only up to {flat} lies flat, and under {tightest} sewing takes over {share} of the "
+            "stretch of {fabric} ({taken}, the strip must be stretched by {strain})",
+            flat=both(sewn.longest_flat_mm, units, down=True),
+            tightest=both(found.tightest_mm, units, up=True),
+            share=percent(MOST_STRETCH_USED),
+            fabric=name,
+            taken=Words("the longest that lies flat is taken") if advised else Words("as it is"),
+            strain=percent(sewn.strain),
+        ),
+        choice(ways),
         ": ",
-        "it has no good length",
+        Words("it has no good length"),
     )
+
+
+def _stretchier(share: float) -> str:
+    return Words("take a fabric with at least {share} stretch", share=percent(share, up=True))
 
 
 def _too_short(sewn: Sewn, units: str) -> Iterator[Finding]:
@@ -122,60 +134,83 @@ def _too_short(sewn: Sewn, units: str) -> Iterator[Finding]:
     if fabric is None or strain <= 0:
         return
     used = sewn.stretch_used
-    change = (
-        f"lengthen the strip to at least {both(sewn.fit.whole.tightest_mm, units, up=True)} sewn length, or take a "
-        f"fabric with at least {percent(strain / MOST_STRETCH_USED, up=True)} stretch"
+    longer = both(sewn.fit.whole.tightest_mm, units, up=True)
+    change = choice(
+        [
+            Words("lengthen the strip to at least {length} sewn length", length=longer),
+            _stretchier(strain / MOST_STRETCH_USED),
+        ]
     )
     if used is None or used > 1:
         yield Finding(
             Check.LENGTH,
-            f"Cannot be sewn flat: the strip must be stretched by {percent(strain)}, and {fabric.name} stretches by "
-            f"only {percent(fabric.stretch)}",
+            Words(
+                "Cannot be sewn flat: the strip must be stretched by {strain}, and {fabric} stretches by only {share}",
+                strain=percent(strain),
+                fabric=fabric.name,
+                share=percent(fabric.stretch),
+            ),
             change,
             "; ",
-            f"{fabric.name} does not stretch as far as it must",
+            Words("{fabric} does not stretch as far as it must", fabric=fabric.name),
         )
     elif used > MOST_STRETCH_USED + NOISE_SHARE:
         yield Finding(
             Check.LENGTH,
-            f"Sewing takes {percent(used)} of the stretch of {fabric.name}; over {percent(MOST_STRETCH_USED)} is hard "
-            "to sew evenly",
+            Words(
+                "Sewing takes {used} of the stretch of {fabric}; over {share} is hard to sew evenly",
+                used=percent(used),
+                fabric=fabric.name,
+                share=percent(MOST_STRETCH_USED),
+            ),
             change,
             ": ",
-            f"sewing takes {percent(used)} of its stretch",
+            Words("sewing takes {used} of its stretch", used=percent(used)),
         )
 
 
 def _too_long(sewn: Sewn, units: str) -> Iterator[Finding]:
     over = sewn.loop_mm - sewn.longest_flat_mm
     bends = sewn.fit.whole.flat_mm is not None
-    shorten = one_of(
+    shorten = choice(
         [
-            f"Shorten the strip by at least {both(over, units, up=True)}",
-            *(["make it narrower"] if sewn.narrower else []),
+            Words("Shorten the strip by at least {length}", length=both(over, units, up=True)),
+            *([Words("make it narrower")] if sewn.narrower else []),
         ]
     )
-    flat = f"it lies flat up to {both(sewn.longest_flat_mm, units, down=True)}"
+    flat, own = both(sewn.longest_flat_mm, units, down=True), both(sewn.loop_mm, units)
     if over > NOISE and sewn.loop_mm <= sewn.finished_edge_mm + NOISE and bends:
         yield Finding(
             Check.LENGTH,
-            f"May stand away: with a sewn length of {both(sewn.loop_mm, units)} the finished edge is under less than "
-            f"{percent(TENSION)} tension; {flat}",
+            Words(
+                "May stand away: with a sewn length of {length} the finished edge is under less than {share} tension; "
+                "it lies flat up to {flat}",
+                length=own,
+                share=percent(TENSION),
+                flat=flat,
+            ),
             shorten,
-            short="it may stand away",
+            short=Words("it may stand away"),
         )
     elif over > NOISE and bends:
         yield Finding(
             Check.LENGTH,
-            f"Stands away: the sewn length of {both(sewn.loop_mm, units)} is more than the finished edge; {flat}",
+            Words(
+                "Stands away: the sewn length of {length} is more than the finished edge; it lies flat up to {flat}",
+                length=own,
+                flat=flat,
+            ),
             shorten,
-            short="it stands away",
+            short=Words("it stands away"),
         )
     elif sewn.strain < 0:
         yield Finding(
             Check.REMARK,
-            f"The strip is longer than the seam line by {both(-sewn.strain * sewn.loop_mm, units)}",
-            "hold the fullness in evenly all along",
+            Words(
+                "The strip is longer than the seam line by {length}",
+                length=both(-sewn.strain * sewn.loop_mm, units),
+            ),
+            Words("hold the fullness in evenly all along"),
             ": ",
         )
 
@@ -187,9 +222,15 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[Finding]:
         own = min(own, sewn.fit.whole.advised_mm)
         yield Finding(
             Check.REMARK,
-            f"May pucker: the finished edge stays stretched by {percent(sewn.finished_stretch)}; over "
-            f"{percent(MOST_FINISHED_STRETCH)} the garment gathers",
-            f"If that is not wanted, lengthen the strip to at least {both(own, units, up=True)} sewn length",
+            Words(
+                "May pucker: the finished edge stays stretched by {strain}; over {share} the garment gathers",
+                strain=percent(sewn.finished_stretch),
+                share=percent(MOST_FINISHED_STRETCH),
+            ),
+            Words(
+                "If that is not wanted, lengthen the strip to at least {length} sewn length",
+                length=both(own, units, up=True),
+            ),
         )
 
 
@@ -199,17 +240,22 @@ def part_findings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[Fin
         return
     too_short = sewn.strain > MOST_STRETCH_USED * sewn.stretch + NOISE_SHARE
     too_long = sewn.loop_mm > sewn.longest_flat_mm + NOISE
-    even = Sentence("write ", Key("ease", '"even"'))
+    even = Words("write {key}", key=Key("ease", '"even"'))
     for part in parts:
         if part.strip_mm < part.tightest_mm - NOISE and not too_short and sewn.piece.fabric:
             yield _part_too_short(part, sewn, even)
         elif part.flat_mm is not None and part.strip_mm > part.flat_mm + NOISE and not too_long:
             yield Finding(
                 Check.PART,
-                f"May stand away along the {part.words}: by the curve it gets {both(part.strip_mm, units)} of the "
-                f"strip, and up to {both(part.flat_mm, units, down=True)} lies flat there",
-                one_of(["Shorten the strip", *(["make it narrower"] if sewn.narrower else []), even]),
-                short=f"it may stand away along the {part.words}",
+                Words(
+                    "May stand away along the {part}: by the curve it gets {length} of the strip, and up to {flat} "
+                    "lies flat there",
+                    part=part.words,
+                    length=both(part.strip_mm, units),
+                    flat=both(part.flat_mm, units, down=True),
+                ),
+                choice([Words("Shorten the strip"), *([Words("make it narrower")] if sewn.narrower else []), even]),
+                short=Words("it may stand away along the {part}", part=part.words),
             )
 
 
@@ -218,23 +264,35 @@ def _part_too_short(part: Part, sewn: Sewn, even: str) -> Finding:
     assert fabric is not None
     # a bend that no length suits calls for another width or fabric, whatever the strip's length is
     hopeless = part.flat_mm is not None and part.flat_mm < part.tightest_mm
-    stretchier = ["make the strip narrower"] if sewn.narrower else []
-    ways = [*stretchier, "take a stretchier fabric", even] if hopeless else ["lengthen the strip", even]
+    narrower = [Words("make the strip narrower")] if sewn.narrower else []
+    stretchier, longer = Words("take a stretchier fabric"), Words("lengthen the strip")
+    ways = [*narrower, stretchier, even] if hopeless else [longer, even]
     if part.strain > fabric.stretch:
         return Finding(
             Check.PART,
-            f"Cannot be sewn flat along the {part.words}: by the curve, the strip is stretched there by "
-            f"{percent(part.strain)}, and {fabric.name} stretches by only {percent(fabric.stretch)}",
-            one_of(ways),
+            Words(
+                "Cannot be sewn flat along the {part}: by the curve, the strip is stretched there by {strain}, and "
+                "{fabric} stretches by only {share}",
+                part=part.words,
+                strain=percent(part.strain),
+                fabric=fabric.name,
+                share=percent(fabric.stretch),
+            ),
+            choice(ways),
             "; ",
-            f"{fabric.name} does not stretch as far as it must along the {part.words}",
+            Words("{fabric} does not stretch as far as it must along the {part}", fabric=fabric.name, part=part.words),
         )
     used = percent(part.strain / fabric.stretch)
     return Finding(
         Check.PART,
-        f"Sewing takes {used} of the stretch of {fabric.name} along the {part.words}; over "
-        f"{percent(MOST_STRETCH_USED)} is hard to sew evenly",
-        one_of(ways),
+        Words(
+            "Sewing takes {used} of the stretch of {fabric} along the {part}; over {share} is hard to sew evenly",
+            used=used,
+            fabric=fabric.name,
+            part=part.words,
+            share=percent(MOST_STRETCH_USED),
+        ),
+        choice(ways),
         ": ",
-        f"sewing takes {used} of its stretch along the {part.words}",
+        Words("sewing takes {used} of its stretch along the {part}", used=used, part=part.words),
     )

@@ -11,9 +11,11 @@ from collections.abc import Iterator
 from tiler.draft.advice.checks import Sewn
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.seam_line import Kind
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.lengths import both, percent
 from tiler.paper import IN
-from tiler.sentence import Key, Sentence
+from tiler.sentence import Key
 
 SHORTEST_NECKLINE, LONGEST_NECKLINE = float(12 * IN), float(32 * IN)
 MOST_UNLIKE = 3.0
@@ -34,39 +36,44 @@ def number_findings(sewn: Sewn, units: str) -> Iterator[Finding]:
     yield from _fabrics(sewn)
     ratio = sewn.loop_mm / sewn.line.length_mm
     if ratio < LEAST_RATIO - NOISE or ratio > MOST_RATIO + NOISE:
-        less = ratio < 1
-        yield _doubt(
-            f"The strip has {percent(ratio)} of the edge, {'less' if less else 'more'} than "
-            f"{percent(LEAST_RATIO if less else MOST_RATIO)}",
-            "check the length, and that strip and edge are both whole or both halves",
-        )
+        if ratio < 1:
+            says = Words(
+                "The strip has {share} of the edge, less than {usual}", share=percent(ratio), usual=percent(LEAST_RATIO)
+            )
+        else:
+            says = Words(
+                "The strip has {share} of the edge, more than {usual}", share=percent(ratio), usual=percent(MOST_RATIO)
+            )
+        yield _doubt(says, Words("check the length, and that strip and edge are both whole or both halves"))
 
 
-def _doubt(says: str, *asks: str) -> Finding:
-    return Finding(Check.NUMBER, says, Sentence(*asks), ": ")
+def _doubt(says: str, asks: str) -> Finding:
+    return Finding(Check.NUMBER, says, asks, ": ")
 
 
 def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
     edge, length = sewn.piece.edge, sewn.line.length_mm
     if edge.kind is not Kind.NECKLINE:
         return
-    halves = " and that halves were not given as wholes" if len(edge.parts) == 2 and edge.outline is None else ""
-    wholes = " and that wholes were not given as halves" if halves else ""
+    in_halves, check = len(edge.parts) == 2 and edge.outline is None, Words("check the measures")
     if length > LONGEST_NECKLINE + NOISE:
-        yield _doubt(
-            f"The neckline is {both(length, units)} round, more than {both(LONGEST_NECKLINE, units)}",
-            f"check the measures{wholes}",
-        )
+        wholes = Words("check the measures and that wholes were not given as halves")
+        longest = both(LONGEST_NECKLINE, units)
+        says = Words("The neckline is {length} round, more than {usual}", length=both(length, units), usual=longest)
+        yield _doubt(says, wholes if in_halves else check)
     elif length < SHORTEST_NECKLINE - NOISE:
-        yield _doubt(
-            f"The neckline is {both(length, units)} round, less than {both(SHORTEST_NECKLINE, units)}",
-            f"check the measures{halves}",
-        )
+        halves = Words("check the measures and that halves were not given as wholes")
+        shortest = both(SHORTEST_NECKLINE, units)
+        says = Words("The neckline is {length} round, less than {usual}", length=both(length, units), usual=shortest)
+        yield _doubt(says, halves if in_halves else check)
     if sewn.finished_width_mm > WIDEST * length + NOISE:
         yield _doubt(
-            f"The finished width of {both(sewn.finished_width_mm, units)} is over a quarter of the half neckline, "
-            f"{both(length / 2, units)}",
-            "check both",
+            Words(
+                "The finished width of {width} is over a quarter of the half neckline, {length}",
+                width=both(sewn.finished_width_mm, units),
+                length=both(length / 2, units),
+            ),
+            Words("check both"),
         )
     slope = edge.slope_deg
     if slope is not None and not FLATTEST_SHOULDER - NOISE <= slope <= STEEPEST_SHOULDER + NOISE:
@@ -74,13 +81,15 @@ def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
 
 
 def _slope(slope: float) -> Finding:
+    flat, steep = (
+        noted("The {key} of {slope:g}° is flatter than shoulders are"),
+        noted("The {key} of {slope:g}° is steeper than shoulders are"),
+    )
     return _doubt(
-        Sentence(
-            "The ",
-            Key("shoulder-slope"),
-            f" of {slope:g}° is {'flatter' if slope < FLATTEST_SHOULDER else 'steeper'} than shoulders are",
+        Words(flat if slope < FLATTEST_SHOULDER else steep, key=Key("shoulder-slope"), slope=slope),
+        Words(
+            "ordinary ones have {least:g}° to {most:g}°, so check it", least=FLATTEST_SHOULDER, most=STEEPEST_SHOULDER
         ),
-        f"ordinary ones have {FLATTEST_SHOULDER:g}° to {STEEPEST_SHOULDER:g}°, so check it",
     )
 
 
@@ -94,13 +103,26 @@ def _parts(sewn: Sewn, units: str) -> Iterator[Finding]:
     most, least = sorted((front.length_mm, back.length_mm), reverse=True)
     if most > MOST_UNLIKE * least + NOISE:
         yield _doubt(
-            f"The {longer} of {both(most, units)} is over {MOST_UNLIKE:g} times the {shorter} of {both(least, units)}",
-            "check both",
+            Words(
+                "The {longer} of {most} is over {times:g} times the {shorter} of {least}",
+                longer=longer,
+                most=both(most, units),
+                times=MOST_UNLIKE,
+                shorter=shorter,
+                least=both(least, units),
+            ),
+            Words("check both"),
         )
     elif sewn.piece.edge.kind is Kind.NECKLINE and front.length_mm < back.length_mm - 1.0:
         yield _doubt(
-            f"The {names[0]} of {both(least, units)} is shorter than the {names[1]} of {both(most, units)}",
-            "check that they are not exchanged",
+            Words(
+                "The {front} of {least} is shorter than the {back} of {most}",
+                front=names[0],
+                least=both(least, units),
+                back=names[1],
+                most=both(most, units),
+            ),
+            Words("check that they are not exchanged"),
         )
 
 
@@ -114,9 +136,14 @@ def _line(sewn: Sewn, units: str) -> Iterator[Finding]:
     # a binding is told what to do with an allowance, and so is a strip that replaces another finish
     if edge.line_assumed and allowance and piece.finish.is_band and piece.replaces is None:
         yield _doubt(
-            f"The edge is taken for the seam line, though the garment has a seam allowance of {both(allowance, units)}",
-            "if the cut edge was measured, write ",
-            Key("measured-on", '"cut-edge"', ("edge",)),
+            Words(
+                "The edge is taken for the seam line, though the garment has a seam allowance of {width}",
+                width=both(allowance, units),
+            ),
+            Words(
+                "if the cut edge was measured, write {key}",
+                key=Key("measured-on", '"cut-edge"', ("edge",)),
+            ),
         )
 
 
@@ -126,9 +153,11 @@ def _fabrics(sewn: Sewn) -> Iterator[Finding]:
     for fabric in fabrics:
         if fabric is None or LEAST_STRETCH - NOISE <= fabric.stretch <= MOST_STRETCH + NOISE:
             continue
-        less = fabric.stretch < LEAST_STRETCH
-        yield _doubt(
-            f"{fabric.name} stretches by {percent(fabric.stretch)}, {'less' if less else 'more'} than "
-            f"{percent(LEAST_STRETCH if less else MOST_STRETCH)}",
-            "stretch is what 10 gains when it is pulled, so 10 pulled to 15 is 50 %",
-        )
+        name, stretch = fabric.name, percent(fabric.stretch)
+        if fabric.stretch < LEAST_STRETCH:
+            least = percent(LEAST_STRETCH)
+            says = Words("{fabric} stretches by {share}, less than {usual}", fabric=name, share=stretch, usual=least)
+        else:
+            most = percent(MOST_STRETCH)
+            says = Words("{fabric} stretches by {share}, more than {usual}", fabric=name, share=stretch, usual=most)
+        yield _doubt(says, Words("stretch is what 10 gains when it is pulled, so 10 pulled to 15 is 50 %"))

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from tiler.draft.figures import FailedCheck
-from tiler.sentence import Sentence
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 
 
 class Check(StrEnum):
@@ -48,15 +49,20 @@ class Finding:
     @property
     def text(self) -> str:
         """The whole sentence."""
-        return Sentence(self.says, self.joint, self.asks, ".") if self.asks else self.judgement
+        return Words(_JOINED[self.joint], says=self.says, asks=self.asks) if self.asks else self.judgement
 
     @property
     def judgement(self) -> str:
         """The sentence without what to do."""
-        return Sentence(self.says, ".")
+        return Words("{says}.", says=self.says)
 
 
-MEND_FIRST = " Mend this first, then compute again."
+_JOINED = {
+    ". ": noted("{says}. {asks}."),
+    ": ": noted("{says}: {asks}."),
+    "; ": noted("{says}; {asks}."),
+}
+MEND_FIRST = noted("{text} Mend this first, then compute again.")
 
 
 def ordered(findings: Iterable[Finding]) -> list[Finding]:
@@ -77,7 +83,7 @@ def diagnosed(findings: Iterable[Finding]) -> tuple[tuple[str, ...], tuple[Faile
         elif finding.check is not failing[0].check:
             texts.append(finding.judgement)
         else:
-            texts.append(Sentence(finding.text, MEND_FIRST) if finding is failing[0] else finding.text)
+            texts.append(Words(MEND_FIRST, text=finding.text) if finding is failing[0] else finding.text)
     failed = tuple(
         FailedCheck(finding.check.value, finding.short, text)
         for finding, text in zip(told, texts, strict=True)

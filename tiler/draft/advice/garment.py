@@ -6,13 +6,15 @@ from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.corner import corner_instructions
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.refinish import GarmentCut, NewCutEdge
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.lengths import both
 
 NOISE = 0.1
 """A cut edge that moves by less, mm, stays where it is."""
 
 
-NO_ALLOWANCE = "A binding takes no seam allowance: trim off the garment's."
+NO_ALLOWANCE = Words("A binding takes no seam allowance: trim off the garment's.")
 
 
 def corner_steps(piece: PieceSpec, units: str) -> tuple[str, ...]:
@@ -24,27 +26,35 @@ def cut_words(finish: Finish, cut: GarmentCut | None, new: NewCutEdge | None, un
     """Say how the garment is cut and where the seam then runs; nothing of a band where nothing is known."""
     if cut is None:
         return "" if finish.is_band else NO_ALLOWANCE
+    seam = _seam(cut, units)
     if cut.trim_mm is None and new is not None:
-        return f"{_beside(new, units)}: {_seam(cut, units)}."
+        return Words("{where}: {seam}.", where=_beside(new, units), seam=seam)
     trim = cut.trim_mm or 0.0
     if abs(trim) < NOISE:
-        return f"Cut the garment as it is: {_seam(cut, units)}."
+        return Words("Cut the garment as it is: {seam}.", seam=seam)
+    width = both(abs(trim), units)
     if trim > 0:
-        return f"Trim {both(trim, units)} off the garment's edge, all along: {_seam(cut, units)}."
-    return f"Add {both(-trim, units)} to the garment's edge before cutting, all along: {_seam(cut, units)}."
+        return Words("Trim {width} off the garment's edge, all along: {seam}.", width=width, seam=seam)
+    return Words("Add {width} to the garment's edge before cutting, all along: {seam}.", width=width, seam=seam)
 
 
 def _seam(cut: GarmentCut, units: str) -> str:
-    runs = f"the seam then runs {both(cut.seam_mm, units)} from that edge"
+    seam, off = both(cut.seam_mm, units), both(abs(cut.deeper_mm), units)
     if abs(cut.deeper_mm) < NOISE:
-        return runs
-    side = "further into the garment" if cut.deeper_mm > 0 else "nearer to the edge"
-    return f"{runs}, {both(abs(cut.deeper_mm), units)} {side} than the pattern's"
+        return Words("the seam then runs {width} from that edge", width=seam)
+    deeper, nearer = (
+        noted("the seam then runs {width} from that edge, {off} further into the garment than the pattern's"),
+        noted("the seam then runs {width} from that edge, {off} nearer to the edge than the pattern's"),
+    )
+    return Words(deeper if cut.deeper_mm > 0 else nearer, width=seam, off=off)
 
 
 def _beside(new: NewCutEdge, units: str) -> str:
     """Say where to cut against the one line of the pattern that is known."""
-    inside, line = new.inside_old_seam_mm, f"the pattern's {new.old.line}"
+    inside, line = new.inside_old_seam_mm, new.old.line
     if abs(inside) < NOISE:
-        return f"Cut the garment along {line}"
-    return f"Cut the garment {both(abs(inside), units)} {'inside' if inside > 0 else 'beyond'} {line}"
+        return Words("Cut the garment along the pattern's {line}", line=line)
+    width = both(abs(inside), units)
+    if inside > 0:
+        return Words("Cut the garment {width} inside the pattern's {line}", width=width, line=line)
+    return Words("Cut the garment {width} beyond the pattern's {line}", width=width, line=line)

@@ -23,8 +23,10 @@ from itertools import pairwise
 from statistics import median_low
 
 from tiler.draft.figures import Figures
+from tiler.languages.words import Words
 from tiler.lengths import both, tape
 from tiler.paper import IN
+from tiler.sentence import Sentence, joined
 
 FEWEST = 3
 """Sizes from which on steps can be compared."""
@@ -81,26 +83,39 @@ def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
     names = [tuple(part.name for part in one.edge.parts) for one in figures]
     slipped = False
     if len(set(names)) == 1:
-        for index, name in enumerate(names[0]):
+        for index in range(len(names[0])):
             lengths = [one.edge.parts[index].edge_mm for one in figures]
             slipped = slipped or bool(slips(lengths))
-            yield f"{name.replace('-', ' ')} of the seam line", lengths
+            yield Words("{part} of the seam line", part=figures[0].edge.parts[index].words), lengths
     # the sewn length follows the edge, and where the width changes from size to size, that too
     if not slipped and len({one.finished_width_mm for one in figures}) == 1:
-        yield "sewn length", [one.loop_mm for one in figures]
-    yield "cut width", [one.cut_width_mm for one in figures]
+        yield Words("sewn length"), [one.loop_mm for one in figures]
+    yield Words("cut width"), [one.cut_width_mm for one in figures]
     if all(one.opening for one in figures):
-        yield "length that must pass", [one.opening.must_pass_mm for one in figures if one.opening]
+        yield Words("length that must pass"), [one.opening.must_pass_mm for one in figures if one.opening]
 
 
 def _words(what: str, figures: Sequence[Figures], lengths: Sequence[float], slip: Slip, units: str) -> str:
     shown = range(max(0, slip.index - 1), min(len(lengths), slip.index + 2))
-    numbers = ", ".join(f"{figures[index].size} {both(lengths[index], units)}" for index in shown)
-    steps = " and ".join(tape(step, units) for step in slip.steps)
-    return (
-        f"Out of line with the sizes beside it: the {what} is {numbers}. "
-        f"{'Its steps are' if len(slip.steps) > 1 else 'Its step is'} {steps}, and the sizes around it have "
-        f"{tape(slip.usual, units)}. Check the length in the spec."
+    numbers = joined(", ", (Sentence(f"{figures[index].size} ", both(lengths[index], units)) for index in shown))
+    steps, usual = [tape(step, units) for step in slip.steps], tape(slip.usual, units)
+    if len(steps) == 1:
+        return Words(
+            "Out of line with the sizes beside it: the {what} is {numbers}. Its step is {step}, and the sizes around "
+            "it have {usual}. Check the length in the spec.",
+            what=what,
+            numbers=numbers,
+            step=steps[0],
+            usual=usual,
+        )
+    return Words(
+        "Out of line with the sizes beside it: the {what} is {numbers}. Its steps are {step} and {next}, and the sizes "
+        "around it have {usual}. Check the length in the spec.",
+        what=what,
+        numbers=numbers,
+        step=steps[0],
+        next=steps[1],
+        usual=usual,
     )
 
 

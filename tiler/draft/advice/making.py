@@ -14,8 +14,9 @@ from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.draft.strip.notches import opposite
+from tiler.languages.words import Words
 from tiler.lengths import both, parse_length, percent
-from tiler.sentence import Key, Phrase, Sentence
+from tiler.sentence import Key, Phrase
 
 LEAST_RECOVERY = 0.90
 
@@ -28,40 +29,51 @@ def making_findings(sewn: Sewn, lengthens: bool, units: str) -> Iterator[Finding
     yield from _notch_layer(sewn)
 
 
-def _remark(says: str, *asks: str, joint: str = ": ") -> Finding:
-    return Finding(Check.REMARK, says, Sentence(*asks), joint)
+def _remark(says: str, asks: str = "", joint: str = ": ") -> Finding:
+    return Finding(Check.REMARK, says, asks, joint)
 
 
 def _widths(sewn: Sewn, units: str) -> Iterator[Finding]:
     piece, sewn_at = sewn.piece, sewn.sewn_at_mm
     if sewn.finished_width_mm < NARROWEST - NOISE:
         yield _remark(
-            f"The finished width of {both(sewn.finished_width_mm, units, down=True)} is hard to sew; "
-            f"{both(NARROWEST, units)} or more is easier"
+            Words(
+                "The finished width of {width} is hard to sew; {least} or more is easier",
+                width=both(sewn.finished_width_mm, units, down=True),
+                least=both(NARROWEST, units),
+            )
         )
     garment = piece.edge.garment_allowance_mm
     # with another finish the garment gets a new cut edge, whose allowance is the strip's; a binding has none
     if garment is not None and piece.finish.is_band and piece.replaces is None and abs(garment - sewn_at) > NOISE:
         yield _remark(
-            f"The strip is sewn at {both(sewn_at, units)}, but the garment's seam allowance is {both(garment, units)}",
-            "set ",
-            Key("seam-allowance"),
-            f" to that of the garment, or trim or mark the garment for {both(sewn_at, units)}",
+            Words(
+                "The strip is sewn at {width}, but the garment's seam allowance is {garment}",
+                width=both(sewn_at, units),
+                garment=both(garment, units),
+            ),
+            Words(
+                "set {key} to that of the garment, or trim or mark the garment for {width}",
+                key=Key("seam-allowance"),
+                width=both(sewn_at, units),
+            ),
         )
     stated = piece.seam_allowance_mm
     if not piece.finish.is_band and stated is not None and abs(stated - sewn_at) > NOISE:
-        says = Sentence("The ", Key("seam-allowance"), f" of {both(stated, units)} is not used")
-        yield _remark(says, f"a binding is sewn at its finished width, {both(sewn_at, units)}")
+        says = Words("The {key} of {width} is not used", key=Key("seam-allowance"), width=both(stated, units))
+        yield _remark(says, Words("a binding is sewn at its finished width, {width}", width=both(sewn_at, units)))
 
 
 def _cover(sewn: Sewn, units: str) -> Iterator[Finding]:
     piece, cover = sewn.piece, USUAL_COVER[units]
     if "cover" in piece.finish.making.keys and piece.cover_mm == 0:
         yield _remark(
-            "The back fold just meets the stitching",
-            "to catch it from the right side let it pass by "
-            f"{both(float(parse_length(cover, units, piece.where)), units)}: write ",
-            Key("cover", f'"{cover}"'),
+            Words("The back fold just meets the stitching"),
+            Words(
+                "to catch it from the right side let it pass by {width}: write {key}",
+                width=both(float(parse_length(cover, units, piece.where)), units),
+                key=Key("cover", f'"{cover}"'),
+            ),
             joint="; ",
         )
 
@@ -69,14 +81,21 @@ def _cover(sewn: Sewn, units: str) -> Iterator[Finding]:
 def _fabric(sewn: Sewn, lengthens: bool) -> Iterator[Finding]:
     fabric = sewn.piece.fabric
     if fabric is None and isinstance(sewn.piece.loop, AdvisedRatio):
-        says = f"No fabric is named, so {percent(ASSUMED_STRETCH)} stretch is assumed for the advised length"
+        says = Words(
+            "No fabric is named, so {share} stretch is assumed for the advised length", share=percent(ASSUMED_STRETCH)
+        )
         yield _remark(says, Phrase.MEASURE_FABRIC, joint="; ")
     if fabric and fabric.recovery is not None and fabric.recovery < LEAST_RECOVERY:
-        shorter = "" if lengthens else ", or cut the strip shorter after a trial"
+        other = Words("take a fabric that recovers more")
+        shorter = Words("take a fabric that recovers more, or cut the strip shorter after a trial")
         yield _remark(
-            f"{fabric.name} recovers only {percent(fabric.recovery)} of its stretch; under {percent(LEAST_RECOVERY)} "
-            "the edge grows in wear",
-            f"take a fabric that recovers more{shorter}",
+            Words(
+                "{fabric} recovers only {share} of its stretch; under {least} the edge grows in wear",
+                fabric=fabric.name,
+                share=percent(fabric.recovery),
+                least=percent(LEAST_RECOVERY),
+            ),
+            other if lengthens else shorter,
         )
 
 
@@ -86,9 +105,9 @@ def _notch_layer(sewn: Sewn) -> Iterator[Finding]:
         return
     front, back = (part.length_mm for part in parts)
     if abs(front - back) > 1.0:
-        layer = "front" if front > back else "back"
-        says = (
-            f"Cut on fold, the {opposite(piece.join_at)} notch belongs on one layer only: the longer half, which is "
-            f"the {layer}"
+        says = Words(
+            "Cut on fold, the {notch} notch belongs on one layer only: the longer half, which is the {layer}",
+            notch=opposite(piece.join_at),
+            layer=Words("front") if front > back else Words("back"),
         )
-        yield _remark(says, "Mark that layer, or write ", Key("cut", '"full-loop"'), joint=". ")
+        yield _remark(says, Words("Mark that layer, or write {key}", key=Key("cut", '"full-loop"')), joint=". ")

@@ -9,16 +9,35 @@ must stretch over 25 %.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.figures import Opening
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words, choice
 from tiler.lengths import both, percent
-from tiler.sentence import Phrase, Sentence
+from tiler.sentence import Phrase
 
 TIGHT = 0.80
 STRAIGHT_STITCH = 0.25
+
+_STRIP = (
+    noted("The strip opens to only {length} but must stretch over {passing}"),
+    noted("the strip does not go over {passing}"),
+)
+_GARMENT = (
+    noted("The garment's edge opens to only {length} but must stretch over {passing}"),
+    noted("the garment's edge does not go over {passing}"),
+)
+_TIGHT_STRIP = (
+    noted("Tight: going over {length} takes {used} of the strip fabric's stretch; over {share} is hard to pull on"),
+    noted("Make the opening larger or the strip stretchier"),
+)
+_TIGHT_GARMENT = (
+    noted("Tight: going over {length} takes {used} of the garment fabric's stretch; over {share} is hard to pull on"),
+    noted("Make the opening larger or the garment stretchier"),
+)
 
 
 @dataclass(frozen=True)
@@ -63,28 +82,26 @@ def opening_findings(
     """
     short = [*_strip_short(must_pass, strip, edge, longest_flat, units)]
     if garment is None:
-        named = (Phrase.NAME_GARMENT_FABRIC, " to know whether it opens as far as the strip")
-        yield Finding(Check.REMARK, "The garment is not checked", Sentence(*named), ": ")
+        named = Words("{name} to know whether it opens as far as the strip", name=Phrase.NAME_GARMENT_FABRIC)
+        yield Finding(Check.REMARK, Words("The garment is not checked"), named, ": ")
     else:
         short += _garment_short(must_pass, garment, units)
         # what opens least is mended first
         short = short[::-1] if garment.opens_to_mm < strip.opens_to_mm else short
     yield from short
-    for word, ring in (("strip", strip), ("garment", garment)):
+    for ring, (says, asks) in ((strip, _TIGHT_STRIP), (garment, _TIGHT_GARMENT)):
         if ring and ring.is_tight(must_pass):
-            share = ring.stretch_for(must_pass) / ring.stretch
-            yield Finding(
-                Check.REMARK,
-                f"Tight: going over {both(must_pass, units, up=True)} takes {percent(share)} of the {word} fabric's "
-                f"stretch; over {percent(TIGHT)} is hard to pull on",
-                f"Make the opening larger or the {word} stretchier",
-            )
+            used = percent(ring.stretch_for(must_pass) / ring.stretch)
+            length = both(must_pass, units, up=True)
+            yield Finding(Check.REMARK, Words(says, length=length, used=used, share=percent(TIGHT)), Words(asks))
     seam = edge.stretch_for(must_pass)
     if seam > STRAIGHT_STITCH:
         yield Finding(
             Check.REMARK,
-            f"No plain straight stitch: the seam must stretch by {percent(seam)} when it is pulled on",
-            "Sew it with a zigzag, an overlock or another stitch that stretches",
+            Words(
+                "No plain straight stitch: the seam must stretch by {share} when it is pulled on", share=percent(seam)
+            ),
+            Words("Sew it with a zigzag, an overlock or another stitch that stretches"),
         )
 
 
@@ -94,12 +111,13 @@ def _strip_short(must_pass: float, strip: Ring, edge: Ring, longest_flat: float,
     needed = must_pass / (1 + strip.stretch)
     wider = edge.rest_mm * (needed / strip.rest_mm - 1)
     ways = [
-        f"widen the edge by {both(wider, units, up=True)} at the same ratio",
-        f"take a fabric with at least {percent(strip.stretch_for(must_pass), up=True)} stretch",
+        Words("widen the edge by {length} at the same ratio", length=both(wider, units, up=True)),
+        Words("take a fabric with at least {share} stretch", share=percent(strip.stretch_for(must_pass), up=True)),
     ]
     if needed <= longest_flat:
-        ways.insert(0, f"lengthen the strip by {both(needed - strip.rest_mm, units, up=True)}")
-    yield _opens("The strip", strip, must_pass, ways, units)
+        longer = both(needed - strip.rest_mm, units, up=True)
+        ways.insert(0, Words("lengthen the strip by {length}", length=longer))
+    yield _opens(_STRIP, strip, must_pass, ways, units)
 
 
 def _garment_short(must_pass: float, garment: Ring, units: str) -> Iterator[Finding]:
@@ -107,18 +125,22 @@ def _garment_short(must_pass: float, garment: Ring, units: str) -> Iterator[Find
         return
     wider = must_pass / (1 + garment.stretch) - garment.rest_mm
     ways = [
-        f"widen the edge by {both(wider, units, up=True)}",
-        f"take a garment fabric with at least {percent(garment.stretch_for(must_pass), up=True)} stretch",
+        Words("widen the edge by {length}", length=both(wider, units, up=True)),
+        Words(
+            "take a garment fabric with at least {share} stretch",
+            share=percent(garment.stretch_for(must_pass), up=True),
+        ),
     ]
-    yield _opens("The garment's edge", garment, must_pass, ways, units)
+    yield _opens(_GARMENT, garment, must_pass, ways, units)
 
 
-def _opens(what: str, ring: Ring, must_pass: float, ways: list[str], units: str) -> Finding:
+def _opens(told: tuple[str, str], ring: Ring, must_pass: float, ways: Sequence[str], units: str) -> Finding:
+    says, short = told
+    passing = both(must_pass, units, up=True)
     return Finding(
         Check.OPENING,
-        f"{what} opens to only {both(ring.opens_to_mm, units, down=True)} "
-        f"but must stretch over {both(must_pass, units, up=True)}",
-        f"{', '.join(ways[:-1])}, or {ways[-1]}",
+        Words(says, length=both(ring.opens_to_mm, units, down=True), passing=passing),
+        choice(ways),
         ": ",
-        f"{what[0].lower()}{what[1:]} does not go over {both(must_pass, units, up=True)}",
+        Words(short, passing=passing),
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.draft.edge.part_words import part_words
 from tiler.draft.edge.shape import Outline
 
 
@@ -32,7 +33,7 @@ class Part:
     @property
     def words(self) -> str:
         """The name as people read it: ``front half``."""
-        return self.name.replace("-", " ")
+        return part_words(self.name)
 
     @property
     def strain(self) -> float:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import fsum, isclose
 
+from tiler.draft.edge.part_words import part_words
 from tiler.draft.edge.path import Path, at_distance
 from tiler.draft.edge.shape import Outline
 from tiler.draft.strip.finish import Finish
@@ -65,7 +66,7 @@ class MeasuredPart:
     @property
     def words(self) -> str:
         """The name as people read it: ``front half``."""
-        return self.name.replace("-", " ")
+        return part_words(self.name)
 
     @property
     def length_mm(self) -> float:

@@ -21,10 +21,24 @@ from tiler.draft.spec.sizes import read_sizes
 from tiler.draft.spec.table import AtSize, Table, nearest
 from tiler.draft.spec.toml import LARGEST_SPEC, read_toml
 from tiler.errors import SpecError, TilerError
+from tiler.languages.catalogue import ENGLISH
+from tiler.languages.chosen import chosen
 from tiler.paper import PAPER_NAMES, Arrangement, Margins, PaperChoice
 from tiler.sentence import Key, Place
 
-_JOB_KEYS = ("title", "units", "sizes", "version", "date", "copyright", "paper", "fabrics", "child", "pieces")
+_JOB_KEYS = (
+    "title",
+    "units",
+    "language",
+    "sizes",
+    "version",
+    "date",
+    "copyright",
+    "paper",
+    "fabrics",
+    "child",
+    "pieces",
+)
 MOST_PIECES = 1_000
 """So many pieces, each size counted, a spec may have."""
 
@@ -78,6 +92,7 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
             version=table.optional_text("version", Key("version", '"1.0"')),
             date=table.optional_text("date", Key("date", '"2031-05-01"')),
             copyright=table.optional_text("copyright", "whose pattern it is"),
+            languages=chosen(table.raw("language", ""), place.at("language")) if table.has("language") else (ENGLISH,),
         ),
         paper=_read_paper(table),
         fabrics=fabrics,

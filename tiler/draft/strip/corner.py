@@ -22,13 +22,22 @@ from itertools import pairwise
 from math import radians, sin, tan
 
 from tiler.draft.strip.finish import Allowances, Finish, Profile, lies_inside
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.lengths import both
 from tiler.paper import IN
 
 FLATTEST_LAP = 60.0
 """A corner that turns by less, degrees, cannot be lapped: the ends would run along the seam."""
 
-AS_DRAWN = " only as far as it is drawn"
+PIVOTED = noted(
+    "Sew the end seam: stop and pivot at the fold, clip there and press it open. Lay the point notch on the clip and "
+    "sew from there to either side."
+)
+PIVOTED_AS_DRAWN = noted(
+    "Sew the end seam only as far as it is drawn: stop and pivot at the fold, clip there and press it open. Lay the "
+    "point notch on the clip and sew from there to either side."
+)
 """Of an end seam that stops before the long edges."""
 
 STAY_STITCHED = float(IN)
@@ -99,21 +108,24 @@ def corner_instructions(style: Corner, corners: int, finish: Finish, units: str)
     if not corners:
         return ()
     reach = both(STAY_STITCHED, units)
-    where = "the garment's corner" if corners == 1 else "every corner of the garment"
-    prepare = f"Stay-stitch {where} on the seam line, {reach} to each side, and clip the allowance to that stitching."
+    prepare = Words(
+        "Stay-stitch the garment's corner on the seam line, {reach} to each side, and clip the allowance to that "
+        "stitching.",
+        "Stay-stitch every corner of the garment on the seam line, {reach} to each side, and clip the allowance to "
+        "that stitching.",
+        count=corners,
+        reach=reach,
+    )
     match style:
         case Corner.NONE:
-            return (prepare, "Spread the clipped corner straight when the strip is sewn on.")
+            return (prepare, Words("Spread the clipped corner straight when the strip is sewn on."))
         case Corner.MITRE:
-            far = "" if finish.is_band else AS_DRAWN
-            return (
-                prepare,
-                f"Sew the end seam{far}: stop and pivot at the fold, clip there and press it open. Lay the point notch "
-                "on the clip and sew from there to either side.",
-            )
+            return (prepare, Words(PIVOTED if finish.is_band else PIVOTED_AS_DRAWN))
         case Corner.LAPPED:
             return (
                 prepare,
-                "Leave the strip open: sew each arm up to the clip, lay one end over the other, women's right over "
-                "left or as the pattern says, and sew each slanted end into the seam of the other arm.",
+                Words(
+                    "Leave the strip open: sew each arm up to the clip, lay one end over the other, women's right over "
+                    "left or as the pattern says, and sew each slanted end into the seam of the other arm."
+                ),
             )

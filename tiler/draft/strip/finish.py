@@ -27,6 +27,9 @@ from dataclasses import asdict, dataclass
 from enum import StrEnum
 from math import pi
 
+from tiler.languages.proved import CUT
+from tiler.languages.words import Words
+
 USUAL_BAND, USUAL_BINDING = 0.85, 0.90
 """Shares of the edge: common practice, starting values."""
 
@@ -111,12 +114,12 @@ class Finish(StrEnum):
     FOLDED_BAND = (
         "folded-band",
         Making(
-            words="folded band",
+            words=Words("folded band"),
             hint="folded in half, stands inside the edge",
             is_band=True,
             times=2,
             more=lambda extra: 2 * extra.seam,
-            press=lambda strip: (PressLine(strip.cut / 2, "press in half"),),
+            press=lambda strip: (PressLine(strip.cut / 2, Words("press in half")),),
             inside=lambda strip: ((0.0, -strip.seam), (strip.cut / 2, strip.w), (strip.cut, -strip.seam)),
             doubled=True,
             usual_ratio=USUAL_BAND,
@@ -126,15 +129,15 @@ class Finish(StrEnum):
     DOUBLE_FOLD = (
         "double-fold-binding",
         Making(
-            words="double-fold binding (turned under, 4 layers)",
+            words=Words("double-fold binding (turned under, 4 layers)"),
             hint="wraps the edge, turned under behind",
             is_band=False,
             times=4,
             more=lambda extra: extra.cover + extra.turns(2.5, 0.5),
             press=lambda strip: (
-                PressLine(strip.w, "sew, press over"),
-                PressLine(2 * strip.w + strip.turns(1.25, 0.25), "fold over the edge"),
-                PressLine(strip.cut - strip.w, "turn under"),
+                PressLine(strip.w, Words("sew, press over")),
+                PressLine(2 * strip.w + strip.turns(1.25, 0.25), Words("fold over the edge")),
+                PressLine(strip.cut - strip.w, Words("turn under")),
             ),
             inside=lambda strip: (
                 (0.0, 0.0),
@@ -149,12 +152,12 @@ class Finish(StrEnum):
     FRENCH = (
         "french-binding",
         Making(
-            words="french binding (doubled)",
+            words=Words("french binding (doubled)"),
             hint="wraps the edge, of doubled cloth",
             is_band=False,
             times=6,
             more=lambda extra: 2 * extra.cover + extra.turns(6.5, 1.0),
-            press=lambda strip: (PressLine(strip.cut / 2, "press in half"),),
+            press=lambda strip: (PressLine(strip.cut / 2, Words("press in half")),),
             inside=lambda strip: _mirrored(
                 (0.0, 0.0),
                 (strip.w, 0.0),
@@ -168,14 +171,14 @@ class Finish(StrEnum):
     RAW_EDGE = (
         "raw-edge-binding",
         Making(
-            words="raw-edge binding",
+            words=Words("raw-edge binding"),
             hint="wraps the edge, left raw behind",
             is_band=False,
             times=3,
             more=lambda extra: extra.trim + extra.turns(1.5, 0.5),
             press=lambda strip: (
-                PressLine(strip.w, "sew, press over"),
-                PressLine(2 * strip.w + strip.turns(1.0, 0.25), "fold over the edge"),
+                PressLine(strip.w, Words("sew, press over")),
+                PressLine(2 * strip.w + strip.turns(1.0, 0.25), Words("fold over the edge")),
             ),
             inside=lambda strip: (
                 (0.0, 0.0),
@@ -208,6 +211,10 @@ class Cut(StrEnum):
     def words(self) -> str:
         """The cut as people read it."""
         return "on fold" if self is Cut.ON_FOLD else "full length"
+
+    def counted(self, count: int) -> Words:
+        """Say how often a strip is cut, and how: ``cut 2 on fold``."""
+        return Words(CUT[self.value], count=count)
 
 
 def cut_width(finish: Finish, finished_width: float, extra: Allowances) -> float:

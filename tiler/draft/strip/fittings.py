@@ -12,8 +12,10 @@ from enum import StrEnum
 from math import fsum
 
 from tiler.draft.spec.table import Table
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.lengths import both
-from tiler.sentence import Key, Sentence
+from tiler.sentence import Key, Sentence, joined
 
 KEYS = ("shorten", "lengthen", "on", "date", "note")
 MOST_TOLD = 3
@@ -27,6 +29,14 @@ class ChangedOn(StrEnum):
 
     FOLD = "fold"
     LOOP = "loop"
+
+
+_CHANGES = {
+    (True, ChangedOn.FOLD): noted("{length} shorter at the fold"),
+    (False, ChangedOn.FOLD): noted("{length} longer at the fold"),
+    (True, ChangedOn.LOOP): noted("{length} shorter round the loop"),
+    (False, ChangedOn.LOOP): noted("{length} longer round the loop"),
+}
 
 
 @dataclass(frozen=True)
@@ -81,10 +91,10 @@ def told_fittings(told: Sequence[Fitting], units: str) -> str:
     words = []
     for count, fitting in list(enumerate(told, 1))[-MOST_TOLD:]:
         trial = fitting.trial
-        change = f"{both(abs(trial.measured_mm), units)} {'shorter' if trial.measured_mm < 0 else 'longer'}"
-        where = "at the fold" if trial.on is ChangedOn.FOLD else "round the loop"
-        words.append(", ".join(part for part in (f"fitting {count}", trial.date, f"{change} {where}") if part))
-    return "; ".join(words)
+        change = Words(_CHANGES[trial.measured_mm < 0, trial.on], length=both(abs(trial.measured_mm), units))
+        parts = (Words("fitting {number}", number=count), trial.date, change)
+        words.append(joined(", ", (part for part in parts if part)))
+    return joined("; ", words)
 
 
 def fittings(trials: Sequence[Trial], start: float, edge: float) -> tuple[Fitting, ...]:

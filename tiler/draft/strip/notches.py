@@ -20,10 +20,16 @@ from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Notch
 from tiler.draft.strip.finish import Cut
+from tiler.languages.words import Words
 from tiler.paper import IN
 
 QUARTERS_FROM = float(10 * IN)
 """An edge of 10 in or more gets quarter marks, mm."""
+
+
+CF, CB = Words("CF"), Words("CB")
+SHOULDER, UNDERARM, SIDE = Words("shoulder"), Words("underarm"), Words("side")
+CORNER, POINT, HALF, QUARTER = Words("corner"), Words("point"), Words("half"), Words("quarter")
 
 
 class JoinAt(StrEnum):
@@ -43,7 +49,7 @@ JOIN_PLACES = {
 }
 """Where the end seam of each kind of edge may lie, of a neckline and an armhole the usual place first."""
 
-POINT_PLACES = {Kind.NECKLINE: "CF", Kind.CURVED: "corner"}
+POINT_PLACES = {Kind.NECKLINE: CF, Kind.CURVED: CORNER}
 """Where the ends of a mitred or lapped strip come to lie."""
 
 
@@ -52,12 +58,13 @@ def join_place(kind: Kind, join_at: JoinAt | None, pointed: bool) -> str:
     if pointed:
         return POINT_PLACES.get(kind, "")
     usual = JOIN_PLACES[kind][0] if kind in (Kind.NECKLINE, Kind.ARMHOLE) else ""
-    return str(join_at or usual)
+    place = str(join_at or usual)
+    return Words(place) if place else ""
 
 
 def opposite(join_at: JoinAt | None) -> str:
     """Return the mark between front and back of an armhole that is not its end seam."""
-    return "underarm" if join_at is JoinAt.SHOULDER else "shoulder"
+    return UNDERARM if join_at is JoinAt.SHOULDER else SHOULDER
 
 
 def notches_of(
@@ -79,21 +86,21 @@ def notches_of(
     fold, *rest = half
     left = [Notch(notch.name, loop / 2 - notch.at_mm, notch.double) for notch in reversed(rest)]
     right = [Notch(notch.name, loop / 2 + notch.at_mm, notch.double) for notch in rest]
-    return (*left, Notch(fold.name, loop / 2, double=fold.name == "CB"), *right)
+    return (*left, Notch(fold.name, loop / 2, double=fold.name == CB), *right)
 
 
 def _half_neckline(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:
     """Return the notches from the fold to the end seam; one that lies on the fold is a single snip there."""
     # an edge measured whole does not say where its shoulders are
-    marks = _from_front(parts) if len(parts) == 2 else [Notch("quarter", loop / 4)]
+    marks = _from_front(parts) if len(parts) == 2 else [Notch(QUARTER, loop / 4)]
     if pointed:
         marks = [Notch(mark.name, loop / 2 - mark.at_mm) for mark in reversed(marks)]
-        return [Notch("CB", 0.0), *marks, Notch("point", loop / 2)]
-    return [Notch("CF", 0.0), *marks, Notch("CB", loop / 2, double=True)]
+        return [Notch(CB, 0.0), *marks, Notch(POINT, loop / 2)]
+    return [Notch(CF, 0.0), *marks, Notch(CB, loop / 2, double=True)]
 
 
 def _from_front(parts: tuple[Part, ...]) -> list[Notch]:
-    names = ["corner"] * (len(parts[0].legs_mm) - 1) + ["shoulder"] + ["corner"] * (len(parts[1].legs_mm) - 1)
+    names = [CORNER] * (len(parts[0].legs_mm) - 1) + [SHOULDER] + [CORNER] * (len(parts[1].legs_mm) - 1)
     legs = (*parts[0].legs_mm, *reversed(parts[1].legs_mm))
     return [Notch(name, at) for name, at in zip(names, accumulate(legs), strict=False)]
 
@@ -102,12 +109,12 @@ def _from_shoulder(parts: tuple[Part, ...]) -> tuple[Notch, ...]:
     """Return the notches of a whole strip from the end seam at a shoulder: the front, the other shoulder, the back."""
     front, back = (part.legs_mm for part in parts)
     legs = (*reversed(front), *front, *reversed(back), *back)
-    corners = [["corner"] * (len(part.legs_mm) - 1) for part in parts]
-    names = [*corners[0], "CF", *corners[0], "shoulder", *corners[1], "CB", *corners[1]]
-    return tuple(Notch(name, at, double=name == "CB") for name, at in zip(names, accumulate(legs), strict=False))
+    corners = [[CORNER] * (len(part.legs_mm) - 1) for part in parts]
+    names = [*corners[0], CF, *corners[0], SHOULDER, *corners[1], CB, *corners[1]]
+    return tuple(Notch(name, at, double=name == CB) for name, at in zip(names, accumulate(legs), strict=False))
 
 
 def _half_plain(parts: tuple[Part, ...], loop: float, pointed: bool, always: bool) -> list[Notch]:
     quarters = always or sum(part.edge_mm for part in parts) >= QUARTERS_FROM
-    half = [Notch("half", 0.0), *([Notch("quarter", loop / 4)] if quarters else [])]
-    return [*half, *([Notch("point", loop / 2)] if pointed else [])]
+    half = [Notch(HALF, 0.0), *([Notch(QUARTER, loop / 4)] if quarters else [])]
+    return [*half, *([Notch(POINT, loop / 2)] if pointed else [])]

@@ -20,6 +20,7 @@ from tiler.draft.edge.seam_line import EdgeSpec, MeasuredOn, line_at, seam_dista
 from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
+from tiler.languages.words import Words
 from tiler.lengths import both
 from tiler.sentence import Key, Place
 
@@ -58,7 +59,7 @@ class OldFinish:
     @property
     def line(self) -> str:
         """The pattern's line that the edge was finished from."""
-        return "fold line" if self.had is Had.HEM else "seam line"
+        return Words("fold line") if self.had is Had.HEM else Words("seam line")
 
 
 @dataclass(frozen=True)

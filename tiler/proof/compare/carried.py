@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
@@ -16,6 +17,6 @@ def compare_carried(facts: Facts, seen: Sequence[PageSeen], pages: int) -> Itera
     if len({page.number for page in seen}) == pages:
         found += [(0, Says.CARRIED_BY_FILE, thing) for thing in facts.carried]
     for number, says, thing in found:
-        yield Check(CheckName.CARRIED, Status.FAIL, says, number or None, label=thing)
+        yield Check(CheckName.CARRIED, Status.FAIL, says, number or None, label=Words(thing))
     if not found:
         yield Check(CheckName.CARRIED, Status.PASS, Says.CARRIED_NOTHING)

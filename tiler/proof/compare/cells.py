@@ -14,6 +14,7 @@ from math import dist
 
 from tiler.box import Box, Point
 from tiler.declaration import PIECE_TAGS, Declaration, Page, PageKind, Square, Tag
+from tiler.languages.words import Words
 from tiler.proof.compare.left_out import called
 from tiler.proof.compare.pages import Pairs
 from tiler.proof.report.check import Check, CheckName, Status
@@ -26,6 +27,7 @@ from tiler.reading.pdf.carried import NOTHING_CARRIED
 from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.strokes import Stroke
 from tiler.reading.pdf.text import Text
+from tiler.sentence import joined
 
 BROAD = 3.0
 """What is drawn beside all cells, is long, and on its shorter side wider than this may be a piece."""
@@ -230,7 +232,7 @@ def compare_cells(declaration: Declaration, pairs: Pairs, seen: Sequence[PageSee
         names = dict.fromkeys(_named(declaration, page) for page, pane in pairs if pane.number == number)
         if several or any(dist(_size(media), _size(other)) <= VECTOR for other in shared):
             says = Says.SHEET_OF_SEVERAL if several else Says.SHEET_OF_ONE
-            yield Check(CheckName.PAGES, Status.WARN, says, number, label=", ".join(names))
+            yield Check(CheckName.PAGES, Status.WARN, says, number, label=joined(", ", names))
             continue
         wide, high = declaration.page_width_mm, declaration.page_height_mm
         numbers = {"high": media.height, "stated": high}
@@ -241,7 +243,8 @@ def _named(declaration: Declaration, page: Page) -> str:
     """Name a page; one of several panes by its first."""
     if page.kind is not PageKind.PANE:
         return called(page)
-    return f"the page of {called(next(one for one in declaration.pages if one.number == page.number))}"
+    first = next(one for one in declaration.pages if one.number == page.number)
+    return Words("the page of {pane}", pane=called(first))
 
 
 def _size(box: Box) -> Point:

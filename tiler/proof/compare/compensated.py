@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from tiler.box import Box, Point
-from tiler.declaration import ONLY_FOR, Declaration
+from tiler.declaration import Declaration
+from tiler.languages.proved import ONLY_FOR
+from tiler.languages.words import say
 from tiler.printed import Word
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -48,7 +50,7 @@ def names_printer(lines: Sequence[tuple[str, float]], printer: str) -> bool:
 
     The sentence may be broken over lines, and ends with one or at a dot between two facts.
     """
-    wanted = f"{ONLY_FOR} {printer}"
+    wanted = say(ONLY_FOR, printer=printer)
     for start in range(len(lines)):
         said, least = "", LEAST
         for text, size in lines[start:]:

@@ -10,67 +10,69 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from tiler.declaration import Declaration
+from tiler.languages.words import Words
 from tiler.paper import NO_TRAY
 from tiler.proof.compare.pages import Pairs
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
 from tiler.reading.pdf.facts import Facts
+from tiler.sentence import joined
 
 
 def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Iterator[Check]:
     """Check viewer preferences, page labels, outline, title and language; the last two are a host's own."""
-    preferences, joined = facts.preferences, declaration.host is not None
-    for what in _against(preferences, pairs, joined):
+    preferences, in_host = facts.preferences, declaration.host is not None
+    for what in _against(preferences, pairs, in_host):
         yield Check(CheckName.PREFERENCES, Status.FAIL, Says.PREFERENCES_AGAINST, label=what)
-    gone = []
+    gone: list[str] = []
     if preferences.get("PrintScaling") != "None":
-        gone.append("it does not ask viewers to print at 100 %")
+        gone.append(Words("it does not ask viewers to print at 100 %"))
     elif "PrintScaling" not in (preferences.get("Enforce") or ()):
-        gone.append("it does not insist on 100 %")
+        gone.append(Words("it does not insist on 100 %"))
     elif facts.version < (2, 0) and facts.extension_level < 3:
-        gone.append("it insists on 100 % without naming the extension that this belongs to")
-    if preferences.get("Duplex") in (None, "None") or (joined and preferences["Duplex"] != "Simplex"):
-        gone.append("it does not ask for one-sided pages")
+        gone.append(Words("it insists on 100 % without naming the extension that this belongs to"))
+    if preferences.get("Duplex") in (None, "None") or (in_host and preferences["Duplex"] != "Simplex"):
+        gone.append(Words("it does not ask for one-sided pages"))
     if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
-        gone.append("it does not ask for the paper tray of its own size")
-    yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, "; ".join(gone))
-    lost = []
+        gone.append(Words("it does not ask for the paper tray of its own size"))
+    yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, joined("; ", gone))
+    lost: list[str] = []
     labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
     if not all(
         seen.number in labels and wanted.get(page.number) in (None, labels[seen.number]) for page, seen in pairs
     ):
-        lost.append("page labels")
+        lost.append(Words("page labels"))
     lost += [
         what
         for what, there in (
-            ("outline", facts.has_outline),
-            ("title", facts.title or joined),
-            ("language", facts.language or joined),
+            (Words("outline"), facts.has_outline),
+            (Words("title"), facts.title or in_host),
+            (Words("language"), facts.language or in_host),
         )
         if not there
     ]
-    yield _hint(CheckName.DOCUMENT, Says.DOCUMENT_KEPT, Says.DOCUMENT_LOST, ", ".join(lost))
+    yield _hint(CheckName.DOCUMENT, Says.DOCUMENT_KEPT, Says.DOCUMENT_LOST, joined(", ", lost))
 
 
-def _against(preferences: Mapping[str, Any], pairs: Pairs, joined: bool) -> Iterator[str]:
+def _against(preferences: Mapping[str, Any], pairs: Pairs, in_host: bool) -> Iterator[str]:
     """Name what takes a part of ours out of the print, or prints it otherwise; a pattern asks for its own pages."""
     wanted = preferences.get("PrintPageRange")
     if isinstance(wanted, list):
         ends = zip(wanted[::2], wanted[1::2], strict=False)
         whole = [(first, last) for first, last in ends if isinstance(first, int) and isinstance(last, int)]
         if not all(any(first <= seen.number <= last for first, last in whole) for _, seen in pairs):
-            yield "some pages only (PrintPageRange)"
-    if joined:
+            yield Words("some pages only (PrintPageRange)")
+    if in_host:
         return
     for key in ("ViewArea", "ViewClip", "PrintArea", "PrintClip"):
         if preferences.get(key) not in (None, "CropBox", "MediaBox"):
-            yield f"a part of the page ({key})"
+            yield Words("a part of the page ({key})", key=key)
     copies = preferences.get("NumCopies")
     if copies is not None and copies != 1:
-        yield f"{copies} copies (NumCopies)"
+        yield Words("{count} copies (NumCopies)", count=copies)
     if preferences.get("Duplex") not in (None, "None", "Simplex"):
-        yield "both sides of the paper (Duplex)"
+        yield Words("both sides of the paper (Duplex)")
 
 
 def compare_fonts(pages: Sequence[PageSeen]) -> Iterator[Check]:

@@ -11,13 +11,16 @@ from math import dist
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
 from tiler.drawn import ALL_SIZES, Part, Piece, any_of, layer_name
+from tiler.languages.words import Words
 from tiler.printed import Area, Line, Printed
+from tiler.proof.compare.left_out import called_piece
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import FAINTEST, VECTOR
 
+A_LINE = Words("a line")
 Key = tuple[str, Subpath]
 """A line by its tag and its points."""
 
@@ -38,14 +41,17 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         drawn = _lines(form.marks) if form and form.bounds == piece.bounds else set()
         for part in piece.parts:
             if any((part.tag, subpath) not in drawn for subpath in part.subpaths):
-                yield Says.ITSELF_UNPRINTED, f"{NAMES.get(part.tag, 'a line')} of {piece.name}"
+                yield (
+                    Says.ITSELF_UNPRINTED,
+                    Words("{line} of {piece}", line=NAMES.get(part.tag, A_LINE), piece=piece.name),
+                )
     for piece in declaration.pieces:
         if not _goes_round(piece, declaration.parts_of(piece)):
-            yield Says.ITSELF_OPEN, f"{piece.name}, size {piece.size}" if piece.size else piece.name
+            yield Says.ITSELF_OPEN, called_piece(piece)
     yield from _nests(declaration)
     for form in declaration.forms:
         if any(isinstance(mark, Area) for mark in form.marks):
-            yield Says.ITSELF_COVERED, "a piece"
+            yield Says.ITSELF_COVERED, Words("a piece")
 
 
 def _goes_round(piece: Piece, parts: Sequence[Part]) -> bool:
@@ -75,7 +81,7 @@ def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     """Count what stands on each page: as many marks of a kind as are declared, no grey area over any of them."""
     pages = printed_pages(declaration.pages)
     if len(pages) != len(declaration.printed):
-        yield Says.ITSELF_UNPRINTED, "a page"
+        yield Says.ITSELF_UNPRINTED, Words("a page")
         return
     for records, marks in zip(pages, declaration.printed, strict=True):
         codes = {record.code for record in records if record.code}
@@ -89,13 +95,13 @@ def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         drawn = [mark for mark in marks if isinstance(mark, Line) and mark.tag and mark.weight >= FAINTEST]
         for tag, count in marked.items():
             if sum(line.tag == tag for line in drawn) != count:
-                yield Says.ITSELF_UNPRINTED, f"{NAMES[tag]} on page {number}"
+                yield Says.ITSELF_UNPRINTED, _on_page(NAMES[tag], number)
         yield from _shapes(declaration, records, drawn)
         areas = [mark.area for mark in marks if isinstance(mark, Area)]
         for line in drawn:
             box = _around(line)
             if any(area.overlaps(box) for area in areas):
-                yield Says.ITSELF_COVERED, f"{NAMES.get(line.tag, 'a line')} on page {number}"
+                yield Says.ITSELF_COVERED, _on_page(NAMES.get(line.tag, A_LINE), number)
 
 
 def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[Line]) -> Iterator[tuple[Says, str]]:
@@ -108,14 +114,14 @@ def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[L
     ]
     for tag, box in boxes:
         if not any(line.tag == tag and _four_sides(line, box) for line in drawn):
-            yield Says.ITSELF_SHAPELESS, f"{NAMES[tag]} on page {number}"
+            yield Says.ITSELF_SHAPELESS, _on_page(NAMES[tag], number)
     for line in drawn:
         if line.tag == Tag.REGISTER_MARK and not _crossed(line):
-            yield Says.ITSELF_SHAPELESS, f"{NAMES[line.tag]} on page {number}"
+            yield Says.ITSELF_SHAPELESS, _on_page(NAMES[line.tag], number)
     for rule in (one for one in declaration.rules if one.page == number):
         base = (rule.at, rule.end)
         if not any(line.tag == Tag.RULE and line.lines and _alike(line.lines[0], base) for line in drawn):
-            yield Says.ITSELF_SHAPELESS, f"{NAMES[Tag.RULE]} on page {number}"
+            yield Says.ITSELF_SHAPELESS, _on_page(NAMES[Tag.RULE], number)
 
 
 def _alike(points: Subpath, others: Subpath) -> bool:
@@ -169,3 +175,7 @@ def _around(line: Line) -> Box:
     points += [(x + d, y + d) for (x, y), radius in line.circles for d in (radius, -radius)]
     # a line along an axis has no area of its own
     return Box.around(points).grown(VECTOR)
+
+
+def _on_page(what: str, number: int) -> Words:
+    return Words("{what} on page {number}", what=what, number=number)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
 from tiler.drawn import ALL_SIZES, layer_name
+from tiler.languages.words import Words
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -42,7 +43,7 @@ def compare_layers(
     for name, what in layers.conditions:
         if name in known or alone:
             says = Says.LAYER_CONDITION if name else Says.LAYERS_CONDITION
-            yield Check(CheckName.LAYERS, Status.FAIL, says, label=name, numbers={"what": what})
+            yield Check(CheckName.LAYERS, Status.FAIL, says, label=name, numbers={"what": Words(what)})
     needed = {layer_name(piece.size) for piece in declaration.pieces if piece not in left.pieces}
     lost = [name for name in wanted if layers.names.count(name) != 1 and (name in needed or name in layers.names)]
     for name in lost:

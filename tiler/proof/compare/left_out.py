@@ -10,9 +10,12 @@ from dataclasses import dataclass
 
 from tiler.declaration import Declaration, Page, PageKind
 from tiler.drawn import Piece
+from tiler.languages.proved import SIZE
+from tiler.languages.words import Words
 from tiler.proof.compare.pieces import TOUCHING
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
+from tiler.sentence import joined
 
 MOST_NAMED = 6
 """Pages or pieces of one list that are written out."""
@@ -67,29 +70,30 @@ def compare_left_out(declaration: Declaration, left: LeftOut) -> Iterator[Check]
     squares = _squares_among(declaration, left.pages)
     pages = [page for page in left.pages if page.window]
     if pages:
-        pieces = {"pieces": _listed(_names(declaration, left.pieces)) or "no piece"}
+        pieces = {"pieces": _listed(_names(declaration, left.pieces)) or Words("no piece")}
         label = _listed([called(page) for page in pages])
         yield Check(CheckName.PAGES, Status.WARN, Says.PAGES_LEFT_OUT, label=label, numbers=pieces)
     if squares:
         yield Check(CheckName.PAGES, Status.WARN, Says.SQUARES_LEFT_OUT, label=called(squares))
 
 
-def called(page: Page) -> str:
+def called(page: Page) -> Words:
     """Name a page or pane as people do."""
     if page.kind is PageKind.PANE:
-        return f"pane {page.code}"
-    return f"page {page.code}" if page.code else "the first page"
+        return Words("pane {code}", code=page.code)
+    return Words("page {code}", code=page.code) if page.code else Words("the first page")
+
+
+def called_piece(piece: Piece) -> str:
+    """Name a piece with its size, where it has one."""
+    return Words("{name}, size {size}", name=piece.name, size=piece.size) if piece.size else piece.name
 
 
 def _names(declaration: Declaration, pieces: Sequence[Piece]) -> list[str]:
     """Name pieces, those of a whole size by the size alone."""
     kept = {piece.size for piece in declaration.pieces if piece not in pieces}
     names = [
-        f"size {piece.size}"
-        if piece.size and piece.size not in kept
-        else f"{piece.name}, size {piece.size}"
-        if piece.size
-        else piece.name
+        Words(SIZE, size=piece.size) if piece.size and piece.size not in kept else called_piece(piece)
         for piece in pieces
     ]
     return list(dict.fromkeys(names))
@@ -97,4 +101,5 @@ def _names(declaration: Declaration, pieces: Sequence[Piece]) -> list[str]:
 
 def _listed(names: Sequence[str]) -> str:
     rest = len(names) - MOST_NAMED
-    return "; ".join(names) if rest <= 0 else f"{'; '.join(names[:MOST_NAMED])} and {rest} more"
+    listed = joined("; ", names[:MOST_NAMED])
+    return listed if rest <= 0 else Words("{names} and {count} more", names=listed, count=rest)

@@ -11,11 +11,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from tiler.declaration import Declaration, Page, printed_pages
+from tiler.languages.words import Words
 from tiler.proof.compare.left_out import NOTHING_LEFT_OUT, LeftOut, called, left_out
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen, PaneSeen, row_and_column
 from tiler.proof.tolerances import VECTOR
+from tiler.sentence import joined
 
 Pairs = list[tuple[Page, PaneSeen]]
 """Declared pages or panes with what was found of them."""
@@ -88,7 +90,12 @@ def _apart(pairs: Pairs) -> Iterator[Check]:
         sheets.setdefault(seen.page, {}).setdefault(declared.number, called(declared))
     for (number, _), names in sheets.items():
         if len(names) > 1:
-            yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=" and ".join(names.values()))
+            yield Check(CheckName.PAGES, Status.FAIL, Says.PAGES_SHARED, number, label=_both(list(names.values())))
+
+
+def _both(names: Sequence[str]) -> str:
+    """Name several; the last two are joined by a word."""
+    return Words("{one} and {other}", one=joined(", ", names[:-1]), other=names[-1])
 
 
 def _name(page: Page) -> str:
@@ -98,7 +105,7 @@ def _name(page: Page) -> str:
 def _surplus(page: PaneSeen, names: Sequence[str]) -> Check:
     if not page.code:
         return Check(CheckName.PAGES, Status.FAIL, Says.PAGE_UNCODED, page.number)
-    name = f"{'page' if row_and_column(page.code) else 'pane'} {page.code}"
+    name = Words("page {code}", code=page.code) if row_and_column(page.code) else Words("pane {code}", code=page.code)
     says = Says.PAGE_TWICE if page.code in names else Says.PAGE_UNDECLARED
     return Check(CheckName.PAGES, Status.FAIL, says, page.number, label=name)
 

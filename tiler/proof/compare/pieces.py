@@ -14,10 +14,12 @@ from math import dist, floor
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Tag
 from tiler.drawn import Part, Piece, Shared, layer_name
+from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
 from tiler.proof.tolerances import VECTOR
+from tiler.sentence import joined
 
 CELL = 0.5
 """Lines are looked up by the cell of their first point, mm."""
@@ -26,12 +28,12 @@ TOUCHING = 0.05
 """A piece that overlaps a window by less need not be painted there, and may be."""
 
 NAMES: dict[str, str] = {
-    Tag.CUT_LINE: "cut line",
-    Tag.FOLD_LINE: "fold line",
-    Tag.PRESS_LINE: "press line",
-    Tag.JOIN_LINE: "end seam line",
-    Tag.NOTCH: "notch",
-    Tag.STRETCH_ARROW: "stretch arrow",
+    Tag.CUT_LINE: Words("cut line"),
+    Tag.FOLD_LINE: Words("fold line"),
+    Tag.PRESS_LINE: Words("press line"),
+    Tag.JOIN_LINE: Words("end seam line"),
+    Tag.NOTCH: Words("notch"),
+    Tag.STRETCH_ARROW: Words("stretch arrow"),
 }
 
 
@@ -130,7 +132,8 @@ def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -
         notches_only = all(line.tag == Tag.NOTCH for _, line in missing)
         name = CheckName.NOTCH if notches_only else CheckName.PIECE
         texts = dict.fromkeys(_what_became(line, left) for _, line in missing)
-        shown = "; ".join(list(texts)[:3]) + ("; and more" if len(texts) > 3 else "")
+        first = joined("; ", list(texts)[:3])
+        shown = Words("{lines}; and more", lines=first) if len(texts) > 3 else first
         label = missing[0][0].piece.name
         yield Check(name, Status.FAIL, Says.PIECE_LINES, page.number, label=label, numbers={"lines": shown})
 
@@ -139,13 +142,15 @@ def _what_became(line: Line, left: list[Line]) -> str:
     name = NAMES.get(line.tag, line.tag)
     kin = [other for other in left if other.tag == line.tag and len(other.points) == len(line.points)]
     if not kin:
-        return f"{name} missing"
+        return Words("{line} missing", line=name)
     nearest = min(kin, key=lambda other: dist(other.points[0], line.points[0]))
     left.remove(nearest)
     off = max(dist(p, q) for p, q in zip(nearest.points, line.points, strict=True))
     if off <= VECTOR and nearest.layer != line.layer:
-        return f"{name} is not on the layer {line.layer or 'that is always shown'}"
-    return f"{name} off by {off:.2f} mm"
+        if not line.layer:
+            return Words("{line} is not on the layer that is always shown", line=name)
+        return Words("{line} is not on the layer {layer}", line=name, layer=line.layer)
+    return Words("{line} off by {off:.2f} mm", line=name, off=off)
 
 
 def extent(line: Line) -> Box:

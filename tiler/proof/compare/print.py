@@ -18,6 +18,7 @@ from PIL import Image
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind, Tag, printed_pages
+from tiler.languages.words import Words
 from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
 from tiler.proof.compare.weights import odd_weights
@@ -47,17 +48,18 @@ FEW = 3
 STILL = 0.001
 """A page that lies less than this beside its place lies there, mm."""
 
+PAPER = Words("the paper")
 NAMES: dict[str, str] = {
-    Tag.CUT_LINE: "a cut line",
-    Tag.FOLD_LINE: "a fold line",
-    Tag.PRESS_LINE: "a press line",
-    Tag.JOIN_LINE: "an end seam line",
-    Tag.NOTCH: "a notch",
-    Tag.STRETCH_ARROW: "a stretch arrow",
-    Tag.TEST_SQUARE: "a side of a test square",
-    Tag.RULE: "a stroke of a ruler line",
-    Tag.REGISTER_MARK: "a stroke of a register mark",
-    Tag.PAGE_FRAME: "a side of the page frame",
+    Tag.CUT_LINE: Words("a cut line"),
+    Tag.FOLD_LINE: Words("a fold line"),
+    Tag.PRESS_LINE: Words("a press line"),
+    Tag.JOIN_LINE: Words("an end seam line"),
+    Tag.NOTCH: Words("a notch"),
+    Tag.STRETCH_ARROW: Words("a stretch arrow"),
+    Tag.TEST_SQUARE: Words("a side of a test square"),
+    Tag.RULE: Words("a stroke of a ruler line"),
+    Tag.REGISTER_MARK: Words("a stroke of a register mark"),
+    Tag.PAGE_FRAME: Words("a side of the page frame"),
 }
 
 
@@ -106,7 +108,7 @@ class Expectation:
             numbers = {"count": len(words)}
             yield Check(CheckName.WORDS, Status.FAIL, Says.WORDS_UNREAD, page.number, label=words[0], numbers=numbers)
         for stroke in odd_weights(self.declaration, number, moved, read.strokes)[:1]:
-            label = NAMES.get(stroke.tag or "", "a line")
+            label = NAMES.get(stroke.tag or "", Words("a line"))
             yield Check(CheckName.INK, Status.FAIL, Says.WEIGHT_OTHER, page.number, stroke.weight, label=label)
 
     def faults(self, page: PageSeen, file: Rendering) -> tuple[PrintFault, ...]:
@@ -128,7 +130,7 @@ class Expectation:
         part = whole if page.cell else None
         coarse = file.grey(page.number, part=part), expected.grey(number, part=part)
         if coarse[0].size != coarse[1].size:
-            return (PrintFault(page.number, whole, False, True, "the paper"),) if page.cell else ()
+            return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
         parts = unlike(*coarse)
         if not parts:
             return ()
@@ -227,7 +229,7 @@ def beside_cells(pages: Sequence[PageSeen], file: Rendering) -> Iterator[PrintFa
         right, foot = min(floor(box.x1 * kx), shown.width), min(floor((whole.y1 - box.y0) * ky), shown.height)
         shown.paste(255, (left, top, right, foot))
     for fault in islice(differences(shown, Image.new("L", shown.size, 255), exactly=True), MOST):
-        yield PrintFault(number, _place(fault.cell, whole, shown.size), fault.added, False, "the paper")
+        yield PrintFault(number, _place(fault.cell, whole, shown.size), fault.added, False, PAPER)
 
 
 def _place(cell: Cell, part: Box, pixels: tuple[int, int]) -> Box:
@@ -241,16 +243,17 @@ def _named(marks: Sequence[Mark]) -> str:
     """Name what lies at a place, the smallest first; what lies on nothing lies on the paper."""
     ordered = sorted(marks, key=lambda one: one.box.width * one.box.height)
     names = dict.fromkeys(_name(mark.mark) for mark in ordered)
-    return " and ".join(list(names)[:2]) or "the paper"
+    first, *more = names or [PAPER]
+    return Words("{one} and {other}", one=first, other=more[0]) if more else first
 
 
 def _name(mark: Printed) -> str:
     match mark:
         case Word():
-            return f'the word "{mark.text}"'
+            return Words('the word "{word}"', word=mark.text)
         case Line():
-            return NAMES.get(mark.tag, "a line")
-    return "a grey area"
+            return NAMES.get(mark.tag, Words("a line"))
+    return Words("a grey area")
 
 
 def compare_print(faults: Sequence[PrintFault]) -> Iterator[Check]:
@@ -265,7 +268,7 @@ def compare_print(faults: Sequence[PrintFault]) -> Iterator[Check]:
             kind = (Says.INK_BESIDE, Says.INK_BESIDE, Status.WARN)
         grouped.setdefault((fault.page, *kind), []).append(fault)
     for (page, one, many, status), group in grouped.items():
-        first = min(group, key=lambda fault: fault.what == "the paper")
+        first = min(group, key=lambda fault: fault.what == PAPER)
         yield Check(
             CheckName.INK,
             status,
@@ -273,7 +276,7 @@ def compare_print(faults: Sequence[PrintFault]) -> Iterator[Check]:
             page,
             label=first.what,
             box=first.box,
-            numbers={"count": len(group) if len(group) < MOST else "many"},
+            numbers={"count": len(group) if len(group) < MOST else Words("many")},
         )
     if not any(status is Status.FAIL for *_, status in grouped):
         yield Check(CheckName.INK, Status.PASS, Says.INK_SEEN)

@@ -16,8 +16,10 @@ from unicodedata import normalize
 from tiler.box import Box
 from tiler.declaration import Declaration, Rule, Square, printed_pages
 from tiler.drawn import Piece
-from tiler.lengths import both
+from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, ON_PAGES, SIZE
+from tiler.languages.words import Words, pattern, say
 from tiler.printed import Form, Printed, Word
+from tiler.proof.compare.left_out import called_piece
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.ink.foot import foot_faults
 from tiler.proof.ink.where import word_box
@@ -25,6 +27,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import row_and_column
 from tiler.proof.tolerances import VECTOR
+from tiler.proof.words.cutting import cut_lengths, cut_widths, drawn_lengths, how_cut, spans, written
 
 UNITS = {"in": 25.4, "cm": 10.0}
 """NIST SP 811, App. B: 1 in = 25.4 mm exactly."""
@@ -41,12 +44,8 @@ BEYOND = 8.0
 LEAST_TITLE = 4
 """Characters of a long title that every place has room for."""
 
-HALF_A_STEP = 0.002
-"""A declared length may have lost so much to rounding, mm; it decides which way the tape rounds."""
-
-_CUT = re.compile(r"cut \d+ (?:on fold|full length)", re.IGNORECASE)
 _LENGTH = re.compile(r"\d(?:in|cm)")
-_ON_PAGES = re.compile(r" on ((?:[A-Z0-9]+, )*[A-Z0-9]+)")
+_CODES = "(?P<codes>(?:[A-Z0-9]+, )*[A-Z0-9]+)"
 
 
 def compare_said(declaration: Declaration) -> Iterator[Check]:
@@ -85,9 +84,9 @@ def _square(square: Square, words: Sequence[tuple[str, Box]]) -> Iterator[Check]
     sizes = [size for text, at in words if square.box.holds(at) for size, _ in sizes_named(text)]
     for size in sizes:
         if abs(size - square.nominal_mm) > VECTOR:
-            yield _off(size, square.nominal_mm, f"the {square.label} square", square.page)
+            yield _off(size, square.nominal_mm, Words("the {label} square", label=square.label), square.page)
     if not sizes:
-        yield _unlike(f"the {square.label} square", square.page)
+        yield _unlike(Words("the {label} square", label=square.label), square.page)
 
 
 def _numerals(
@@ -108,7 +107,7 @@ def _numerals(
             marked[fit[0]].add(text)
         elif near and text not in others:
             rule = rules[near[0][2]]
-            yield _off(_said(rule, text), near[0][1], f"{_called(rule)}, a numeral", number)
+            yield _off(_said(rule, text), near[0][1], Words("{rule}, a numeral", rule=_called(rule)), number)
     for rule, texts in zip(rules, marked, strict=True):
         count, unit = round(rule.nominal_mm / UNITS.get(_unit(rule), 1.0)), _unit(rule)
         if not {str(count), unit} <= texts:
@@ -131,7 +130,7 @@ def _unit(rule: Rule) -> str:
 
 
 def _called(rule: Rule) -> str:
-    return f"the {rule.label} ruler line {rule.axis}"
+    return Words("the {label} ruler line {axis}", label=rule.label, axis=Words(rule.axis))
 
 
 def _on(rule: Rule, box: Box) -> tuple[float, float]:
@@ -154,60 +153,40 @@ def _pieces(declaration: Declaration) -> Iterator[Check]:
         # what all sizes of a nest share is a form of its own
         kin = [_plain_form(forms[one]) for one, name in shared.items() if name == piece.name and one in forms]
         said = "".join((text, *kin))
-        called = f"{piece.name}, size {piece.size}" if piece.size else piece.name
+        called = called_piece(piece)
         nested = bool(declaration.shared_by(piece))
         tags = {_plain(word.text) for word in _words(form.marks)} if form and nested else text
         if _plain(piece.name) not in said or not _holds(tags, _sized(piece.size, alone=nested)):
             yield _unlike(called)
-        if _plain(_cut(piece).upper()) not in said:
-            yield _unlike(f"how to cut {called}")
-        lengths, widths = _lengths(piece, declaration.units), _widths(piece, declaration.units)
-        alone = {_plain(f"cut {length} × {width}") for length, width in product(lengths, widths)}
+        if _plain(how_cut(piece).upper()) not in said:
+            yield _unlike(Words("how to cut {piece}", piece=called))
+        lengths, widths = cut_lengths(piece, declaration.units), cut_widths(piece, declaration.units)
+        alone = {_plain(say(CUT_SIZE, length=length, width=width)) for length, width in product(lengths, widths)}
         before = {_plain(f"{piece.size}: {length}") for length in lengths}
-        of_nest = {_plain(f"cut width {width}") for width in widths}
-        row = _row_kept(piece, form, lengths, declaration.units) if form and nested else _holds(text, before)
+        of_nest = {_plain(say(CUT_WIDTH, width=width)) for width in widths}
+        row = _row_kept(piece, form, declaration.units) if form and nested else _holds(text, before)
         if not (_holds(text, alone) or (row and _holds("".join(kin), of_nest))):
-            yield _unlike(f"the size of {called}", name=CheckName.SAID_SIZE)
+            yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
 
 
-def _row_kept(piece: Piece, form: Form, lengths: Collection[str], units: str) -> bool:
+def _row_kept(piece: Piece, form: Form, units: str) -> bool:
     """Tell whether a size's row of the table, where there is one, holds its length and the places of its notches.
 
     Where the table has no room no size has a row: then the chart tells the lengths.
     """
     words = [_plain(word.text) for word in _words(form.marks)]
     said = [word for word in words if _LENGTH.search(word) and word != _plain(piece.size or "")]
-    ends = {_plain(length.removesuffix(" from the fold")) for length in lengths}
-    notches = {_plain(far) for notch in piece.notches for far in _written(notch.at_mm, units)}
+    ends = {_plain(length) for length in drawn_lengths(piece, units)}
+    notches = {_plain(far) for notch in piece.notches for far in written(notch.at_mm, units)}
     return not said or (said[0] in ends and all(one in notches for one in said[1:]))
 
 
 def _sized(size: str | None, alone: bool) -> set[str]:
-    return {""} if not size else {_plain(size)} if alone else {_plain(f"size {size}"), _plain(f"{size}: ")}
+    return {""} if not size else {_plain(size)} if alone else {_plain(say(SIZE, size=size)), _plain(f"{size}: ")}
 
 
 def _holds(text: Collection[str], wanted: Collection[str]) -> bool:
     return any(one in text for one in wanted)
-
-
-def _cut(piece: Piece) -> str:
-    return f"cut {piece.quantity} {'on fold' if piece.cut == 'on-fold' else 'full length'}"
-
-
-def _lengths(piece: Piece, units: str) -> set[str]:
-    """Return how a length may be written: that of a half, or twice a half that is rounded."""
-    if piece.cut == "on-fold":
-        return {f"{length} from the fold" for length in _written(piece.cut_length_mm, units)}
-    return _written(piece.cut_length_mm / 2, units, times=2)
-
-
-def _widths(piece: Piece, units: str) -> set[str]:
-    # bindings are rounded up, bands to the nearest
-    return _written(piece.cut_width_mm, units) | _written(piece.cut_width_mm, units, up=True)
-
-
-def _written(mm: float, units: str, times: int = 1, up: bool = False) -> set[str]:
-    return {both(mm + off, units, times=times, up=up) for off in (-HALF_A_STEP, 0.0, HALF_A_STEP)}
 
 
 def _pages(declaration: Declaration) -> Iterator[Check]:
@@ -219,7 +198,7 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
     # where a label has little room, the next line of it follows on the same line of type
     least = min(LEAST_TITLE, len(title))
     if not any(one.startswith(f"{title}·") or (len(one) >= least and title.startswith(one)) for one in starts):
-        yield _unlike("the title")
+        yield _unlike(Words("the title"))
     for records, marks in zip(pages, declaration.printed, strict=False):
         number, words = records[0].number, _words(marks)
         yield from (_unlike(what, number) for what in foot_faults(declaration.pages, records, marks, names))
@@ -231,17 +210,19 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
 def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
     """Read the table of pieces cell by cell: a name, its size or sizes, how to cut it, length × width, pages."""
     named = [(_plain(piece.name), piece) for piece in declaration.pieces]
-    for cut in (index for index, word in enumerate(words) if not word.bold and _CUT.fullmatch(word.text)):
+    how = re.compile("|".join(pattern(template, count=r"\d+") for template in CUT.values()), re.IGNORECASE)
+    on_pages = re.compile(f" {pattern(ON_PAGES, pages=_CODES)}")
+    for cut in (index for index, word in enumerate(words) if not word.bold and how.fullmatch(word.text)):
         pieces = _named(named, words[:cut])
         row = list(takewhile(lambda word: not word.bold, words[cut + 1 :]))
         if not pieces or not row or row[0].at[0] <= words[cut].at[0]:
             # a name or a title may read like how to cut a piece
             continue
         said = " ".join(word.text for word in row).replace("\u00a0", " ")
-        pages = _ON_PAGES.search(said)
-        told = _cut(pieces[0]) == words[cut].text and _measured(pieces, said, declaration.units)
-        if not told or (pages and not set(pages[1].split(", ")) <= {page.code for page in declaration.pages}):
-            yield _unlike(f"{pieces[0].name} in the table of pieces", number)
+        pages = on_pages.search(said)
+        told = how_cut(pieces[0]) == words[cut].text and _measured(pieces, said, declaration.units)
+        if not told or (pages and not set(pages["codes"].split(", ")) <= {page.code for page in declaration.pages}):
+            yield _unlike(Words("{piece} in the table of pieces", piece=pieces[0].name), number)
 
 
 def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequence[Piece]:
@@ -258,11 +239,11 @@ def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequen
 
 def _measured(pieces: Sequence[Piece], said: str, units: str) -> bool:
     """Tell whether a row begins with the length and width of its piece, or with what they run over in its sizes."""
-    runs = []
-    for written in (_lengths, _widths):
-        first, last = (written(one, units) for one in (pieces[0], pieces[-1]))
-        spans = {f"{one.removesuffix(' from the fold')} to {other}" for one, other in product(first, last)}
-        runs.append({*(first & last), *spans})
+    first, last = pieces[0], pieces[-1]
+    starts, ends = drawn_lengths(first, units), cut_lengths(last, units)
+    lengths = {*(cut_lengths(first, units) & ends), *spans(starts, ends)}
+    across, over = cut_widths(first, units), cut_widths(last, units)
+    runs = lengths, {*(across & over), *spans(across, over)}
     return any(_plain(said).startswith(_plain(f"{length} × {width}")) for length, width in product(*runs))
 
 
@@ -274,14 +255,14 @@ def _map(declaration: Declaration, words: Sequence[Word], number: int) -> Iterat
         # none is drawn, or a name reads like a code
         return
     if {word.text for _, word in found} != set(places):
-        yield _unlike("the page map", number)
+        yield _unlike(Words("the page map"), number)
     for axis, sign in ((0, -1), (1, 1)):
         lines: dict[int, list[float]] = {}
         for place, word in found:
             lines.setdefault(sign * place[axis], []).append(word_box(word).middle[1 - axis])
         ordered = [lines[line] for line in sorted(lines)]
         if any(max(before) >= min(after) for before, after in pairwise(ordered)):
-            yield _unlike("the page map", number)
+            yield _unlike(Words("the page map"), number)
 
 
 def _words(marks: Sequence[Printed]) -> list[Word]:

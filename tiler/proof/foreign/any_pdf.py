@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from tiler.box import Box
-from tiler.declaration import TEST_SQUARE
+from tiler.languages.proved import SQUARES_NAMED
+from tiler.languages.words import Words
 from tiler.proof.foreign.graduated import Graduated, judge_ruler_lines, ruler_lines
 from tiler.proof.foreign.labelled import Labelled, as_expected, guess, judge, judge_unseen, squares_of_page
 from tiler.proof.foreign.quadrangle import quadrangles
@@ -54,7 +55,7 @@ class Others:
             self.bare += found.bare
             self.unseen += found.unseen
             self.lines += ruler_lines(page, ink, lines)
-        self.named += [(page.number, text.box) for text in page.texts if text.text == TEST_SQUARE]
+        self.named += [(page.number, text.box) for text in page.texts if text.text in SQUARES_NAMED]
         if page.boxes.user_unit != 1.0:
             self.units.append((page.number, page.boxes.user_unit))
         if page.pictures:
@@ -121,7 +122,7 @@ class Others:
 
     def _elsewhere(self) -> Iterator[Check]:
         """Say where squares may hide from the reader of lines."""
-        for numbers, what in ((self.pictures, "pictures"), (self.annotated, "annotations")):
+        for numbers, what in ((self.pictures, Words("pictures")), (self.annotated, Words("annotations"))):
             if numbers:
                 yield Check(CheckName.NOT_MEASURED, Status.WARN, Says.NOT_MEASURED, numbers[0], label=what)
 

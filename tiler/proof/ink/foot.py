@@ -9,11 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Sequence
 
+from tiler.languages.proved import PAGE
+from tiler.languages.words import Words, pattern, say
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
 from tiler.printed import Area, Line, Printed, Word
 
 BLACK = 0.0
+
+_COUNT = r"\d+"
 
 OFF = 0.05
 """The sides of a map lie no further beside whole steps of it, in steps."""
@@ -25,21 +29,19 @@ Side = tuple[str, int, int]
 """An upper or a left side of a cell, by the row and column of that."""
 
 
-_NUMBER = re.compile(r"page \d+ of \d+\b")
-
-
 def foot_faults(
     pages: Sequence[Page], records: Sequence[Page], marks: Sequence[Printed], given: Collection[str]
 ) -> Iterator[str]:
     """Name what a page says or shows of itself otherwise than it is; ``given`` words may read like anything."""
-    right = f"page {records[0].number} of {len(printed_pages(pages))}"
+    right = say(PAGE, number=records[0].number, pages=len(printed_pages(pages)))
+    said = re.compile(rf"{pattern(PAGE, number=_COUNT, pages=_COUNT)}\b")
     words = [mark for mark in marks if isinstance(mark, Word)]
     mine = [word.text for word in words if not word.bold and not any(map(word.text.startswith, given))]
-    wrong = [text for text in mine if _NUMBER.match(text) and text != right]
+    wrong = [text for text in mine if said.match(text) and text != right]
     if wrong or not any(word.text == right for word in words):
-        yield f"its page number, {wrong[0] if wrong else right}"
+        yield Words("its page number, {words}", words=wrong[0] if wrong else right)
     if not _mapped(pages, records, marks):
-        yield "the map at the foot"
+        yield Words("the map at the foot")
 
 
 def _mapped(pages: Sequence[Page], records: Sequence[Page], marks: Sequence[Printed]) -> bool:

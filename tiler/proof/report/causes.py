@@ -10,7 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.paper import IN, PAPER_WORDS, PAPERS
+from tiler.sentence import joined
 
 EQUAL = 0.0006
 """Factors that differ by no more than this share fit a reading about equally well."""
@@ -21,25 +24,25 @@ SAME_PAPER = 1.0
 INCH = float(IN)
 
 MARGINS: tuple[tuple[float, str], ...] = (
-    (0.0, "without margins"),
-    (INCH / 8, "with 1/8 in margins"),
-    (INCH / 6, "with 1/6 in (12 pt) margins"),
-    (5.0, "with 5 mm margins"),
-    (INCH / 4, "with 1/4 in margins"),
-    (10.0, "with 10 mm margins"),
-    (INCH / 2, "with 1/2 in margins"),
+    (0.0, noted("without margins")),
+    (INCH / 8, noted("with 1/8 in margins")),
+    (INCH / 6, noted("with 1/6 in (12 pt) margins")),
+    (5.0, noted("with 5 mm margins")),
+    (INCH / 4, noted("with 1/4 in margins")),
+    (10.0, noted("with 10 mm margins")),
+    (INCH / 2, noted("with 1/2 in margins")),
 )
 """Margins that printers and print dialogs leave: common practice."""
 
 UNITS: tuple[tuple[float, str], ...] = (
-    (72 / 96, "drawn in units of 1/96 in and read as 1/72 in"),
-    (96 / 72, "drawn in units of 1/72 in and read as 1/96 in"),
-    (25.4, "drawn in inches and read as millimetres"),
-    (1 / 25.4, "drawn in millimetres and read as inches"),
-    (2.54, "drawn in inches and read as centimetres"),
-    (1 / 2.54, "drawn in centimetres and read as inches"),
-    (2.0, "enlarged by a UserUnit of 2"),
-    (0.5, "drawn for a UserUnit of 2 and shown without it"),
+    (72 / 96, noted("drawn in units of 1/96 in and read as 1/72 in")),
+    (96 / 72, noted("drawn in units of 1/72 in and read as 1/96 in")),
+    (25.4, noted("drawn in inches and read as millimetres")),
+    (1 / 25.4, noted("drawn in millimetres and read as inches")),
+    (2.54, noted("drawn in inches and read as centimetres")),
+    (1 / 2.54, noted("drawn in centimetres and read as inches")),
+    (2.0, noted("enlarged by a UserUnit of 2")),
+    (0.5, noted("drawn for a UserUnit of 2 and shown without it")),
 )
 
 WRONG_UNIT = 0.003
@@ -59,7 +62,7 @@ class Cause:
     @property
     def named(self) -> str:
         """The cause with its factor, for people."""
-        return f"{self.words} ({100 * self.factor:.2f} %)"
+        return Words("{cause} ({share:.2f} %)", cause=self.words, share=100 * self.factor)
 
 
 def causes(across: float, down: float, page: tuple[float, float] | None = None) -> list[Cause]:
@@ -84,11 +87,14 @@ def by_unit(ratio: float) -> bool:
 def in_words(found: list[Cause]) -> str:
     """Say which causes fit, and plainly when several fit equally."""
     if not found:
-        return "This matches no common print setting."
+        return Words("This matches no common print setting.")
     if len(found) == 1:
-        return f"What fits: {found[0].named}."
-    named = "; ".join(cause.named for cause in found)
-    return f"{len(found)} causes fit about equally well, and one reading cannot tell them apart: {named}."
+        return Words("What fits: {cause}.", cause=found[0].named)
+    return Words(
+        "{count} causes fit about equally well, and one reading cannot tell them apart: {causes}.",
+        count=len(found),
+        causes=joined("; ", (cause.named for cause in found)),
+    )
 
 
 def paper_of(page: tuple[float, float] | None) -> str | None:
@@ -114,20 +120,24 @@ def refits(paper: str | None, sources: Iterable[str] = tuple(FIXED)) -> Iterator
             for margin, words in MARGINS:
                 if other == name and margin == 0:
                     continue
-                how = "shrunk on" if other == name else f"refitted from {PAPER_WORDS[other]} to"
-                yield Cause(f"{how} {PAPER_WORDS[name]}, {words}", fit_factor(FIXED[other], FIXED[name], margin))
+                paper, source = Words(PAPER_WORDS[name]), Words(PAPER_WORDS[other])
+                shrunk = Words("shrunk on {paper}, {margins}", paper=paper, margins=Words(words))
+                fitted = Words(
+                    "refitted from {source} to {paper}, {margins}", source=source, paper=paper, margins=Words(words)
+                )
+                yield Cause(shrunk if other == name else fitted, fit_factor(FIXED[other], FIXED[name], margin))
 
 
 def _all(page: tuple[float, float] | None) -> Iterator[Cause]:
     yield from refits(paper_of(page))
     for factor, words in UNITS:
-        yield Cause(words, factor)
+        yield Cause(Words(words), factor)
 
 
 def _one_axis(across: float, down: float) -> Iterator[Cause]:
     if abs(down - 1) <= EQUAL:
-        yield Cause("scaled across only, as a stretched placement does", across)
+        yield Cause(Words("scaled across only, as a stretched placement does"), across)
     elif abs(across - 1) <= EQUAL:
-        yield Cause("scaled down the page only, as a stretched placement or a slipping feed does", down)
+        yield Cause(Words("scaled down the page only, as a stretched placement or a slipping feed does"), down)
     else:
-        yield Cause("scaled differently across and down, as a placement without fixed proportions does", across)
+        yield Cause(Words("scaled differently across and down, as a placement without fixed proportions does"), across)

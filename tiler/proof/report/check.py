@@ -8,8 +8,12 @@ from enum import StrEnum
 from typing import Any
 
 from tiler.box import Box
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.proof.report.effect import effect, where
 from tiler.proof.report.sentences import Says
+
+AXES = noted("across"), noted("down")
 
 
 class Status(StrEnum):
@@ -99,15 +103,15 @@ class Check:
     @property
     def detail(self) -> str:
         """The sentence of the check."""
-        return self.says.format(
-            label=self.label,
-            axis=self.axis,
-            measured=self.measured_mm,
-            nominal=self.nominal_mm,
-            where=where(self.box) if self.box else "",
-            effect=effect(self.ratio) if self.ratio else "",
-            **self.numbers,
-        )
+        given = {
+            "label": self.label,
+            "axis": Words(self.axis) if self.axis else "",
+            "measured": self.measured_mm,
+            "nominal": self.nominal_mm,
+            "where": where(self.box) if self.box else "",
+            "effect": effect(self.ratio) if self.ratio else "",
+        }
+        return Words(self.says.value, **given, **self.numbers)
 
     def to_json(self) -> dict[str, Any]:
         """Return the check as it stands in the report; sizes to 0.0001 mm."""

@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.box import Box
+from tiler.languages.handed import from_plain, to_plain
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
@@ -33,7 +34,11 @@ class Picture:
 
 def to_record(report: Report) -> dict[str, Any]:
     """Return everything that a report holds as dictionaries, lists, texts and numbers."""
-    return asdict(report)
+    record = asdict(report)
+    for check in record["checks"]:
+        check["label"] = to_plain(check["label"])
+        check["numbers"] = {name: to_plain(number) for name, number in check["numbers"].items()}
+    return record
 
 
 def from_record(record: dict[str, Any]) -> Report:
@@ -46,7 +51,11 @@ def from_record(record: dict[str, Any]) -> Report:
 def _check(record: dict[str, Any]) -> Check:
     box = record["box"]
     kinds = {key: kind(record[key]) for key, kind in (("name", CheckName), ("status", Status), ("says", Says))}
-    return Check(**(record | kinds | {"box": Box(**box) if box else None}))
+    words = {
+        "label": from_plain(record["label"]),
+        "numbers": {name: from_plain(number) for name, number in record["numbers"].items()},
+    }
+    return Check(**(record | kinds | words | {"box": Box(**box) if box else None}))
 
 
 def _plain(value: Any) -> Any:

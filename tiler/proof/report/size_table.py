@@ -6,11 +6,17 @@ from collections.abc import Collection, Iterator, Sequence
 from textwrap import wrap
 
 from tiler.box import Box
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.effect import error
 
 INCH = 25.4
-KINDS = {CheckName.SQUARE: "test square", CheckName.RULE: "ruler line", CheckName.FRAME_SIZE: "page frame"}
+KINDS = {
+    CheckName.SQUARE: noted("test square {size}"),
+    CheckName.RULE: noted("ruler line {size}"),
+    CheckName.FRAME_SIZE: noted("page frame {size}"),
+}
 
 MOST_ROWS = 8
 """Rows of the table of our own files, whose squares and ruler lines are alike; the rest is summed up in one more."""
@@ -96,7 +102,7 @@ def rows_of(sizes: Sequence[Check]) -> list[tuple[Check, dict[str, Check]]]:
 
 def named(check: Check) -> str:
     """Name what was measured, with its stated size."""
-    return f"{KINDS[check.name]} {check.label}"
+    return Words(KINDS[check.name], size=check.label)
 
 
 def _with_error(check: Check | None) -> str:

@@ -11,6 +11,8 @@ from enum import StrEnum
 from typing import Any
 
 from tiler.errors import ExitCode
+from tiler.languages.catalogue import ENGLISH
+from tiler.languages.words import Words
 from tiler.proof.report.check import SIZES, Check, CheckName, Status
 
 
@@ -67,6 +69,8 @@ class Report:
     checks: tuple[Check, ...]
     printer: str | None = None
     page_mm: tuple[float, float] | None = None
+    languages: tuple[str, ...] = (ENGLISH,)
+    """Those of the file, where it is one of ours."""
 
     @property
     def sizes(self) -> tuple[Check, ...]:
@@ -121,7 +125,8 @@ class Report:
         check = self.main_fault
         if check is None:
             return ""
-        return f"on page {check.page}, {check.detail}" if check.page else check.detail
+        found = Words("on page {number}, {what}", number=check.page, what=check.detail)
+        return found if check.page else check.detail
 
     def to_json(self) -> dict[str, Any]:
         """Return the whole report in the published form."""

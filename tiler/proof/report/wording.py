@@ -4,43 +4,76 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.proof.report.causes import causes, in_words
 from tiler.proof.report.check import SIZES, Check, CheckName
-from tiler.proof.report.effect import LEAST, on_a_strip
+from tiler.proof.report.effect import BEGUN, LEAST
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.size_table import size_table
 from tiler.proof.report.verdict import Report, Verdict
+from tiler.sentence import joined
 
 MOST_DETAILS = 3
 """Faults of one kind that are written out."""
 
 
-def sentence(report: Report) -> str:
+DO_NOT_CUT = noted("{text} Do not cut from this print.")
+
+
+def sentence(report: Report) -> Words:
     """Say in one sentence what the file is."""
     if report.verdict is Verdict.NOTHING:
-        return "Nothing to measure: the file holds no test square with its size beside it, and no ruler line."
+        return Words("Nothing to measure: the file holds no test square with its size beside it, and no ruler line.")
     if report.verdict is Verdict.OFF:
-        return f"Off scale: {_off(report)} Do not cut from this print."
+        return Words(DO_NOT_CUT, text=Words("Off scale: {what}", what=_off(report)))
     if report.verdict is Verdict.INCOMPLETE:
-        others = len(report.failed) - 1
-        more = f", and {others} more {'fault' if others == 1 else 'faults'}" if others else ""
-        right = "the scale is right, but " if report.sizes else ""
-        return f"Incomplete: {right}{report.first_failure()}{more}. Do not cut from this print."
-    pages = "1 page" if report.pages == 1 else f"{report.pages} pages"
+        return Words(DO_NOT_CUT, text=_incomplete(report))
+    pages, squares = _pages_there(report), _squares(report)
     if report.verdict is Verdict.COMPENSATED:
-        return f"Made for the printer {report.printer}: {pages}, {_squares(report)} on that printer only."
-    return f"True to scale: {_true(report, pages)}."
+        return Words(
+            "Made for the printer {printer}: {pages}, {squares} on that printer only.",
+            printer=report.printer,
+            pages=pages,
+            squares=squares,
+        )
+    return Words("True to scale: {what}.", what=_true(report, pages))
 
 
-def _true(report: Report, pages: str) -> str:
+def _incomplete(report: Report) -> Words:
+    others, first = len(report.failed) - 1, report.first_failure()
+    found = Words("{first}, and {count} more fault", "{first}, and {count} more faults", count=others, first=first)
+    told = found if others else first
+    if report.sizes:
+        return Words("Incomplete: the scale is right, but {what}.", what=told)
+    return Words("Incomplete: {what}.", what=told)
+
+
+def _pages_there(report: Report) -> Words:
+    return Words("{count} page", "{count} pages", count=report.pages)
+
+
+def _true(report: Report, pages: Words) -> Words:
+    squares = _squares(report)
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
-        since = "rewritten since it was drafted; " if any(one.says is Says.REWRITTEN for one in report.warned) else ""
-        return f"{_squares(report)}; {since}how the pages belong together is not proved"
+        if any(one.says is Says.REWRITTEN for one in report.warned):
+            return Words(
+                "{squares}; rewritten since it was drafted; how the pages belong together is not proved",
+                squares=squares,
+            )
+        return Words("{squares}; how the pages belong together is not proved", squares=squares)
     if any(check.says in (Says.PAGES_LEFT_OUT, Says.SQUARES_LEFT_OUT) for check in report.warned):
-        return f"{pages}, {_squares(report)}, nothing on them missing, moved or hidden; other pages were left out"
+        return Words(
+            "{pages}, {squares}, nothing on them missing, moved or hidden; other pages were left out",
+            pages=pages,
+            squares=squares,
+        )
     host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
-    whole = f"; {host}, with nothing" if host else ", nothing"
-    return f"{pages}, {_squares(report)}{whole} missing, moved or hidden"
+    if host:
+        return Words(
+            "{pages}, {squares}; {host}, with nothing missing, moved or hidden", pages=pages, squares=squares, host=host
+        )
+    return Words("{pages}, {squares}, nothing missing, moved or hidden", pages=pages, squares=squares)
 
 
 def lines(report: Report, width: int) -> Iterator[str]:
@@ -52,7 +85,7 @@ def lines(report: Report, width: int) -> Iterator[str]:
     since = next((check.detail for check in report.checks if check.name is CheckName.UNCHANGED), None)
     if since and report.verdict in (Verdict.TRUE, Verdict.COMPENSATED):
         yield ""
-        yield f"What is drawn is {since}."
+        yield Words("What is drawn is {since}.", since=since)
     if report.verdict is Verdict.OFF and report.scale:
         yield ""
         yield from _consequences(report.scale, report.page_mm)
@@ -67,49 +100,52 @@ def remarks(report: Report) -> Iterator[str]:
     if report.verdict is Verdict.OFF and report.scale:
         yield from _consequences(report.scale, report.page_mm)
     for title, found in _faults(report):
-        yield from (f"{title}: {line}" for line in found)
+        yield from (Words("{title}: {line}", title=title, line=line) for line in found)
 
 
 def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
     details = 1 if report.verdict is Verdict.OFF else MOST_DETAILS
-    for title, checks in (("Failed", failed), ("Warnings", report.warned)):
+    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), report.warned)):
         if checks:
             yield title, list(_grouped(checks, details))
 
 
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
     """Say what the scale does to a strip, and what may have caused it."""
-    for along, ratio in zip((" across", " down the page"), scale, strict=True):
+    for axis, ratio in zip(("across", "down"), scale, strict=True):
         if abs(ratio - 1) >= LEAST:
-            words = on_a_strip(ratio, along)
-            yield f"{words[0].upper()}{words[1:]}."
+            yield Words(BEGUN[ratio < 1, axis], inches=20 * abs(ratio - 1), centimetres=50 * abs(ratio - 1))
     yield in_words(causes(*scale, page))
 
 
-def _off(report: Report) -> str:
+def _off(report: Report) -> Words:
     unit = next((check for check in report.failed if check.name is CheckName.USER_UNIT), None)
     if unit:
-        return f"{unit.detail}, which enlarges it in some viewers and not in others."
+        return Words("{what}, which enlarges it in some viewers and not in others.", what=unit.detail)
     scale = report.scale
     if scale is None or max(abs(ratio - 1) for ratio in scale) < LEAST:
-        return f"{report.first_failure()}."
-    across, down = (f"{100 * ratio:.2f} mm" for ratio in scale)
+        return Words("{says}.", says=report.first_failure())
+    across, down = (f"{100 * ratio:.2f}" for ratio in scale)
     if across == down:
-        return f"a length of 100 mm comes out at {across}, across and down."
-    return f"a length of 100 mm comes out at {across} across and at {down} down."
+        return Words("a length of 100 mm comes out at {across:.2f} mm, across and down.", across=100 * scale[0])
+    return Words(
+        "a length of 100 mm comes out at {across:.2f} mm across and at {down:.2f} mm down.",
+        across=100 * scale[0],
+        down=100 * scale[1],
+    )
 
 
-def _squares(report: Report) -> str:
+def _squares(report: Report) -> Words:
     squares = sum(1 for check in report.sizes if check.name is CheckName.SQUARE and check.axis == "across")
     rules = sum(1 for check in report.sizes if check.name is CheckName.RULE)
     parts = [
-        f"{count} {one if count == 1 else many}"
-        for count, one, many in ((squares, "test square", "test squares"), (rules, "ruler line", "ruler lines"))
-        if count
+        *([Words("{count} test square", "{count} test squares", count=squares)] if squares else []),
+        *([Words("{count} ruler line", "{count} ruler lines", count=rules)] if rules else []),
     ]
-    return f"{' and '.join(parts)} right across and down"
+    told = Words("{one} and {other}", one=parts[0], other=parts[1]) if len(parts) > 1 else joined("", parts)
+    return Words("{what} right across and down", what=told)
 
 
 def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:
@@ -118,16 +154,20 @@ def _grouped(checks: Sequence[Check], most: int) -> Iterator[str]:
         by_name.setdefault(check.name, []).append(check)
     for group in by_name.values():
         for check in group[:most]:
-            yield f"{f'page {check.page}: ' if check.page else ''}{check.detail}"
+            on = Words("page {number}: {what}", number=check.page, what=check.detail)
+            yield on if check.page else check.detail
         rest = group[most:]
         if rest:
             pages = sorted({check.page for check in rest if check.page})
-            yield f"{len(rest)} more like this{f' on {_pages(pages)}' if pages else ''}"
+            like = Words("{count} more like this on {pages}", count=len(rest), pages=_pages(pages))
+            yield like if pages else Words("{count} more like this", count=len(rest))
 
 
-def _pages(pages: Sequence[int]) -> str:
+def _pages(pages: Sequence[int]) -> Words | str:
+    if not pages:
+        return ""
     if len(pages) == 1:
-        return f"page {pages[0]}"
+        return Words("page {number}", number=pages[0])
     if len(pages) <= 6:
-        return f"pages {', '.join(map(str, pages))}"
-    return f"{len(pages)} pages from {pages[0]} to {pages[-1]}"
+        return Words("pages {numbers}", numbers=", ".join(map(str, pages)))
+    return Words("{count} pages from {first} to {last}", count=len(pages), first=pages[0], last=pages[-1])

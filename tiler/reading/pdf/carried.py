@@ -15,31 +15,32 @@ from typing import Any
 from pdfminer.pdftypes import PDFObjRef, PDFStream, resolve1
 from pdfminer.psparser import PSLiteral
 
+from tiler.languages.catalogue import noted
 from tiler.reading.pdf.layers import shown_with
 
 DEEPEST = 16
 """Forms nested deeper than this are not looked into."""
 
 PAGE_ENTRIES = {
-    "AA": "actions of a page",
-    "PieceInfo": "private data of another program",
-    "SeparationInfo": "separations",
+    "AA": noted("actions of a page"),
+    "PieceInfo": noted("private data of another program"),
+    "SeparationInfo": noted("separations"),
 }
 
 STATES: Mapping[str, tuple[str, frozenset[Any]]] = {
-    "BM": ("a blend mode", frozenset({"Normal", "Compatible"})),
-    "SMask": ("a soft mask", frozenset({"None"})),
-    "OP": ("overprint", frozenset({False})),
-    "op": ("overprint", frozenset({False})),
-    "TR": ("a transfer function", frozenset({"Identity"})),
-    "TR2": ("a transfer function", frozenset({"Identity", "Default"})),
-    "HT": ("a halftone", frozenset({"Default"})),
-    "HTO": ("a halftone", frozenset()),
-    "BG": ("black generation", frozenset()),
-    "BG2": ("black generation", frozenset({"Default"})),
-    "UCR": ("undercolour removal", frozenset()),
-    "UCR2": ("undercolour removal", frozenset({"Default"})),
-    "Font": ("a font in a graphics state", frozenset()),
+    "BM": (noted("a blend mode"), frozenset({"Normal", "Compatible"})),
+    "SMask": (noted("a soft mask"), frozenset({"None"})),
+    "OP": (noted("overprint"), frozenset({False})),
+    "op": (noted("overprint"), frozenset({False})),
+    "TR": (noted("a transfer function"), frozenset({"Identity"})),
+    "TR2": (noted("a transfer function"), frozenset({"Identity", "Default"})),
+    "HT": (noted("a halftone"), frozenset({"Default"})),
+    "HTO": (noted("a halftone"), frozenset()),
+    "BG": (noted("black generation"), frozenset()),
+    "BG2": (noted("black generation"), frozenset({"Default"})),
+    "UCR": (noted("undercolour removal"), frozenset()),
+    "UCR2": (noted("undercolour removal"), frozenset({"Default"})),
+    "Font": (noted("a font in a graphics state"), frozenset()),
 }
 """Entries of a graphics state by which readers or printers may differ, and the values that change nothing."""
 
@@ -93,9 +94,9 @@ class CarriedCensus:
         for name, space in _pairs(held.get("ColorSpace")):
             spaces = _list(space)
             if name.startswith("Default"):
-                yield False, "a default space of colours"
+                yield False, noted("a default space of colours")
             elif spaces and _plain(spaces[0]) in ("Separation", "DeviceN"):
-                yield False, "separations"
+                yield False, noted("separations")
         for kind in ("XObject", "Pattern", "Font"):
             for painted in _values(held.get(kind)):
                 yield from self._once(painted, self._painted, depth - 1)
@@ -107,11 +108,15 @@ class CarriedCensus:
             return
         if "OC" in attributes:
             yield from self._once(attributes["OC"], _membership, depth)
-        for key, what in (("OPI", "OPI"), ("Alternates", "an alternate picture"), ("Ref", "a page of another file")):
+        for key, what in (
+            ("OPI", "OPI"),
+            ("Alternates", noted("an alternate picture")),
+            ("Ref", noted("a page of another file")),
+        ):
             if key in attributes:
                 yield False, what
         if _plain(attributes.get("Subtype")) == "PS":
-            yield False, "PostScript"
+            yield False, noted("PostScript")
         if "ExtGState" in attributes:
             yield from self._once(attributes["ExtGState"], _state, depth)
         yield from _group(attributes)
@@ -124,16 +129,16 @@ def of_document(catalog: Mapping[str, Any]) -> tuple[str, ...]:
     found = []
     # fields that are shown on no page, of a pattern whose pages were taken out, print nothing
     if isinstance(form, dict) and resolve1(form.get("XFA")):
-        found.append("a form that makes pages of its own")
+        found.append(noted("a form that makes pages of its own"))
     # a place to go to may be written as an action as well (12.6.4.2)
     if isinstance(opened, dict) and (_plain(opened.get("S")) != "GoTo" or "Next" in opened):
-        found.append("an action when it is opened")
+        found.append(noted("an action when it is opened"))
     if resolve1(catalog.get("Collection")):
-        found.append("a portfolio")
+        found.append(noted("a portfolio"))
     if resolve1(catalog.get("AA")):
-        found.append("actions of the file")
+        found.append(noted("actions of the file"))
     if isinstance(names, dict) and resolve1(names.get("JavaScript")):
-        found.append("scripts")
+        found.append(noted("scripts"))
     return tuple(found)
 
 
@@ -141,7 +146,7 @@ def _of_page(attributes: Mapping[str, Any]) -> Iterator[Found]:
     for annotation in _list(attributes.get("Annots")):
         held = resolve1(annotation)
         kind = _plain(held.get("Subtype")) if isinstance(held, dict) else ""
-        yield False, "a form field" if kind == "Widget" else "an annotation"
+        yield False, noted("a form field") if kind == "Widget" else noted("an annotation")
     for key, what in PAGE_ENTRIES.items():
         if resolve1(attributes.get(key)):
             yield False, what
@@ -151,7 +156,7 @@ def _of_page(attributes: Mapping[str, Any]) -> Iterator[Found]:
 def _group(attributes: Mapping[str, Any]) -> Iterator[Found]:
     group = resolve1(attributes.get("Group"))
     if isinstance(group, dict) and resolve1(group.get("K")) is True:
-        yield False, "a knockout group"
+        yield False, noted("a knockout group")
 
 
 def _state(state: Any, depth: int) -> Iterator[Found]:  # noqa: ARG001 - as all that look
@@ -172,7 +177,7 @@ def _membership(group: Any, depth: int) -> Iterator[Found]:  # noqa: ARG001 - as
     elif names:
         yield from ((True, name) for name in names)
     elif kind:
-        yield False, "a membership of layers"
+        yield False, noted("a membership of layers")
 
 
 def _plain(value: Any) -> Any:

@@ -17,6 +17,7 @@ from pdfminer.psparser import PSLiteral
 from pdfminer.utils import decode_text
 
 from tiler.drawn import any_of
+from tiler.languages.catalogue import noted
 
 DEEPEST = 16
 """Nested values of a catalog are written out to this depth; deeper ones are references."""
@@ -71,9 +72,9 @@ def _conditions(
         name = layer_of(group) or ""
         intents = _list(_entry(group, "Intent")) or [_entry(group, "Intent")]
         for what, there in (
-            ("a usage state", resolve1(_entry(group, "Usage")) or group.objid in events),
-            ("an intent", any(_literal(intent) not in ("", "View") for intent in intents)),
-            ("a choice between layers", group.objid in chosen),
+            (noted("a usage state"), resolve1(_entry(group, "Usage")) or group.objid in events),
+            (noted("an intent"), any(_literal(intent) not in ("", "View") for intent in intents)),
+            (noted("a choice between layers"), group.objid in chosen),
         ):
             if there:
                 yield name, what

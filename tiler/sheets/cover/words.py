@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.languages.catalogue import noted
 from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages
 
@@ -35,11 +36,15 @@ TAPE_PANES = (
 )
 
 CAUTIONS = (
-    "Rotary cutter: close the guard after every cut, keep fingers away from the ruler's edge. "
-    "Iron: heat and steam burn; press away from your hands and out of the reach of children.",
-    "Children: no ties or drawstrings at the head or neck; a neckline must pass over the head without force and "
-    "must not sit tight on the throat. The figures here help with the fit and are no safety check. "
-    "The rules of the place where the garment is sold or worn decide (for example 16 CFR 1120 or EN 14682).",
+    noted(
+        "Rotary cutter: close the guard after every cut, keep fingers away from the ruler's edge. "
+        "Iron: heat and steam burn; press away from your hands and out of the reach of children."
+    ),
+    noted(
+        "Children: no ties or drawstrings at the head or neck; a neckline must pass over the head without force and "
+        "must not sit tight on the throat. The figures here help with the fit and are no safety check. "
+        "The rules of the place where the garment is sold or worn decide (for example 16 CFR 1120 or EN 14682)."
+    ),
 )
 """Of cutter and iron, and of what a child wears."""
 

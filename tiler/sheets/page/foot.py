@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tiler.languages.catalogue import noted
+from tiler.languages.proved import PAGE
+from tiler.languages.words import say
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Tag
 from tiler.draft.edition import Edition
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
-from tiler.sentence import counted, span
+from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
@@ -34,7 +37,7 @@ RISE, DROP = 1.9, 0.6
 APART = 4.5
 """White between two facts on a line, so wide that nobody, and no reader of the file, takes them for one, mm."""
 
-NO_COVER_NOTE = "Print at 100 %; measure both squares before you cut cloth."
+NO_COVER_NOTE = noted("Print at 100 %; measure both squares before you cut cloth.")
 
 
 @dataclass(frozen=True)
@@ -81,7 +84,7 @@ def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) ->
 
 def page_of(number: int, pages: int) -> str:
     """Say which page of how many this is."""
-    return f"page {number} of {pages}"
+    return say(PAGE, number=number, pages=pages)
 
 
 def _left(sheet: Sheet) -> float:
@@ -129,10 +132,10 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
         # the title stands at the top of that page, too
         return _flow([edition.heading, number], foot) or _flow([number], foot)
     squares_here = page.number == 1 and sheet.corner is None
-    about = [one for one in (NO_COVER_NOTE if squares_here else "", edition.heading, sheet.drawing.only_for) if one]
+    about = [one for one in (say(NO_COVER_NOTE) if squares_here else "", edition.heading, sheet.drawing.only_for) if one]
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
-    many = counted(len({one.declared.name for one in shown}), "piece")
+    many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown}))
     for below, above in (
         ([*about, number, names], []),
         ([*about, number], [names]),

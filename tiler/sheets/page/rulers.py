@@ -11,7 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.box import Box, Point, Subpath
-from tiler.declaration import TEST_SQUARE, Rule, Square, Tag
+from tiler.declaration import Rule, Square, Tag
+from tiler.languages.proved import TEST_SQUARE
+from tiler.languages.words import say
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LABEL, LEAST, LEAST_LEADING
@@ -66,7 +68,7 @@ def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str
     box = words or Box(x, y, x + nominal, y + nominal)
     across, down = box.middle
     canvas.text((across, down + 1.5), f"{label} × {label}", LABEL, bold=True, align="centre")
-    canvas.text((across, down - 4.0), TEST_SQUARE, align="centre")
+    canvas.text((across, down - 4.0), say(TEST_SQUARE), align="centre")
     return Square(page, nominal, label, at)
 
 

@@ -15,8 +15,9 @@ from itertools import pairwise
 
 from tiler.box import Subpath
 from tiler.draft.outline import Piece, Word, sewn_ends
-from tiler.draft.strip.corner import AS_DRAWN, Corner
+from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
+from tiler.languages.words import say
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.rows import NO_JOINTS, Joints, Text
@@ -169,7 +170,7 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         id=f"{smallest.id}s",
         lines=label.lines_for(sizes, end),
         # the label says how far, since no end seam is drawn
-        advice=tuple(step.replace(AS_DRAWN, "") for step in smallest.advice),
+        advice=tuple(say(PIVOTED) if step == say(PIVOTED_AS_DRAWN) else step for step in smallest.advice),
         end_words=(),
         notch_words=(
             *(word for word in smallest.notch_words if _of_all(word, by_length)),

@@ -17,6 +17,8 @@ from tiler.draft.chart import ChartRow, Rounded, Sections, by_size, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.finish import Cut
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
@@ -24,19 +26,22 @@ from tiler.sheets.style import HEAVY, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
 MARGIN = 12.0
-NOTE = (
+NOTE = noted(
     "On fold: length from the fold. Full length: from cut end to cut end. Seam and end allowances are included. "
     "Shortest: sewing takes 60 % of the stretch. Longest: it still lies flat."
 )
 
 LENGTHS: tuple[Column, ...] = (
     *CUT_SIZE,
-    ("Edge", "", lambda row: row.stretch_to),
-    ("Sewn length", "", lambda row: row.sewn),
-    ("Shortest", "", lambda row: row.shortest if row.has_good else "none"),
-    ("Longest", "", lambda row: row.longest or "–"),
-    ("Share", "% of edge", lambda row: row.ratio.removesuffix(" %")),
+    (noted("Edge"), "", lambda row: row.stretch_to),
+    (noted("Sewn length"), "", lambda row: row.sewn),
+    (noted("Shortest"), "", lambda row: row.shortest if row.has_good else say("none")),
+    (noted("Longest"), "", lambda row: row.longest or "–"),
+    (noted("Share"), noted("% of edge"), lambda row: told(row.ratio).removesuffix(" %")),
 )
+
+
+_NOT_PASSED, _DOUBTED = noted("{piece}: checks that are not passed"), noted("{piece}: doubts")
 
 
 def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes:
@@ -44,6 +49,7 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
 
     Raises :class:`SpecError` for a character that the font lacks.
     """
+    title = say("{title}: cutting chart", title=edition.title)
     rows = chart_rows(figures)
     for text, where in _texts(rows, edition):
         refuse_missing_characters(text, where)
@@ -55,14 +61,14 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
         room,
         lambda _: [one for piece in pieces for one in _piece(piece, room.width, edition.units)],
         lambda: [
-            paragraph((f"{edition.title}: cutting chart", TITLE, True)),
+            paragraph((title, TITLE, True)),
             paragraph(edition.imprint, spaceBefore=0.6),
             gap(3.0),
         ],
-        NOTE,
+        say(NOTE),
         balanced=True,
     )
-    return finish_chart(data, f"{edition.title}: cutting chart", edition.copyright)
+    return finish_chart(data, title, edition.copyright)
 
 
 def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, str]]:
@@ -75,9 +81,7 @@ def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, st
 def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
     """Yield the table of a piece, how it is shared out where that is not even, and its doubts."""
     first = rows[0]
-    detail = " · ".join(
-        part for part in (first.finish, first.fabric, f"cut {first.quantity} {first.cut.words}") if part
-    )
+    detail = " · ".join(told(part) for part in (first.finish, first.fabric, first.cut.counted(first.quantity)) if part)
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
     yield size_rows(rows, LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
@@ -95,29 +99,37 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     """Yield what holds for the whole piece, or for which sizes."""
 
     def both(length: Rounded) -> str:
-        one, other = length.in_order(units)
+        one, other = map(told, length.in_order(units))
         return f"{one} ({other})"
 
     narrowest = min(rows, key=lambda row: row.widest_mm if row.widest_mm is not None else inf).widest
-    # what holds for the size that allows least holds for all
-    widest = f", good up to {both(narrowest)}" if narrowest else ""
-    place = f" ({rows[0].end_place})" if rows[0].end_place else ""
-    sewn = "Seam allowance" if rows[0].is_band else "Sewn at"
-    measures = (
-        ("Finished width", lambda row: both(row.finished) + widest),
+
+    def finished(row: ChartRow) -> str:
+        # what holds for the size that allows least holds for all
+        width, most = both(row.finished), both(narrowest) if narrowest else ""
+        return say("{width}, good up to {most}", width=width, most=most) if most else width
+
+    place = rows[0].end_place
+    end = noted("End seam ({place}) {width}.") if place else noted("End seam {width}.")
+    sewn = noted("Seam allowance {width}.") if rows[0].is_band else noted("Sewn at {width}.")
+    measures: tuple[tuple[str, Callable[[ChartRow], str]], ...] = (
+        (noted("Finished width {width}."), finished),
         (sewn, lambda row: both(row.sewn_at)),
-        (f"End seam{place}", lambda row: both(row.end_seam)),
+        (end, lambda row: both(row.end_seam)),
     )
-    even = "" if rows[0].parts else "Share the strip out evenly along the edge."
-    said = [f"{name} {_for_sizes(by_size(rows, of))}." for name, of in measures]
+    even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
+    said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
     yield from (
-        f"{', '.join(sizes)}: {text}" if sizes else text for sizes, text in by_size(rows, lambda row: row.garment)
+        f"{', '.join(sizes)}: {told(text)}" if sizes else told(text)
+        for sizes, text in by_size(rows, lambda row: row.garment)
     )
 
 
 def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
-    return "; ".join(f"{text} in {', '.join(sizes)}" if any(sizes) else text for sizes, text in found)
+    return "; ".join(
+        say("{width} in {sizes}", width=text, sizes=", ".join(sizes)) if any(sizes) else text for sizes, text in found
+    )
 
 
 def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
@@ -126,13 +138,17 @@ def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
     def column(number: int, strip: bool) -> Callable[[ChartRow], Rounded | str]:
         return lambda row: row.parts[number].strip if strip else row.parts[number].edge
 
-    names = [part.name for part in rows[0].parts]
+    names = [told(part.name) for part in rows[0].parts]
     columns = [
-        (f"{name[0].upper()}{name[1:]}: strip" if strip else "to edge", "", column(number, strip))
+        (
+            say("{part}: strip", part=f"{name[0].upper()}{name[1:]}") if strip else noted("to edge"),
+            "",
+            column(number, strip),
+        )
         for number, name in enumerate(names)
         for strip in (True, False)
     ]
-    detail = "shared out part by part: so much of the strip to so much of the edge"
+    detail = say("shared out part by part: so much of the strip to so much of the edge")
     return size_rows(rows, columns, detail, [], width, units)
 
 
@@ -143,18 +159,21 @@ def _pieced(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
         return lambda row: what(row.sections) if row.sections else "–"
 
     columns: tuple[Column, ...] = (
-        ("Sections", "each strip", of(lambda sections: str(sections.count))),
-        ("Each long", "", of(lambda sections: sections.length)),
-        ("First join at", "", of(lambda sections: sections.joins[0])),
+        (noted("Sections"), noted("each strip"), of(lambda sections: str(sections.count))),
+        (noted("Each long"), "", of(lambda sections: sections.length)),
+        (noted("First join at"), "", of(lambda sections: sections.joins[0])),
     )
-    start = "the fold" if rows[0].cut is Cut.ON_FOLD else "the left end"
-    detail = f"pieced, since the fabric is narrower: the first join from {start}, the next a section further"
+    from_fold, from_left = (
+        noted("pieced, since the fabric is narrower: the first join from the fold, the next a section further"),
+        noted("pieced, since the fabric is narrower: the first join from the left end, the next a section further"),
+    )
+    detail = say(from_fold if rows[0].cut is Cut.ON_FOLD else from_left)
     return size_rows(rows, columns, detail, [], width, units)
 
 
 def _doubts(rows: Sequence[ChartRow], width: float) -> Iterator[Flowable]:
     """Yield what is not passed, in a frame, and what else is doubted, each once with its sizes."""
-    for title, failed in (("checks that are not passed", True), ("doubts", False)):
+    for title, failed in ((_NOT_PASSED, True), (_DOUBTED, False)):
         said: dict[str, list[str]] = {}
         for row in rows:
             for text in row.not_passed if failed else row.doubts:
@@ -162,11 +181,13 @@ def _doubts(rows: Sequence[ChartRow], width: float) -> Iterator[Flowable]:
         if not said:
             continue
         lines = [
-            paragraph((f"{', '.join(sizes)}: " if any(sizes) else "", SMALL, True), text, leftIndent=2.8, bullet="!")
+            paragraph(
+                (f"{', '.join(sizes)}: " if any(sizes) else "", SMALL, True), told(text), leftIndent=2.8, bullet="!"
+            )
             for text, sizes in said.items()
         ]
-        name = f"{rows[0].piece}: {title}"
-        head = Again(paragraph((name, SMALL, True)), paragraph((f"{name} (continued)", SMALL, True)))
+        name = say(title, piece=rows[0].piece)
+        head = Again(paragraph((name, SMALL, True)), paragraph((say("{text} (continued)", text=name), SMALL, True)))
         yield gap(1.5)
         yield table(
             [[head], *([line] for line in lines)],

@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.box import Box
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
 from tiler.sheets.flow import ALL, Flowable, KeepTogether, flowed, gap, paragraph, picture, table
 from tiler.sheets.style import HEADING, HEAVY, MEDIUM, SMALL, TITLE
 from tiler.sheets.typesetting import broken, printable
@@ -30,7 +32,7 @@ MOST_ROWS, FEWER_ROWS = 14, 8
 
 MOST_PICTURES = 6
 COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
-HEADS = ("page", "what", "from left, foot", "should be", "across", "down")
+HEADS = (noted("page"), noted("what"), noted("from left, foot"), noted("should be"), noted("across"), noted("down"))
 NUMBERS = 3
 """The first column of those whose words end below each other."""
 
@@ -80,7 +82,7 @@ def proof_page(page: ProofPage) -> bytes:
             *_remarks(page),
         ],
         lambda: [
-            paragraph(("Proof of scale", TITLE, True)),
+            paragraph((say("Proof of scale"), TITLE, True)),
             gap(1.2),
             *(
                 paragraph((line, HEADING, True))
@@ -89,7 +91,7 @@ def proof_page(page: ProofPage) -> bytes:
             gap(1.4),
         ],
         page.made_by,
-        title=f"Proof of scale: {page.file}",
+        title=say("Proof of scale: {file}", file=page.file),
         creator=page.made_by,
     ).getvalue()
 
@@ -106,9 +108,9 @@ def _sizes(page: ProofPage) -> list[Flowable]:
     rows = sorted(page.rows, key=lambda row: not row.wrong)
     most = MOST_ROWS if len(page.pictures) <= COLUMNS else FEWER_ROWS
     most = max(most, sum(row.wrong for row in rows))
-    shown = [SizeRow(HEADS, True), *rows[:most]]
+    shown = [SizeRow(tuple(map(say, HEADS)), True), *rows[:most]]
     if len(rows) > most:
-        shown.append(SizeRow(("", f"and {len(rows) - most} more, all right"), False))
+        shown.append(SizeRow(("", say("and {count} more, all right", count=len(rows) - most)), False))
     cells = [
         [paragraph((text, SMALL, row.wrong), right=column >= NUMBERS) for column, text in enumerate(row.cells)]
         for row in shown
@@ -132,7 +134,7 @@ def _pictures(page: ProofPage) -> list[Flowable]:
         table([[_picture(one, most) for one in pictures[start : start + COLUMNS]]], [COLUMN + BETWEEN] * COLUMNS, *look)
         for start in range(0, len(pictures), COLUMNS)
     ]
-    heading = paragraph(("The squares as they print (not at true size)", HEADING, True), spaceBefore=4.5)
+    heading = paragraph((say("The squares as they print (not at true size)"), HEADING, True), spaceBefore=4.5)
     return [KeepTogether([heading, rows[0]]), *rows[1:]] if rows else []
 
 

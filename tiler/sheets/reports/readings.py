@@ -13,6 +13,7 @@ from math import ceil, floor
 from typing import NamedTuple
 
 from tiler.box import Box
+from tiler.languages.words import say, told
 from tiler.lengths import percent
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
@@ -82,7 +83,7 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     def head() -> list[Flowable]:
         title = broken(printable(chart.title), room.width, HEADING, bold=True)
         return [
-            paragraph(("What the testers printed", TITLE, True)),
+            paragraph((say("What the testers printed"), TITLE, True)),
             *(paragraph((line, HEADING, True), spaceBefore=1.2 * (line is title[0])) for line in title),
             gap(1.4),
         ]
@@ -96,7 +97,7 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
             fields += [_Field(canvas, chart, rows, room.width).drawing(room.width), PageBreak()]
         return [facts, *fields[:-1], *remarks]
 
-    return flowed(page, room, story, head, title=f"Readings: {chart.title}", creator=maker).getvalue()
+    return flowed(page, room, story, head, title=say("Readings: {title}", title=chart.title), creator=maker).getvalue()
 
 
 class _HighRow(NamedTuple):
@@ -148,7 +149,7 @@ class _Field:
         for value in range(first + -first % every, last + 1, every):
             x = self._x(value / 100)
             self.canvas.stroke([((x, self.box.y0), (x, self.box.y0 - 1.5))], HAIR)
-            self.canvas.text((x, self.box.y0 - 5.2), percent(value / 100), align="centre")
+            self.canvas.text((x, self.box.y0 - 5.2), told(percent(value / 100)), align="centre")
 
     def _row(self, one: _HighRow, top: float) -> None:
         box, middle, bottom = self.box, top - one.high / 2, top - one.high
@@ -182,7 +183,7 @@ class _Field:
             ([ratio for ratio in ratios if ratio > self.most], -2.0, "right"),
         ):
             if far:
-                figures = dict.fromkeys(percent(ratio).removesuffix(" %") for ratio in (min(far), max(far)))
+                figures = dict.fromkeys(told(percent(ratio)).removesuffix(" %") for ratio in (min(far), max(far)))
                 self.canvas.text((self._x(far[0]) + inside, y - 1.0), f"{'–'.join(figures)} %", align=align)
 
 

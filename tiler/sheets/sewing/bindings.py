@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import pi, sqrt
 
 from tiler.draft.strip.finish import Finish
+from tiler.languages.catalogue import noted
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section
 from tiler.sheets.sewing.strip import (
     BESIDE,
@@ -18,6 +19,7 @@ from tiler.sheets.sewing.strip import (
     WIDTH,
     P,
     garment_layer,
+    layers,
     pinned,
     sewn,
     strip_layer,
@@ -41,9 +43,9 @@ def double_fold(c: float) -> tuple[Section, ...]:
         Section(
             (flat,),
             labels=(
-                Label("press under", (w - body, P + TOUCH), w - body + 4.0, press=True),
-                Label("wrong side", (0.0, 0.3), 0.0),
-                Label("edge sewn first", (w, 0.0), 5.0, above=False),
+                Label(noted("press under"), (w - body, P + TOUCH), w - body + 4.0, press=True),
+                Label(noted("wrong side"), (0.0, 0.3), 0.0),
+                Label(noted("edge sewn first"), (w, 0.0), 5.0, above=False),
             ),
         ),
         *_bound(garment, strip, over, wrapped, finish, c),
@@ -68,9 +70,9 @@ def french(c: float) -> tuple[Section, ...]:
         Section(
             (folded,),
             labels=(
-                Label("press in half", (w - reach, P + TOUCH), max(w - reach + 4.0, LEFT + 11.0), press=True),
-                Label("wrong sides meet", (-4.0, P / 2), 0.0),
-                Label("both raw edges", (w, 0.0), 5.0, above=False),
+                Label(noted("press in half"), (w - reach, P + TOUCH), max(w - reach + 4.0, LEFT + 11.0), press=True),
+                Label(noted("wrong sides meet"), (-4.0, P / 2), 0.0),
+                Label(noted("both raw edges"), (w, 0.0), 5.0, above=False),
             ),
         ),
         *_bound(garment, strip, over, wrapped, finish, c),
@@ -93,8 +95,8 @@ def raw_edge() -> tuple[Section, ...]:
         (garment, trimmed),
         seams=(((0.0, 0.0), (0.0, P)), ((ditch, 0.0), (ditch, -P))),
         labels=(
-            Label("trimmed", (-TRIMMED, -P), -9.0, above=False),
-            Label("finished width", (w / 2, 2 * P), 6.0),
+            Label(noted("trimmed"), (-TRIMMED, -P), -9.0, above=False),
+            Label(noted("finished width"), (w / 2, 2 * P), 6.0),
         ),
     )
     return (*bound, last)
@@ -115,8 +117,8 @@ def _bound(
     needle = DITCH[finish] if cover else EDGE_STITCH
     caught = Section(done, needle=needle, seams=(first,))
     strips, cloths = caught.count(needle, Cloth.STRIP), caught.count(needle, Cloth.GARMENT)
-    where = "in the ditch" if cover else "edge stitch"
-    end_words = "raw back edge" if finish is Finish.RAW_EDGE else "back fold"
+    where = noted("in the ditch") if cover else noted("edge stitch")
+    end_words = noted("raw back edge") if finish is Finish.RAW_EDGE else noted("back fold")
     return (
         on_garment,
         sewn(on_garment),
@@ -124,16 +126,16 @@ def _bound(
             (garment, over),
             seams=(first,),
             labels=(
-                Label("press over the seam", (0.0, top + TOUCH), -14.0, press=True),
-                Label("right side", (17.0, top + 0.4), 18.0),
-                Label("allowances stay", (WIDTH[finish] - 2.0, 0.0), 4.0, above=False),
+                Label(noted("press over the seam"), (0.0, top + TOUCH), -14.0, press=True),
+                Label(noted("right side"), (17.0, top + 0.4), 18.0),
+                Label(noted("allowances stay"), (WIDTH[finish] - 2.0, 0.0), 4.0, above=False),
             ),
         ),
         Section(
             done,
             seams=(first,),
             labels=(
-                Label("fold over the edge", (WIDTH[finish] + bend, (top + back) / 2 + bend), 17.0, press=True),
+                Label(noted("fold over the edge"), (WIDTH[finish] + bend, (top + back) / 2 + bend), 17.0, press=True),
                 Label(end_words, (fold - (0.0 if finish is Finish.RAW_EDGE else P / 2), back + P / 2), -12.0, False),
             ),
         ),
@@ -141,7 +143,7 @@ def _bound(
             caught,
             labels=(
                 Label(where, None, needle + BESIDE),
-                Label(f"{cloths} garment + {strips} strip", None, needle + BESIDE, above=False),
+                Label(layers(cloths, strips), None, needle + BESIDE, above=False),
             ),
         ),
     )

@@ -11,6 +11,7 @@ from math import hypot
 from tiler.box import Box, Point
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, HEAVY, LEADING, MEDIUM
 
@@ -37,10 +38,10 @@ SEAM = (1.6, 0.9)
 
 def draw_corners(canvas: Canvas, strip: Figures) -> None:
     """Draw how the corner is prepared, and how the strip's ends meet there."""
-    drawings = [(_clipped, "Stay-stitch, then clip"), (_spread, "Spread it straight")]
+    drawings = [(_clipped, say("Stay-stitch, then clip")), (_spread, say("Spread it straight"))]
     corner = strip.end.style
     if corner is Corner.LAPPED:
-        drawings.append((_lapped, "Lap the ends: wearer's right on top"))
+        drawings.append((_lapped, say("Lap the ends: wearer's right on top")))
     for number, (draw, caption) in enumerate(drawings):
         x = number * WIDTH
         draw(canvas, (x + WIDTH / 2, CAPTION))
@@ -48,7 +49,8 @@ def draw_corners(canvas: Canvas, strip: Figures) -> None:
     if corner is Corner.MITRE:
         x = 2 * WIDTH
         _mitred(canvas, strip, Box(x + 4.0, CAPTION, x + WIDTH - 20.0, HEIGHT - 5.0))
-        canvas.text((x + WIDTH / 2, 2.0), "End seam: stop, pivot and clip at the fold", align="centre", bold=True)
+        caption = say("End seam: stop, pivot and clip at the fold")
+        canvas.text((x + WIDTH / 2, 2.0), caption, align="centre", bold=True)
 
 
 def _clipped(canvas: Canvas, foot: Point) -> None:
@@ -61,9 +63,9 @@ def _clipped(canvas: Canvas, foot: Point) -> None:
     stay = tuple((x + side * _REACH * 0.45, y + _RISE * 0.45) for side in (-1, 1))
     canvas.stroke([(stay[0], (x, y), stay[1])], HEAVY, SEAM)
     canvas.stroke([((x, y + _DEEP), (x, y + 0.8))], MEDIUM)
-    _say(canvas, "raw edge", (x, y + _DEEP + _RISE - 3.0), (x + _REACH * 0.62, y + _DEEP + _RISE * 0.62), "centre")
-    _say(canvas, "clip", (x, y + _DEEP + 9.0), (x, y + _DEEP * 0.6), "centre")
-    _say(canvas, "stay stitches", (x + 11.0, y - 1.0), (x + _REACH * 0.25, y + _RISE * 0.25), "left")
+    _say(canvas, say("raw edge"), (x, y + _DEEP + _RISE - 3.0), (x + _REACH * 0.62, y + _DEEP + _RISE * 0.62), "centre")
+    _say(canvas, say("clip"), (x, y + _DEEP + 9.0), (x, y + _DEEP * 0.6), "centre")
+    _say(canvas, say("stay stitches"), (x + 11.0, y - 1.0), (x + _REACH * 0.25, y + _RISE * 0.25), "left")
 
 
 def _spread(canvas: Canvas, foot: Point) -> None:
@@ -73,8 +75,8 @@ def _spread(canvas: Canvas, foot: Point) -> None:
     for side in (-1, 1):
         canvas.stroke([((x + side * 27.0, top), (x + side * open_at, top), (x, y + 0.5))], HEAVY)
     canvas.stroke([((x - 27.0, y), (x + 27.0, y))], MEDIUM, SEAM)
-    _say(canvas, "the clip opens", (x, top + 6.0), (x, top - 2.5), "centre")
-    _say(canvas, "seam line, now straight", (x, y - 7.0), (x + 12.0, y), "centre")
+    _say(canvas, say("the clip opens"), (x, top + 6.0), (x, top - 2.5), "centre")
+    _say(canvas, say("seam line, now straight"), (x, y - 7.0), (x + 12.0, y), "centre")
 
 
 def _lapped(canvas: Canvas, foot: Point) -> None:
@@ -98,9 +100,9 @@ def _lapped(canvas: Canvas, foot: Point) -> None:
     canvas.stroke([upper[:3], upper[2:]], HEAVY)
     canvas.stroke([lower[:2], lower[2:]], HAIR)
     canvas.stroke([(right(0.6), right(cross))], MEDIUM, SEAM)
-    _say(canvas, "right, on top", left(length * 0.97, _BAND + 9.0), left(length * 0.75, _BAND / 2), "left")
-    _say(canvas, "left, below", right(length * 0.55, -9.0), right(length * 0.75, _BAND / 2), "left")
-    _say(canvas, "sewn here", (x + 10.0, y - 0.5), right(cross * 0.6), "left")
+    _say(canvas, say("right, on top"), left(length * 0.97, _BAND + 9.0), left(length * 0.75, _BAND / 2), "left")
+    _say(canvas, say("left, below"), right(length * 0.55, -9.0), right(length * 0.75, _BAND / 2), "left")
+    _say(canvas, say("sewn here"), (x + 10.0, y - 0.5), right(cross * 0.6), "left")
 
 
 def _mitred(canvas: Canvas, strip: Figures, room: Box) -> None:
@@ -124,10 +126,10 @@ def _mitred(canvas: Canvas, strip: Figures, room: Box) -> None:
     if turns:
         first = turns[0]
         clip = tuple((a + b) / 2 for a, b in zip(seam[first], cut[first], strict=True))
-        _say(canvas, "clip", (room.x1 + 3.0, clip[1]), (clip[0], clip[1]), "left")
-        _say(canvas, "pivot at the fold", (seam[first][0], room.y1 + 1.5), seam[first], "centre")
+        _say(canvas, say("clip"), (room.x1 + 3.0, clip[1]), (clip[0], clip[1]), "left")
+        _say(canvas, say("pivot at the fold"), (seam[first][0], room.y1 + 1.5), seam[first], "centre")
     low = tuple((a + b) / 2 for a, b in zip(seam[0], seam[1], strict=True))
-    _say(canvas, "end seam", (room.x1 + 3.0, room.y0 + 2.0), (low[0], low[1]), "left")
+    _say(canvas, say("end seam"), (room.x1 + 3.0, room.y0 + 2.0), (low[0], low[1]), "left")
 
 
 def _say(canvas: Canvas, text: str, at: Point, tip: Point, align: str) -> None:

@@ -10,7 +10,11 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words, say
 from tiler.lengths import both
+
+ENDS = {Corner.MITRE: noted("ends mitred"), Corner.LAPPED: noted("ends lapped")}
 
 
 @dataclass(frozen=True)
@@ -33,7 +37,7 @@ class FinishSteps:
     @property
     def ends(self) -> str:
         """How the ends of the strips meet, in words; nothing of plain ones."""
-        return {Corner.MITRE: "ends mitred", Corner.LAPPED: "ends lapped"}.get(self.corner, "")
+        return Words(ENDS[self.corner]) if self.corner in ENDS else ""
 
     @property
     def in_ditch(self) -> bool:
@@ -52,7 +56,9 @@ def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSte
     return tuple(pages)
 
 
-def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str) -> str:
-    """Put a length into the words where all strips have the same; else return the neutral words."""
+def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str, **fields: str) -> str:
+    """Say a length in the words where all strips have the same, else the neutral words; both are templates."""
     found = {both(measure(strip), page.units) for strip in page.strips}
-    return words.format(found.pop()) if len(found) == 1 else neutral
+    if len(found) == 1:
+        return say(words, length=found.pop(), **fields)
+    return say(neutral, **fields)

@@ -6,6 +6,7 @@ from math import pi
 
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.languages.catalogue import noted
 from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
 from tiler.sheets.sewing.strip import (
@@ -17,6 +18,7 @@ from tiler.sheets.sewing.strip import (
     WIDTH,
     P,
     garment_layer,
+    layers,
     pinned,
     ring,
     sewn,
@@ -55,9 +57,9 @@ def _folded_band() -> tuple[Section, ...]:
         Section(
             (folded,),
             labels=(
-                Label("press", (-w, P + TOUCH), -w - 6.0, press=True),
-                Label("wrong sides meet", (-3.0, P / 2), -1.0),
-                Label("raw edges", (s, 0.0), s, above=False),
+                Label(noted("press"), (-w, P + TOUCH), -w - 6.0, press=True),
+                Label(noted("wrong sides meet"), (-3.0, P / 2), -1.0),
+                Label(noted("raw edges"), (s, 0.0), s, above=False),
             ),
         ),
         on_garment,
@@ -66,15 +68,13 @@ def _folded_band() -> tuple[Section, ...]:
             turned,
             seams=(seam,),
             labels=(
-                Label("right side", (-20.0, P * 0.3), -20.0),
-                Label("press", (0.0, TOUCH), 0.0, press=True),
-                Label("finished width", (12.0, P * 0.3), 18.0),
-                Label("allowances", (-5.0, -3 * P), -8.0, above=False),
+                Label(noted("right side"), (-20.0, P * 0.3), -20.0),
+                Label(noted("press"), (0.0, TOUCH), 0.0, press=True),
+                Label(noted("finished width"), (12.0, P * 0.3), 18.0),
+                Label(noted("allowances"), (-5.0, -3 * P), -8.0, above=False),
             ),
         ),
-        Section(
-            turned, needle=-3.2, seams=(seam,), labels=(Label("2 garment + 2 strip", None, BESIDE - 3.2, above=False),)
-        ),
+        Section(turned, needle=-3.2, seams=(seam,), labels=(Label(layers(2, 2), None, BESIDE - 3.2, above=False),)),
     )
 
 
@@ -86,9 +86,9 @@ def _lapped() -> Section:
         (garment_layer(s), arm, end),
         needle=0.0,
         labels=(
-            Label("the other end", (-10.0, 4 * P), -14.0),
-            Label("arm", (-14.0, 1.5 * P), -26.0, above=False),
-            Label("1 garment + 4 strip", None, BESIDE, above=False),
+            Label(noted("the other end"), (-10.0, 4 * P), -14.0),
+            Label(noted("arm"), (-14.0, 1.5 * P), -26.0, above=False),
+            Label(layers(1, 4), None, BESIDE, above=False),
         ),
     )
 

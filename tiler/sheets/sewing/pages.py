@@ -15,6 +15,8 @@ from tiler.catalog import finish_leaflet
 from tiler.draft.chart import chart_rows
 from tiler.draft.figures import named, not_passed
 from tiler.draft.strip.corner import Corner
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say, told
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.words import CAUTIONS
@@ -38,10 +40,11 @@ from tiler.sheets.sewing.finishes import FinishSteps
 from tiler.sheets.sewing.folds import sections
 from tiler.sheets.sewing.plan import HEIGHT as PLAN_HEIGHT
 from tiler.sheets.sewing.plan import draw_plan
+from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_first
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, before_cutting, before_sewing, garment_first, steps
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, steps
 from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
@@ -78,8 +81,8 @@ LEAST_ROOM = 30.0
 
 STRIP_LENGTHS: tuple[Column, ...] = (
     *CUT_SIZE,
-    ("Stretch this", "", lambda row: row.sewn),
-    ("to this edge", "", lambda row: row.stretch_to),
+    (noted("Stretch this"), "", lambda row: row.sewn),
+    (noted("to this edge"), "", lambda row: row.stretch_to),
 )
 
 
@@ -132,40 +135,40 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
 
 
 def _title(page: FinishSteps) -> str:
-    return " · ".join(part for part in (page.title, "how to sew the edges") if part)
+    return " · ".join(part for part in (page.title, say("how to sew the edges")) if part)
 
 
 def _name(page: FinishSteps) -> tuple[str, str]:
     """Return the name of a finish, and what its words add to it."""
-    name, _, more = page.finish.words.partition(" (")
+    name, _, more = told(page.finish.words).partition(" (")
     return name[0].upper() + name[1:], more.rstrip(")")
 
 
 def _whole_name(page: FinishSteps) -> str:
-    return ", ".join(part for part in (_name(page)[0], page.ends) if part)
+    return ", ".join(part for part in (_name(page)[0], told(page.ends)) if part)
 
 
 def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
     """Yield what belongs to one finish."""
     name, more = _name(page)
-    about = " · ".join(part for part in (more, page.ends, page.title, "how to sew it") if part)
+    about = " · ".join(part for part in (more, told(page.ends), page.title, say("how to sew it")) if part)
     yield paragraph((name, TITLE, True), (about, HEADING, False))
-    yield _heading("The garment first")
+    yield _heading(say("The garment first"))
     yield from _bullets(garment_first(page))
     strip = next((strip for strip in page.strips if strip.corner_steps), None)
     if strip:
         yield Drawing(canvas, WIDTH, CORNERS_HEIGHT, lambda surface: draw_corners(surface, strip))
     if page.strips:
         yield room_for(LEAST_ROOM)
-        yield _heading("The strips")
+        yield _heading(say("The strips"))
         yield from _strips(page)
     yield room_for(LEAST_ROOM)
-    yield _heading("Before you cut the good cloth")
+    yield _heading(say("Before you cut the good cloth"))
     yield from _bullets(before_cutting(page))
     yield room_for(LEAST_ROOM)
-    yield _heading("Before you sew")
+    yield _heading(say("Before you sew"))
     yield _before_sewing(canvas, page)
-    cautions = [_heading("Cautions"), *_bullets(CAUTIONS)]
+    cautions = [_heading(say("Cautions")), *_bullets([say(caution) for caution in CAUTIONS])]
     work = _work(canvas, page, cautions)
     if not work:
         # below the steps is no room for them
@@ -184,10 +187,11 @@ def _strips(page: FinishSteps) -> Iterator[Flowable]:
     """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
-        yield size_rows(rows, STRIP_LENGTHS, f"cut {rows[0].quantity} {rows[0].cut.words}", [], WIDTH, page.units)
+        yield size_rows(rows, STRIP_LENGTHS, told(rows[0].cut.counted(rows[0].quantity)), [], WIDTH, page.units)
         yield gap(1.5)
     for failed, pieces in not_passed(page.strips).items():
-        yield paragraph((f"{DOUBTED} Check not passed", SMALL, True), f"{named(pieces)}: {failed.short}.")
+        short = say("{pieces}: {short}.", pieces=named(pieces), short=failed.short)
+        yield paragraph((f"{DOUBTED} {say('Check not passed')}", SMALL, True), short)
 
 
 def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
@@ -208,17 +212,19 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
     work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True)
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
-    def head(more: str) -> Flowable:
-        return paragraph((f"Step by step: {_whole_name(page)}{more}", HEADING, True))
+    title = say("Step by step: {finish}", finish=_whole_name(page))
+
+    def head(text: str) -> Flowable:
+        return paragraph((text, HEADING, True))
 
     def key(surface: Canvas) -> None:
         draw_key(surface, 0.0, 1.0)
 
     top: list[Sequence[object]] = [
-        [Again(head(""), head(" (continued)")), ""],
-        [[paragraph((GOLDEN_RULE, SMALL, True)), Drawing(canvas, WIDTH, KEY_HEIGHT, key)], ""],
+        [Again(head(title), head(say("{text} (continued)", text=title))), ""],
+        [[paragraph((say(GOLDEN_RULE), SMALL, True)), Drawing(canvas, WIDTH, KEY_HEIGHT, key)], ""],
     ]
-    foot = [paragraph(STITCHES), *below]
+    foot = [paragraph(say(STITCHES)), *below]
 
     def spread(white: float) -> Flowable:
         look = (("TOPPADDING", (0, 2), (-1, -1), white), ("VALIGN", *ALL, "MIDDLE"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from tiler.box import Point, Subpath
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, HEAVY, MEDIUM
 
@@ -25,12 +26,12 @@ def draw_plan(canvas: Canvas, left: float, y: float) -> None:
     canvas.stroke([_ring((x, y), _EDGE)], HAIR)
     canvas.stroke([_ring((x, y), _STRIP)], HEAVY)
     canvas.stroke([_pin((x, y), quarter) for quarter in range(4)], MEDIUM)
-    canvas.text((x, y + 5.0), "end seam", align="centre")
-    canvas.text((x, y - 7.2), "half", align="centre")
-    canvas.text((x - _STRIP[0] + 2.5, y - 1.0), "quarter")
-    canvas.text((x, y - 1.0), "strip", bold=True, align="centre")
-    canvas.text((x + _STRIP[0] - 2.5, y - 1.0), "quarter", align="right")
-    canvas.text((x + _EDGE[0] + 2.5, y - 1.0), "edge")
+    canvas.text((x, y + 5.0), say("end seam"), align="centre")
+    canvas.text((x, y - 7.2), say("half"), align="centre")
+    canvas.text((x - _STRIP[0] + 2.5, y - 1.0), say("quarter"))
+    canvas.text((x, y - 1.0), say("strip"), bold=True, align="centre")
+    canvas.text((x + _STRIP[0] - 2.5, y - 1.0), say("quarter"), align="right")
+    canvas.text((x + _EDGE[0] + 2.5, y - 1.0), say("edge"))
 
 
 def _ring(middle: Point, half: tuple[float, float]) -> Subpath:

@@ -16,6 +16,7 @@ from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from tiler.box import Box, Point, Subpath
+from tiler.languages.words import Words, say, told
 
 PITCH = 2.0
 """From the middle of one layer to the middle of the next, mm."""
@@ -126,14 +127,19 @@ class Layer:
 class Label:
     """A word above the layers or below them, its middle at ``x``, with a leader line to ``tip``.
 
-    Without a tip it begins at ``x``, beside the needle.
+    Without a tip it begins at ``x``, beside the needle.  ``said`` is a template, or such words.
     """
 
-    text: str
+    said: str
     tip: Point | None
     x: float
     above: bool = True
     press: bool = False
+
+    @property
+    def text(self) -> str:
+        """The word in the language of the document."""
+        return told(self.said) if isinstance(self.said, Words) else say(self.said)
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,8 @@ from collections.abc import Iterable, Sequence
 from math import cos, hypot, pi, sin
 
 from tiler.box import Box, Point, Subpath
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.pieces.rows import ASCENT, DESCENT
 from tiler.sheets.sewing.section import THICK, Cloth, Label, Layer, Run, Section, frays, hatching
@@ -32,9 +34,9 @@ NEEDLE_OVER = 2.4
 KEY_WIDTH = 13.0
 _SWATCH = Run(0.0, 0.0).to(KEY_WIDTH / SCALE).path()
 KEY = (
-    ("strip", Layer(Cloth.STRIP, _SWATCH, (False, False))),
-    ("garment", Layer(Cloth.GARMENT, _SWATCH, (False, False))),
-    ("raw edge", Layer(Cloth.GARMENT, _SWATCH, (False, True))),
+    (noted("strip"), Layer(Cloth.STRIP, _SWATCH, (False, False))),
+    (noted("garment"), Layer(Cloth.GARMENT, _SWATCH, (False, False))),
+    (noted("raw edge"), Layer(Cloth.GARMENT, _SWATCH, (False, True))),
 )
 
 
@@ -80,19 +82,20 @@ def draw_layers(canvas: Canvas, layers: Iterable[Layer], at: Point) -> None:
 def draw_key(canvas: Canvas, left: float, y: float) -> None:
     """Draw what the lines of the sections mean, in one row from ``left`` on."""
     x = left
-    for word, layer in KEY:
+    for name, layer in KEY:
+        word = say(name)
         draw_layers(canvas, [layer], (x, y + 0.9))
         canvas.text((x + KEY_WIDTH + 2.0, y), word)
         x += KEY_WIDTH + text_width(word) + 6.0
-    for word, weight in (("right side", RIGHT_SIDE), ("wrong side", WRONG_SIDE)):
+    for word, weight in ((say("right side"), RIGHT_SIDE), (say("wrong side"), WRONG_SIDE)):
         canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], weight)
         canvas.text((x + 10.0, y), word)
         x += 10.0 + text_width(word) + 4.0
     canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], NEEDLE, NEEDLE_DASH)
-    canvas.text((x + 10.0, y), "needle")
-    x += 10.0 + text_width("needle") + 4.0
+    canvas.text((x + 10.0, y), say("needle"))
+    x += 10.0 + text_width(say("needle")) + 4.0
     _seam(canvas, ((0.0, 0.0), (4.0 / SCALE, 0.0)), (x, y + 1.0))
-    canvas.text((x + 7.5, y), "sewn")
+    canvas.text((x + 7.5, y), say("sewn"))
 
 
 def _stack(section: Section) -> Box:

@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from math import pi
 
 from tiler.draft.strip.finish import Allowances, Finish, cut_width
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.sheets.sewing.section import PITCH, THICK, Cloth, Label, Layer, Run, Section
 
 BAND_SEAM = 8.0
@@ -69,13 +71,18 @@ def garment_layer(edge: float) -> Layer:
     return Layer(Cloth.GARMENT, Run(LEFT, 0.0).to(edge).path(), (False, True))
 
 
+def layers(garment: int, strip: int) -> Words:
+    """Say how many layers of both cloths lie under the needle."""
+    return Words("{garment} garment + {strip} strip", garment=garment, strip=strip)
+
+
 def ring() -> Section:
     """Two ends of the strip, right sides together: the only section along the strip."""
     lower, upper = Run(-26.0, 0.0).to(7.0), Run(7.0, P).to(-26.0)
     return Section(
         (strip_layer(lower, (False, True)), strip_layer(upper, (True, False))),
         needle=0.0,
-        labels=(Label("along the strip, right sides meet", (-22.0, P / 2), -22.0),),
+        labels=(Label(noted("along the strip, right sides meet"), (-22.0, P / 2), -22.0),),
     )
 
 
@@ -86,8 +93,8 @@ def pinned(strip: Layer, edge: float) -> Section:
         (Layer(Cloth.GARMENT, Run(left, 0.0).to(edge).path(), (False, True)), strip),
         pin=(-2.0, 2.0),
         labels=(
-            Label("right sides meet", (-16.0, P / 2), -16.0),
-            Label("raw edges even", (edge, P / 2), edge + 5.0),
+            Label(noted("right sides meet"), (-16.0, P / 2), -16.0),
+            Label(noted("raw edges even"), (edge, P / 2), edge + 5.0),
         ),
     )
 
@@ -99,8 +106,8 @@ def sewn(before: Section) -> Section:
         before.layers,
         needle=0.0,
         labels=(
-            Label("stretch the strip", (-16.0, max(strip.levels(-16.0))), -16.0),
-            Label("never the garment", (-20.0, 0.0), -20.0, above=False),
-            Label(f"1 garment + {len(strip.levels(0.0))} strip", None, BESIDE, above=False),
+            Label(noted("stretch the strip"), (-16.0, max(strip.levels(-16.0))), -16.0),
+            Label(noted("never the garment"), (-20.0, 0.0), -20.0, above=False),
+            Label(layers(1, len(strip.levels(0.0))), None, BESIDE, above=False),
         ),
     )

@@ -1,4 +1,4 @@
-"""What an instruction page says: before the first cut, then step by step for each finish.
+"""What an instruction page says step by step for each finish.
 
 Stitch types are numbered by ISO 4915.  A figure of the strip stands in the
 sentence where all strips of the page share it; otherwise plain words do.
@@ -7,23 +7,20 @@ sentence where all strips of the page share it; otherwise plain words do.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import groupby
 
-from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
 from tiler.lengths import both
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
-STITCHES = (
+STITCHES = noted(
     "Stitches by ISO 4915: 301 lockstitch (plain straight), 304 zigzag, 401 chainstitch, 406 two-needle coverstitch, "
     "504 and 514 overlock."
 )
 
-GOLDEN_RULE = "Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy."
-
-
-_PER = {"in": "inch", "cm": "cm"}
+GOLDEN_RULE = noted("Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy.")
 
 
 @dataclass(frozen=True)
@@ -32,66 +29,6 @@ class Step:
 
     name: str
     text: str
-
-
-def before_cutting(page: FinishSteps) -> tuple[str, ...]:
-    """Say what is done before the good cloth is cut."""
-    length = shared(page, lambda strip: strip.loop_mm, "pin it to a ring of {}", "pin it to a ring of its sewn length")
-    return (
-        "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all alike.",
-        f"Sew a scrap of both fabrics with all layers of the finish, and pull the seam as far as the cloth goes. If a "
-        f"thread breaks: more stitches to the {_PER[page.units]}, stretch thread or a stretchier stitch; no plain "
-        "lockstitch where a seam must stretch by over a quarter.",
-        f"Cut one strip from a scrap of the same fabric, {length}, and {_trial(page)} and come back. Correct the "
-        "length now, not later.",
-    )
-
-
-def garment_first(page: FinishSteps) -> tuple[str, ...]:
-    """Say how the garment is cut, each way with the strips that it is for, and how it is made ready, corners too."""
-    cut = dict.fromkeys(strip.cut_words for strip in page.strips)
-    ways = [way if len(cut) == 1 else f"{_cut_so(page, way)}: {way}" for way in cut if way]
-    kinds = {strip.edge.kind for strip in page.strips}
-    shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
-    return (
-        *(ways or ["Cut the garment's edge as the pattern says; the strip is stretched to its seam line."]),
-        *(["Stabilise the shoulder seams with tape before the strip is sewn on."] if shoulders else []),
-        *dict.fromkeys(step for strip in page.strips for step in strip.corner_steps),
-    )
-
-
-def _cut_so(page: FinishSteps, way: str) -> str:
-    """Name the pieces that the garment is cut for in one way; sizes only of those that are cut for in several."""
-    names = []
-    for name, group in groupby(page.strips, lambda strip: strip.name):
-        strips = list(group)
-        sizes = [strip.size or "" for strip in strips if strip.cut_words == way]
-        if sizes:
-            names.append(name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}")
-    return "; ".join(names)
-
-
-def before_sewing(page: FinishSteps) -> tuple[str, ...]:
-    """Say how strip and garment are matched, and what may be sewn flat."""
-    mark = "Mark rib that runs with chalk or pins; snip nothing there."
-    if page.corner is not Corner.NONE:
-        return (mark,)
-    return (
-        "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the piece "
-        "are such marks.",
-        mark,
-        "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close seam "
-        "and strip in one, last.",
-    )
-
-
-def _trial(page: FinishSteps) -> str:
-    """Say what the trial strip must do: go over something only where something must pass."""
-    if not page.strips or any(strip.opening for strip in page.strips):
-        return f"pull it over the head, hand or heel that must pass{_must_pass(page)}. It must go over without force"
-    if any(strip.edge.kind == Kind.NECKLINE for strip in page.strips):
-        return "pull it over the head. It must go over without force"
-    return "pull it out to the length of the edge. It must reach that without force"
 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
@@ -112,169 +49,242 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
 
 
 def _width(page: FinishSteps) -> str:
-    return shared(page, lambda strip: strip.finished_width_mm, "{}", "one finished width")
-
-
-def _must_pass(page: FinishSteps) -> str:
-    """Say what the opening must go over, where all strips that have one agree."""
-    found = {both(strip.opening.must_pass_mm, page.units, up=True) for strip in page.strips if strip.opening}
-    return f" ({found.pop()})" if len(found) == 1 else ""
+    return shared(page, lambda strip: strip.finished_width_mm, "{length}", noted("one finished width"))
 
 
 def _pull(page: FinishSteps) -> str:
     pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
     if len(pairs) == 1:
         ((loop, edge),) = pairs
-        return f"stretch {loop} of strip to {edge} of edge, notch to notch"
-    return "stretch the strip from notch to notch until it is as long as the edge"
+        return say("stretch {loop} of strip to {edge} of edge, notch to notch", loop=loop, edge=edge)
+    return say("stretch the strip from notch to notch until it is as long as the edge")
+
+
+def _at(page: FinishSteps, name: str, placed: str) -> str:
+    """Say the name of a step, with the place of the end seam where all strips have the same."""
+    places = {strip.join_place for strip in page.strips}
+    place = places.pop() if len(places) == 1 else ""
+    return say(placed, place=place) if place else say(name)
 
 
 def _close(page: FinishSteps) -> Step:
-    allowance = shared(page, lambda strip: strip.join_allowance_mm, "{} from the ends", "at the end seam's line")
-    places = {strip.join_place for strip in page.strips}
-    place = places.pop() if len(places) == 1 else ""
-    pivot = " Stop and pivot at the fold, and clip there." if page.corner is Corner.MITRE else ""
+    plain, pivoted = (
+        noted(
+            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Press the seam open."
+        ),
+        noted(
+            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Stop and pivot at the fold, and clip there. Press the seam open."
+        ),
+    )
+    where = shared(
+        page, lambda strip: strip.join_allowance_mm, noted("{length} from the ends"), noted("at the end seam's line")
+    )
     return Step(
-        "Close the strip" + (f" ({place})" if place else ""),
-        f"Lay the ends right sides together, the strip not twisted, and sew {allowance}: lockstitch 301 or chainstitch "
-        f"401.{pivot} Press the seam open.",
+        _at(page, noted("Close the strip"), noted("Close the strip ({place})")),
+        say(pivoted if page.corner is Corner.MITRE else plain, where=where),
     )
 
 
 def _lap(page: FinishSteps) -> Step:
-    places = {strip.join_place for strip in page.strips}
-    place = places.pop() if len(places) == 1 else ""
     return Step(
-        "Lap the ends" + (f" ({place})" if place else ""),
-        "Lay one end over the other at the clip: on women's clothes the wearer's right over the left, or as the "
-        "pattern says. Bring each slanted end into the seam of the other arm and sew it there, lockstitch 301, up to "
-        "the clip.",
+        _at(page, noted("Lap the ends"), noted("Lap the ends ({place})")),
+        say(
+            "Lay one end over the other at the clip: on women's clothes the wearer's right over the left, or as the "
+            "pattern says. Bring each slanted end into the seam of the other arm and sew it there, lockstitch 301, up "
+            "to the clip."
+        ),
     )
 
 
-def _pin(page: FinishSteps, what: str) -> Step:
-    lapped = page.corner is Corner.LAPPED
-    free = "; both ends hang free beyond the clip" if lapped else ""
-    return Step(
-        "Pin it to the garment",
-        f"Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin "
-        f"{'' if lapped else 'the end seam and '}every notch to its place{free}. Between the pins the strip is shorter "
-        "than the edge, and the garment lies slack.",
+def _pin(page: FinishSteps, both_edges: bool) -> Step:
+    what = say("both raw edges of the strip") if both_edges else say("the edge that is sewn first")
+    lapped, closed = (
+        noted(
+            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin every notch to its "
+            "place; both ends hang free beyond the clip. Between the pins the strip is shorter than the edge, and the "
+            "garment lies slack."
+        ),
+        noted(
+            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and "
+            "every notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack."
+        ),
     )
+    return Step(say("Pin it to the garment"), say(lapped if page.corner is Corner.LAPPED else closed, what=what))
 
 
 def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
-    allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{}", "one seam allowance")
-    width = shared(page, lambda strip: strip.finished_width_mm, " It is now {} wide.", "")
-    return (
-        Step(
-            "Press it in half",
-            "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
-            "lift it again: pushed along, it stretches the strip.",
+    lapped, closed = (
+        noted(
+            "Strip uppermost, sew {allowance} from the raw edges, each arm up to the clip: overlock 514 or 504, or a "
+            "narrow zigzag 304. From pin to pin, {pull}. Guide the garment's edge flat under the foot; never pull it."
         ),
-        _pin(page, "both raw edges of the strip"),
-        Step(
-            "Sew, stretching the strip only",
-            f"Strip uppermost, sew {allowance} from the raw edges{_from_clip(page)}: overlock 514 or 504, or a narrow "
-            f"zigzag 304. From pin to pin, {_pull(page)}. Guide the garment's edge flat under the foot; never pull it.",
-        ),
-        Step(
-            "Turn it out and press",
-            f"Turn the band away from the garment and the allowances into the garment.{width} Hover with steam, pat "
-            "the seam flat and let it cool before you move it: steam draws the band in again.",
-        ),
-        Step(
-            "Topstitch, if you like",
-            "From the right side, on the garment close to the seam, through the allowances and not through the band: "
-            "coverstitch 406, a twin needle or a narrow zigzag 304. Do not stretch anything here.",
+        noted(
+            "Strip uppermost, sew {allowance} from the raw edges: overlock 514 or 504, or a narrow zigzag 304. From "
+            "pin to pin, {pull}. Guide the garment's edge flat under the foot; never pull it."
         ),
     )
-
-
-def _from_clip(page: FinishSteps) -> str:
-    return ", each arm up to the clip" if page.corner is Corner.LAPPED else ""
+    allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{length}", noted("one seam allowance"))
+    turned = shared(
+        page,
+        lambda strip: strip.finished_width_mm,
+        noted(
+            "Turn the band away from the garment and the allowances into the garment. It is now {length} wide. Hover "
+            "with steam, pat the seam flat and let it cool before you move it: steam draws the band in again."
+        ),
+        noted(
+            "Turn the band away from the garment and the allowances into the garment. Hover with steam, pat the seam "
+            "flat and let it cool before you move it: steam draws the band in again."
+        ),
+    )
+    return (
+        Step(
+            say("Press it in half"),
+            say(
+                "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
+                "lift it again: pushed along, it stretches the strip."
+            ),
+        ),
+        _pin(page, both_edges=True),
+        Step(
+            say("Sew, stretching the strip only"),
+            say(lapped if page.corner is Corner.LAPPED else closed, allowance=allowance, pull=_pull(page)),
+        ),
+        Step(say("Turn it out and press"), turned),
+        Step(
+            say("Topstitch, if you like"),
+            say(
+                "From the right side, on the garment close to the seam, through the allowances and not through the "
+                "band: coverstitch 406, a twin needle or a narrow zigzag 304. Do not stretch anything here."
+            ),
+        ),
+    )
 
 
 def _turn_under(page: FinishSteps) -> Step:
     return Step(
-        "Press one edge under",
-        f"Along the line “turn under”, press {_width(page)} of the edge that is not sewn first to the wrong side. "
-        "Leave the other press lines: they are pressed as they are sewn. Set the iron down and lift it, do not push.",
+        say("Press one edge under"),
+        say(
+            "Along the line “turn under”, press {width} of the edge that is not sewn first to the wrong side. Leave "
+            "the other press lines: they are pressed as they are sewn. Set the iron down and lift it, do not push.",
+            width=_width(page),
+        ),
     )
 
 
 def _press_in_half() -> Step:
     return Step(
-        "Press it in half",
-        "Fold along the line “press in half”, wrong sides together, both raw edges even; from here on it is one, two "
-        "layers thick. Set the iron down and lift it, do not push.",
+        say("Press it in half"),
+        say(
+            "Fold along the line “press in half”, wrong sides together, both raw edges even; from here on it is one, "
+            "two layers thick. Set the iron down and lift it, do not push."
+        ),
     )
 
 
 def _bound(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps that all bindings share, from the first pin to the wrapped edge."""
     doubled = page.finish is Finish.FRENCH
-    line = "" if doubled else "on the line “sew, press over”, "
+    sewn, sewn_doubled = (
+        noted(
+            "Strip uppermost, sew on the line “sew, press over”, {width} from the raw edges, through 2 layers: narrow "
+            "zigzag 304, chainstitch 401, or lockstitch 301 with a short stitch and stretch thread; {pull}, never the "
+            "garment."
+        ),
+        noted(
+            "Strip uppermost, sew {width} from the raw edges, through 3 layers: narrow zigzag 304, chainstitch 401, or "
+            "lockstitch 301 with a short stitch and stretch thread; {pull}, never the garment."
+        ),
+    )
+    pressed, pressed_doubled = (
+        noted(
+            "Turn the strip up over the seam and press it towards the raw edges. Do not trim them: they fill the "
+            "binding and give it its width."
+        ),
+        noted(
+            "Turn the doubled strip up over the seam and press it towards the raw edges. Do not trim them: they fill "
+            "the binding and give it its width."
+        ),
+    )
     return (
-        _pin(page, "both raw edges of the strip" if doubled else "the edge that is sewn first"),
+        _pin(page, both_edges=doubled),
         Step(
-            "Sew, stretching the strip only",
-            f"Strip uppermost, sew {line}{_width(page)} from the raw edges, through {3 if doubled else 2} layers: "
-            "narrow zigzag 304, chainstitch 401, or lockstitch 301 with a short stitch and stretch thread; "
-            f"{_pull(page)}, never the garment.",
+            say("Sew, stretching the strip only"),
+            say(sewn_doubled if doubled else sewn, width=_width(page), pull=_pull(page)),
         ),
-        Step(
-            "Press over the seam",
-            f"Turn the {'doubled strip' if doubled else 'strip'} up over the seam and press it towards the raw edges. "
-            "Do not trim them: they fill the binding and give it its width.",
-        ),
-        Step("Fold over the edge", _wrap_words(page)),
+        Step(say("Press over the seam"), say(pressed_doubled if doubled else pressed)),
+        Step(say("Fold over the edge"), _wrap_words(page)),
     )
 
 
 def _wrap_words(page: FinishSteps) -> str:
     if page.finish is Finish.RAW_EDGE:
-        back = "Its raw edge lies flat on the wrong side, past the first seam"
+        back = say("Its raw edge lies flat on the wrong side, past the first seam.")
     elif page.in_ditch:
-        back = "Its fold lies on the wrong side and passes the first seam by " + shared(
-            page, lambda strip: strip.cover_mm, "{}", "the cover"
+        back = shared(
+            page,
+            lambda strip: strip.cover_mm,
+            noted("Its fold lies on the wrong side and passes the first seam by {length}."),
+            noted("Its fold lies on the wrong side and passes the first seam by the cover."),
         )
     elif any(strip.cover_mm for strip in page.strips):
-        back = "Its fold meets the first seam on the wrong side, or passes it by the cover"
+        back = say("Its fold meets the first seam on the wrong side, or passes it by the cover.")
     else:
-        back = "Its fold just meets the first seam on the wrong side"
-    line = "" if page.finish is Finish.FRENCH else ": they reach the line “fold over the edge”"
-    return (
-        f"Wrap the strip firmly round the raw edges to the back{line}. {back}. Press lightly and pin from the "
-        "right side. Do not stretch strip or garment now."
+        back = say("Its fold just meets the first seam on the wrong side.")
+    plain, lined = (
+        noted(
+            "Wrap the strip firmly round the raw edges to the back. {back} Press lightly and pin from the right side. "
+            "Do not stretch strip or garment now."
+        ),
+        noted(
+            "Wrap the strip firmly round the raw edges to the back: they reach the line “fold over the edge”. {back} "
+            "Press lightly and pin from the right side. Do not stretch strip or garment now."
+        ),
     )
+    return say(plain if page.finish is Finish.FRENCH else lined, back=back)
 
 
 def _catch_fold(page: FinishSteps) -> Step:
     if page.in_ditch:
         return Step(
-            "Catch the back in the ditch",
-            "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
-            "seam and holds the back fold: lockstitch 301, short stitch, stretch thread, or chainstitch 401. Press.",
+            say("Catch the back in the ditch"),
+            say(
+                "From the right side, stitch on the garment right beside the binding, so that the thread sinks into "
+                "the seam and holds the back fold: lockstitch 301, short stitch, stretch thread, or chainstitch 401. "
+                "Press."
+            ),
         )
     return Step(
-        "Catch the back fold",
-        "From the right side, stitch on the binding, a thread's breadth from its inner fold, through all layers, so "
-        "that the back fold is held: narrow zigzag 304, chainstitch 401, coverstitch 406 or a twin needle. Press.",
+        say("Catch the back fold"),
+        say(
+            "From the right side, stitch on the binding, a thread's breadth from its inner fold, through all layers, "
+            "so that the back fold is held: narrow zigzag 304, chainstitch 401, coverstitch 406 or a twin needle. "
+            "Press."
+        ),
     )
 
 
 def _catch_raw(page: FinishSteps) -> tuple[Step, ...]:
-    width = shared(page, lambda strip: strip.finished_width_mm, " The binding shows {} wide.", "")
+    trimmed = shared(
+        page,
+        lambda strip: strip.finished_width_mm,
+        noted(
+            "Trim the raw back edge along the stitching with small scissors, held flat so that they cannot bite into "
+            "the garment; leave a little beyond the thread. Press. The binding shows {length} wide."
+        ),
+        noted(
+            "Trim the raw back edge along the stitching with small scissors, held flat so that they cannot bite into "
+            "the garment; leave a little beyond the thread. Press."
+        ),
+    )
     return (
         Step(
-            "Stitch in the ditch",
-            "From the right side, stitch on the garment right beside the binding, so that the thread sinks into the "
-            "seam: lockstitch 301 with a short stitch and stretch thread, or chainstitch 401, which gives more.",
+            say("Stitch in the ditch"),
+            say(
+                "From the right side, stitch on the garment right beside the binding, so that the thread sinks into "
+                "the seam: lockstitch 301 with a short stitch and stretch thread, or chainstitch 401, which gives more."
+            ),
         ),
-        Step(
-            "Trim the back",
-            "Trim the raw back edge along the stitching with small scissors, held flat so that they cannot bite into "
-            f"the garment; leave a little beyond the thread. Press.{width}",
-        ),
+        Step(say("Trim the back"), trimmed),
     )

@@ -20,6 +20,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
+from tiler.languages.words import speaking
 from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
@@ -56,6 +57,7 @@ class Release:
     roll: float | None = None
     sizes: str | None = None
     accept: tuple[str, ...] = ()
+    languages: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -109,7 +111,7 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
     place = admitted_folder(release.folder, force, (release.spec, *release.bases))
     if release.after is not None and not release.bases:
         raise SpecError("there is no base to follow a page of; add --with BASE.pdf", Place("--after"))
-    job = read_job(release.spec, place.spare)
+    job = read_job(release.spec, place.spare, release.languages)
     figures = figure_job(job, release.sizes)
     with ExitStack() as stack:
         bases: dict[str, BaseApart] = {}
@@ -200,9 +202,11 @@ def _joined(planned: Planned, drawn: Drawn, folder: Path) -> FileRecord:
 
 def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[FileRecord]:
     job, figures = planned.job, planned.figures
-    yield _put(folder / f"{name}-chart.pdf", chart_pdf(figures, job.edition, HOME), planned.sizes)
+    with speaking(*job.edition.languages):
+        chart = chart_pdf(figures, job.edition, HOME)
+        instructions = instruction_pdf(finishes_of(figures, job.edition), HOME).data
+    yield _put(folder / f"{name}-chart.pdf", chart, planned.sizes)
     yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
-    instructions = instruction_pdf(finishes_of(figures, job.edition), HOME).data
     yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)
 
 

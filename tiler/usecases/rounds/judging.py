@@ -15,6 +15,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import median
 
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words
 from tiler.paper import PAPER_WORDS
 from tiler.proof.report.causes import FIXED, Cause, refits
 from tiler.usecases.rounds.table import Reading
@@ -53,6 +55,14 @@ class Suspect(StrEnum):
 
     VIEWER = "viewer"
     PRINTER = "printer"
+
+
+NAMED = {Suspect.VIEWER: noted("viewer {name}"), Suspect.PRINTER: noted("printer {name}")}
+
+
+def named(kind: Suspect, name: str) -> Words:
+    """Name a viewer or a printer."""
+    return Words(NAMED[kind], name=name)
 
 
 @dataclass(frozen=True)
@@ -201,7 +211,7 @@ def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut
 def _told_apart(found: Sequence[StandsOut]) -> tuple[StandsOut, ...]:
     def twin(one: StandsOut) -> str:
         same = (other for other in found if other.kind is not one.kind and other.lines == one.lines)
-        return next((f"{other.kind} {other.name}" for other in same), "")
+        return next((named(other.kind, other.name) for other in same), "")
 
     return tuple(replace(one, same_as=twin(one)) for one in found)
 

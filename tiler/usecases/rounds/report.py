@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tiler import __version__
+from tiler.languages.catalogue import ENGLISH, noted
+from tiler.languages.words import Number, Words, say, speaking, told
 from tiler.lengths import percent
-from tiler.sentence import counted
+from tiler.sentence import counted, joined
 from tiler.usecases.files.replace import Output, put
-from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary
+from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary, named
 from tiler.usecases.rounds.table import Table
+
+if TYPE_CHECKING:
+    from tiler.sheets.reports.readings import Chart
 
 MOST_CAUSES = 3
 """So many fit-to-page factors are named; of more only how many there are."""
@@ -98,9 +103,18 @@ def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:
     }
 
 
-def write_chart(file: Path, result: Round, paper: str, output: Output) -> None:
+def write_chart(file: Path, result: Round, paper: str, output: Output, languages: Sequence[str] = (ENGLISH,)) -> None:
     """Draw the chart on a fixed paper and put it in place in one step; raises :class:`CannotWriteError`."""
-    from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
+    from tiler.sheets.reports.readings import readings_chart
+
+    with speaking(*languages):
+        data = readings_chart(_chart(file, result), paper, f"tiler {__version__}")
+    put(output, data)
+
+
+def _chart(file: Path, result: Round) -> Chart:
+    """Return all that the chart says."""
+    from tiler.sheets.reports.readings import Chart, Dot, Row
 
     # the testers whose prints need a word stand on top
     testers = sorted(result.testers, key=lambda one: -max(_excess(judged) for judged in one.judged))
@@ -108,20 +122,27 @@ def write_chart(file: Path, result: Round, paper: str, output: Output) -> None:
         Row(one.name, tuple(Dot(*each.reading.ratios, each.error) for each in one.judged), _chart_words(one))
         for one in testers
     )
-    chart = Chart(
+    return Chart(
         title=file.name,
-        facts=f"{counted(len(result.overall.judged), 'reading')} of {counted(len(rows), 'tester')}; "
-        f"median across {_percent(result.overall.across.median)}, down {_percent(result.overall.down.median)}",
+        facts=say(
+            "{readings} of {testers}; median across {across}, down {down}",
+            readings=Words("{count} reading", "{count} readings", count=len(result.overall.judged)),
+            testers=Words("{count} tester", "{count} testers", count=len(rows)),
+            across=_percent(result.overall.across.median),
+            down=_percent(result.overall.down.median),
+        ),
         rows=rows,
         tolerance=TOLERANCE,
         remarks=(
-            "Percent of nominal. Full dot: across; ring: down; the line through it is what a ruler read to "
-            f"{result.reading_error:g} mm leaves open. Grey: within {percent(TOLERANCE)}, the heavy line is 100 %.",
-            *_standing_out_words(result),
+            say(
+                "Percent of nominal. Full dot: across; ring: down; the line through it is what a ruler read to "
+                "{error:g} mm leaves open. Grey: within {tolerance}, the heavy line is 100 %.",
+                error=result.reading_error,
+                tolerance=percent(TOLERANCE),
+            ),
+            *map(told, _standing_out_words(result)),
         ),
     )
-    data = readings_chart(chart, paper, f"tiler {__version__}")
-    put(output, data)
 
 
 def _states(result: Round) -> Iterator[str]:
@@ -185,26 +206,40 @@ def _standing_out_words(result: Round) -> Iterator[str]:
     for (kind, name), axes in groupby(result.stands_out, lambda one: (one.kind, one.name)):
         found = list(axes)
         first, *more = found
-        side = "less" if first.median < first.others else "more"
-        where = f"{_apart(first)} percentage points {side} than the others"
-        where += "".join(f"; {_apart(one)} {'less' if one.median < one.others else 'more'}" for one in more)
-        lines = found[0].lines
-        of = f"{len(lines)} readings" if len(lines) > 1 else f"one reading only, line {lines[0]}"
-        same = found[0].same_as
-        twin = f"; they are the readings of the {same} too, and which of both it is cannot be told" if same else ""
-        yield f"The {kind} {name} stands out: {where} ({of}{twin})."
+        where = joined("; ", [_apart(first, _FIRST), *(_apart(one, _FURTHER) for one in more)])
+        lines = first.lines
+        only = Words("one reading only, line {line}", line=lines[0])
+        of = Words("{count} readings", count=len(lines)) if len(lines) > 1 else only
+        if first.same_as:
+            of = Words(
+                "{readings}; they are the readings of the {other} too, and which of both it is cannot be told",
+                readings=of,
+                other=first.same_as,
+            )
+        suspect = named(kind, name)
+        yield Words("The {suspect} stands out: {where} ({readings}).", suspect=suspect, where=where, readings=of)
 
 
-def _apart(one: StandsOut) -> str:
-    return f"{one.axis} {_percent(one.median)}, {100 * abs(one.median - one.others):.1f}"
+_FIRST = (
+    noted("{axis} {share}, {points:.1f} percentage points less than the others"),
+    noted("{axis} {share}, {points:.1f} percentage points more than the others"),
+)
+_FURTHER = noted("{axis} {share}, {points:.1f} less"), noted("{axis} {share}, {points:.1f} more")
+
+
+def _apart(one: StandsOut, ways: tuple[str, str]) -> Words:
+    less, more = ways
+    points = 100 * abs(one.median - one.others)
+    template = less if one.median < one.others else more
+    return Words(template, axis=Words(one.axis), share=_percent(one.median), points=points)
 
 
 def _chart_words(one: Summary) -> str:
     fitted = sum(bool(judged.fit_to_page) for judged in one.judged)
     off = sum(judged.state is State.OFF for judged in one.judged)
     if fitted:
-        return f"like fit-to-page: {fitted} of {len(one.judged)}"
-    return f"off: {off} of {len(one.judged)}" if off else ""
+        return say("like fit-to-page: {number} of {all}", number=fitted, all=len(one.judged))
+    return say("off: {number} of {all}", number=off, all=len(one.judged)) if off else ""
 
 
 def _excess(one: Judged) -> float:
@@ -250,5 +285,5 @@ def _both(one: Judged) -> str:
     return f"{_percent(across)} across, {_percent(down)} down, ± {_percent(one.error)}"
 
 
-def _percent(ratio: float) -> str:
-    return f"{100 * ratio:.1f} %"
+def _percent(ratio: float) -> Number:
+    return Number(f"{100 * ratio:.1f} %")

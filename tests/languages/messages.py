@@ -1,0 +1,95 @@
+"""All templates of the source, and the catalogues brought up to them: ``python -m tests.languages.messages``.
+
+A template that is new gets an empty translation, one that is gone is left out.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator, Mapping
+from io import BytesIO
+from pathlib import Path
+
+from babel.messages.catalog import Catalog
+from babel.messages.pofile import read_po, write_po
+
+from tiler.languages.catalogue import ENGLISH, LANGUAGES, catalogue_file
+
+ROOT = Path(__file__).parent.parent.parent
+SAYING = ("noted", "say", "Words")
+"""What takes a template as its first argument, and may take the one for many as its second."""
+
+LEFT_OUT = tuple(
+    f'"{name}:'
+    for name in (
+        "Project-Id-Version",
+        "Report-Msgid-Bugs-To",
+        "POT-Creation-Date",
+        "PO-Revision-Date",
+        "Last-Translator",
+        "Language-Team",
+        "Generated-By",
+    )
+)
+"""Begin the lines of a head that tell who wrote a catalogue when."""
+
+Key = str | tuple[str, str]
+"""A template, or one with that for many."""
+
+
+def templates(root: Path = ROOT) -> dict[Key, list[str]]:
+    """Return every template of the source with the files that it stands in."""
+    found: dict[Key, list[str]] = {}
+    for file in sorted((root / "tiler").rglob("*.py")):
+        for key in _in_file(file):
+            found.setdefault(key, []).append(file.relative_to(root).as_posix())
+    return found
+
+
+def _in_file(file: Path) -> Iterator[Key]:
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in SAYING:
+            texts = [one.value for one in node.args[:2] if isinstance(one, ast.Constant) and isinstance(one.value, str)]
+            if texts and texts[0]:
+                yield (texts[0], texts[1]) if len(texts) > 1 and texts[1] else texts[0]
+
+
+def catalogue(language: str) -> Catalog:
+    """Return a catalogue as it stands."""
+    with catalogue_file(language).open("rb") as file:
+        return read_po(file, locale=language)
+
+
+def brought_up(language: str, found: Mapping[Key, list[str]]) -> Catalog:
+    """Return a catalogue with just these templates, and the translations that it has for them."""
+    old = catalogue(language) if catalogue_file(language).exists() else Catalog(locale=language)
+    new = Catalog(locale=language, project="tiler", fuzzy=False)
+    for key, files in found.items():
+        known = old.get(key if isinstance(key, str) else key[0])
+        text = known.string if known and isinstance(known.string, str) is isinstance(key, str) else None
+        locations = [(file, 0) for file in dict.fromkeys(files)]
+        new.add(key, text, locations, user_comments=known.user_comments if known else ())
+    return new
+
+
+def written(made: Catalog, language: str) -> str:
+    """Return a catalogue as text, with the lines of its head that gettext needs."""
+    out = BytesIO()
+    made.header_comment = f"# What is printed, in {LANGUAGES[language]}.  The words of the trade stand in glossary.md."
+    write_po(out, made, width=100, include_lineno=False)
+    lines = out.getvalue().decode("utf-8").splitlines(keepends=True)
+    return "".join(line for line in lines if not line.startswith(LEFT_OUT))
+
+
+def main() -> None:
+    found = templates()
+    for language in LANGUAGES:
+        if language != ENGLISH:
+            made = brought_up(language, found)
+            catalogue_file(language).write_text(written(made, language), encoding="utf-8")
+            empty = sum(not one.string or not all(one.string) for one in made if one.id)
+            print(f"{language}: {len(found)} templates, {empty} without a translation")
+
+
+if __name__ == "__main__":
+    main()

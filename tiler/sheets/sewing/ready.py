@@ -1,0 +1,111 @@
+"""What is made ready before the work: the trial, the garment, and how strip and garment are matched."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from tiler.draft.edge.seam_line import Kind
+from tiler.draft.strip.corner import Corner
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say, told
+from tiler.lengths import both
+from tiler.sheets.sewing.finishes import FinishSteps, shared
+
+
+def before_cutting(page: FinishSteps) -> tuple[str, ...]:
+    """Say what is done before the good cloth is cut."""
+    ring = shared(
+        page,
+        lambda strip: strip.loop_mm,
+        noted("Cut one strip from a scrap of the same fabric, pin it to a ring of {length}, and {trial}"),
+        noted("Cut one strip from a scrap of the same fabric, pin it to a ring of its sewn length, and {trial}"),
+        trial=_trial(page),
+    )
+    inch, metric = (
+        noted(
+            "Sew a scrap of both fabrics with all layers of the finish, and pull the seam as far as the cloth goes. If "
+            "a thread breaks: more stitches to the inch, stretch thread or a stretchier stitch; no plain lockstitch "
+            "where a seam must stretch by over a quarter."
+        ),
+        noted(
+            "Sew a scrap of both fabrics with all layers of the finish, and pull the seam as far as the cloth goes. If "
+            "a thread breaks: more stitches to the cm, stretch thread or a stretchier stitch; no plain lockstitch "
+            "where a seam must stretch by over a quarter."
+        ),
+    )
+    return (
+        say(
+            "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all "
+            "alike."
+        ),
+        say(inch if page.units == "in" else metric),
+        ring,
+    )
+
+
+def garment_first(page: FinishSteps) -> tuple[str, ...]:
+    """Say how the garment is cut, each way with the strips that it is for, and how it is made ready, corners too."""
+    cut = dict.fromkeys(strip.cut_words for strip in page.strips)
+    ways = [told(way) if len(cut) == 1 else f"{_cut_so(page, way)}: {told(way)}" for way in cut if way]
+    kinds = {strip.edge.kind for strip in page.strips}
+    shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
+    plain = say("Cut the garment's edge as the pattern says; the strip is stretched to its seam line.")
+    return (
+        *(ways or [plain]),
+        *([say("Stabilise the shoulder seams with tape before the strip is sewn on.")] if shoulders else []),
+        *dict.fromkeys(told(step) for strip in page.strips for step in strip.corner_steps),
+    )
+
+
+def _cut_so(page: FinishSteps, way: str) -> str:
+    """Name the pieces that the garment is cut for in one way; sizes only of those that are cut for in several."""
+    names = []
+    for name, group in groupby(page.strips, lambda strip: strip.name):
+        strips = list(group)
+        sizes = [strip.size or "" for strip in strips if strip.cut_words == way]
+        if sizes:
+            names.append(name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}")
+    return "; ".join(names)
+
+
+def before_sewing(page: FinishSteps) -> tuple[str, ...]:
+    """Say how strip and garment are matched, and what may be sewn flat."""
+    mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
+    if page.corner is not Corner.NONE:
+        return (mark,)
+    return (
+        say(
+            "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the "
+            "piece are such marks."
+        ),
+        mark,
+        say(
+            "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close "
+            "seam and strip in one, last."
+        ),
+    )
+
+
+def _trial(page: FinishSteps) -> str:
+    """Say what the trial strip must do: go over something only where something must pass."""
+    if not page.strips or any(strip.opening for strip in page.strips):
+        # where all strips that have an opening agree, it is said what must pass
+        found = {both(one.opening.must_pass_mm, page.units, up=True) for one in page.strips if one.opening}
+        if len(found) == 1:
+            return say(
+                "pull it over the head, hand or heel that must pass ({length}). It must go over without force and come "
+                "back. Correct the length now, not later.",
+                length=found.pop(),
+            )
+        return say(
+            "pull it over the head, hand or heel that must pass. It must go over without force and come back. Correct "
+            "the length now, not later."
+        )
+    if any(strip.edge.kind == Kind.NECKLINE for strip in page.strips):
+        return say(
+            "pull it over the head. It must go over without force and come back. Correct the length now, not later."
+        )
+    return say(
+        "pull it out to the length of the edge. It must reach that without force and come back. Correct the length "
+        "now, not later."
+    )
