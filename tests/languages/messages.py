@@ -9,6 +9,7 @@ import ast
 from collections.abc import Iterator, Mapping
 from io import BytesIO
 from pathlib import Path
+from string import Formatter
 
 from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po, write_po
@@ -19,6 +20,7 @@ ROOT = Path(__file__).parent.parent.parent
 SAYING = ("noted", "say", "Words")
 """What takes a template as its first argument, and may take the one for many as its second."""
 
+MOST_SHOWN = 10
 LEFT_OUT = tuple(
     f'"{name}:'
     for name in (
@@ -81,14 +83,42 @@ def written(made: Catalog, language: str) -> str:
     return "".join(line for line in lines if not line.startswith(LEFT_OUT))
 
 
+def faults(language: str, made: Catalog, found: Mapping[Key, object]) -> Iterator[str]:
+    """Yield what a catalogue lacks, has too much, or says with other fields than the template."""
+    stated: dict[Key, tuple[str, ...]] = {}
+    for one in made:
+        if one.id:
+            key = (one.id[0], one.id[1]) if isinstance(one.id, tuple | list) else one.id
+            stated[key] = tuple(one.string) if isinstance(one.string, tuple | list) else (one.string,)
+            if one.fuzzy:
+                yield f"{language}: {key} is marked as fuzzy"
+    yield from (f"{language}: {key} is no template" for key in stated if key not in found)
+    for key in found:
+        said = stated.get(key, ())
+        if not said or not all(said):
+            yield f"{language}: {key} has no translation"
+        elif len(said) != (1 if isinstance(key, str) else made.num_plurals):
+            yield f"{language}: {key} has {len(said)} forms"
+        else:
+            wanted = _fields(key if isinstance(key, str) else key[1])
+            yield from (f"{language}: {text!r} has other fields than {key}" for text in said if _fields(text) != wanted)
+
+
+def _fields(text: str) -> set[tuple[str, str]]:
+    try:
+        return {(name, form or "") for _, name, form, _ in Formatter().parse(text) if name is not None}
+    except ValueError:
+        return {("no field", text)}
+
+
 def main() -> None:
     found = templates()
     for language in LANGUAGES:
         if language != ENGLISH:
             made = brought_up(language, found)
             catalogue_file(language).write_text(written(made, language), encoding="utf-8")
-            empty = sum(not one.string or not all(one.string) for one in made if one.id)
-            print(f"{language}: {len(found)} templates, {empty} without a translation")
+            wrong = list(faults(language, made, found))
+            print(f"{language}: {len(found)} templates, {len(wrong)} faults", *wrong[:MOST_SHOWN], sep="\n  ")
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ from tiler.box import Box
 from tiler.declaration import Declaration, Rule, Square, printed_pages
 from tiler.drawn import Piece
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, ON_PAGES, SIZE
-from tiler.languages.words import Words, pattern, say
+from tiler.languages.words import Words, pattern, say, speaking
 from tiler.printed import Form, Printed, Word
 from tiler.proof.compare.left_out import called_piece
 from tiler.proof.foreign.size_words import sizes_named
@@ -50,7 +50,8 @@ _CODES = "(?P<codes>(?:[A-Z0-9]+, )*[A-Z0-9]+)"
 
 def compare_said(declaration: Declaration) -> Iterator[Check]:
     """Hold every size, count, name and page number that is printed against the declared one."""
-    checks = [*_measures(declaration), *_pieces(declaration), *_pages(declaration)]
+    with speaking(*declaration.languages):
+        checks = [*_measures(declaration), *_pieces(declaration), *_pages(declaration)]
     yield from checks
     if not checks:
         yield Check(CheckName.WORDS, Status.PASS, Says.SAID_KEPT)

@@ -9,9 +9,11 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures, named, not_passed
 from tiler.draft.label import FROM_FOLD, KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
+from tiler.languages.proved import ON_PAGES
+from tiler.languages.words import say, told
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
-from tiler.sentence import counted, span
+from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
 from tiler.sheets.cover.piece_table import CoverPiece
@@ -53,11 +55,11 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         kin.setdefault((piece.figures.name, piece.label.cut), []).append(place)
     shown = () if alone else tiles
     across, down = sheet.drawing.factors
-    size = f"{both(sheet.page.width * across, edition.units)} × {both(sheet.page.height * down, edition.units)}"
+    size = " × ".join(told(both(side, edition.units)) for side in (sheet.page.width * across, sheet.page.height * down))
     return CoverWords(
         title=edition.title,
         edition=edition.imprint,
-        paper=f"{PAPER_WORDS[sheet.page.name]}, {size}",
+        paper=f"{say(PAPER_WORDS[sheet.page.name])}, {size}",
         paper_is_fixed=sheet.corner is None,
         pages=sheet.pages[-1].number,
         pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
@@ -75,8 +77,8 @@ def _notes(figures: Sequence[Figures], units: str) -> dict[str, list[Figures]]:
     notes: dict[str, list[Figures]] = {}
     for one in figures:
         fitted = [told_fittings(one.fittings, units)] if one.fittings else []
-        for told in (*fitted, *one.for_sewing):
-            notes.setdefault(told[:1].upper() + told[1:], []).append(one)
+        for note in map(told, (*fitted, *one.for_sewing)):
+            notes.setdefault(note[:1].upper() + note[1:], []).append(one)
     return notes
 
 
@@ -91,7 +93,7 @@ def _row(places: Sequence[Placed], tiles: Sequence[Page], notes: Mapping[str, Se
     return CoverPiece(
         name=figures.name,
         size=span(figures.size or "", last.figures.size or ""),
-        count=f"cut {figures.quantity} {figures.cut.words}",
+        count=told(figures.cut.counted(figures.quantity)),
         measures=_measures(first.label, last.label),
         fabric=figures.fabric or "",
         pages=_on(codes),
@@ -103,7 +105,7 @@ def _row(places: Sequence[Placed], tiles: Sequence[Page], notes: Mapping[str, Se
 
 def _on(codes: Sequence[str]) -> str:
     """List the pages, the last two on one line: one that stood alone would read like the page of a map."""
-    return f"on {', '.join([*codes[:-2], f',{KEEP}'.join(codes[-2:])])}" if codes else ""
+    return say(ON_PAGES, pages=", ".join([*codes[:-2], f",{KEEP}".join(codes[-2:])])) if codes else ""
 
 
 def _measures(first: Label, last: Label) -> str:
@@ -118,15 +120,16 @@ def _measures(first: Label, last: Label) -> str:
 def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:
     """Say which checks are not passed; where that is much, only in short, and of the sizes of a piece together."""
     found = not_passed(figures)
-    told = [f"{named(pieces)}: {one.text}" for one, pieces in found.items()]
-    if sum(map(len, told)) <= MOST_TOLD:
-        return tuple(told)
+    whole = [f"{told(named(pieces))}: {told(one.text)}" for one, pieces in found.items()]
+    if sum(map(len, whole)) <= MOST_TOLD:
+        return tuple(whole)
     short: dict[str, list[Figures]] = {}
     for one, pieces in found.items():
         short.setdefault(one.short, []).extend(pieces)
-    lines = [f"{named(pieces)}: {said}." for said, pieces in short.items()]
+    lines = [say("{pieces}: {short}.", pieces=named(pieces), short=said) for said, pieces in short.items()]
     more = len(lines) - MOST_LINES
-    return (*lines[:MOST_LINES], *([f"{counted(more, 'other check')} in the cutting chart."] if more > 0 else []))
+    others = say("{count} other check in the cutting chart.", "{count} other checks in the cutting chart.", count=more)
+    return (*lines[:MOST_LINES], *([others] if more > 0 else []))
 
 
 def _sizes(sheet: Sheet, tiles: Sequence[Page]) -> tuple[SizePages, ...]:

@@ -12,7 +12,8 @@ from itertools import count
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Square
-from tiler.sentence import counted
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
 from tiler.sheets.cover.page_map import draw_page_map
@@ -62,19 +63,19 @@ def draw_cover(
     head = _heading(canvas, left, top, words)
     lowest = max(bottom, head - 6.0 - LONG_DOWN.length - RULE_OVERHANG)
     text = Column(canvas, column, right, head - 2.0)
-    text.heading(f"{next(steps)} Print")
+    text.heading(f"{next(steps)} {say('Print')}")
     for line in _print(words):
         text.paragraph(line)
-    text.heading(f"{next(steps)} Measure")
+    text.heading(f"{next(steps)} {say('Measure')}")
     rules = draw_rules(canvas, page, (left, lowest), "down", LONG_DOWN)
     squares, measured = _measure(canvas, page, text, words)
     rules += measured
     bottom = _footer(canvas, Box(column, bottom, right, text.y), words)
     table, map_height = _fitting(words, tiles, text.y - bottom, right - column)
     if len(tiles) > 1:
-        text.heading(f"{next(steps)} Tape")
+        text.heading(f"{next(steps)} {say('Tape')}")
         _tape(canvas, text, tiles, outlines, map_height)
-    text.heading(f"{next(steps)} Cut")
+    text.heading(f"{next(steps)} {say('Cut')}")
     if words.failed:
         _not_passed(canvas, text, words.failed)
     _cut(text, table, words, bottom)
@@ -94,20 +95,26 @@ def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> floa
         canvas.text((left, y), line, size, bold=True)
     y -= 1.4
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
-    for told in (f"{counted(words.pages, 'page')} on {words.paper}", edition):
+    for told in (_pages(words), edition):
         for line in wrapped(told, BLOCK_WIDTH, HEADING) if told else ():
             y -= HEADING_LEADING
             canvas.text((left, y), line, HEADING)
     return y
 
 
+def _pages(words: CoverWords) -> str:
+    return say("{count} page on {paper}", "{count} pages on {paper}", count=words.pages, paper=words.paper)
+
+
 def _print(words: CoverWords) -> Sequence[str]:
-    if not words.paper_is_fixed:
-        return PRINT_ONE_SHEET
-    if words.pages == 1:
-        return PRINT
-    others = "the pages of your size, which step “Cut” lists" if words.sizes else "the other pages the same way"
-    return (*PRINT, f"When it measures right, print {others}.")
+    said = PRINT if words.paper_is_fixed else PRINT_ONE_SHEET
+    if not words.paper_is_fixed or words.pages == 1:
+        return [say(line) for line in said]
+    of_size, others = (
+        noted("When it measures right, print the pages of your size, which step “Cut” lists."),
+        noted("When it measures right, print the other pages the same way."),
+    )
+    return [say(line) for line in (*said, of_size if words.sizes else others)]
 
 
 def _measure(canvas: Canvas, page: int, text: Column, words: CoverWords) -> tuple[list[Square], list[Rule]]:
@@ -117,17 +124,17 @@ def _measure(canvas: Canvas, page: int, text: Column, words: CoverWords) -> tupl
         squares.append(draw_square(canvas, page, (x, top - nominal), nominal, label))
         x += nominal + 5.0
     beside = Column(canvas, x, text.right, top + 1.0)
-    for line in (*MEASURE, "The long line down stands at the left edge."):
-        beside.paragraph(line)
+    for line in (*MEASURE, noted("The long line down stands at the left edge.")):
+        beside.paragraph(say(line))
     if words.only_for:
-        beside.paragraph("This file undoes the error of one printer: on any other they come out wrong.")
+        beside.paragraph(say("This file undoes the error of one printer: on any other they come out wrong."))
     text.y = top - max(nominal for nominal, _ in SQUARES) - 1.5 - RULE_DEPTH
     return squares, draw_rules(canvas, page, (text.left, text.y), "across", LONG_ACROSS)
 
 
 def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:
     """Write the cautions at the foot, and return the y above them."""
-    cautions = CAUTIONS if words.for_child else CAUTIONS[:1]
+    cautions = [say(caution) for caution in (CAUTIONS if words.for_child else CAUTIONS[:1])]
     height = sum(height_of(line, room.width, "·") for line in cautions)
     foot = Column(canvas, room.x0, room.x1, room.y0 + BELOW + height)
     canvas.stroke([((room.x0, foot.y), (room.x1, foot.y))], HAIR)
@@ -158,7 +165,7 @@ def _taping(tiles: Sequence[Page], width: float, map_height: float) -> float:
 
 
 def _tape_words(tiles: Sequence[Page]) -> str:
-    return TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE
+    return say(TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE)
 
 
 def _tape(canvas: Canvas, text: Column, tiles: Sequence[Page], outlines: Sequence[Box], map_height: float) -> None:
@@ -177,7 +184,7 @@ def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str]) -> None:
     """Draw the ruled box of the checks that are not passed, and go on below it."""
     top = text.y - 1.4
     box = Column(canvas, text.left + 2.0, text.right - 2.0, top)
-    box.heading("Before you cut: checks that are not passed")
+    box.heading(say("Before you cut: checks that are not passed"))
     for sentence in failed:
         box.paragraph(sentence, "·")
     canvas.outline(Box(text.left, box.y - 1.8, text.right, top), FINE)
@@ -193,16 +200,22 @@ def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> N
     )
     text.y = draw_table(text.canvas, table, text.left, text.y)
     if left_out:
-        text.paragraph(f"{counted(left_out, 'other piece')}: each says itself how it is cut.")
+        text.paragraph(
+            say(
+                "{count} other piece: each says itself how it is cut.",
+                "{count} other pieces: each says itself how it is cut.",
+                count=left_out,
+            )
+        )
     if words.sizes:
         text.y -= BEFORE_HEADING
-        text.canvas.text((text.left, text.y - LEADING), "Pages of each size, besides page 1", bold=True)
+        text.canvas.text((text.left, text.y - LEADING), say("Pages of each size, besides page 1"), bold=True)
         text.y = draw_sizes(text.canvas, Box(text.left, bottom, text.right, text.y - LEADING), words.sizes)
     text.y -= BEFORE_HEADING
     for number, note in enumerate(words.notes, 1):
         if text.y - height_of(note, text.right - text.left, str(number)) < bottom:
             if text.y - LEADING >= bottom:
-                text.paragraph("Other notes stand in the cutting chart.")
+                text.paragraph(say("Other notes stand in the cutting chart."))
             break
         text.paragraph(note, str(number))
 

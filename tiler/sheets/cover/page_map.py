@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import Column
 from tiler.sheets.cover.pane_map import draw_pane_map
@@ -34,8 +35,13 @@ def draw_page_map(canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Se
     if windows[0].width * scale < widest + 1.0 or windows[0].height * scale < LEADING:
         text = Column(canvas, room.x0, room.x1, room.y1)
         text.paragraph(
-            f"{len(tiles)} pages from {tiles[0].code} to {tiles[-1].code}: the letter is the row from the top, the "
-            "number the column from the left. Places without a page stay empty."
+            say(
+                "{count} pages from {first} to {last}: the letter is the row from the top, the number the column from "
+                "the left. Places without a page stay empty.",
+                count=len(tiles),
+                first=tiles[0].code,
+                last=tiles[-1].code,
+            )
         )
         return text.y
     for outline in outlines:

@@ -7,6 +7,7 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, printed_pages
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SHADE
 from tiler.sheets.typesetting import text_width, wrapped
@@ -37,7 +38,7 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Se
     wide, high = shown.width * scale, shown.height * scale + LEADING
     for index, records in enumerate(pages):
         x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - LEADING
-        canvas.text((x, y + 1.0), f"page {records[0].number}")
+        canvas.text((x, y + 1.0), say("page {number}", number=records[0].number))
         for pane in records:
             assert pane.frame is not None
             box = pane.frame.moved(-shown.x0, -shown.y1)
@@ -77,9 +78,9 @@ def _list(canvas: Canvas, room: Box, pages: Sequence[Sequence[Page]]) -> float:
     y = room.y1
     for index, records in enumerate(pages):
         codes = " ".join(pane.code or "" for pane in records)
-        lines = wrapped(f"page {records[0].number}: {codes}", room.width)
+        lines = wrapped(say("page {number}: {codes}", number=records[0].number, codes=codes), room.width)
         if y - (len(lines) + (index < len(pages) - 1)) * LEADING < room.y0:
-            canvas.text((room.x0, y - LEADING), "and so on, strip by strip")
+            canvas.text((room.x0, y - LEADING), say("and so on, strip by strip"))
             return y - LEADING
         for line in lines:
             y -= LEADING

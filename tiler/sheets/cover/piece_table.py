@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import astuple, dataclass
 
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -21,7 +23,15 @@ STEP = 1.0
 LONGEST_TOKEN = 40.0
 """A word that is longer is broken where it has to be."""
 
-HEADS = ("Piece", "Size", "Cut", "Long × wide", "Fabric", "Pages", "Note")
+HEADS = (
+    noted("Piece"),
+    noted("Size"),
+    noted("Cut"),
+    noted("Long × wide"),
+    noted("Fabric"),
+    noted("Pages"),
+    noted("Note"),
+)
 BOLD = (True, True, False, False, False, False, False)
 
 
@@ -61,7 +71,7 @@ def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
     for column in columns:
         texts = {row[column] for row in cells}
         tokens = {token for text in texts for token in wrapped(text, 0.0, SMALL, BOLD[column])}
-        head = text_width(HEADS[column], SMALL, bold=True)
+        head = text_width(say(HEADS[column]), SMALL, bold=True)
         widths.append(max(head, *(text_width(text, SMALL, BOLD[column]) for text in texts)))
         least.append(max(head, *(min(LONGEST_TOKEN, text_width(token, SMALL, BOLD[column])) for token in tokens)))
     room = width - APART * (len(columns) - 1)
@@ -83,7 +93,7 @@ def draw_table(canvas: Canvas, table: PieceTable, left: float, top: float) -> fl
     places = [left + sum(table.widths[:index]) + APART * index for index in range(len(table.columns))]
     y = top - LEADING
     for column, x in zip(table.columns, places, strict=True):
-        canvas.text((x, y), HEADS[column], bold=True)
+        canvas.text((x, y), say(HEADS[column]), bold=True)
     y -= 1.2
     canvas.stroke([((left, y), (places[-1] + table.widths[-1], y))], HAIR)
     y -= ROW_ROOM - 1.2 + 0.8

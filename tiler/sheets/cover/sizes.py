@@ -13,7 +13,8 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
-from tiler.sentence import counted, span
+from tiler.languages.words import say
+from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import shortened, text_width
@@ -58,8 +59,9 @@ def _listed(tiles: Sequence[Page]) -> str:
     tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
     numbers = ", ".join(span(str(run[0].number), str(run[-1].number)) for run in runs)
-    codes = counted(panes, "pane") if panes else ", ".join(span(run[0].code or "", run[-1].code or "") for run in runs)
-    return f"{'page' if len(tiles) == 1 else 'pages'} {numbers} ({codes})"
+    of_panes = say("{count} pane", "{count} panes", count=panes)
+    codes = of_panes if panes else ", ".join(span(run[0].code or "", run[-1].code or "") for run in runs)
+    return say("page {numbers} ({codes})", "pages {numbers} ({codes})", count=len(tiles), numbers=numbers, codes=codes)
 
 
 def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:
@@ -83,7 +85,11 @@ def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
         canvas.text((x + name, y), shortened(one.pages, width - APART - name))
     end = room.y1 - rows * ROW
     if len(sizes) > rows * columns:
-        more = f"and {counted(len(sizes) - rows * columns, 'more size')}: each page names its own."
+        more = say(
+            "and {count} more size: each page names its own.",
+            "and {count} more sizes: each page names its own.",
+            count=len(sizes) - rows * columns,
+        )
         canvas.text((room.x0, end - LEADING), more)
         end -= ROW
     return end

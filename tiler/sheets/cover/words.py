@@ -9,27 +9,31 @@ from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages
 
 PRINT = (
-    "Print this page alone first, at 100 % or “actual size”, on the paper named above, one side only. "
-    "Never “fit”, “shrink”, “scale to printable area” or “borderless”. Phones often shrink: print from a computer.",
+    noted(
+        "Print this page alone first, at 100 % or “actual size”, on the paper named above, one side only. Never “fit”, "
+        "“shrink”, “scale to printable area” or “borderless”. Phones often shrink: print from a computer."
+    ),
 )
 
 PRINT_ONE_SHEET = (
-    "Ask for 100 % or “actual size”, on paper at least as large as named above, nothing fitted or shrunk.",
+    noted("Ask for 100 % or “actual size”, on paper at least as large as named above, nothing fitted or shrunk."),
 )
 
 MEASURE = (
-    "Hold a good ruler to both squares and to the long lines, across and down. A square is right to half a "
-    "millimetre (1/64 in), a long line to 1 mm (1/32 in).",
-    "If one is not, change the setting and print this page again before you print another or cut cloth.",
+    noted(
+        "Hold a good ruler to both squares and to the long lines, across and down. A square is right to half a "
+        "millimetre (1/64 in), a long line to 1 mm (1/32 in)."
+    ),
+    noted("If one is not, change the setting and print this page again before you print another or cut cloth."),
 )
 
-TAPE = (
+TAPE = noted(
     "Trim the left edge of a page that has a neighbour on its left, and the top edge of one that has a neighbour "
     "above, along the thin page frame. Lay it over that neighbour until the register marks lie one on the other "
     "(a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
 )
 
-TAPE_PANES = (
+TAPE_PANES = noted(
     "Cut out every pane along its thin frame and keep the parts of a strip together: 1A, 1B, 1C … are strip 1 in its "
     "order. Lay the next part over the one before until the register marks lie one on the other (a window pane or a "
     "pin through the centre helps), and tape. Go by the marks, never by the frame's edge."
