@@ -14,6 +14,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from tiler.errors import SpecError
 from tiler.fonts import BOLD, REGULAR, font_file
+from tiler.languages.scripts import is_shaped
 from tiler.sentence import Place
 from tiler.sheets.style import SMALL
 
@@ -115,12 +116,20 @@ def _in_pieces(word: str, width: float, size: float, bold: bool) -> list[str]:
 def printable(text: str) -> str:
     """Return a text of strangers with a question mark for every character that the font lacks."""
     known = [_font(bold).face.charToGlyph for bold in (False, True)]
-    return "".join(sign if all(ord(sign) in glyphs for glyphs in known) else "?" for sign in text)
+    return "".join(
+        sign if all(ord(sign) in glyphs for glyphs in known) and not is_shaped(sign) else "?" for sign in text
+    )
 
 
 def refuse_missing_characters(text: str, where: str) -> None:
-    """Raise :class:`SpecError` when the font cannot print a character of ``text``."""
+    """Raise :class:`SpecError` when the font cannot print a character of ``text``, or not as its script is written."""
     for character in text:
+        if is_shaped(character):
+            raise SpecError(
+                f"{character!r} (U+{ord(character):04X}) is of a script whose letters are joined or run from right to "
+                "left, which cannot be set here; write it in another script",
+                Place("", (where,)),
+            )
         if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
             raise SpecError(
                 f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Sequence
 
-from tiler.languages.proved import PAGE
-from tiler.languages.words import Words, pattern, say
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, printed_pages
+from tiler.languages.proved import PAGE
+from tiler.languages.words import Words, pattern, say
 from tiler.printed import Area, Line, Printed, Word
 
 BLACK = 0.0

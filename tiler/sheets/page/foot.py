@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.languages.catalogue import noted
-from tiler.languages.proved import PAGE
-from tiler.languages.words import say
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Tag
 from tiler.draft.edition import Edition
+from tiler.languages.catalogue import noted
+from tiler.languages.proved import PAGE
+from tiler.languages.words import say
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
@@ -132,7 +132,9 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
         # the title stands at the top of that page, too
         return _flow([edition.heading, number], foot) or _flow([number], foot)
     squares_here = page.number == 1 and sheet.corner is None
-    about = [one for one in (say(NO_COVER_NOTE) if squares_here else "", edition.heading, sheet.drawing.only_for) if one]
+    about = [
+        one for one in (say(NO_COVER_NOTE) if squares_here else "", edition.heading, sheet.drawing.only_for) if one
+    ]
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
     many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown}))

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from tiler.box import Box, Point, Subpath
+from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.page.free_places import ON_TEXT, Obstacle, Places
 from tiler.sheets.style import FINE, LEADING, SMALL
@@ -82,8 +83,9 @@ class _Way:
 
 def _ways(code: str) -> list[_Way]:
     """Return how a joint may be told, the longest first; where there is no room for it, in fewer words."""
-    whole, two, three = [f"{code} joins here"], [f"{code} joins", "here"], [code, "joins", "here"]
-    return [_Way(whole), _Way(two), _Way(three), _Way(three, below=True), _Way([code]), _Way([code], below=True)]
+    words = say("{code} joins here", code=code).split(" ")
+    whole, two = [" ".join(words)], [" ".join(words[:-1]), words[-1]]
+    return [_Way(whole), _Way(two), _Way(words), _Way(words, below=True), _Way([code]), _Way([code], below=True)]
 
 
 def _near(frame: Box, side: str) -> Box:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from tiler.box import Box
 from tiler.declaration import Page, Tag
+from tiler.languages.proved import SIZE, SIZES
+from tiler.languages.words import say
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
@@ -70,7 +72,7 @@ def _name(page: Page, window: Window, sheet: Sheet) -> str:
                 return ""
     sizes = [place.declared.size for place in window.shown if place.declared.size]
     size = span(sizes[0], sizes[-1]) if sizes else ""
-    return ", ".join((*names, *([f"{'sizes' if len(sizes) > 1 else 'size'} {size}"] if size else [])))
+    return ", ".join((*names, *([say(SIZES, sizes=size) if len(sizes) > 1 else say(SIZE, size=size)] if size else [])))
 
 
 def _draw_code(canvas: Canvas, frame: Box, obstacles: Sequence[Obstacle], code: str, name: str) -> Box:
