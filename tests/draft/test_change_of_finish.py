@@ -80,7 +80,9 @@ def test_a_seam_line_with_no_allowance_does_not_say_where_its_cut_edge_runs(figu
     assert new.inside_old_seam_mm == pytest.approx(15)
     assert new.length_mm == pytest.approx(2 * pi * 85)
     if trim is None:
-        assert binding.cut_words.startswith("Cut the garment 9/16 in (1.5 cm) inside the pattern's seam line: the seam")
+        assert binding.cut_words.startswith(
+            "Cut the garment 9/16 in (1.5 cm) outside the pattern's seam line (more cloth stays on): the seam"
+        )
 
 
 def test_there_and_back_again_is_where_it_was(figure):

@@ -20,7 +20,6 @@ def found() -> Mapping[Key, list[str]]:
     return templates()
 
 
-@pytest.mark.xfail(strict=True, reason="the catalogues are being filled; goes when the last of them is full")
 @pytest.mark.parametrize("language", OTHERS)
 def test_a_catalogue_says_all_there_is(language: str, found: Mapping[Key, list[str]]) -> None:
     assert list(faults(language, catalogue(language), found)) == []

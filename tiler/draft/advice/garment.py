@@ -56,5 +56,7 @@ def _beside(new: NewCutEdge, units: str) -> str:
         return Words("Cut the garment along the pattern's {line}", line=line)
     width = both(abs(inside), units)
     if inside > 0:
-        return Words("Cut the garment {width} inside the pattern's {line}", width=width, line=line)
-    return Words("Cut the garment {width} beyond the pattern's {line}", width=width, line=line)
+        return Words(
+            "Cut the garment {width} outside the pattern's {line} (more cloth stays on)", width=width, line=line
+        )
+    return Words("Cut the garment {width} inside the pattern's {line} (more cloth comes off)", width=width, line=line)
