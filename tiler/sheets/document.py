@@ -57,7 +57,7 @@ def draw_document(
     sheet = _laid_out(pieces, edition, drawing)
     canvas = Canvas(drawing.line_weight, *drawing.factors)
     for place in sheet.painted:
-        _draw_form(canvas, place.lettered)
+        _draw_form(canvas, place.lettered, drawing.colour)
     squares: list[Square] = []
     rules: list[Rule] = []
     for records in printed_pages(sheet.pages):
@@ -73,8 +73,8 @@ def draw_document(
     return Document(data, declaration, sheet.plan)
 
 
-def _draw_form(canvas: Canvas, one: Lettered) -> None:
-    with canvas.form(one.piece.id, one.bounds):
+def _draw_form(canvas: Canvas, one: Lettered, in_colour: bool) -> None:
+    with canvas.form(one.piece.id, one.bounds, one.colour if in_colour else None):
         for part in one.parts:
             canvas.stroke_part(part.tag, part.subpaths, one.pattern if _is_end(part) else ())
         if one.leaders:

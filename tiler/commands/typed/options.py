@@ -37,6 +37,12 @@ sizes = click.option(
     help="Take only these sizes of the spec.",
 )
 nest = click.option("--nest/--apart", default=True, help="Draw the sizes of a piece within each other, or each apart.")
+colour = click.option(
+    "--colour/--black",
+    default=None,
+    show_default="the spec's, or black",
+    help="Draw the sizes within each other in colours as well, or all in black.",
+)
 no_cover = click.option("--no-cover", is_flag=True, help="Leave out the first page: its squares go on the next one.")
 line_weight = click.option(
     "--line-weight",

@@ -54,6 +54,7 @@ class Release:
     bases: tuple[Path, ...] = ()
     after: int | None = None
     nest: bool = True
+    colour: bool | None = None
     roll: float | None = None
     sizes: str | None = None
     accept: tuple[str, ...] = ()
@@ -135,7 +136,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     tasks = _tasks(planned, name)
     with staged(planned.place) as folder:
         records: list[FileRecord] = []
-        shared = (folder, planned.job, planned.figures, release.nest, release.roll)
+        shared = (folder, planned.job, planned.figures, release)
         # closed before the folder goes, since the others write into it
         with closing(each(_draw, tasks, shared)) as drawn:
             for done, one in enumerate(drawn, 1):
@@ -170,10 +171,11 @@ def _tasks(planned: Planned, name: str) -> list[Task]:
     return tasks
 
 
-def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest: bool, roll: float | None) -> Drawn:
+def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], release: Release) -> Drawn:
     """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
-    wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
+    roll = release.roll if task.paper == ONE_SHEET else None
+    wishes = Wishes(paper=task.paper, nest=release.nest, colour=release.colour, roll=roll)
     if task.paper != ONE_SHEET:
         # whoever has the other paper tapes in the same way
         papers = [paper for paper in RELEASED if paper != ONE_SHEET]
