@@ -18,7 +18,8 @@ from tiler.languages.words import languages
 from tiler.paper import with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
-from tiler.sheets.cover.block import draw_block
+from tiler.sheets.cover.block import block_height, draw_block
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
 from tiler.sheets.layout.placed import Placed
@@ -108,12 +109,16 @@ def _draw_page(
 
 def _laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
     """Put the pieces on the sheet; only for a title that has no room in both margins the lower one is made larger."""
-    sheet = lay_out(pieces, drawing)
+    sheet, block = lay_out(pieces, drawing), BLOCK_HEIGHT
+    if sheet.corner:
+        # of one page what a first page says is as high as its lists
+        block = block_height(sheet, edition)
+        sheet = lay_out(pieces, drawing, block)
     while not feet_fit(sheet, edition, printed_pages(sheet.pages)):
         margins = with_foot(drawing.paper.margins)
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
-        sheet = lay_out(pieces, drawing)
+        sheet = lay_out(pieces, drawing, block)
     return sheet
 
 

@@ -55,7 +55,7 @@ roll = click.option(
     "--roll",
     type=LENGTH,
     metavar="WIDTH",
-    show_default="as wide as the pieces need",
+    show_default="36 in",
     help="Set the width of the roll for the one sheet, such as '36 in'.",
 )
 language = click.option(
