@@ -40,6 +40,8 @@ class Wishes:
     overlap: float | None = None
     cover: bool = True
     roll: float | None = None
+    length: float | None = None
+    """Height of the sheets of a copy shop; None on a roll."""
     line_weight: float | None = None
     sizes: str | None = None
     nest: bool = True
@@ -93,7 +95,7 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
     if wishes.roll is not None:
         if paper.name != ONE_SHEET:
             raise SpecError(f"is for the paper one-sheet, not for {paper.name}; add --paper one-sheet", Place("--roll"))
-        paper = replace(paper, roll=wishes.roll)
+        paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
     return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour)

@@ -54,8 +54,9 @@ def arrange_one_sheet(
     """Lay all items on an upright page of least length and area that is no wider than the roll.
 
     Margins and page are true mm, what a printer makes of them that is compensated by both
-    factors; the roll is as it is.  ``block`` is the height of what a first page says.  Return
-    a page size to split the job over when one page would be longer than 200 in.
+    factors; the roll is as it is.  ``block`` is the height of what a first page says.  A paper
+    of a length has pages of just this size.  Return a page size to split the job over when one
+    page would be longer than that, or than 200 in.
 
     Raises :class:`SpecError` when the roll is too narrow for the instructions.
     """
@@ -76,16 +77,19 @@ def arrange_one_sheet(
 
     def size(plan: _Plan) -> tuple[int, int]:
         width = ceil((plan.width + sides[0]) * across)
-        return ceil(max((plan.height + sides[1]) * down, width)), width
+        height = ceil((plan.height + sides[1]) * down)
+        return height if paper.length else max(height, width), width
 
     def cost(plan: _Plan) -> float:
         height, width = size(plan)
-        return height * (width + (roll or USUAL_ROLL))
+        return height if paper.length else height * (width + (roll or USUAL_ROLL))
 
     plan = min(plans, key=lambda one: (cost(one), one.turned))
-    page_height, page_width = size(plan)
-    if page_height > LONGEST_PAGE:
+    page_height, page_width = map(float, size(plan))
+    if page_height > (paper.length or LONGEST_PAGE):
         return _split(paper, across, down)
+    if roll and paper.length:
+        page_height, page_width = paper.length, roll
     page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, paper.overlap)
     top = page.window_height - ABOVE
     boxes = []
@@ -130,6 +134,6 @@ def _sides(item: Item, turned: bool) -> tuple[float, float]:
 
 
 def _split(paper: PaperChoice, across: float, down: float) -> PageSize:
-    """Return a page as long as viewers show, and as wide as the roll, else as a usual one."""
-    width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
+    """Return a page as long as the sheet, else as viewers show, and as wide as the roll, else as a usual one."""
+    width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), paper.length or LONGEST_PAGE
     return checked(PageSize(ONE_SHEET, width / across, height / down, paper.margins, paper.overlap))
