@@ -42,6 +42,9 @@ SCALE = 6.2
 ABOVE, BELOW = 4.5, 3.0
 """White above the field and below its figures, mm."""
 
+BETWEEN = 1.2
+"""White between two remarks, mm."""
+
 LEAST_FIELD = 110.0
 """Remarks that would leave the field less than this go on to another page."""
 
@@ -90,7 +93,7 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
 
     def story(canvas: Canvas) -> list[Flowable]:
         facts = paragraph(chart.facts)
-        remarks = [gap(BELOW), *map(paragraph, chart.remarks)]
+        remarks = [gap(BELOW), *(paragraph(remark, spaceBefore=BETWEEN) for remark in chart.remarks)]
         whole = room.height - height([*head(), facts], room.width) - ABOVE - SCALE - 0.1
         fields: list[Flowable] = []
         for rows in _fitted(chart.rows, max(whole - height(remarks, room.width), LEAST_FIELD), whole):
