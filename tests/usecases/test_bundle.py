@@ -24,6 +24,7 @@ from tests.specs import spec as spec_of
 from tiler.commands import run
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
+from tiler.proof.report.wording import sentence
 from tiler.usecases.bundle.archive import FileRecord
 from tiler.usecases.bundle.copy_shop import copy_shop_paper
 from tiler.usecases.bundle.listed import sealed
@@ -187,6 +188,8 @@ def test_a_base_of_a_copy_shop_joins_the_one_sheet_of_its_paper(
         assert planned.words("one-sheet") == words
         records = {one.paper: one for one in make(planned) if one.base}
     assert {paper: one.verdict for paper, one in records.items()} == {"one-sheet": "true-to-scale"}
+    told = sentence(prove(tmp_path / "out" / "saltmarsh-cuffs-one-sheet.pdf"))
+    assert f"page {len(sizes) + 1} was added to a pattern of {len(sizes)} pages, with nothing missing" in told
     with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-one-sheet.pdf") as pdf:
         assert pdf.page_count == len(sizes) + 1
         shown = pdf[len(sizes)].rect

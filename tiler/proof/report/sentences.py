@@ -58,7 +58,8 @@ class Says(StrEnum):
     ORDER_KEPT = noted("the pages are in order")
     ORDER_LOST = noted("the pages are not in the order of the page map")
     PAGE_BETWEEN = noted("a page of the pattern stands between the pages of the page map")
-    HOST_KEPT = noted("pages {first} to {last} were added to a pattern of {held} pages")
+    HOST_KEPT = noted("pages {first} to {last} were added to a pattern of {held}")
+    HOST_KEPT_ONE = noted("page {first} was added to a pattern of {held}")
     HOST_CHANGED = noted("the pattern had {held} pages of its own when these were added, and has {now} now")
     HOST_MOVED = noted("the pages were added after page {before} of the pattern, and stand elsewhere")
 
