@@ -29,7 +29,7 @@ from functools import lru_cache
 from tiler.box import Box, Point
 from tiler.drawn import Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
-from tiler.printed import Form, Printed, pointless
+from tiler.printed import Form, Ink, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -187,6 +187,16 @@ class Declaration:
         """All lines: those of each piece alone, and those that sizes share."""
         return (*self.pieces, *self.shared)
 
+    @property
+    def coloured(self) -> bool:
+        """Tell whether anything is printed in a colour."""
+        return any(isinstance(mark, Ink) for marks in self.painted for mark in marks)
+
+    @property
+    def painted(self) -> tuple[tuple[Printed, ...], ...]:
+        """All marks: those of each form, and those of each page."""
+        return (*(form.marks for form in self.forms), *self.printed)
+
     def shared_by(self, piece: Piece) -> list[Shared]:
         """Return the lines that a piece has in common with other sizes."""
         return [one for one in self.shared if piece.id in one.pieces]
@@ -229,7 +239,7 @@ def _checked(declaration: Declaration) -> Declaration:
     parts = [points for one in declaration.drawn for part in one.parts for points in part.subpaths]
     sized: tuple[Square | Rule, ...] = (*declaration.squares, *declaration.rules)
     sizes = [one.nominal_mm >= 1 and one.label.strip() for one in sized]
-    if pointless((*(form.marks for form in declaration.forms), *declaration.printed)) or not all((*parts, *sizes)):
+    if pointless(declaration.painted) or not all((*parts, *sizes)):
         raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     if not declaration.languages or not {*declaration.languages} <= {*LANGUAGES}:
         raise DeclarationError("its words are in no language that is known")

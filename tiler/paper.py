@@ -111,7 +111,9 @@ class PaperChoice:
     overlap: float = 10.0
     arrange: Arrangement = Arrangement.FEWEST
     roll: float | None = None
-    """Width of the roll that one sheet is printed on; None where any width will do."""
+    """Width of the roll or sheet that one sheet is printed on; None where any usual roll will do."""
+    length: float | None = None
+    """Height of the sheet; None where it is cut off a roll."""
 
 
 @dataclass(frozen=True)

@@ -12,12 +12,15 @@ from dataclasses import dataclass
 
 from tiler.box import Box, Point, Subpath
 
+Colour = tuple[float, float, float]
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """Polylines, and circles of a centre and a radius, painted as one black path of this weight; mm.
+    """Polylines, and circles of a centre and a radius, painted as one path of this weight; mm.
 
-    A polyline that ends where it began is closed; ``tag`` is that of the part that it belongs to.
+    It is black, as words are, unless an :class:`Ink` stands before it.  A polyline that ends
+    where it began is closed; ``tag`` is that of the part that it belongs to.
     """
 
     lines: tuple[Subpath, ...]
@@ -47,6 +50,13 @@ class Word:
 
 
 @dataclass(frozen=True, slots=True)
+class Ink:
+    """What follows in its form or page is painted in this colour instead of black: red, green, blue, 0 to 1 (sRGB)."""
+
+    colour: Colour
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A form with its origin at a page point, under a clip; ``turned`` by +90 degrees."""
 
@@ -56,7 +66,7 @@ class Placed:
     turned: bool
 
 
-Printed = Line | Area | Word | Placed
+Printed = Line | Area | Word | Ink | Placed
 """One mark."""
 
 

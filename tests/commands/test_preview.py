@@ -11,9 +11,12 @@ from PIL import Image, ImageChops
 
 from tests.proof import faults as f
 from tests.proof.conftest import changed
+from tests.sheets.jobs import drawn_once
+from tests.sheets.test_nest import SPEC
 from tiler.commands import run
 from tiler.proof.report.page_pictures import Pictures
 from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes
 
 pytestmark = pytest.mark.usefixtures("forked")
 
@@ -111,6 +114,33 @@ def test_pictures_are_replaced_only_with_force(pdf: Path, tmp_path: Path, capsys
     assert (folder / "page-03.png").read_bytes() == b"mine"
     assert run(["preview", str(pdf), "-o", str(folder), "--force"]) == 0
     assert Image.open(BytesIO((folder / "page-03.png").read_bytes())).size == (850, 1100)
+
+
+def test_pictures_of_an_earlier_file_are_named_and_left(
+    pdf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    for name in ("page-07.png", "page-08.png", "page-front.png"):
+        (folder / name).write_bytes(b"mine")
+    assert run(["preview", str(pdf), "-o", str(folder)]) == 0
+    told = " ".join(capsys.readouterr().err.split())
+    assert told.endswith("also holds page-07.png to page-08.png of another file.")
+    assert (folder / "page-08.png").read_bytes() == b"mine"
+
+
+def test_colours_are_shown_and_panes_are_called_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, folder = tmp_path / "sizes.pdf", tmp_path / "out"
+    path.write_bytes(drawn_once(SPEC, Wishes(colour=True, arrange="stacked")).data)
+    assert run(["preview", str(path), "-o", str(folder)]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "assembled.png of 2 panes" in told
+    modes = [Image.open(folder / f"{name}.png").mode for name in ("page-01", "page-02", "assembled")]
+    assert modes == ["L", "RGB", "RGB"]
+    with Image.open(folder / "assembled.png") as whole:
+        colours = {colour for _, colour in whole.getcolors(whole.width * whole.height) or ()}
+    # red and blue of the palette
+    assert {(187, 0, 0), (17, 51, 238)} <= colours
 
 
 def test_a_file_is_no_folder(pdf: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -230,8 +230,8 @@ def hem(folder: Path, arrange: str) -> Path:
 
 def test_the_command_line_wins_over_the_spec(tmp_path: Path) -> None:
     job = read_spec(hem(tmp_path, "grid"))
-    assert drawing_of(job.paper, Wishes()).paper.arrange == "grid"
-    assert drawing_of(job.paper, Wishes(arrange="stacked")).paper.arrange == "stacked"
+    assert drawing_of(job, Wishes()).paper.arrange == "grid"
+    assert drawing_of(job, Wishes(arrange="stacked")).paper.arrange == "stacked"
     assert drawn(hem(tmp_path, "grid"), tmp_path).declaration.pages[-1].kind is not PageKind.PANE
     assert drawn(hem(tmp_path, "fewest"), tmp_path).declaration.pages[-1].kind is PageKind.PANE
 

@@ -159,7 +159,6 @@ def test_every_page_says_what_to_stretch_and_what_to_try_first(finishes: Sequenc
             "Sew a scrap",
             "more stitches to the",
             "close the guard",
-            "The rules of the place where the garment is sold or worn decide",
         ):
             assert words in said
 
@@ -255,6 +254,17 @@ def test_a_lapped_end_is_sewn_through_the_garment_and_four_layers_of_strip() -> 
     (lap,) = [one for one in sections(Finish.FOLDED_BAND, False, Corner.LAPPED) if one.count(0.0) == 5]
     assert (lap.count(0.0, Cloth.GARMENT), lap.count(0.0, Cloth.STRIP)) == (1, 4)
     assert "1 garment + 4 strip" in [label.text for label in lap.labels]
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [("saltmarsh-bindings.toml", False), ("saltmarsh-child.toml", True), ("saltmarsh-vee.toml", False)],
+)
+def test_cautions_for_children_stand_where_a_child_wears_it(name: str, told: bool) -> None:
+    for _, said in of_example(name):
+        assert ("16 CFR 1120" in said) is told
+        assert ("The rules of the place where the garment is sold or worn decide" in said) is told
+        assert "Rotary cutter" in said
 
 
 def test_only_what_must_pass_is_pulled_over_a_head() -> None:

@@ -16,13 +16,17 @@ from time import sleep
 import pikepdf
 import pymupdf
 import pytest
+from reportlab.pdfgen.canvas import Canvas
 
 from tests.proof.foreign import foreign_files, rescaled
-from tests.specs import piece, spec, straight, table, written
+from tests.specs import piece, straight, table, written
+from tests.specs import spec as spec_of
 from tiler.commands import run
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
+from tiler.proof.report.wording import sentence
 from tiler.usecases.bundle.archive import FileRecord
+from tiler.usecases.bundle.copy_shop import copy_shop_paper
 from tiler.usecases.bundle.listed import sealed
 from tiler.usecases.bundle.make import Release, make, plan
 from tiler.usecases.files.naming import size_words, slug
@@ -31,7 +35,7 @@ pytestmark = pytest.mark.usefixtures("forked")
 
 EMPTY = sealed({"files": []})
 ROOT = Path(__file__).parent.parent.parent
-CUFFS = spec(
+CUFFS = spec_of(
     piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))), title="Saltmarsh cuffs", version="2", sizes=["S", "M"]
 )
 
@@ -154,6 +158,84 @@ def test_the_command_names_what_is_kept_and_who_stays_alone(
     assert "joined to top.pdf" in told.out
 
 
+def of_sizes(*sizes: tuple[float, float]) -> bytes:
+    """Give a base with a true square on each page, whose sizes are in mm."""
+    out = BytesIO()
+    canvas = Canvas(out, invariant=1)
+    for width, height in sizes:
+        canvas.setPageSize((width * 72 / 25.4, height * 72 / 25.4))
+        canvas.rect(100, 60, 144, 144)
+        canvas.drawString(110, 70, "2 in")
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+A0, ROLL = (841.0, 1189.0), 36 * 25.4
+
+
+@pytest.mark.parametrize(
+    ("sizes", "words", "ours"),
+    [([A0, A0], "A0", A0), ([(ROLL, 1500.0), (ROLL, 700.0), (ROLL, 2600.0)], "36 in (91.4 cm) wide", None)],
+)
+def test_a_base_of_a_copy_shop_joins_the_one_sheet_of_its_paper(
+    spec: Path, tmp_path: Path, sizes: list[tuple[float, float]], words: str, ours: tuple[float, float] | None
+) -> None:
+    """A0 is 841 x 1189 mm (ISO 216:2007); a roll is as wide as most of the pages."""
+    (tmp_path / "top.pdf").write_bytes(of_sizes(*sizes))
+    with plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S"), False) as planned:
+        assert planned.alone == ("letter", "a4")
+        assert planned.words("one-sheet") == words
+        records = {one.paper: one for one in make(planned) if one.base}
+    assert {paper: one.verdict for paper, one in records.items()} == {"one-sheet": "true-to-scale"}
+    told = sentence(prove(tmp_path / "out" / "saltmarsh-cuffs-one-sheet.pdf"))
+    assert f"page {len(sizes) + 1} was added to a pattern of {len(sizes)} pages, with nothing missing" in told
+    with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-one-sheet.pdf") as pdf:
+        assert pdf.page_count == len(sizes) + 1
+        shown = pdf[len(sizes)].rect
+        width, height = shown.width / 72 * 25.4, shown.height / 72 * 25.4
+    if ours:
+        assert (width, height) == pytest.approx(ours, abs=0.1)
+    else:
+        assert width <= ROLL
+
+
+def test_what_one_sheet_of_a_base_cannot_hold_lies_on_several(tmp_path: Path) -> None:
+    long = written(spec_of(piece("Hem", "1 in", straight("70 in"), cut="full-loop"), title="Long"), tmp_path)
+    (tmp_path / "top.pdf").write_bytes(of_sizes(A0))
+    with plan(Release(long, tmp_path / "out", (tmp_path / "top.pdf",)), False) as planned:
+        joined = next(one for one in make(planned) if one.base)
+    assert joined.pages == 3
+    with pymupdf.open(tmp_path / "out" / joined.name) as pdf:
+        assert {(round(page.rect.width), round(page.rect.height)) for page in pdf} == {(2384, 3370)}
+
+
+@pytest.mark.parametrize(
+    ("size", "side", "words"),
+    [
+        ((841.0, 1189.0), 841.0, "A0"),
+        ((594.0, 841.0), 594.0, "A1"),
+        ((914.0, 1500.0), 914.0, "36 in (91.4 cm) wide"),
+        ((760.0, 914.0), 760.0, "36 in (91.4 cm) wide"),
+        ((610.0, 3000.0), 610.0, "24 in (61.0 cm) wide"),
+        ((841.0, 2000.0), 841.0, "33⅛ in (84.1 cm) wide"),
+        ((700.0, 1900.0), 700.0, "27 9/16 in (70.0 cm) wide"),
+        ((247.0, 317.0), 247.0, None),
+        ((279.0, 432.0), 279.0, None),
+        ((297.0, 420.0), 297.0, None),
+    ],
+)
+def test_the_paper_of_a_copy_shop_is_known_by_its_pages(size: tuple[float, float], side: float, words: str) -> None:
+    found = copy_shop_paper(size, side, "in")
+    assert (found and found.words) == words
+
+
+def test_a_roll_that_is_not_that_of_the_base_is_refused(spec: Path, tmp_path: Path) -> None:
+    (tmp_path / "top.pdf").write_bytes(of_sizes((ROLL, 700.0)))
+    with pytest.raises(SpecError, match=r"--roll: is 24 in .* leave it out"):
+        refused(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), roll=609.6))
+
+
 def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("letter", 0.97))
     release = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S")
@@ -166,14 +248,19 @@ def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Pat
 
 @pytest.mark.parametrize(
     ("bases", "after", "words"),
-    [(("a4", "a4"), None, "are both A4"), ((), 3, "there is no base"), (("odd",), None, "and a release has")],
+    [
+        (("a4", "a4"), None, "are both A4"),
+        (("A0", "A0"), None, "are both for a copy shop"),
+        ((), 3, "there is no base"),
+        (("odd",), None, "247 × 317 mm; a base is Letter, A4, or for a copy shop"),
+    ],
 )
 def test_bases_that_cannot_be_joined_are_refused(
     spec: Path, tmp_path: Path, bases: tuple[str, ...], after: int | None, words: str
 ) -> None:
     paths = []
     for number, paper in enumerate(bases):
-        data = base("letter" if paper == "odd" else paper)
+        data = of_sizes(A0) if paper == "A0" else base("letter" if paper == "odd" else paper)
         if paper == "odd":
             with pikepdf.Pdf.open(BytesIO(data)) as pdf:
                 for page in pdf.pages:

@@ -26,10 +26,11 @@ from tiler.sentence import counted
     multiple=True,
     type=options.FILE,
     metavar="BASE.pdf",
-    help="Join the pieces to this pattern PDF, one for each paper.",
+    help="Join the pieces to this pattern PDF, one for each paper, home or copy shop.",
 )
 @options.count("--after", 0, "PAGE", "Place them after this page of the base.", show_default="its last")
 @options.nest
+@options.colour
 @options.roll
 @options.sizes
 @options.language
@@ -48,6 +49,7 @@ def command(
     bases: tuple[Path, ...],
     after: int | None,
     nest: bool,
+    colour: bool | None,
     roll: float | None,
     sizes: str | None,
     languages: tuple[str, ...] | None,
@@ -82,9 +84,9 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    with plan(Release(spec, output, bases, after, nest, roll, sizes, accept, languages), force) as planned:
+    with plan(Release(spec, output, bases, after, nest, colour, roll, sizes, accept, languages), force) as planned:
         for paper, base in planned.bases.items():
-            _say(f"{base.path}: {PAPER_WORDS[paper]}; our pages follow page {base.forecast.after}")
+            _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
             for kept in base.forecast.kept:
                 _say(f"  kept: {kept}")
             for lost in base.forecast.losses:

@@ -57,6 +57,7 @@ PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you c
 )
 @options.sizes
 @options.nest
+@options.colour
 @options.no_cover
 @options.roll
 @options.line_weight
@@ -79,6 +80,7 @@ def command(
     arrange: str | None,
     sizes: str | None,
     nest: bool,
+    colour: bool | None,
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
@@ -108,6 +110,7 @@ def command(
         line_weight=line_weight,
         sizes=sizes,
         nest=nest,
+        colour=colour,
         arrange=arrange,
         printer=known,
         languages=languages,

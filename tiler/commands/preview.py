@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
@@ -43,10 +45,25 @@ def command(pdf: Path, output: Path, time_limit: int, memory_limit: int, force: 
                 progress(number, pictures.page_count)
         if pictures.tile_count:
             put(outputs[-1], pictures.assembled())
-        shown = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         count = pictures.tile_count
-        whole = f", and {ASSEMBLED} of {counted(count, 'page')}" if count else "; there are no pages to put together"
-    tell(f"{output}: {shown}{whole}.")
+        what = "pane" if pictures.of_panes else "page"
+        whole = f", and {ASSEMBLED} of {counted(count, what)}" if count else "; there are no pages to put together"
+    tell(f"{output}: {_shown(names)}{whole}.")
+    if others := _others(folder, every):
+        tell(f"{output} also holds {', '.join(others)} of another file.", err=True)
+
+
+def _shown(names: Sequence[str]) -> str:
+    """Name the first and the last of some pictures."""
+    return names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
+
+
+def _others(folder: Path, every: Sequence[str]) -> list[str]:
+    """Name the pictures that an earlier preview left in the folder, the first to the last page of them."""
+    found = sorted(path.name for path in folder.glob("page-*.png") if re.fullmatch(r"page-\d{2,}\.png", path.name))
+    pages = [name for name in found if name not in every]
+    whole = [ASSEMBLED] if ASSEMBLED not in every and (folder / ASSEMBLED).exists() else []
+    return [*([_shown(pages)] if pages else []), *whole]
 
 
 def _folder(path: Path) -> Path:

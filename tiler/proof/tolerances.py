@@ -20,3 +20,6 @@ DASHED_SHARE = 0.4
 
 FAINTEST = 0.1
 """The least weight of a line that is relied on: a thinner one may not print."""
+
+LEAST_CONTRAST = 4.5
+"""Of a coloured line or word on white: what type for reading needs (WCAG 2.2, 1.4.3)."""

@@ -2,8 +2,8 @@
 
 Knows points (1 pt = 1/72 in, ISO 32000-1, 8.3.2.3); what else imports reportlab is
 :mod:`~tiler.sheets.typesetting`, which measures type, and :mod:`~tiler.sheets.flow`, which sets
-pages to read.  It draws black on white with the embedded family of ``fonts/`` and nothing
-else, so that every file holds all that it needs, and keeps a record of all that it paints.
+pages to read.  It draws black on white, or a form in one colour, with the embedded family of ``fonts/``
+and nothing else, so that every file holds all that it needs, and keeps a record of all that it paints.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.fonts import BOLD, REGULAR
-from tiler.printed import Area, Form, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Colour, Form, Ink, Line, Placed, Printed, Word, closed
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 from tiler.sheets.typesetting import MM, face, text_width, typeset
 
@@ -78,11 +78,15 @@ class Canvas:
         return self._out
 
     @contextmanager
-    def form(self, name: str, bounds: Box) -> Iterator[None]:
-        """Collect what is drawn inside the block in a Form XObject with these bounds."""
+    def form(self, name: str, bounds: Box, colour: Colour | None = None) -> Iterator[None]:
+        """Collect what is drawn inside the block in a Form XObject with these bounds, all of it in one colour."""
         # A form without bounds would be clipped at the page size.
         self._pdf.beginForm(name, bounds.x0 * MM, bounds.y0 * MM, bounds.x1 * MM, bounds.y1 * MM)
         around, self._marks = self._marks, []
+        if colour:
+            self._pdf.setStrokeColorRGB(*colour)
+            self._pdf.setFillColorRGB(*colour)
+            self._marks.append(Ink(colour))
         yield
         self._pdf.endForm()
         self.forms.append(Form(name, bounds, tuple(self._marks)))

@@ -18,7 +18,8 @@ from tiler.languages.words import languages
 from tiler.paper import with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
-from tiler.sheets.cover.block import draw_block
+from tiler.sheets.cover.block import block_height, draw_block
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
 from tiler.sheets.layout.placed import Placed
@@ -57,7 +58,7 @@ def draw_document(
     sheet = _laid_out(pieces, edition, drawing)
     canvas = Canvas(drawing.line_weight, *drawing.factors)
     for place in sheet.painted:
-        _draw_form(canvas, place.lettered)
+        _draw_form(canvas, place.lettered, drawing.colour)
     squares: list[Square] = []
     rules: list[Rule] = []
     for records in printed_pages(sheet.pages):
@@ -73,8 +74,8 @@ def draw_document(
     return Document(data, declaration, sheet.plan)
 
 
-def _draw_form(canvas: Canvas, one: Lettered) -> None:
-    with canvas.form(one.piece.id, one.bounds):
+def _draw_form(canvas: Canvas, one: Lettered, in_colour: bool) -> None:
+    with canvas.form(one.piece.id, one.bounds, one.colour if in_colour else None):
         for part in one.parts:
             canvas.stroke_part(part.tag, part.subpaths, one.pattern if _is_end(part) else ())
         if one.leaders:
@@ -108,12 +109,16 @@ def _draw_page(
 
 def _laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
     """Put the pieces on the sheet; only for a title that has no room in both margins the lower one is made larger."""
-    sheet = lay_out(pieces, drawing)
+    sheet, block = lay_out(pieces, drawing), BLOCK_HEIGHT
+    if sheet.corner:
+        # of one page what a first page says is as high as its lists
+        block = block_height(sheet, edition)
+        sheet = lay_out(pieces, drawing, block)
     while not feet_fit(sheet, edition, printed_pages(sheet.pages)):
         margins = with_foot(drawing.paper.margins)
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
-        sheet = lay_out(pieces, drawing)
+        sheet = lay_out(pieces, drawing, block)
     return sheet
 
 

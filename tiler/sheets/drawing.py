@@ -13,7 +13,7 @@ class Drawing:
     """On which paper and how the pieces are drawn, whatever they are.
 
     ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each
-    other; ``line_weight`` is that of the cut line, the other lines go with it; a
+    other, with ``colour`` in colours as well; ``line_weight`` is that of the cut line, the other lines go with it; a
     ``compensation`` makes the file true on one printer alone.
     """
 
@@ -22,6 +22,7 @@ class Drawing:
     nest: bool = True
     line_weight: float | None = None
     compensation: Compensation | None = None
+    colour: bool = False
 
     @property
     def factors(self) -> tuple[float, float]:

@@ -13,7 +13,7 @@ from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
-from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins, PaperChoice
+from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
@@ -40,9 +40,12 @@ class Wishes:
     overlap: float | None = None
     cover: bool = True
     roll: float | None = None
+    length: float | None = None
+    """Height of the sheets of a copy shop; None on a roll."""
     line_weight: float | None = None
     sizes: str | None = None
     nest: bool = True
+    colour: bool | None = None
     arrange: str | None = None
     printer: Printer | None = None
     languages: tuple[str, ...] | None = None
@@ -69,11 +72,12 @@ class Proved:
     """How the pages were arranged; None on one sheet."""
 
 
-def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
-    """Return how to draw a job whose spec asks for ``paper``; the wishes of the command line win.
+def drawing_of(job: Job, wishes: Wishes) -> Drawing:
+    """Return how to draw a job; the wishes of the command line win.
 
     Raises :class:`SpecError` for a wish that cannot be.
     """
+    paper = job.paper
     if wishes.paper is not None:
         paper = replace(paper, name=wishes.paper)
     if wishes.margin is not None:
@@ -91,9 +95,10 @@ def drawing_of(paper: PaperChoice, wishes: Wishes) -> Drawing:
     if wishes.roll is not None:
         if paper.name != ONE_SHEET:
             raise SpecError(f"is for the paper one-sheet, not for {paper.name}; add --paper one-sheet", Place("--roll"))
-        paper = replace(paper, roll=wishes.roll)
+        paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
-    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for)
+    colour = job.colour if wishes.colour is None else wishes.colour
+    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour)
 
 
 def compensation(printer: Printer) -> Compensation:
@@ -121,7 +126,7 @@ def compensation(printer: Printer) -> Compensation:
 
 def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
     """Draw all pieces of a job in memory."""
-    drawing = drawing_of(job.paper, wishes)
+    drawing = drawing_of(job, wishes)
     with speaking(*job.edition.languages):
         pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
         return draw_document(pieces, job.edition, drawing, progress)
@@ -132,12 +137,12 @@ def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, pape
 
     One that the spec or the wishes ask for stays.
     """
-    asked = drawing_of(job.paper, wishes).paper.arrange
+    asked = drawing_of(job, wishes).paper.arrange
     if asked != Arrangement.FEWEST:
         return asked
     with speaking(*job.edition.languages):
         pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
-        plans = [lay_out(pieces, drawing_of(job.paper, replace(wishes, paper=paper))).plan for paper in papers]
+        plans = [lay_out(pieces, drawing_of(job, replace(wishes, paper=paper))).plan for paper in papers]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:
         return next(iter(taken), asked)

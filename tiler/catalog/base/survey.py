@@ -78,6 +78,15 @@ class Survey:
         short, long = Counter(sizes).most_common(1)[0][0]
         return float(short), float(long)
 
+    @property
+    def usual_side(self) -> float:
+        """The length that most pages have as a side, to the nearest millimetre; the shorter of equals.
+
+        It is the width of the roll that pages of several lengths are for.
+        """
+        sides = Counter(side for page in self.pages for side in {round(page.width), round(page.height)})
+        return float(min(sides, key=lambda side: (-sides[side], side)))
+
 
 def survey(base: bytes) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""

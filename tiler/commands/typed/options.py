@@ -37,6 +37,12 @@ sizes = click.option(
     help="Take only these sizes of the spec.",
 )
 nest = click.option("--nest/--apart", default=True, help="Draw the sizes of a piece within each other, or each apart.")
+colour = click.option(
+    "--colour/--black",
+    default=None,
+    show_default="the spec's, or black",
+    help="Draw the sizes within each other in colours as well, or all in black.",
+)
 no_cover = click.option("--no-cover", is_flag=True, help="Leave out the first page: its squares go on the next one.")
 line_weight = click.option(
     "--line-weight",
@@ -49,7 +55,7 @@ roll = click.option(
     "--roll",
     type=LENGTH,
     metavar="WIDTH",
-    show_default="as wide as the pieces need",
+    show_default="36 in",
     help="Set the width of the roll for the one sheet, such as '36 in'.",
 )
 language = click.option(

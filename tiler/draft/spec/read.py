@@ -35,6 +35,7 @@ _JOB_KEYS = (
     "date",
     "copyright",
     "paper",
+    "colour",
     "fabrics",
     "child",
     "pieces",
@@ -54,6 +55,8 @@ class Job:
     fabrics: Mapping[str, Fabric]
     pieces: tuple[PieceSpec, ...]
     sizes: tuple[str, ...] = ()
+    colour: bool = False
+    """The sizes of a nest have colours as well."""
 
 
 def no_drawings(source: Source) -> NoReturn:
@@ -98,6 +101,7 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
         fabrics=fabrics,
         pieces=_read_pieces(table, fabrics, find, sizes),
         sizes=sizes,
+        colour=table.flag("colour"),
     )
 
 

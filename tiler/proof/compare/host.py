@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
+from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
@@ -32,5 +33,6 @@ def compare_host(declaration: Declaration, ours: Sequence[PageSeen], pages: int)
     elif numbers[0] != host.before + 1:
         yield Check(CheckName.HOST, Status.WARN, Says.HOST_MOVED, numbers[0], numbers={"before": host.before})
     elif not between:
-        stand = {"first": numbers[0], "last": numbers[-1], "held": held}
-        yield Check(CheckName.HOST, Status.PASS, Says.HOST_KEPT, numbers=stand)
+        of = Words("{count} page", "{count} pages", count=held)
+        says = Says.HOST_KEPT if numbers[-1] > numbers[0] else Says.HOST_KEPT_ONE
+        yield Check(CheckName.HOST, Status.PASS, says, numbers={"first": numbers[0], "last": numbers[-1], "held": of})

@@ -12,13 +12,13 @@ from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
 from tiler.drawn import ALL_SIZES, Part, Piece, any_of, layer_name
 from tiler.languages.words import Words
-from tiler.printed import Area, Line, Printed
+from tiler.printed import Area, Colour, Ink, Line, Printed
 from tiler.proof.compare.left_out import called_piece
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.proof.tolerances import FAINTEST, VECTOR
+from tiler.proof.tolerances import FAINTEST, LEAST_CONTRAST, VECTOR
 
 A_LINE = Words("a line")
 Key = tuple[str, Subpath]
@@ -49,9 +49,19 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         if not _goes_round(piece, declaration.parts_of(piece)):
             yield Says.ITSELF_OPEN, called_piece(piece)
     yield from _nests(declaration)
+    inks = [mark for marks in declaration.painted for mark in marks if isinstance(mark, Ink)]
+    if any(contrast(ink.colour) < LEAST_CONTRAST for ink in inks):
+        yield Says.ITSELF_PALE, Words("a size")
     for form in declaration.forms:
         if any(isinstance(mark, Area) for mark in form.marks):
             yield Says.ITSELF_COVERED, Words("a piece")
+
+
+def contrast(colour: Colour) -> float:
+    """Return the contrast of a colour on white, from 1 to 21 (WCAG 2.2, contrast ratio and relative luminance)."""
+    shares = [min(max(share, 0.0), 1.0) for share in colour]
+    red, green, blue = (s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares)
+    return 1.05 / (0.2126 * red + 0.7152 * green + 0.0722 * blue + 0.05)
 
 
 def _goes_round(piece: Piece, parts: Sequence[Part]) -> bool:

@@ -23,7 +23,7 @@ from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
 from tiler.proof.compare.weights import odd_weights
 from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
-from tiler.proof.ink.rendering import Rendering
+from tiler.proof.ink.rendering import DOTS_PER_INCH, MOST_PIXELS, Rendering
 from tiler.proof.ink.replica import replica
 from tiler.proof.ink.where import Mark, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
@@ -41,6 +41,9 @@ WHITE = 2.0
 
 MOST = 60
 """Faults of one page that are told apart."""
+
+BANDS = 3
+"""Of a picture in colour: red, green, blue."""
 
 FEW = 3
 """Of so few places a page cannot be said to lie beside its own; squares and ruler lines are asked as well."""
@@ -84,6 +87,8 @@ class Expectation:
         """Take what is declared; nothing is drawn yet."""
         self.declaration = declaration
         self._pages = printed_pages(declaration.pages)
+        # in colour a line must keep its colour too
+        self._show = _in_colour if declaration.coloured else Rendering.grey
         self._stack = ExitStack()
         self._drawn: dict[tuple[Point, int, Point | None], Rendering] = {}
 
@@ -128,7 +133,7 @@ class Expectation:
             moved = (round(moved[0] + whole.x0, 4), round(moved[1] + whole.y0, 4))
         expected = self._rendering(moved, quarters, size if page.cell else None)
         part = whole if page.cell else None
-        coarse = file.grey(page.number, part=part), expected.grey(number, part=part)
+        coarse = self._show(file, page.number, part=part), self._show(expected, number, part=part)
         if coarse[0].size != coarse[1].size:
             return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
         parts = unlike(*coarse)
@@ -138,7 +143,17 @@ class Expectation:
         if plain(*coarse):
             return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
         near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
-        return tuple(fault for part in near for fault in look.closely(part, file, expected, number))
+        return tuple(
+            # in small pixels anything may lie one of them beside its place
+            fault
+            for part in near
+            for fault in look.faults(
+                part,
+                self._show(file, page.number, CLOSE, part),
+                self._show(expected, number, CLOSE, part),
+                exactly=False,
+            )
+        )
 
     def _rendering(self, moved: Point, quarters: int, size: Point | None) -> Rendering:
         key = (moved, quarters, size)
@@ -187,6 +202,13 @@ class Expectation:
         return (0.0, 0.0) if max(abs(dx), abs(dy)) < STILL else (round(dx, 4), round(dy, 4))
 
 
+def _in_colour(
+    rendering: Rendering, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None
+) -> Image.Image:
+    """Render a page in colour, in no more memory than a grey one takes."""
+    return rendering.image(number, dots_per_inch, part, MOST_PIXELS // BANDS)
+
+
 @dataclass(frozen=True)
 class _Look:
     """A page that differs, with the marks that are declared on it."""
@@ -194,10 +216,6 @@ class _Look:
     page: int
     frames: Sequence[Box]
     marks: Sequence[Mark]
-
-    def closely(self, part: Box, file: Rendering, expected: Rendering, number: int) -> Iterator[PrintFault]:
-        """Compare a part of the page in small pixels, where anything may lie one of them beside its place."""
-        return self.faults(part, file.grey(self.page, CLOSE, part), expected.grey(number, CLOSE, part), exactly=False)
 
     def faults(self, part: Box, shown: Image.Image, declared: Image.Image, *, exactly: bool) -> Iterator[PrintFault]:
         """Yield what differs in a part of the page."""

@@ -2,7 +2,8 @@
 
 Both come from the same engine, so they agree to a few greys out of 255, but for what the engine
 sets on whole pixels: a character or an area that lies on the border between two pixels falls to
-either side when a number has been written with fewer digits.  So what differs is looked at in
+either side when a number has been written with fewer digits.  Pictures in colour are held
+against each other band by band, as strictly as grey ones.  So what differs is looked at in
 small pixels, of which one aside is less than a tenth of a millimetre.
 """
 
@@ -10,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
 from PIL import Image, ImageChops
 
@@ -39,24 +41,21 @@ class Difference:
 
 def unlike(page: Image.Image, declared: Image.Image) -> list[Cell]:
     """Return the parts of two pictures of one size that differ by more than rounding does."""
-    if _most(page, declared) <= GREY:
+    if _most(ImageChops.difference(page, declared)) <= GREY:
         return []
-    return list(_joined(ImageChops.difference(page, declared).point(_over)))
+    return list(_joined(_flat(ImageChops.difference(page, declared)).point(_over)))
 
 
 def differences(page: Image.Image, declared: Image.Image, *, exactly: bool) -> Iterator[Difference]:
     """Yield the places where two pictures of one size differ; unless ``exactly``, by more than one pixel aside."""
     for added, wrong in ((True, _darker(declared, page, exactly)), (False, _darker(page, declared, exactly))):
-        for block in _joined(wrong.point(_over)):
+        for block in _joined(_flat(wrong).point(_over)):
             yield Difference(block, added)
 
 
 def plain(page: Image.Image, declared: Image.Image) -> bool:
     """Tell whether two pictures differ so much that nobody need look closely."""
-    return any(
-        _most(_darker(one, other, False), Image.new("L", one.size, 0)) > PLAIN
-        for one, other in ((declared, page), (page, declared))
-    )
+    return any(_most(_darker(one, other, False)) > PLAIN for one, other in ((declared, page), (page, declared)))
 
 
 def _darker(lighter: Image.Image, darker: Image.Image, exactly: bool) -> Image.Image:
@@ -64,7 +63,7 @@ def _darker(lighter: Image.Image, darker: Image.Image, exactly: bool) -> Image.I
     if exactly:
         return ImageChops.subtract(lighter, darker)
     inner = (1, 1, lighter.width - 1, lighter.height - 1)
-    more = Image.new("L", lighter.size, 0)
+    more = Image.new(lighter.mode, lighter.size, 0)
     # at the rim nobody knows what is one pixel aside
     more.paste(ImageChops.subtract(_darkest_near(lighter), darker).crop(inner), inner[:2])
     return more
@@ -91,9 +90,14 @@ def _darkest_near(picture: Image.Image) -> Image.Image:
     return picture
 
 
-def _most(one: Image.Image, other: Image.Image) -> int:
-    """Return the largest difference of grey between two pictures of one size."""
-    return max((grey for grey, count in enumerate(ImageChops.difference(one, other).histogram()) if count), default=0)
+def _flat(picture: Image.Image) -> Image.Image:
+    """Return the lightest of the bands of a picture, pixel by pixel; a grey one has one band."""
+    return reduce(ImageChops.lighter, picture.split())
+
+
+def _most(picture: Image.Image) -> int:
+    """Return the lightest grey of a picture, of all its bands."""
+    return max((grey for grey, count in enumerate(_flat(picture).histogram()) if count), default=0)
 
 
 def _joined(wrong: Image.Image) -> Iterator[Cell]:

@@ -82,15 +82,22 @@ class Rendering:
             width, height = self._pdf.get_page_size(number - 1)
         return width / POINTS, height / POINTS
 
-    def image(self, number: int) -> Image:
-        """Render a page in colour."""
-        with self._bitmap(number, grayscale=False) as bitmap:
+    def image(
+        self, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None, most: int = MOST_PIXELS
+    ) -> Image:
+        """Render a page in colour, or a part of it as :meth:`grey` does, in at most so many pixels."""
+        with self._bitmap(number, False, dots_per_inch, part, most) as bitmap:
             image: Image = bitmap.to_pil().convert("RGB")
             return image
 
     @contextmanager
     def _bitmap(
-        self, number: int, grayscale: bool, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None
+        self,
+        number: int,
+        grayscale: bool,
+        dots_per_inch: int = DOTS_PER_INCH,
+        part: Box | None = None,
+        most: int = MOST_PIXELS,
     ) -> Iterator[pdfium.PdfBitmap]:
         with self._page(number) as page:
             width, height = page.get_size()
@@ -99,7 +106,7 @@ class Rendering:
                 x0, y0, x1, y1 = part.x0 * POINTS, part.y0 * POINTS, part.x1 * POINTS, part.y1 * POINTS
                 crop = (x0, y0, width - x1, height - y1)
             area = (width - crop[0] - crop[2]) * (height - crop[1] - crop[3])
-            scale = min(dots_per_inch / 72, (MOST_PIXELS / area) ** 0.5)
+            scale = min(dots_per_inch / 72, (most / area) ** 0.5)
             # What counts is the print: hidden layers and marks for the screen are left out as a printer would.
             bitmap = page.render(scale=scale, crop=crop, grayscale=grayscale, optimize_mode="print")
             yield bitmap

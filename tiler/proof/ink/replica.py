@@ -15,7 +15,7 @@ from itertools import chain
 from tiler.box import Box, Point
 from tiler.declaration import Declaration
 from tiler.fonts import font_file
-from tiler.printed import Area, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Ink, Line, Placed, Printed, Word, closed
 from tiler.reading.glyphs import Glyphs, glyphs_of
 
 POINTS = 72 / 25.4
@@ -82,6 +82,9 @@ def _drawn(marks: Iterable[Printed]) -> Iterator[str]:
                 yield f"{mark.grey:.4f} g {_box(mark.area)} re f 0 g"
             case Word():
                 yield _word(mark)
+            case Ink():
+                colour = " ".join(f"{share:.4f}" for share in mark.colour)
+                yield f"{colour} RG {colour} rg"
             case Placed():
                 turn = "0 1 -1 0" if mark.turned else "1 0 0 1"
                 yield f"q {_box(mark.clip)} re W n {turn} {_numbers(*mark.at)} cm /{_form_name(mark.form)} Do Q"

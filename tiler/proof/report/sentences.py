@@ -58,7 +58,8 @@ class Says(StrEnum):
     ORDER_KEPT = noted("the pages are in order")
     ORDER_LOST = noted("the pages are not in the order of the page map")
     PAGE_BETWEEN = noted("a page of the pattern stands between the pages of the page map")
-    HOST_KEPT = noted("pages {first} to {last} were added to a pattern of {held} pages")
+    HOST_KEPT = noted("pages {first} to {last} were added to a pattern of {held}")
+    HOST_KEPT_ONE = noted("page {first} was added to a pattern of {held}")
     HOST_CHANGED = noted("the pattern had {held} pages of its own when these were added, and has {now} now")
     HOST_MOVED = noted("the pages were added after page {before} of the pattern, and stand elsewhere")
 
@@ -130,6 +131,7 @@ class Says(StrEnum):
     ITSELF_SHAPELESS = noted("the file declares {label} that has not its shape")
     ITSELF_OPEN = noted("the file declares cut lines of {label} that do not go round it once")
     ITSELF_UNSHARED = noted("the file declares lines of {label} for other sizes than its layer shows")
+    ITSELF_PALE = noted("the file declares lines of {label} in a colour that is too pale to print")
     ITSELF_COVERED = noted("the file declares a grey area over {label}")
 
     LAYERS_KEPT = noted("each of the {count} sizes has its own layer")

@@ -68,7 +68,7 @@ def _true(report: Report, pages: Words) -> Words:
             pages=pages,
             squares=squares,
         )
-    host = next((check.detail for check in report.checks if check.says is Says.HOST_KEPT), None)
+    host = next((check.detail for check in report.checks if check.says in (Says.HOST_KEPT, Says.HOST_KEPT_ONE)), None)
     if host:
         return Words(
             "{pages}, {squares}; {host}, with nothing missing, moved or hidden", pages=pages, squares=squares, host=host

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from math import ceil
 
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
@@ -13,13 +15,14 @@ from tiler.languages.proved import ON_PAGES
 from tiler.languages.words import say, told
 from tiler.lengths import both
 from tiler.paper import PAPER_WORDS
+from tiler.printed import Area, Line, Placed, Printed, Word
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
 from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages, pages_of_sizes
 from tiler.sheets.cover.words import CoverWords
-from tiler.sheets.layout.placed import Placed
+from tiler.sheets.layout import placed
 from tiler.sheets.layout.sheet import Sheet
 
 MOST_TOLD, MOST_LINES = 900, 7
@@ -31,12 +34,18 @@ TALLEST = 273.0
 LEAST_FOOT = 10.5
 """Kept below the block for the foot of the page where the drawing is enlarged for a printer, mm."""
 
+TALLEST_LIST = 4000.0
+"""No block beside pieces is higher: what it lists beyond that is counted, mm."""
+
+WHITE = 6.0
+"""White above the cautions at the foot of a block that is as high as it needs, mm."""
+
 
 def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> tuple[list[Square], list[Rule]]:
     """Draw the block on the page of this number: the first one, or the only one, beside the pieces."""
     page = sheet.page
     corner = sheet.corner or ((page.width - BLOCK_WIDTH) / 2, page.height - MARGIN)
-    height = BLOCK_HEIGHT
+    height = sheet.block
     if sheet.corner is None:
         height = max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN))
     tiles = [one for one in sheet.pages if one.kind is not PageKind.COVER]
@@ -44,12 +53,39 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
     return draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, height)
 
 
+def block_height(sheet: Sheet, edition: Edition) -> float:
+    """Return how high the block must be beside the pieces of one page, all of its lists whole."""
+    scratch = Canvas()
+    scratch.begin_page(BLOCK_WIDTH, TALLEST_LIST)
+    draw_block(scratch, replace(sheet, corner=(0.0, TALLEST_LIST), block=TALLEST_LIST), edition, 1)
+    scratch.end_page()
+    spans = sorted(_heights(mark) for mark in scratch.printed[0])
+    # all of it hangs from the top but the cautions, which stand at the foot
+    reached, gap = spans[0][1], 0.0
+    for low, high in spans:
+        gap, reached = max(gap, low - reached), max(reached, high)
+    return ceil(TALLEST_LIST - gap + WHITE)
+
+
+def _heights(mark: Printed) -> tuple[float, float]:
+    """Return from where to where a mark goes up the page."""
+    match mark:
+        case Line():
+            ys = [y for line in mark.lines for _, y in line]
+            return min(ys), max(ys)
+        case Area():
+            return mark.area.y0, mark.area.y1
+        case Word() | Placed():
+            return mark.at[1], mark.at[1]
+    return 0.0, 0.0
+
+
 def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
     figures = [place.lettered.piece.figures for place in sheet.pieces]
     notes = _notes(figures, edition.units)
     alone = len(tiles) == 1 and len(tiles) == len(sheet.pages)
     sizes = _sizes(sheet, tiles)
-    kin: dict[tuple[str, str], list[Placed]] = {}
+    kin: dict[tuple[str, str], list[placed.Placed]] = {}
     for place in sheet.pieces:
         piece = place.lettered.piece
         kin.setdefault((piece.figures.name, piece.label.cut), []).append(place)
@@ -82,7 +118,7 @@ def _notes(figures: Sequence[Figures], units: str) -> dict[str, list[Figures]]:
     return notes
 
 
-def _row(places: Sequence[Placed], tiles: Sequence[Page], notes: Mapping[str, Sequence[Figures]]) -> CoverPiece:
+def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[str, Sequence[Figures]]) -> CoverPiece:
     """Return the row of a piece, or of one in several sizes, from the first to the last of them."""
     first, last = (place.lettered.piece for place in (places[0], places[-1]))
     figures = first.figures

@@ -2,6 +2,6 @@
 
 ``choose`` weighs a ``grid`` of pages to tape against strips that are cut across (``cutting``)
 and whose parts lie side by side (``stack``), and takes what needs fewer pages; ``one_sheet``
-is one page for a copy shop. A tile is printed only when it shows something that its
+is one page for a copy shop, packed below a ``skyline``. A tile is printed only when it shows something that its
 printed neighbours do not. ``marks`` puts register marks where neighbours meet.
 """

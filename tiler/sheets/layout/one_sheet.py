@@ -1,32 +1,38 @@
 """One page as large as the pieces need, for a copy shop or a projector; mm.
 
-The page is upright.  The squares, rules and instructions of a first page stand
-on it beside or below the pieces.  A roll bounds its width.  What needs more than
-200 in is split over several pages of that length, as over home paper.
+The page is upright and no wider than the roll.  A copy shop charges by the length of the roll
+or by the area of the page, so the page is taken for which both together are least.  What a
+first page says stands in its upper left corner, with its lists whole, and the pieces beside
+and below it.  What needs more than 200 in is split over several pages of that length, as over
+home paper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from tiler.box import Box
+from tiler.box import Box, Point
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, ONE_SHEET, PageSize, PaperChoice, check_margins, checked
 from tiler.sentence import Place
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.layout.grid import GAP, Layout, Tile
 from tiler.sheets.layout.item import Item
+from tiler.sheets.layout.skyline import packed
 
 APART = 8.0
 """White between the pieces and the block of instructions."""
 
 USUAL_ROLL = 914.0
-"""Width of a page where none is given and one page does not do: a roll of 36 in, common in copy shops."""
+"""The widest page where no roll is given: that of 36 in, common in copy shops."""
 
-TITLE_ROOM = 16.0
-"""Kept free above all for the page code and title."""
+FEWEST_WIDTHS, MOST_WIDTHS, TRIES = 6, 40, 1600
+"""How many widths of the page are tried: fewer where there are more pieces."""
+
+ABOVE = 6.0
+"""White above all."""
 
 
 @dataclass(frozen=True)
@@ -43,18 +49,20 @@ def arrange_one_sheet(
     paper: PaperChoice,
     across: float = 1.0,
     down: float = 1.0,
+    block: float = BLOCK_HEIGHT,
 ) -> OneSheet | PageSize:
-    """Lay all items on one upright page of least area, no wider than the roll.
+    """Lay all items on an upright page of least length and area that is no wider than the roll.
 
     Margins and page are true mm, what a printer makes of them that is compensated by both
-    factors; the roll is as it is.  Return a page size to split the job over when one page
-    would be longer than 200 in.
+    factors; the roll is as it is.  ``block`` is the height of what a first page says.  A paper
+    of a length has pages of just this size.  Return a page size to split the job over when one
+    page would be longer than that, or than 200 in.
 
     Raises :class:`SpecError` when the roll is too narrow for the instructions.
     """
     margins, roll = paper.margins, paper.roll
     check_margins(margins)
-    room = (roll or LONGEST_PAGE) / across - margins.left - margins.right
+    room = (roll or USUAL_ROLL) / across - margins.left - margins.right
     if room < BLOCK_WIDTH + APART:
         least = ceil(BLOCK_WIDTH + APART + margins.left + margins.right)
         raise SpecError(
@@ -62,70 +70,70 @@ def arrange_one_sheet(
             f"take {least} mm or more, or print on home paper",
             Place("--roll"),
         )
-    longest = max(item.length for item in items)
-    plans = []
-    for limit in sorted({longest, 1.5 * longest, 2 * longest + GAP, 3 * longest + 2 * GAP, 4 * longest + 3 * GAP}):
-        spots, long, wide = _lanes(items, limit)
-        for turned in (False, True):
-            width, height = (wide, long) if turned else (long, wide)
-            for beside in (True, False):
-                plans.append(_plan(items, spots, (width, height), turned, beside))
-    plans = [plan for plan in plans if plan[0] <= room]
+    plans = list(_plans(items, room, block))
     if not plans:
         return _split(paper, across, down)
-    width, height, boxes, turned, corner = min(plans, key=lambda plan: (plan[0] * plan[1], plan[1]))
-    page_width = ceil((width + margins.left + margins.right) * across)
-    page_height = ceil(max((height + margins.top + margins.bottom) * down, page_width))
-    if page_height > LONGEST_PAGE:
+    sides = margins.left + margins.right, margins.top + margins.bottom + ABOVE
+
+    def size(plan: _Plan) -> tuple[int, int]:
+        width = ceil((plan.width + sides[0]) * across)
+        height = ceil((plan.height + sides[1]) * down)
+        return height if paper.length else max(height, width), width
+
+    def cost(plan: _Plan) -> float:
+        height, width = size(plan)
+        return height if paper.length else height * (width + (roll or USUAL_ROLL))
+
+    plan = min(plans, key=lambda one: (cost(one), one.turned))
+    page_height, page_width = map(float, size(plan))
+    if page_height > (paper.length or LONGEST_PAGE):
         return _split(paper, across, down)
+    if roll and paper.length:
+        page_height, page_width = paper.length, roll
     page = PageSize(ONE_SHEET, page_width / across, page_height / down, margins, paper.overlap)
-    rise = page.window_height - height
+    top = page.window_height - ABOVE
+    boxes = []
+    for item, (x, y) in zip(items, plan.corners, strict=True):
+        wide, high = _sides(item, plan.turned)
+        boxes.append(Box(x, top - y - high, x + wide, top - y))
     tile = Tile(0, 0, Box(0.0, 0.0, page.window_width, page.window_height))
-    layout = Layout(turned, tuple(box.moved(0.0, rise) for box in boxes), (tile,))
-    return OneSheet(page, layout, (corner[0] + margins.left, corner[1] + rise + margins.bottom))
+    corner = (APART / 2 + margins.left, top + margins.bottom)
+    return OneSheet(page, Layout(plan.turned, tuple(boxes), (tile,)), corner)
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """The upper left corners of all items, y down from the top, and what they take with the instructions."""
+
+    corners: Sequence[Point]
+    width: float
+    height: float
+    turned: bool
+
+
+def _plans(items: Sequence[Item], room: float, block: float) -> Iterator[_Plan]:
+    """Yield how the items lie in pages of several widths, up to the room, as they are and turned."""
+    first = (APART / 2 + BLOCK_WIDTH + APART, block + APART)
+    tries = max(FEWEST_WIDTHS, min(MOST_WIDTHS, TRIES // len(items)))
+    for turned in (False, True):
+        sides = [_sides(item, turned) for item in items]
+        boxes = [(wide + GAP, high + GAP) for wide, high in sides]
+        least = max(first[0], *(wide for wide, _ in boxes))
+        # white that stands beside the last box may lie beyond the room
+        most = min(room + GAP, least + sum(wide for wide, _ in boxes))
+        for number in range(tries):
+            found = packed(boxes, least + (most - least) * number / (tries - 1), first)
+            if found and least <= room + GAP:
+                corners, height = found
+                rights = (x + wide for (x, _), (wide, _) in zip(corners, sides, strict=True))
+                yield _Plan(corners, max(first[0] - APART / 2, *rights), height, turned)
+
+
+def _sides(item: Item, turned: bool) -> tuple[float, float]:
+    return (item.width, item.length) if turned else (item.length, item.width)
 
 
 def _split(paper: PaperChoice, across: float, down: float) -> PageSize:
-    """Return a page as long as viewers show, and as wide as the roll, else as a usual one."""
-    width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), LONGEST_PAGE
+    """Return a page as long as the sheet, else as viewers show, and as wide as the roll, else as a usual one."""
+    width, height = min(paper.roll or USUAL_ROLL, LONGEST_PAGE), paper.length or LONGEST_PAGE
     return checked(PageSize(ONE_SHEET, width / across, height / down, paper.margins, paper.overlap))
-
-
-def _lanes(items: Sequence[Item], limit: float) -> tuple[list[tuple[float, float]], float, float]:
-    """Pack by decreasing width, first fit; return the places and the extents along and across."""
-    lanes: list[list[float]] = []
-    spots = [(0.0, 0.0)] * len(items)
-    bottom = 0.0
-    for index in sorted(range(len(items)), key=lambda i: (-items[i].width, -items[i].length, i)):
-        item = items[index]
-        lane = next((lane for lane in lanes if lane[1] + GAP + item.length <= limit), None)
-        if lane is None:
-            lane = [bottom, -GAP]
-            lanes.append(lane)
-            bottom += item.width + GAP
-        spots[index] = (lane[1] + GAP, lane[0])
-        lane[1] += GAP + item.length
-    return spots, max(lane[1] for lane in lanes), bottom - GAP
-
-
-def _plan(
-    items: Sequence[Item], spots: Sequence[tuple[float, float]], extent: tuple[float, float], turned: bool, beside: bool
-) -> tuple[float, float, list[Box], bool, tuple[float, float]]:
-    width, height = extent
-    if beside:
-        total = (width + 1.5 * APART + BLOCK_WIDTH, max(height, BLOCK_HEIGHT) + TITLE_ROOM)
-        corner = (width + APART, total[1] - TITLE_ROOM)
-    else:
-        total = (max(width, BLOCK_WIDTH + APART), height + APART + BLOCK_HEIGHT + TITLE_ROOM)
-        corner = (APART / 2, BLOCK_HEIGHT)
-    if total[1] < total[0]:
-        corner = (corner[0], corner[1] + total[0] - total[1])
-        total = (total[0], total[0])
-    top = total[1] - TITLE_ROOM
-    boxes = []
-    for item, (along, across) in zip(items, spots, strict=True):
-        x, down, wide, high = (
-            (across, along, item.width, item.length) if turned else (along, across, item.length, item.width)
-        )
-        boxes.append(Box(x, top - down - high, x + wide, top - down))
-    return total[0], total[1], boxes, turned, corner

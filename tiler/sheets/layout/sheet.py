@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from tiler.declaration import Mark, Page, PageKind
 from tiler.draft.outline import Piece
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size, with_foot
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
@@ -37,6 +38,8 @@ class Sheet:
     marks: tuple[Mark, ...]
     plan: Plan | None
     corner: tuple[float, float] | None = None
+    block: float = BLOCK_HEIGHT
+    """How high the instructions are beside the pieces of one page."""
 
     @property
     def painted(self) -> tuple[Placed, ...]:
@@ -48,14 +51,14 @@ class Sheet:
         return [mark for mark in self.marks if page.code in mark.tiles]
 
 
-def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
-    """Letter the pieces and put them on the sheet.
+def lay_out(pieces: Sequence[Piece], drawing: Drawing, block: float = BLOCK_HEIGHT) -> Sheet:
+    """Letter the pieces and put them on the sheet; on one page they leave room for a ``block`` so high.
 
     Raises :class:`SpecError` for a paper that leaves no window, and for more pages than
     anybody would tape.
     """
     groups, items = group_items(pieces, drawing.nest)
-    page, arranged, corner = _arranged(items, drawing)
+    page, arranged, corner = _arranged(items, drawing, block)
     layout = arranged.layout
     in_place: list[Placed] = []
     shared: list[Placed] = []
@@ -78,10 +81,14 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing) -> Sheet:
     )
     cover = drawing.cover and drawing.paper.name != ONE_SHEET
     pages = tuple(_pages(arranged, page, cover))
-    return Sheet(drawing, page, pages, tuple(in_place), tuple(shared), layout.turned, marks, arranged.plan, corner)
+    return Sheet(
+        drawing, page, pages, tuple(in_place), tuple(shared), layout.turned, marks, arranged.plan, corner, block
+    )
 
 
-def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arranged, tuple[float, float] | None]:
+def _arranged(
+    items: Sequence[Item], drawing: Drawing, block: float
+) -> tuple[PageSize, Arranged, tuple[float, float] | None]:
     """Choose the page, lay the items out, and say where the instructions stand where there is one page alone."""
     paper, made_for = drawing.paper, drawing.compensation
     if paper.name != ONE_SHEET:
@@ -90,7 +97,7 @@ def _arranged(items: Sequence[Item], drawing: Drawing) -> tuple[PageSize, Arrang
     paper = replace(paper, margins=with_foot(paper.margins))
     if made_for:
         paper = replace(paper, margins=made_for.true_margins(paper.margins))
-    found = arrange_one_sheet(items, paper, *drawing.factors)
+    found = arrange_one_sheet(items, paper, *drawing.factors, block)
     if isinstance(found, OneSheet):
         return found.page, Arranged(found.layout, (), None), found.corner
     # pages as long as these are taped in a grid, unless somebody wants it otherwise

@@ -16,6 +16,7 @@ from tiler.box import Box, Subpath
 from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_REACH, Piece, arrow
 from tiler.drawn import Part
+from tiler.printed import Colour
 from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
 from tiler.sheets.pieces.notch_flags import flags
 from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, NO_JOINTS, Joints, Row, Strip, Text
@@ -55,6 +56,8 @@ class Lettered:
     bounds: Box
     pattern: tuple[float, ...] = ()
     """Dashes of the cut lines across the strip, mm; none for solid ones."""
+    colour: Colour | None = None
+    """Of all lines and words, where colours are asked for; None for black."""
     of: tuple[str, ...] = ()
     """The ids of the sizes that share this, where it is not a piece of its own."""
 

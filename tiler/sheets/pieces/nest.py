@@ -3,8 +3,9 @@
 Every line is drawn once: a size shows its end, its notches and its row of the table, and
 what it has in common with others shows with any of them (:mod:`.shared_lines`).  So each can be declared,
 proved and shown alone.  What all share in words stands once, on the smallest.  Sizes are
-told apart by the pattern of their end line and by the tag at it, never by colour.  Only
-sizes of one cut width are nested, since the press lines of others would run through the words.
+told apart by the pattern of their end line and by the tag at it, and where that is
+wished by their colour as well (:mod:`.palette`).  Only sizes of one cut width are nested,
+since the press lines of others would run through the words.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from tiler.errors import SpecError
 from tiler.languages.words import say
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
+from tiler.sheets.pieces.palette import PALETTE
 from tiler.sheets.pieces.rows import NO_JOINTS, Joints, Text
 from tiler.sheets.pieces.shared_lines import ALIKE, around, shared_out
 from tiler.sheets.pieces.size_table import put_table
@@ -130,7 +132,9 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
         texts = (*own.texts, *rows[piece.id])
         bounds = bounds_of(piece, texts)
         parts = tuple(lines.pop((piece.id,), ()))
-        members.append(Lettered(piece, parts, texts, tuple(own.leaders), bounds, _pattern(index)))
+        members.append(
+            Lettered(piece, parts, texts, tuple(own.leaders), bounds, _pattern(index), PALETTE[index % len(PALETTE)])
+        )
     common = signs[""]
     texts = (*(text for text in words.texts if text.text), *common.texts, *heads)
     shared = [
@@ -147,7 +151,7 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
     for number, (owners, some) in enumerate(lines.items(), 1):
         piece = replace(words.piece, id=f"{words.piece.id}{number}")
         pattern = _pattern(min(order.index(owner) for owner in owners))
-        shared.append(Lettered(piece, tuple(some), (), (), around(some).grown(BORDER), pattern, owners))
+        shared.append(Lettered(piece, tuple(some), (), (), around(some).grown(BORDER), pattern, of=owners))
     return Group(tuple(members), tuple(shared))
 
 

@@ -32,7 +32,14 @@ MOST_ROWS, FEWER_ROWS = 14, 8
 
 MOST_PICTURES = 6
 COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
-HEADS = (noted("page"), noted("what"), noted("from left, foot"), noted("should be"), noted("across"), noted("down"))
+HEADS = (
+    noted("page"),
+    noted("what"),
+    noted("from left, foot"),
+    noted("should be"),
+    noted("across, off by"),
+    noted("down, off by"),
+)
 NUMBERS = 3
 """The first column of those whose words end below each other."""
 
@@ -109,7 +116,10 @@ def _sizes(page: ProofPage) -> list[Flowable]:
     most = MOST_ROWS if len(page.pictures) <= COLUMNS else FEWER_ROWS
     most = max(most, sum(row.wrong for row in rows))
     shown = [SizeRow(tuple(map(say, HEADS)), True), *rows[:most]]
-    if len(rows) > most:
+    if len(rows) == most + 1:
+        # the row takes no more room than the words that it is left out
+        shown.append(rows[most])
+    elif len(rows) > most:
         shown.append(SizeRow(("", say("and {count} more, all right", count=len(rows) - most)), False))
     cells = [
         [paragraph((text, SMALL, row.wrong), right=column >= NUMBERS) for column, text in enumerate(row.cells)]

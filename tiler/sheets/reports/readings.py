@@ -17,7 +17,7 @@ from tiler.languages.words import say, told
 from tiler.lengths import percent
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.flow import Drawing, Flowable, PageBreak, flowed, gap, height, paragraph
+from tiler.sheets.flow import Drawing, Flowable, PageBreak, flowed, foot_height, gap, height, paragraph
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
 from tiler.sheets.typesetting import broken, printable
 
@@ -41,6 +41,9 @@ SCALE = 6.2
 
 ABOVE, BELOW = 4.5, 3.0
 """White above the field and below its figures, mm."""
+
+BETWEEN = 1.2
+"""White between two remarks, mm."""
 
 LEAST_FIELD = 110.0
 """Remarks that would leave the field less than this go on to another page."""
@@ -79,25 +82,28 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
     """Set the page on a fixed paper, upright, and return the PDF."""
     page = Box(0.0, 0.0, *PAPERS[paper].size)
     room = page.grown(-MARGIN)
+    words = say("What the testers printed")
 
     def head() -> list[Flowable]:
         title = broken(printable(chart.title), room.width, HEADING, bold=True)
         return [
-            paragraph((say("What the testers printed"), TITLE, True)),
+            paragraph((words, TITLE, True)),
             *(paragraph((line, HEADING, True), spaceBefore=1.2 * (line is title[0])) for line in title),
             gap(1.4),
         ]
 
     def story(canvas: Canvas) -> list[Flowable]:
         facts = paragraph(chart.facts)
-        remarks = [gap(BELOW), *map(paragraph, chart.remarks)]
-        whole = room.height - height([*head(), facts], room.width) - ABOVE - SCALE - 0.1
+        remarks = [gap(BELOW), *(paragraph(remark, spaceBefore=BETWEEN) for remark in chart.remarks)]
+        whole = room.height - height([*head(), facts], room.width) - foot_height(words, room.width)
+        whole -= ABOVE + SCALE + 0.1
         fields: list[Flowable] = []
         for rows in _fitted(chart.rows, max(whole - height(remarks, room.width), LEAST_FIELD), whole):
             fields += [_Field(canvas, chart, rows, room.width).drawing(room.width), PageBreak()]
         return [facts, *fields[:-1], *remarks]
 
-    return flowed(page, room, story, head, title=say("Readings: {title}", title=chart.title), creator=maker).getvalue()
+    title = say("Readings: {title}", title=chart.title)
+    return flowed(page, room, story, head, words, title=title, creator=maker).getvalue()
 
 
 class _HighRow(NamedTuple):

@@ -168,7 +168,9 @@ def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
     yield room_for(LEAST_ROOM)
     yield _heading(say("Before you sew"))
     yield _before_sewing(canvas, page)
-    cautions = [_heading(say("Cautions")), *_bullets([say(caution) for caution in CAUTIONS])]
+    for_child = not page.strips or any(strip.for_child for strip in page.strips)
+    about_it = CAUTIONS if for_child else CAUTIONS[:1]
+    cautions = [_heading(say("Cautions")), *_bullets([say(caution) for caution in about_it])]
     work = _work(canvas, page, cautions)
     if not work:
         # below the steps is no room for them

@@ -22,11 +22,12 @@ from tiler.usecases.processes.apart import Apart
 class BaseApart:
     """A base that was weighed: the size of most of its pages, mm, shorter side first, and what becomes of it.
 
-    ``doubts`` say what is not certain of its scale.
+    ``side`` is the length that most pages have as a side; ``doubts`` say what is not certain of its scale.
     """
 
     path: Path
     size: tuple[float, float]
+    side: float
     forecast: Forecast
     doubts: tuple[str, ...]
     process: Apart
@@ -51,4 +52,4 @@ def weighed_apart(path: Path, after: int | None, accept: Sequence[str]) -> Itera
     with Apart("tiler.usecases.bundle.joined", MOST_MEMORY) as process:
         told = process.ask(path, {"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
         size, forecast = tuple(told["size"]), record_of(Forecast, told["forecast"])
-        yield BaseApart(path, size, forecast, tuple(told["doubts"]), process)
+        yield BaseApart(path, size, told["side"], forecast, tuple(told["doubts"]), process)

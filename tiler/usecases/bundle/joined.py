@@ -97,7 +97,8 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     except (SpecError, UnreadableError) as fault:
         raise fault.at(Place(str(path))) from fault
     base = weighed.base
-    yield {"size": base.survey.usual_size, "forecast": tree_of(base.forecast), "doubts": weighed.doubts}
+    size, side = base.survey.usual_size, base.survey.usual_side
+    yield {"size": size, "side": side, "forecast": tree_of(base.forecast), "doubts": weighed.doubts}
     for request in requests:
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())

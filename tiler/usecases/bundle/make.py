@@ -21,6 +21,7 @@ from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
+from tiler.lengths import both
 from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
 from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
@@ -31,6 +32,7 @@ from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.base_apart import BaseApart, weighed_apart
+from tiler.usecases.bundle.copy_shop import NEAR, CopyShopPaper, copy_shop_paper
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
 from tiler.usecases.draft import Wishes, arrangement_for, draw_job
@@ -54,6 +56,7 @@ class Release:
     bases: tuple[Path, ...] = ()
     after: int | None = None
     nest: bool = True
+    colour: bool | None = None
     roll: float | None = None
     sizes: str | None = None
     accept: tuple[str, ...] = ()
@@ -72,6 +75,8 @@ class Planned:
     job: Job
     figures: tuple[Figures, ...]
     bases: Mapping[str, BaseApart]
+    sheet: CopyShopPaper | None = None
+    """The paper of the base that the one sheet joins."""
 
     @property
     def sizes(self) -> tuple[str, ...]:
@@ -82,6 +87,10 @@ class Planned:
     def alone(self) -> tuple[str, ...]:
         """Papers whose files stay without a base although there is one for another paper."""
         return tuple(paper for paper in RELEASED if self.bases and paper not in self.bases)
+
+    def words(self, paper: str) -> str:
+        """Name a paper, that of a copy shop as the base for it has it."""
+        return self.sheet.words if self.sheet and paper == ONE_SHEET else PAPER_WORDS[paper]
 
 
 @dataclass(frozen=True)
@@ -115,14 +124,19 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
     figures = figure_job(job, release.sizes)
     with ExitStack() as stack:
         bases: dict[str, BaseApart] = {}
+        sheet = None
         for path in release.bases:
             base = stack.enter_context(weighed_apart(path, release.after, release.accept))
-            paper = _released_paper(base)
+            paper = paper_of(base.size)
+            if paper not in RELEASED:
+                sheet = _copy_shop_paper(base, release.roll, job.edition.units)
+                paper = ONE_SHEET
             if paper in bases:
                 other = bases[paper].path
-                raise SpecError(f"{other} and {path} are both {PAPER_WORDS[paper]}; give one of them", Place("--with"))
+                both_are = "for a copy shop" if paper == ONE_SHEET else PAPER_WORDS[paper]
+                raise SpecError(f"{other} and {path} are both {both_are}; give one of them", Place("--with"))
             bases[paper] = base
-        yield Planned(release, place, job, figures, bases)
+        yield Planned(release, place, job, figures, bases, sheet)
 
 
 def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord, ...]:
@@ -135,7 +149,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     tasks = _tasks(planned, name)
     with staged(planned.place) as folder:
         records: list[FileRecord] = []
-        shared = (folder, planned.job, planned.figures, release.nest, release.roll)
+        shared = (folder, planned.job, planned.figures, release, planned.sheet)
         # closed before the folder goes, since the others write into it
         with closing(each(_draw, tasks, shared)) as drawn:
             for done, one in enumerate(drawn, 1):
@@ -149,15 +163,23 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     return tuple(records)
 
 
-def _released_paper(base: BaseApart) -> str:
-    paper = paper_of(base.size)
-    if paper in RELEASED:
-        return paper
-    papers = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
-    raise SpecError(
-        f"the pages of {base.path} are {base.size[0]:.1f} × {base.size[1]:.1f} mm, and a release has {papers}",
-        Place("--with"),
-    )
+def _copy_shop_paper(base: BaseApart, roll: float | None, units: str) -> CopyShopPaper:
+    """Return the paper of a base that the one sheet joins, which is as wide as the roll where one is asked for."""
+    sheet = copy_shop_paper(base.size, base.side, units)
+    if sheet is None:
+        home = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
+        raise SpecError(
+            f"the pages of {base.path} are {base.size[0]:.0f} × {base.size[1]:.0f} mm; a base is {home}, or for a copy "
+            "shop, such as A0 or a roll of 36 in",
+            Place("--with"),
+        )
+    if roll is not None and abs(roll - sheet.width) > NEAR:
+        raise SpecError(
+            f"is {both(roll, units)}, and the pages of {base.path} are {both(sheet.width, units)} wide; leave it out, "
+            "and the one sheet gets their width",
+            Place("--roll"),
+        )
+    return sheet
 
 
 def _tasks(planned: Planned, name: str) -> list[Task]:
@@ -170,11 +192,22 @@ def _tasks(planned: Planned, name: str) -> list[Task]:
     return tasks
 
 
-def _draw(task: Task, folder: Path, job: Job, figures: tuple[Figures, ...], nest: bool, roll: float | None) -> Drawn:
+def _draw(
+    task: Task,
+    folder: Path,
+    job: Job,
+    figures: tuple[Figures, ...],
+    release: Release,
+    sheet: CopyShopPaper | None,
+) -> Drawn:
     """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
-    wishes = Wishes(paper=task.paper, nest=nest, roll=roll if task.paper == ONE_SHEET else None)
-    if task.paper != ONE_SHEET:
+    wishes = Wishes(paper=task.paper, nest=release.nest, colour=release.colour)
+    if task.paper == ONE_SHEET and sheet:
+        wishes = replace(wishes, roll=sheet.width, length=sheet.height)
+    elif task.paper == ONE_SHEET:
+        wishes = replace(wishes, roll=release.roll)
+    else:
         # whoever has the other paper tapes in the same way
         papers = [paper for paper in RELEASED if paper != ONE_SHEET]
         wishes = replace(wishes, arrange=arrangement_for(job, chosen, wishes, papers))

@@ -20,6 +20,8 @@ class PicturesApart:
     path: Path
     page_count: int
     tile_count: int
+    of_panes: bool
+    """What is put together are panes, of which a page shows several."""
     process: Apart
     seconds: float
     ends: float
@@ -48,4 +50,4 @@ def pictures_apart(path: Path, seconds: float, memory: int) -> Iterator[Pictures
     ends = monotonic() + seconds
     with Apart("tiler.usecases.preview.witness", memory, limits_given=True) as process:
         told = process.ask(path, {"path": str(path)}, seconds, ends=ends)
-        yield PicturesApart(path, told["pages"], told["tiles"], process, seconds, ends)
+        yield PicturesApart(path, told["pages"], told["tiles"], told["panes"], process, seconds, ends)
