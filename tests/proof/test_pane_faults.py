@@ -33,7 +33,7 @@ def strips_of(width: str) -> str:
     )
 
 
-ALONG, UP = strips_of("1.4 cm"), strips_of("2 cm")
+ALONG, UP = strips_of("1.5 cm"), strips_of("2 cm")
 BINDING = spec(
     piece("Binding", "3 mm", straight("70 cm"), finish="double-fold-binding", ratio="usual", cut="full-loop"),
     title="Narrow",

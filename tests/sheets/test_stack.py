@@ -6,6 +6,7 @@ can print on more paper than there is.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import ceil
 from pathlib import Path
@@ -23,7 +24,7 @@ from tiler.draft.spec.read import read_spec
 from tiler.errors import SpecError
 from tiler.paper import Arrangement, PaperChoice, page_size
 from tiler.sheets.layout.choose import arrange_as, least_pages
-from tiler.sheets.layout.cutting import Strip, least_width
+from tiler.sheets.layout.cutting import Strip, code_room, least_width
 from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.stack import Pane
 from tiler.usecases.draft import Wishes, drawing_of
@@ -45,7 +46,7 @@ JOBS = st.lists(strips(), min_size=1, max_size=9)
 
 
 def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
-    return sorted((pane for pane in panes if pane.part.strip == index), key=lambda pane: pane.part.number)
+    return sorted((pane for pane in panes if pane.item == index), key=lambda pane: pane.part.number)
 
 
 @given(paper=st.sampled_from(["letter", "a4", "tabloid"]), overlap=st.sampled_from([8.0, 10.0, 25.0]), items=JOBS)
@@ -103,6 +104,33 @@ def test_panes_of_a_page_are_read_from_left_to_right_and_down(items: list[Item])
             assert codes == sorted(codes)
             firsts.append(codes[0])
         assert firsts == sorted(firsts)
+
+
+def test_parts_of_a_strip_follow_each_other_over_pages_where_that_costs_none() -> None:
+    """This test ensures that a strip is not begun behind its second part: 1A 2B 2C, and on the next page 1B 2A."""
+    items = [Item("p1", 280.0, 62.0), Item("p2", 520.0, 64.0), Item("p3", 235.0, 155.0)]
+    panes = arrange_as(items, PAGE, Arrangement.STACKED).panes
+    assert len({pane.page for pane in panes}) == 3
+    codes = [pane.part.code for pane in panes]
+    assert codes == sorted(codes)
+    assert codes[0] == "1A"
+
+
+def test_strips_are_numbered_as_they_are_read() -> None:
+    """This test ensures that what stands on the first page is strip 1, whichever piece of the spec that is."""
+    items = [Item("p1", 200.0, 60.0), Item("p2", 250.0, 190.0), Item("p3", 200.0, 120.0)]
+    panes = arrange_as(items, PAGE, Arrangement.STACKED).panes
+    assert [pane.part.strip for pane in panes] == [0, 1, 2]
+    assert sorted(pane.item for pane in panes) == [0, 1, 2]
+    assert [pane.item for pane in panes] != [0, 1, 2]
+
+
+@settings(max_examples=30)
+@given(items=st.lists(strips(), min_size=10, max_size=14))
+def test_a_strip_with_a_number_of_two_figures_has_room_for_its_code(items: list[Item]) -> None:
+    thin = [replace(item, lane=6.0) for item in items]
+    for pane in arrange_as(thin, PAGE, Arrangement.STACKED).panes:
+        assert pane.part.high - thin[pane.item].body[1] >= code_room(pane.part.strip + 1) - 1e-6
 
 
 @settings(max_examples=30)
@@ -188,7 +216,7 @@ def test_sizes_share_no_page(small: list[Item], medium: list[Item]) -> None:
     items = [*small, *medium]
     pages: dict[str | None, set[int]] = {}
     for pane in arrange_as(items, PAGE, Arrangement.STACKED).panes:
-        pages.setdefault(items[pane.part.strip].size, set()).add(pane.page)
+        pages.setdefault(items[pane.item].size, set()).add(pane.page)
     assert not pages["S"] & pages["M"]
 
 

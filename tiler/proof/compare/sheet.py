@@ -17,7 +17,7 @@ from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
 from tiler.proof.seen.squares import moved, size_check
 from tiler.proof.seen.tiles import Assembly
-from tiler.proof.tolerances import VECTOR
+from tiler.proof.tolerances import SCALE, VECTOR
 
 CELL = 100.0
 """Windows are looked up by cells of this size, mm."""
@@ -86,7 +86,7 @@ def _marks_in_place(declaration: Declaration, assembly: Assembly) -> Iterator[Ch
 def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
     """Compare the page frames with their declared places; the highest of a page measures it down the page."""
     worst = 0.0
-    highest: dict[tuple[int, int], Check] = {}
+    sizes: dict[tuple[int, int], list[Check]] = {}
     for declared, seen in pages:
         if declared.frame is None:
             continue
@@ -95,24 +95,23 @@ def compare_frames(pages: Sequence[tuple[Page, PaneSeen]]) -> Iterator[Check]:
             yield Check(CheckName.FRAME, Status.FAIL, says, seen.number, label=declared.code or "", numbers=count)
             continue
         want, got = declared.frame, seen.frame
-        size, before = _frame_size(declared, seen, got), highest.get(seen.page)
-        if before is None or (size.nominal_mm or 0.0) > (before.nominal_mm or 0.0):
-            highest[seen.page] = size
+        high, crooked = want.height, seen.frame_crooked
+        sizes.setdefault(seen.page, []).append(
+            size_check(CheckName.FRAME_SIZE, seen.number, got.height, high, declared.code or "", "down", crooked)
+        )
         off = max(abs(want.x0 - got.x0), abs(want.y0 - got.y0), abs(want.x1 - got.x1), abs(want.y1 - got.y1))
         worst = max(worst, off)
         if off > VECTOR or seen.frame_crooked > VECTOR:
             status = Status.FAIL if seen.frame_crooked > VECTOR else moved(off)
             label = declared.code or ""
             yield Check(CheckName.FRAME, status, Says.FRAME_MOVED, seen.number, off, 0.0, label=label)
-    yield from highest.values()
+    for found in sizes.values():
+        ratios = [one.ratio or 0.0 for one in found]
+        # where they disagree it is the frames that are wrong, and not the scale of the page
+        if max(ratios) - min(ratios) <= 2 * SCALE:
+            yield max(found, key=lambda one: one.nominal_mm or 0.0)
     if worst <= VECTOR and any(declared.frame for declared, _ in pages):
         yield Check(CheckName.FRAME, Status.PASS, Says.FRAMES_PLACED, None, worst, 0.0)
-
-
-def _frame_size(declared: Page, seen: PaneSeen, got: Box) -> Check:
-    assert declared.frame is not None
-    high, crooked = declared.frame.height, seen.frame_crooked
-    return size_check(CheckName.FRAME_SIZE, seen.number, got.height, high, declared.code or "", "down", crooked)
 
 
 def places_on_sheet(pages: Sequence[tuple[Page, PaneSeen]], assembly: Assembly) -> dict[str, Point]:

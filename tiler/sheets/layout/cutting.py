@@ -19,6 +19,9 @@ from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, TINY
 CODE_ROOM, FIGURE = 9.0, 2.8
 """Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
 
+LONGEST_TAG = 25.0
+"""Words that are longer are a line of the label, mm."""
+
 CLEAR = 1.0
 """White between a cut and a word or a notch."""
 
@@ -53,11 +56,11 @@ class Part:
 class Strip:
     """An item with what a cut must keep clear of."""
 
-    def __init__(self, index: int, item: Item, overlap: float) -> None:
-        """Find what cuts must keep clear of."""
+    def __init__(self, index: int, item: Item, overlap: float, most: int = 1) -> None:
+        """Find what cuts must keep clear of; the number of the strip will be ``most`` at most."""
         self.index, self.item, self.overlap = index, item, overlap
         self.least = max(LEAST_LEFT + overlap, 2 * overlap + MARK_SIZE)
-        self.code_room = CODE_ROOM + FIGURE * (len(str(index + 1)) - 1)
+        self.code_room = code_room(most)
         self.narrowest = least_width(overlap, item.body[1] - item.body[0] + item.border)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
@@ -101,17 +104,27 @@ class Strip:
             if end >= start + max(least, limit / 3):
                 return end
         places = [last - k * limit / 24 for k in range(17)]
-        return min((place for place in places if place >= start + least), key=self._hits, default=last)
+        return min((place for place in places if place >= start + least), key=self._harm, default=last)
 
     def is_clear(self, part: Part) -> bool:
         """Tell whether a part ends clear of words and notches; the end of the strip is."""
         return part.end >= self.item.length or self._hits(part.end) == 0
+
+    def _harm(self, end: float) -> tuple[int, int]:
+        """Return how much a cut hits, and how many tags, which stay where they are; lines of the label may move."""
+        tags = sum(x0 < end and x1 > end - self.overlap and x1 - x0 < LONGEST_TAG for x0, x1, _, _ in self._words)
+        return self._hits(end), tags
 
     def _hits(self, end: float) -> int:
         start = end - self.overlap
         notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
         stops = sum(start - CLEAR < stop < end + CLEAR for stop in self.item.stops)
         return 10 * (notches + stops) + sum(x0 < end and x1 > start for x0, x1, _, _ in self._words)
+
+
+def code_room(number: int) -> float:
+    """Return what the code of a part of the strip of this number, counted from 1, takes above a thin one."""
+    return CODE_ROOM + FIGURE * (len(str(number)) - 1)
 
 
 def least_width(overlap: float, body: float = inf) -> float:

@@ -65,7 +65,7 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing, block: float = BLOCK_HEIG
     for number, (group, family, box) in enumerate(
         zip(groups, families_of(pieces, drawing.nest), layout.boxes, strict=True)
     ):
-        windows = [pane.window for pane in arranged.panes if pane.part.strip == number]
+        windows = [pane.window for pane in arranged.panes if pane.item == number]
         windows = windows or [tile.window for tile in layout.tiles]
         final = off_joints(group, family, box, windows, layout.turned)
         in_place += [placed(one, group.bounds, box, layout.turned) for one in final.members]
