@@ -69,6 +69,21 @@ class Drawn:
 
 
 @dataclass(frozen=True)
+class Section:
+    """Of what strip a piece is a section, and what it has of it.
+
+    It is cut ``count`` times for each strip, and drawn ``beyond_mm`` longer than its ``sewn_mm``, or than half of that
+    on fold; the sections of a strip make up its sewn length, ``strip_sewn_mm``.
+    """
+
+    strip: str
+    count: int
+    sewn_mm: float
+    beyond_mm: float
+    strip_sewn_mm: float
+
+
+@dataclass(frozen=True)
 class Piece(Drawn):
     """A piece; one of the sizes of a nest has some of its lines in common with others (:class:`Shared`)."""
 
@@ -79,6 +94,7 @@ class Piece(Drawn):
     cut_length_mm: float
     cut_width_mm: float
     notches: tuple[Notch, ...]
+    section: Section | None = None
 
 
 @dataclass(frozen=True)

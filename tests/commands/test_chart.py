@@ -233,13 +233,17 @@ def test_a_strip_longer_than_its_fabric_is_wide_has_its_sections(tmp_path: Path)
     fabrics = {"rib": {"stretch": "50 %", "width": "32 in"}}
     path = written(spec(band, title="Pieced", units="in", sizes=["S", "L"], fabrics=fabrics), tmp_path)
     small, large = csv_of(path)
-    assert (small["sections"], small["section in"], small["joined at in"]) == ("1", "", "")
+    assert (small["sections"], small["section in"], small["joined at"]) == ("1", "", "")
     # 36 in and two end allowances of 1/4 in are longer than 32 in; the join takes two more
-    assert (large["sections"], large["section in"], large["joined at in"]) == ("2", "18 1/2 in", "18 1/2 in")
+    assert (large["cut length in"], large["sections"]) == ("", "2")
+    assert large["section in"] == "sections 1 and 2: cut 2 full length 18 1/2 in"
     out = tmp_path / "chart.pdf"
     assert run(["chart", str(path), "-o", str(out)]) == 0
     (lines,) = lines_of(out)
-    assert "L 2 18½ 47.0 18½ 47.0" in lines
+    assert any(line.startswith("L pieced pieced ") for line in lines)
+    assert "L, sections 1 and 2 cut 2 full length 18½ 47.0 4½ 11.4 18 45.7 20 50.8" in lines
+    text = " ".join(lines)
+    assert "L: Cut in 2 sections, since rib is 32 in (81.3 cm) wide: sections 1 and 2. Joins: the end seam and" in text
 
 
 def test_pages_are_about_equally_full(many: Path, tmp_path: Path) -> None:

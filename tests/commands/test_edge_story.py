@@ -82,10 +82,11 @@ def test_the_fittings_are_told_in_order(told):
 
 def test_the_cloth_is_told_with_its_direction(told):
     text = told(SCOOP)
-    assert "extra end seams 2 in each strip, since it is longer than rib is wide: 3 sections of" in text
-    assert "(the lengths above count these seams)" in text
-    assert "sections on cloth 1 to a row on rib 12 in (30.5 cm) wide, 3 rows: 4½ in (11.7 cm) of its length" in text
-    assert "Cloth to buy rib at least 4½ in (11.7 cm) of its length" in text
+    assert (
+        "in sections Cut in 2 sections, since rib is 12 in (30.5 cm) wide: front section, back section. Joins: " in text
+    )
+    assert "sections on cloth 1 to a row on rib 12 in (30.5 cm) wide, 2 rows: 3 in (7.8 cm) of its length" in text
+    assert "Cloth to buy rib at least 3 in (7.8 cm) of its length" in text
     assert "along the greatest stretch of the cloth, which on most knits is from selvage to selvage" in text
 
 

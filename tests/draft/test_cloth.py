@@ -1,11 +1,9 @@
-"""This checks strips on cloth: sections, extra end seams, rows, the length to buy.  C: counted by hand."""
+"""This checks strips on cloth: how many sections, rows, the length to buy.  C: counted by hand."""
 
 import pytest
 
-from tests.specs import piece, spec, straight, table
+from tests.specs import neckline, piece, spec, straight, table
 from tiler.draft.compute import figure_job
-from tiler.draft.edition import Edition, Units
-from tiler.draft.outline import draw_piece
 from tiler.errors import SpecError
 
 IN = 25.4
@@ -18,11 +16,6 @@ def hem(read):
         return figure_job(read(spec(strip, fabrics={"rib": table(stretch="60 %", width=width)})))[0]
 
     return figure
-
-
-def joins(figures):
-    piece = draw_piece(figures, 1, Edition("Invented", Units.IN))
-    return sorted(part.subpaths[0][0][0] / IN for part in piece.parts if part.tag == "JoinLine")
 
 
 @pytest.mark.parametrize(
@@ -54,42 +47,13 @@ def test_strips_lie_across_the_cloth_in_rows(hem, width, loop, quantity, across,
         (12, 4, 10.5),
     ],
 )
-def test_a_strip_longer_than_the_cloth_gets_extra_end_seams(hem, width, seams, section):
-    strip = hem(width)
+@pytest.mark.parametrize("cut", ["full-loop", "on-fold"])
+def test_a_strip_longer_than_the_cloth_is_cut_in_as_few_sections_as_fit(hem, width, seams, section, cut):
+    strip = hem(width, cut=cut)
     assert strip.cloth.extra_seams == seams
     assert strip.cloth.section_mm / IN == pytest.approx(section)
-    # each is counted with two end allowances in the cut length, and drawn on both of its sides
-    assert strip.cut_length_mm / IN == pytest.approx(50.5 + seams / 2)
-    own = [0.25, 50.25 + seams / 2]
-    extra = [x + side for x in (section * k for k in range(1, seams + 1)) for side in (-0.25, 0.25)]
-    assert joins(strip) == pytest.approx(sorted(own + extra))
-    assert strip.loop_mm / IN == pytest.approx(50)
-
-
-def test_on_fold_extra_end_seams_come_in_pairs(hem):
-    # two sections would do on 30 in, but one section has to lie on the fold: three of 50 / 3 + 1/2
-    strip = hem(30, cut="on-fold")
-    assert strip.cloth.extra_seams == 2
-    assert strip.cut_length_mm / IN == pytest.approx((50 + 0.5 + 1) / 2)
-    middle = (50 + 1.5) / 3 / 2
-    assert joins(strip) == pytest.approx([middle - 0.25, middle + 0.25, 25.75 - 0.25])
-    assert strip.extra_seams_mm == pytest.approx((middle * IN,))
-
-
-def test_notches_keep_their_place_on_the_sewn_length(hem):
-    # quarters of 50 in stand at 12.5, 25 and 37.5; each seam before them adds 1/2 in
-    whole = hem("50 1/2")
-    assert [notch.at_mm / IN for notch in whole.notches] == pytest.approx([12.75, 25.25, 37.75])
-    pieced = hem(12)
-    at = [notch.at_mm / IN for notch in pieced.notches]
-    # five sections of 10 in sewn: one seam before 12.5, two before 25, three before 37.5
-    assert at == pytest.approx([12.75 + 0.5, 25.25 + 1.0, 37.75 + 1.5])
-
-
-def test_a_notch_on_an_extra_seam_stands_on_its_first_side(hem):
-    strip = hem("25 1/2")
-    assert strip.notches[1].name == "half"
-    assert strip.notches[1].at_mm / IN == pytest.approx(25.25)
+    # the strip in one stays as it would be
+    assert strip.cut_length_mm / IN == pytest.approx(50.5 / (2 if cut == "on-fold" else 1))
 
 
 def test_sections_of_several_strips_share_rows(hem):
@@ -97,6 +61,18 @@ def test_sections_of_several_strips_share_rows(hem):
     # six sections of 25 1/2 in, one across 30 in
     assert (cloth.abreast, cloth.rows) == (1, 6)
     assert cloth.length_mm / IN == pytest.approx(15)
+
+
+def test_sections_of_unlike_length_lie_side_by_side_where_they_fit(read):
+    edge = neckline(10, 5)
+    strip = piece("Neckband", 1, edge, fabric="rib", loop=24, quantity=2)
+    cloth = figure_job(read(spec(strip, fabrics={"rib": table(stretch="60 %", width=18)})))[0].cloth
+    # 16 1/2 in and 8 1/2 in of each strip: a row each for the longer ones, one for both shorter ones
+    assert (cloth.rows, cloth.abreast, cloth.alike) == (3, 2, False)
+
+
+def test_a_thousand_strips_in_sections_are_laid_at_once(hem):
+    assert hem(12, quantity=999).cloth.rows == 5 * 999
 
 
 def test_without_a_width_nothing_is_said_of_cloth(figure):
@@ -114,10 +90,18 @@ def test_json_has_the_cloth(hem):
     }
 
 
-@pytest.mark.parametrize("width", ["1/4", "1/2", "1", "1 1/2"])
-def test_cloth_too_narrow_for_sections_is_refused(hem, width):
-    with pytest.raises(SpecError, match=r"pieces\[0\].fabric: cloth of .* would need the strip in more than 40"):
+@pytest.mark.parametrize("width", ["1/4", "1/2", "2 7/16"])
+def test_cloth_narrower_than_the_strip_is_wide_is_refused(hem, width):
+    says = (
+        r"pieces\[0\].fabric: cloth of .* width is narrower than the strip, which is cut 2½ in .* wide; check the width"
+    )
+    with pytest.raises(SpecError, match=says):
         hem(width)
+
+
+def test_cloth_too_narrow_for_sections_is_refused(hem):
+    with pytest.raises(SpecError, match=r"pieces\[0\].fabric: cloth of .* would need the strip in more than 40"):
+        hem(3, loop=119)
 
 
 def test_sections_that_do_not_hold_a_slanted_end_are_refused(figure):

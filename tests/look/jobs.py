@@ -120,6 +120,22 @@ NARROW = spec(
 
 THREE = ("34 petite", "36 regular", "38 tall")
 TWELVE = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL", "6XL", "7XL")
+IN_SECTIONS = spec(
+    piece(
+        "Neckband",
+        "1 1/4 in",
+        neckline({"S": "5 in", "M": "6 in", "L": "7 in"}, {"S": "4 in", "M": "4 3/4 in", "L": "5 1/2 in"}),
+        fabric="rib",
+        cut="on-fold",
+    ),
+    piece("Hem", "1/2 in", straight({"S": "32 in", "M": "34 in", "L": "56 in"}), "french-binding", fabric="rib"),
+    piece("Armhole", "5/8 in", armhole("9 in", {"S": "9 in", "M": "10 in", "L": "11 in"}), FINISHES[3], fabric="rib"),
+    title="Saltmarsh smock",
+    sizes=["S", "M", "L"],
+    fabrics={"rib": table(stretch="60 %", width="14 in")},
+)
+"""Strips of which some sizes are whole, and the others in sections of several plans."""
+
 NESTS = {
     "three, panes": (sizes(THREE, 0.5, LONG), Wishes(arrange="stacked")),
     "three, thin": (sizes(THREE, 0.5, width="1/8 in", cut="full-loop"), Wishes()),
@@ -127,5 +143,7 @@ NESTS = {
     "twelve, grid": (sizes(TWELVE, 0.25), Wishes(arrange="grid")),
     "twelve, panes": (sizes(TWELVE, 0.25, LONG, "raw-edge-binding", "1/4 in", "full-loop"), Wishes(paper="a4")),
     "twelve, one sheet": (sizes(TWELVE, 0.25, cut="full-loop"), Wishes(paper="one-sheet")),
+    "sections": (IN_SECTIONS, Wishes()),
+    "sections, whole": (IN_SECTIONS.replace("on-fold", "full-loop"), Wishes(paper="a4", arrange="stacked")),
     "six, apart": (sizes(TWELVE[:6], 0.25), Wishes(paper="a4", arrange="stacked", nest=False)),
 }

@@ -1,4 +1,4 @@
-"""Slanted ends and extra end seams: words keep off them, drawn sizes hold, and the proof sees them."""
+"""Slanted ends and sections: words keep off their lines, drawn sizes hold, and the proof sees them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from tests.specs import FINISHES, neckline, piece, shaped, spec, table, written
 from tiler.box import Box, Point
 from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
-from tiler.draft.outline import draw_piece
+from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import read_spec
 from tiler.proof import prove
 from tiler.sheets.pieces.lettering import Lettered, letter
@@ -41,8 +41,12 @@ def text_of(
 
 
 def lettered(tmp_path: Path, **changes: str) -> Lettered:
+    return all_lettered(tmp_path, **changes)[0]
+
+
+def all_lettered(tmp_path: Path, **changes: str) -> list[Lettered]:
     job = read_spec(written(text_of(**changes), tmp_path))
-    return letter(draw_piece(figure_job(job)[0], 1, job.edition))
+    return [letter(piece) for piece in draw_pieces(figure_job(job), job.edition)]
 
 
 def crosses(box: Box, start: Point, end: Point) -> bool:
@@ -83,11 +87,14 @@ def test_words_keep_off_lapped_ends(tmp_path: Path, cut: str, point: str, width:
 
 
 @pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
-@pytest.mark.parametrize("cloth", ["22 in", "12 in", "5 in"])
+@pytest.mark.parametrize("cloth", ["22 in", "12 in", "6 in"])
 @pytest.mark.parametrize("width", ["1 in", "2 in", "4 in"])
 @pytest.mark.parametrize("corner", ["none", "mitre"])
-def test_words_keep_off_extra_end_seams(tmp_path: Path, cut: str, cloth: str, width: str, corner: str) -> None:
-    keep_off(lettered(tmp_path, cut=cut, cloth=cloth, width=width, corner=corner))
+def test_words_keep_off_the_joins_of_sections(tmp_path: Path, cut: str, cloth: str, width: str, corner: str) -> None:
+    sections = all_lettered(tmp_path, cut=cut, cloth=cloth, width=width, corner=corner)
+    assert sections[0].piece.figures.section or cloth == "22 in"
+    for one in sections:
+        keep_off(one)
 
 
 def keep_off(one: Lettered) -> None:
@@ -110,9 +117,14 @@ def test_the_advice_stands_on_a_piece_that_has_room(tmp_path: Path) -> None:
     assert "Stay-stitch" not in narrow
 
 
-def test_an_extra_end_seam_is_named(tmp_path: Path) -> None:
-    words = [text.text for text in lettered(tmp_path, cloth="20 in", width="3 in", corner="none").texts]
-    assert words.count("extra end seam: cut apart, join") == 1
+def test_the_joins_of_sections_are_named(tmp_path: Path) -> None:
+    words = [
+        [text.text for text in one.texts]
+        for one in all_lettered(tmp_path, cut="full-loop", cloth="20 in", width="3 in", corner="none")
+    ]
+    front, back = words
+    assert {"join (right shoulder)", "join (left shoulder)", "CF"} <= {*front}
+    assert {"join (right shoulder)", "join (left shoulder)", "CB"} <= {*back}
 
 
 def corners_of(page: pymupdf.Page, count: int) -> list[tuple[float, float]]:

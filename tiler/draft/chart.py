@@ -13,6 +13,8 @@ from dataclasses import dataclass
 from io import StringIO
 
 from tiler.draft.figures import Figures
+from tiler.draft.sections.piecing import joined_at
+from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
@@ -49,8 +51,7 @@ CSV_HEAD = (
     "sections",
     "section in",
     "section cm",
-    "joined at in",
-    "joined at cm",
+    "joined at",
     "garment",
     "not passed",
     "doubts",
@@ -88,16 +89,23 @@ class PartRow:
 
 @dataclass(frozen=True)
 class Sections:
-    """How a strip is pieced: so many sections of one length, and where they meet, from the fold or the left end."""
+    """How a strip is pieced: a row for each of its sections, where they are joined, and what is said of it."""
 
-    count: int
-    length: Rounded
-    joins: tuple[Rounded, ...]
+    rows: tuple[ChartRow, ...]
+    joined_at: tuple[str, ...]
+    words: str
+
+    @property
+    def count(self) -> int:
+        """How many sections are cut of all strips."""
+        return sum(row.quantity for row in self.rows)
 
 
 @dataclass(frozen=True)
 class ChartRow:
     """What is cut of one piece in one size: ``length`` counts from the fold where it is cut on fold.
+
+    Of a strip that is pieced it is that of the strip in one, and its ``sections`` say what is cut.
 
     ``stretch_to`` is the whole edge, to which the closed strip is stretched.  The sewn length is good
     from ``shortest``, where sewing takes 60 % of the stretch, to ``longest``, which still lies flat and is
@@ -153,8 +161,8 @@ def chart_csv(figures: Sequence[Figures]) -> str:
         cells = (
             row.piece,
             row.size or "",
-            row.length.inches,
-            row.length.centimetres,
+            "" if row.sections else row.length.inches,
+            "" if row.sections else row.length.centimetres,
             row.width.inches,
             row.width.centimetres,
             str(row.quantity),
@@ -199,15 +207,20 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         "part by part" if row.parts else "evenly",
         "; ".join(f"{part.name} {part.strip.inches} to {part.edge.inches}" for part in row.parts),
         "; ".join(f"{part.name} {part.strip.centimetres} to {part.edge.centimetres}" for part in row.parts),
-        str(sections.count if sections else 1),
-        sections.length.inches if sections else "",
-        sections.length.centimetres if sections else "",
-        "; ".join(join.inches for join in sections.joins) if sections else "",
-        "; ".join(join.centimetres for join in sections.joins) if sections else "",
+        str(sections.count // row.quantity if sections else 1),
+        "; ".join(_section(one, row, one.length.inches) for one in sections.rows) if sections else "",
+        "; ".join(_section(one, row, one.length.centimetres) for one in sections.rows) if sections else "",
+        "; ".join(sections.joined_at) if sections else "",
         *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
         row.widest.inches if row.widest else "",
         row.widest.centimetres if row.widest else "",
     )
+
+
+def _section(section: ChartRow, strip: ChartRow, length: str) -> str:
+    """Return a section as a cell lists it: "front section: cut 1 on fold 10 1/4 in"."""
+    name = section.piece.removeprefix(f"{strip.piece}, ")
+    return f"{name}: cut {section.quantity} {section.cut.words} {length}"
 
 
 def _row(one: Figures) -> ChartRow:
@@ -249,10 +262,9 @@ def _parts(one: Figures) -> tuple[PartRow, ...]:
 
 
 def _sections(one: Figures) -> Sections | None:
-    if not one.cloth or not one.cloth.extra_seams:
+    if not one.sections:
         return None
-    joins = tuple(_rounded(at) for at in one.extra_seams_mm)
-    return Sections(one.cloth.extra_seams + 1, _rounded(one.cloth.section_mm, up=True), joins)
+    return Sections(tuple(map(_row, strips_of([one]))), joined_at(one.sections), one.piecing)
 
 
 def _rounded(mm: float, *, times: int = 1, up: bool = False, down: bool = False) -> Rounded:

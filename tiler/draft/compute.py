@@ -22,6 +22,7 @@ from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
 from tiler.draft.figures import Figures, Ratio
+from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
@@ -30,7 +31,7 @@ from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
 from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
-from tiler.draft.strip.layout import cloth_of, lay_out, strip_notches
+from tiler.draft.strip.layout import lay_out, strip_notches
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, loop_length, source
 from tiler.draft.strip.notches import join_place, notches_of
 from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
@@ -106,7 +107,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     loop = sewn.loop_mm
     join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
     end = _end(piece, widths, join)
-    strip = lay_out(piece, loop, end, join, units)
+    strip = lay_out(piece, loop, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
@@ -138,25 +139,24 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         fabric_stretch=piece.fabric.stretch if piece.fabric else None,
         edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
         end=end,
-        extra_seams_mm=strip.extra_seams_mm,
         fittings=fittings(piece.trials, start, line.length_mm),
         trial_change_mm=total_change(piece.trials),
         new_cut_edge=new_edge,
-        cloth=cloth_of(piece, strip, widths.cut),
+        cloth=None,
         cut_words=cut_words(piece.finish, garment, new_edge, units),
         corner_steps=corner_steps(piece, units),
         warnings=(),
         for_child=piece.for_child,
     )
-    judged, found = _open(figures, sewn, units)
-    findings = [*found, *_findings(sewn, edge, units)]
+    judged, found = _open(pieced(figures, sewn, units), sewn, units)
+    findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
     for_sewing = tuple(one for one in warnings[len(failed) :] if not names_key(one))
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 
-def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:
+def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str) -> list[Finding]:
     piece = sewn.piece
     of_length = [*length_findings(sewn, units), *part_findings(edge.parts, sewn, units)]
     unshared = piece.ease is Ease.EVEN and len(edge.parts) > 1
@@ -164,7 +164,7 @@ def _findings(sewn: Sewn, edge: Edge, units: str) -> list[Finding]:
         *of_length,
         *bend_findings(edge.bend, sewn.narrower, unshared, mitrable(piece), units),
         *number_findings(sewn, units),
-        *making_findings(sewn, any("engthen" in finding.asks for finding in of_length), units),
+        *making_findings(sewn, any("engthen" in finding.asks for finding in of_length), in_sections, units),
     ]
 
 

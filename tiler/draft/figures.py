@@ -12,10 +12,12 @@ from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
+from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.refinish import NewCutEdge
 from tiler.errors import SpecError
 from tiler.languages.words import Words
@@ -37,15 +39,6 @@ class Ratio:
     tightest: float
     flat_limit: float
     source: str
-
-
-@dataclass(frozen=True)
-class Notch:
-    """A match mark, mm from the fold or from the left cut end; a double one marks the back."""
-
-    name: str
-    at_mm: float
-    double: bool = False
 
 
 @dataclass(frozen=True)
@@ -78,9 +71,10 @@ class Figures:
     ``cut_length_mm`` is the drawn length: half of the strip and one end seam on
     fold, else all of it with both.  ``seam_allowance_mm`` is what the strip is
     sewn at: the band's allowance, or a binding's finished width.  ``join_place``
-    is empty where the place of the end seam is free.  ``end`` is the strip's end,
-    both ends being alike; ``extra_seams_mm`` is where sections of a long strip meet, as
-    drawn.  ``widest_mm`` is the widest finished width that has a good length, 0 where none
+    is empty where the place of the end seam is free.  ``end`` is the strip's right end; the left one
+    is alike but for a section's ``start``.  A strip that is pieced has the lengths and notches that it would have in
+    one, ``sections`` are what is cut of it, and ``piecing`` says how they are joined; a ``section`` that has figures of
+    its own is ``pieced_from`` a strip.  ``widest_mm`` is the widest finished width that has a good length, 0 where none
     has and ``None`` where there is no limit.  ``stretch_used`` is the part of the fabric's stretch that sewing takes.
     ``cut_words`` say how the garment is cut, ``corner_steps`` what is done at its corners.
     ``warnings`` begin with the ``failed`` checks; ``doubts`` are those about the numbers that were given.
@@ -113,7 +107,6 @@ class Figures:
     fabric_stretch: float | None
     edge_text: str
     end: StripEnd
-    extra_seams_mm: tuple[float, ...]
     fittings: tuple[Fitting, ...]
     trial_change_mm: float
     new_cut_edge: NewCutEdge | None
@@ -127,6 +120,21 @@ class Figures:
     for_child: bool = False
     for_sewing: tuple[str, ...] = ()
     """The warnings besides failed checks that speak of no key, and so to whoever has only the paper."""
+    sections: tuple[Section, ...] = ()
+    piecing: str = ""
+    section: Section | None = None
+    pieced_from: Figures | None = None
+    start: StripEnd | None = None
+
+    @property
+    def left_end(self) -> StripEnd:
+        """The left end of the strip."""
+        return self.start or self.end
+
+    @property
+    def strip_name(self) -> str:
+        """The name of the whole strip."""
+        return self.pieced_from.name if self.pieced_from else self.name
 
     @property
     def front_first(self) -> bool:
@@ -213,6 +221,9 @@ class Figures:
                 "length_mm": new.length_mm,
                 "finished_edge_mm": new.finished_edge_mm,
             }
+        if self.sections:
+            width, times = self.cut_width_mm, self.quantity
+            found["sections"] = [section.to_json(self.name, times, width) for section in self.sections]
         if self.cloth:
             cloth = self.cloth
             found["cloth"] = {
@@ -236,7 +247,9 @@ def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:
 
 def named(pieces: Sequence[Figures], most: int = 4) -> str:
     """Return the names of a few pieces and the count of the others."""
-    names = [one.name if one.size is None else f"{one.name} {one.size}" for one in pieces]
+    # of the sections of a strip the strip is named, once
+    found = dict.fromkeys((one.strip_name, one.size) for one in pieces)
+    names = [name if size is None else f"{name} {size}" for name, size in found]
     if len(names) <= most:
         return ", ".join(names)
     return Words("{names} and {count} more", names=", ".join(names[: most - 1]), count=len(names) - most + 1)

@@ -16,8 +16,9 @@ from tiler.declaration import Tag
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.label import Label, Line, label_of
-from tiler.draft.strip.corner import Corner
-from tiler.draft.strip.finish import Cut
+from tiler.draft.sections.strips import strips_of
+from tiler.draft.strip.corner import Corner, StripEnd
+from tiler.draft.strip.finish import Cut, Profile
 from tiler.drawn import Part
 from tiler.lengths import both
 
@@ -29,8 +30,6 @@ NOTCH_APART = 3.0
 
 BRACKET_REACH = 6.0
 ARROW_HEAD = 1.8
-
-EXTRA_SEAM = "extra end seam: cut apart, join"
 
 
 @dataclass(frozen=True)
@@ -47,8 +46,7 @@ class Piece:
 
     ``lines`` are those of the label, and ``advice`` what is added where there is room;
     ``notch_words`` stand at x, ``press_words`` at y, ``end_words`` at the x of an end
-    seam, ``seam_words`` beside the x of an extra one; ``edge_words`` names what is sewn
-    at the "lower" and "upper" edge.
+    seam; ``edge_words`` names what is sewn at the "lower" and "upper" edge.
     """
 
     id: str
@@ -64,20 +62,24 @@ class Piece:
     notch_words: tuple[Word, ...]
     press_words: tuple[Word, ...]
     end_words: tuple[Word, ...]
-    seam_words: tuple[Word, ...]
     edge_words: tuple[tuple[str, str], ...]
 
     def room(self, low: float, high: float) -> tuple[float, float]:
         """Return from where to where the strip is free of its ends between two heights, mm."""
-        reach = self.figures.end.reach_between(low, high)
         start, end = sewn_ends(self.figures)
-        return (0.0 if self.on_fold else start - reach), end + reach
+        left, right = (one.reach_between(low, high) for one in (self.figures.left_end, self.figures.end))
+        return (0.0 if self.on_fold else start - left), end + right
 
 
 def sewn_ends(figures: Figures) -> tuple[float, float]:
     """Return where the sewn length begins and ends on the drawn strip; the fold is its beginning."""
-    beyond = figures.end.longest
-    return (0.0 if figures.cut is Cut.ON_FOLD else beyond), figures.cut_length_mm - beyond
+    start = 0.0 if figures.cut is Cut.ON_FOLD else figures.left_end.longest
+    return start, figures.cut_length_mm - figures.end.longest
+
+
+def draw_pieces(figures: Sequence[Figures], edition: Edition) -> list[Piece]:
+    """Draw what is cut of these figures: strips, and the sections of those that are pieced."""
+    return [draw_piece(one, number, edition) for number, one in enumerate(strips_of(figures), 1)]
 
 
 def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
@@ -90,7 +92,6 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(lanes)))] if on_fold else []),
         *(Part(Tag.PRESS_LINE, (_across(figures, line.y_mm),)) for line in figures.press_lines),
         *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
-        *_extra_seams(figures),
         *_notches(figures),
     ]
     ends = sewn_ends(figures)
@@ -108,18 +109,16 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=_end_words(figures, ends),
-        seam_words=tuple(Word(EXTRA_SEAM, x) for x in figures.extra_seams_mm),
         edge_words=tuple((edge, _sewn_words(figures, edition.units)) for edge in figures.sewn_edges),
     )
 
 
 def _outline(figures: Figures) -> Subpath:
     start, end = sewn_ends(figures)
-    beyond = figures.end.allowance_along
-    right = _corners((end + reach + beyond, y) for y, reach in figures.end.seam)
+    right = _corners((end + reach + figures.end.allowance_along, y) for y, reach in figures.end.seam)
     if figures.cut is Cut.ON_FOLD:
         return ((0.0, 0.0), *right, (0.0, figures.cut_width_mm))
-    left = _corners((start - reach - beyond, y) for y, reach in figures.end.seam)
+    left = _corners((start - reach - figures.left_end.allowance_along, y) for y, reach in figures.left_end.seam)
     return (left[0], *right, *reversed(left))
 
 
@@ -140,30 +139,28 @@ def _in_line(a: Point, b: Point, c: Point) -> bool:
 def _across(figures: Figures, y: float) -> Subpath:
     """Return a line along the strip from cut edge to cut edge, or from the fold."""
     start, end = sewn_ends(figures)
-    beyond = figures.end.reach_between(y, y) + figures.end.allowance_along
-    return ((0.0 if figures.cut is Cut.ON_FOLD else start - beyond, y), (end + beyond, y))
+    left, right = (one.reach_between(y, y) + one.allowance_along for one in (figures.left_end, figures.end))
+    return ((0.0 if figures.cut is Cut.ON_FOLD else start - left, y), (end + right, y))
 
 
 def _end_seams(figures: Figures) -> Iterator[Subpath]:
     start, end = sewn_ends(figures)
-    low = figures.end.open_below
-    high = figures.cut_width_mm - (low if "upper" in figures.sewn_edges else 0.0)
-    seam = [(y, reach) for y, reach in figures.end.seam if low - 1e-9 <= y <= high + 1e-9]
     if figures.cut is not Cut.ON_FOLD:
-        yield _corners((start - reach, y) for y, reach in seam)
-    yield _corners((end + reach, y) for y, reach in seam)
+        yield _corners((start - reach, y) for y, reach in _sewn_seam(figures, figures.left_end))
+    yield _corners((end + reach, y) for y, reach in _sewn_seam(figures, figures.end))
 
 
-def _extra_seams(figures: Figures) -> Iterator[Part]:
-    """Yield both stitching lines of an extra end seam, and the line between at which its sections are cut apart."""
-    width, join = figures.cut_width_mm, figures.join_allowance_mm
-    for x in figures.extra_seams_mm:
-        apart = ((x, 0.0), (x, width))
-        yield Part(Tag.JOIN_LINE, (((x - join, 0.0), (x - join, width)), apart))
-        yield Part(Tag.JOIN_LINE, (((x + join, 0.0), (x + join, width)),))
+def _sewn_seam(figures: Figures, end: StripEnd) -> Profile:
+    """Return an end seam as far as it is sewn."""
+    low = end.open_below
+    high = figures.cut_width_mm - (low if "upper" in figures.sewn_edges else 0.0)
+    return tuple((y, reach) for y, reach in end.seam if low - 1e-9 <= y <= high + 1e-9)
 
 
 def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
+    if figures.section:
+        names = figures.section.ends
+        return tuple(Word(name, x) for name, x in zip(names, ends[-len(names) :], strict=True))
     name = "lapped end" if figures.end.style is Corner.LAPPED else "end seam"
     words = f"{name} ({figures.join_place})" if figures.join_place else name
     if figures.cut is Cut.ON_FOLD:

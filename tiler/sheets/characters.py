@@ -21,6 +21,6 @@ def refuse_unprintable(pieces: Sequence[Piece], edition: Edition, drawing: Drawi
     ):
         refuse_missing_characters(text or "", where)
     for index, piece in enumerate(pieces):
-        placed = (*piece.notch_words, *piece.press_words, *piece.end_words, *piece.seam_words)
+        placed = (*piece.notch_words, *piece.press_words, *piece.end_words)
         words = (*(line.text for line in piece.lines), *piece.advice, *(word.text for word in placed))
         refuse_missing_characters("".join(words), f"pieces[{index}]")

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 
 from tiler.draft.chart import ChartRow, Rounded
 from tiler.languages.catalogue import noted
-from tiler.languages.words import Number, say, told
+from tiler.languages.words import Number, Words, say, told
 from tiler.sheets.flow import ALL, Again, Figure, Flowable, paragraph, table, whole_and_rest
 from tiler.sheets.style import HAIR, HEADING, MEDIUM, SMALL, TINT
 from tiler.sheets.typesetting import face, text_width, typeset
@@ -39,7 +39,7 @@ Column = tuple[str, str, Callable[[ChartRow], Rounded | str]]
 """The heading of a column or of a pair for both units, its unit where it is one column, and what stands there."""
 
 CUT_SIZE: tuple[Column, ...] = (
-    (noted("Cut length"), "", lambda row: row.length),
+    (noted("Cut length"), "", lambda row: Words("pieced") if row.sections else row.length),
     (noted("Cut width"), "", lambda row: row.width),
 )
 
@@ -51,13 +51,17 @@ def size_rows(
     facts: Sequence[Flowable],
     width: float,
     units: str,
+    first: str = noted("Size"),
 ) -> Flowable:
-    """Return a table of a row for each size, with the head of the piece; without sizes there is no column for them."""
+    """Return a table of a row for each size, with the head of the piece; without sizes there is no column for them.
+
+    The ``first`` column is called so.
+    """
     name = (rows[0].piece, HEADING, True)
     head = Again(paragraph(name, detail), paragraph(name, say("{text} (continued)", text=detail)))
-    sized = any(row.size for row in rows)
+    sized, first = any(row.size for row in rows), say(first)
     pair = ("in", "cm") if units == "in" else ("cm", "in")
-    heads, under, filled, spans, starts = [""] * sized, [say("Size")] * sized, [], [], []
+    heads, under, filled, spans, starts = [""] * sized, [first] * sized, [], [], []
     for title, unit, of in columns:
         start = len(heads)
         own = (say(unit),) if unit else pair
@@ -69,7 +73,7 @@ def size_rows(
         for side in range(len(own)):
             filled.append(_numbers([told(one if isinstance(one, str) else one.in_order(units)[side]) for one in found]))
     sizes = [f"{row.size} {DOUBTED}" if row.not_passed else row.size for row in rows] if sized else []
-    widths = _widths([one or "" for one in sizes], filled, under[sized:], starts, width)
+    widths = _widths([one or "" for one in (*sizes, *([first] * sized))], filled, under[sized:], starts, width)
     after = [max(text_width(whole_and_rest(one)[1]) for one in column) for column in filled]
     cells = [
         [
@@ -127,6 +131,6 @@ def _widths(
     for column, unit in zip(filled, under, strict=True):
         whole, rest = (max(text_width(whole_and_rest(one)[side]) for one in column) for side in (0, 1))
         own.append(max(whole + rest, text_width(unit, bold=True)) + 2 * BESIDE)
-    first = [min(max(text_width(size, bold=True) for size in [*sizes, say("Size")]), WIDEST_SIZE) + 2 * BESIDE + 1.0]
+    first = [min(max(text_width(size, bold=True) for size in [*sizes, ""]), WIDEST_SIZE) + 2 * BESIDE + 1.0]
     apart = (room - sum(own) - (first[0] if sizes else 0.0)) / sum(starts)
     return [*(first if sizes else []), *(one + apart * begins for one, begins in zip(own, starts, strict=True))]

@@ -9,7 +9,7 @@ from pathlib import Path
 from tiler.declaration import MOST_COMPENSATED, Declaration
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures, refuse_failed
-from tiler.draft.outline import draw_piece
+from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import Job
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
@@ -128,8 +128,7 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
     """Draw all pieces of a job in memory."""
     drawing = drawing_of(job, wishes)
     with speaking(*job.edition.languages):
-        pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
-        return draw_document(pieces, job.edition, drawing, progress)
+        return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress)
 
 
 def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str]) -> Arrangement:
@@ -141,7 +140,7 @@ def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, pape
     if asked != Arrangement.FEWEST:
         return asked
     with speaking(*job.edition.languages):
-        pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figures, 1)]
+        pieces = draw_pieces(figures, job.edition)
         plans = [lay_out(pieces, drawing_of(job, replace(wishes, paper=paper))).plan for paper in papers]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:

@@ -21,12 +21,14 @@ from tiler.commands.output.edge_story import (
 from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
-from tiler.draft.figures import Figures, Notch
-from tiler.draft.label import good_lengths
+from tiler.draft.figures import Figures
+from tiler.draft.label import FROM_FOLD, good_lengths
+from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH
+from tiler.draft.strip.notch import Notch
 from tiler.lengths import both, percent
 
 LABEL = 20
@@ -68,6 +70,10 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
 
 
 def _short(piece: Figures, units: str) -> Iterator[Line]:
+    if piece.sections:
+        for section in strips_of([piece]):
+            yield from _short(section, units)
+        return
     text = f"{_cut_words(piece)}: {_drawn_length(piece, units)} × {_cut_width(piece, units)}"
     if len(piece.name) <= NAME:
         yield from _wrapped(text, f"  {piece.name:<{NAME}}  ", " " * (NAME + 4))
@@ -78,6 +84,16 @@ def _short(piece: Figures, units: str) -> Iterator[Line]:
 
 def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
     on_fold = piece.cut is Cut.ON_FOLD
+    if piece.section:
+        yield from _row(_cut_words(piece), f"{piece.section.name}: {_drawn_length(piece, units)}{FROM_FOLD * on_fold}")
+        covers = f"to {both(piece.edge.edge_mm, units)} of edge"
+        yield from _row("", f"({both(piece.loop_mm, units)} of sewn length {covers}; {', '.join(piece.section.ends)})")
+        return
+    if piece.sections:
+        for section in strips_of([piece]):
+            yield from _to_cut(section, units)
+        yield from _row("", f"{_cut_width(piece, units)} wide")
+        return
     yield from _row(_cut_words(piece), f"{_drawn_length(piece, units)} long{' from the fold' if on_fold else ''}")
     yield from _row("", f"{_cut_width(piece, units)} wide")
     if on_fold:
@@ -99,7 +115,11 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     widest = f"; up to {both(piece.widest_mm, units, down=True)} has a good length" if piece.widest_mm else ""
     yield from _row("finished width", f"{both(piece.finished_width_mm, units)}{widest}")
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
-    yield from _row(f"{'lapped end' if piece.end.style is Corner.LAPPED else 'end seam'}{joined}", _end(piece, units))
+    if piece.sections and not piece.pointed:
+        yield from _row("joins", _end(piece, units) + joined)
+    else:
+        ends = "lapped end" if piece.end.style is Corner.LAPPED else "end seam"
+        yield from _row(f"{ends}{joined}", _end(piece, units))
     label = "press lines"
     for line in piece.press_lines:
         yield from _row(label, f"{line.label}, {both(line.y_mm, units)} from the edge sewn first")
@@ -124,9 +144,12 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
 def _to_match(piece: Figures, units: str) -> Iterator[Line]:
     yield from _rows(part_rows(piece, units))
     label = "notches"
-    for notch in piece.notches:
-        yield from _row(label, _notch(notch, "the fold" if piece.cut is Cut.ON_FOLD else "the left end", units))
-        label = ""
+    for strip in strips_of([piece]):
+        start = "the fold" if strip.cut is Cut.ON_FOLD else "the left end"
+        of = f"{strip.section.name}: " if strip.section else ""
+        for notch in strip.notches:
+            yield from _row(label, f"{of}{_notch(notch, start, units)}")
+            label = ""
 
 
 def _end(piece: Figures, units: str) -> str:

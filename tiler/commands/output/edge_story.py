@@ -8,7 +8,6 @@ from math import ceil
 from tiler.draft.edge.numbers import Before, Part
 from tiler.draft.edge.shape import Outline
 from tiler.draft.figures import Figures
-from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.fittings import ChangedOn, Fitting
 from tiler.lengths import both, percent, tape
 from tiler.paper import IN
@@ -97,19 +96,13 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
     cloth = piece.cloth
     if cloth is None:
         return
-    if cloth.extra_seams:
-        yield (
-            "extra end seams",
-            f"{cloth.extra_seams} in each strip, since it is longer than {cloth.fabric} is wide: "
-            f"{cloth.extra_seams + 1} sections of {both(cloth.section_mm, units, up=True)}",
-        )
-        start = "the fold" if piece.cut is Cut.ON_FOLD else "the left end"
-        yield "cut apart at", f"{', '.join(both(at, units) for at in piece.extra_seams_mm)} from {start}"
-        yield "", "(the lengths above count these seams)"
+    if piece.piecing:
+        yield "in sections", piece.piecing
     what = "section" if cloth.extra_seams else "strip"
+    most = f"{cloth.abreast}" if cloth.alike or cloth.abreast == 1 else f"up to {cloth.abreast}"
     yield (
         f"{what}s on cloth",
-        f"{cloth.abreast} to a row on {cloth.fabric} {both(cloth.width_mm, units)} wide, "
+        f"{most} to a row on {cloth.fabric} {both(cloth.width_mm, units)} wide, "
         f"{cloth.rows} row{'s' if cloth.rows > 1 else ''}: "
         f"{both(piece.cut_width_mm, units, times=cloth.rows, up=True)} of its length",
     )

@@ -13,6 +13,7 @@ from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
 from tiler.commands.output.edge_story import to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
 from tiler.draft.figures import Figures, warned
+from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import both, percent
@@ -22,6 +23,8 @@ APART = "  "
 NARROW = " "
 GOOD = ("size", "sewn length", "good from", "to")
 """From 60 % of the stretch to the longest that lies flat."""
+
+SECTIONS = ("size", "section", "cut", "cut length")
 
 FLAG = "!"
 
@@ -50,6 +53,7 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
+    yield from _sections(group, units)
     yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
     yield from _warnings(group)
 
@@ -78,11 +82,32 @@ def _row(one: Figures, units: str) -> Cells:
     return (
         one.size or "",
         both(one.edge.edge_mm, units),
-        both(one.half_length_mm, units, times=1 if one.cut is Cut.ON_FOLD else 2),
+        "sections" if one.sections else both(one.half_length_mm, units, times=1 if one.cut is Cut.ON_FOLD else 2),
         both(one.cut_width_mm, units, up=not one.finish.is_band),
         percent(one.ratio.used),
         FLAG if one.warnings else "",
     )
+
+
+def _sections(group: Sequence[Figures], units: str) -> Iterator[Line]:
+    """Yield what is cut of each strip that is pieced, and how that is joined, the latter once for sizes alike."""
+    cut = [
+        (
+            section.size or "",
+            section.section.name if section.section else "",
+            f"{section.quantity} {section.cut.words}",
+            both(section.half_length_mm, units, times=1 if section.cut is Cut.ON_FOLD else 2),
+        )
+        for one in group
+        if one.sections
+        for section in strips_of([one])
+    ]
+    if not cut:
+        return
+    yield from _side_by_side([SECTIONS, *cut])
+    for words in dict.fromkeys(one.piecing for one in group if one.sections):
+        who = ", ".join(one.size or "" for one in group if one.piecing == words)
+        yield from wrapped(f"{who}: {words}", APART, "    ")
 
 
 def _good(one: Figures, units: str) -> Cells:

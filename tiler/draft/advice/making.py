@@ -21,12 +21,16 @@ from tiler.sentence import Key, Phrase
 LEAST_RECOVERY = 0.90
 
 
-def making_findings(sewn: Sewn, lengthens: bool, units: str) -> Iterator[Finding]:
-    """Yield what is to be minded in making the strip; ``lengthens`` tells that it is to be lengthened already."""
+def making_findings(sewn: Sewn, lengthens: bool, pieced: bool, units: str) -> Iterator[Finding]:
+    """Yield what is to be minded in making the strip.
+
+    ``lengthens`` tells that it is to be lengthened already, ``pieced`` that it is cut in sections.
+    """
     yield from _widths(sewn, units)
     yield from _cover(sewn, units)
     yield from _fabric(sewn, lengthens)
-    yield from _notch_layer(sewn)
+    if not pieced:
+        yield from _notch_layer(sewn)
 
 
 def _remark(says: str, asks: str = "", joint: str = ": ") -> Finding:

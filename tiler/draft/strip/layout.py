@@ -1,65 +1,37 @@
-"""The strip as it is cut: its ends, its extra end seams, its length, its notches; mm.
+"""The strip in one, as it is cut where its cloth is wide enough: its length, its notches; mm.
 
-Drawn length: half of the sewn length and one end on fold, all of it and two ends in
-full, and two end allowances at each extra end seam.
+Drawn length: half of the sewn length and one end on fold, all of it and two ends in full.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.draft.figures import Notch
 from tiler.draft.spec.piece import PieceSpec
-from tiler.draft.strip.cloth import Cloth, cloth_needed, extra_seams, section_ends
 from tiler.draft.strip.corner import StripEnd
 from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.notch import Notch
 from tiler.errors import SpecError
 from tiler.lengths import both
 
 
 @dataclass(frozen=True)
 class Strip:
-    """A strip with its places: where the sewn length begins, and where its sections meet, as drawn."""
+    """A strip as drawn in one: where its sewn length begins, and how long it is."""
 
-    cut: Cut
     start_mm: float
     length_mm: float
-    join_mm: float
-    extra_seams_mm: tuple[float, ...]
-
-    def drawn(self, along: float) -> float:
-        """Carry a place on the sewn length to the drawn strip."""
-        seams = [at - self.join_mm * (2 * index + 1) - self.start_mm for index, at in enumerate(self.extra_seams_mm)]
-        return self.start_mm + along + 2 * self.join_mm * bisect_left(seams, along)
 
 
-def lay_out(piece: PieceSpec, loop: float, end: StripEnd, join: float, units: str) -> Strip:
-    """Lay out the strip; raises :class:`SpecError` when its cloth is too narrow for it."""
-    on_fold = piece.cut is Cut.ON_FOLD
+def lay_out(piece: PieceSpec, loop: float, end: StripEnd) -> Strip:
+    """Lay out the strip."""
     full = loop + 2 * end.longest
-    count = 0
-    if piece.fabric and piece.fabric.width_mm:
-        width = piece.fabric.width_mm
-        count = extra_seams(full, join, width, on_fold, piece.where.at("fabric"), units)
-    full += 2 * join * count
-    if count and full / (count + 1) < end.depth + 2 * join:
-        section = both(full / (count + 1), units)
-        raise SpecError(
-            f"slanted ends do not fit on sections of {section}, into which the cloth divides the strip; "
-            "take wider cloth or a narrower strip",
-            piece.where.at("corner"),
-        )
-    return Strip(
-        piece.cut,
-        0.0 if on_fold else end.longest,
-        full / 2 if on_fold else full,
-        join,
-        section_ends(full, count, on_fold),
-    )
+    on_fold = piece.cut is Cut.ON_FOLD
+    return Strip(0.0 if on_fold else end.longest, full / 2 if on_fold else full)
 
 
-def strip_notches(piece: PieceSpec, own: tuple[Notch, ...], strip: Strip, units: str) -> tuple[Notch, ...]:
+def strip_notches(piece: PieceSpec, own: Sequence[Notch], strip: Strip, units: str) -> tuple[Notch, ...]:
     """Return all notches as drawn: the strip's own, and those that the spec adds.
 
     Raises :class:`SpecError` for one outside the strip.
@@ -73,18 +45,6 @@ def strip_notches(piece: PieceSpec, own: tuple[Notch, ...], strip: Strip, units:
                 piece.where.at("notches", i, "at"),
             )
     return (
-        *(Notch(notch.name, strip.drawn(notch.at_mm), notch.double) for notch in own),
+        *(Notch(notch.name, strip.start_mm + notch.at_mm, notch.double) for notch in own),
         *(Notch(notch.name, notch.at_mm) for notch in piece.notches),
     )
-
-
-def cloth_of(piece: PieceSpec, strip: Strip, cut_width: float) -> Cloth | None:
-    """Say what the strips take of their cloth, whose width must be known."""
-    if piece.fabric is None or piece.fabric.width_mm is None:
-        return None
-    seams = len(strip.extra_seams_mm)
-    if piece.cut is Cut.ON_FOLD:
-        full, seams = 2 * strip.length_mm, 2 * seams
-    else:
-        full = strip.length_mm
-    return cloth_needed(piece.fabric.name, piece.fabric.width_mm, full, seams, cut_width, piece.quantity)

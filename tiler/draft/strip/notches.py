@@ -18,8 +18,8 @@ from itertools import accumulate
 
 from tiler.draft.edge.numbers import Part
 from tiler.draft.edge.seam_line import Kind
-from tiler.draft.figures import Notch
 from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.notch import Notch
 from tiler.languages.words import Words
 from tiler.paper import IN
 

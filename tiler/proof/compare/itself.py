@@ -6,11 +6,11 @@ The pages are measured against the one and rendered against the other, so both m
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import dist
+from math import dist, fsum
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
-from tiler.drawn import ALL_SIZES, Part, Piece, any_of, layer_name
+from tiler.drawn import ALL_SIZES, Part, Piece, Section, any_of, layer_name
 from tiler.languages.words import Words
 from tiler.printed import Area, Colour, Ink, Line, Printed
 from tiler.proof.compare.left_out import called_piece
@@ -27,7 +27,7 @@ Key = tuple[str, Subpath]
 
 def compare_itself(declaration: Declaration) -> Iterator[Check]:
     """Hold every declared line, square, rule, mark and frame against the marks that are declared to be printed."""
-    faults = [*_pieces(declaration), *_pages(declaration), *_sizes(declaration)]
+    faults = [*_pieces(declaration), *_sections(declaration), *_pages(declaration), *_sizes(declaration)]
     for says, label in dict.fromkeys(faults):
         yield Check(CheckName.DECLARATION, Status.FAIL, says, label=label)
     if not faults:
@@ -85,6 +85,33 @@ def _nests(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         alike = all((piece.name, piece.at, piece.turned) == (one.name, one.at, one.turned) for piece in known)
         if one.layer != layer or not alike or len(known) != len(one.pieces):
             yield Says.ITSELF_UNSHARED, one.name
+
+
+def _sections(declaration: Declaration) -> Iterator[tuple[Says, str]]:
+    """Hold that sections are drawn as long as they are sewn and that all of a strip make up its sewn length."""
+    strips: dict[tuple[str, str | None], list[tuple[Piece, Section]]] = {}
+    for piece in declaration.pieces:
+        if piece.section:
+            strips.setdefault((piece.section.strip, piece.size), []).append((piece, piece.section))
+    for (name, size), found in strips.items():
+        called = f"{name}, size {size}" if size else name
+        sewn = fsum(one.count * one.sewn_mm for _, one in found)
+        for piece, one in found:
+            drawn = piece.cut_length_mm - one.beyond_mm
+            seams = [x for part in piece.parts if part.tag == Tag.JOIN_LINE for line in part.subpaths for x, _ in line]
+            halves = 2 if piece.cut == "on-fold" else 1
+            if abs(drawn * halves - one.sewn_mm) > VECTOR or not _sewn_there(piece, one.sewn_mm / halves, seams):
+                yield Says.ITSELF_UNSEWN, f"{piece.name}, size {size}" if size else piece.name
+            if abs(one.strip_sewn_mm - sewn) > VECTOR or piece.quantity * found[0][1].count != (
+                one.count * found[0][0].quantity
+            ):
+                yield Says.ITSELF_UNSUMMED, called
+
+
+def _sewn_there(piece: Piece, sewn: float, seams: Sequence[float]) -> bool:
+    """Tell whether the sewn length lies between the lines of both joins, or from the fold; slanted ones say nothing."""
+    ends = sorted({round(x, 3) for x in seams} | ({0.0} if piece.cut == "on-fold" else set()))
+    return len(ends) != 2 or abs(ends[1] - ends[0] - sewn) <= VECTOR
 
 
 def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from tiler.box import Box
 from tiler.declaration import Tag
-from tiler.drawn import Notch
+from tiler.draft.figures import Figures
+from tiler.drawn import Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.pieces.lettering import Lettered
@@ -23,6 +24,14 @@ class Placed:
     obstacles: tuple[Obstacle, ...]
     cuts: tuple[Box, ...]
     """The lines along which it is cut."""
+
+
+def _section(figures: Figures) -> Section | None:
+    """Return what is declared of a section of a strip that is pieced."""
+    own, strip = figures.section, figures.pieced_from
+    if own is None or strip is None:
+        return None
+    return Section(strip.name, own.count, own.sewn_mm, own.beyond_mm, strip.loop_mm)
 
 
 def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
@@ -43,6 +52,7 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         at=at,
         turned=turned,
         parts=one.parts,
+        section=_section(figures),
     )
 
     def on_sheet(inner: Box) -> Box:

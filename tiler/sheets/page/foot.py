@@ -186,7 +186,9 @@ def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
     for place in shown:
         sizes = names.setdefault(place.declared.name, [])
         sizes += [place.declared.size] if place.declared.size else []
-    return ", ".join(f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items())
+    # the name of a section has a comma of its own
+    apart = "; " if any("," in name for name in names) else ", "
+    return apart.join(f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items())
 
 
 def _sizes(sheet: Sheet, name: str, sizes: Sequence[str]) -> str:

@@ -101,7 +101,6 @@ def _fill(strip: Strip, lines: Sequence[Line], alone: bool, apart: float | None)
     if strip.piece.on_fold and not strip.put_first(middle, "place on fold"):
         strip.beside.append(Line("left edge: place on fold"))
     _end_words(strip, middle)
-    _seam_words(strip, middle)
     _stretch(strip)
     rows = [row for row in strip.inner if not (alone and row.taken)]
     if apart is None:
@@ -170,18 +169,6 @@ def _end_words(strip: Strip, rows: Sequence[Row]) -> None:
         at_left = word.at < strip.piece.length / 2
         if not strip.put_first(rows, word.text, right=not at_left):
             strip.beside.append(Line(f"{'left' if at_left else 'right'} dotted line: {word.text}"))
-
-
-def _seam_words(strip: Strip, rows: Sequence[Row]) -> None:
-    for word in strip.piece.seam_words:
-        width = text_width(word.text)
-        for row in rows:
-            x = row.first_free(width, word.at)
-            if x is not None:
-                strip.put(row, x, word.text)
-                break
-        else:
-            strip.beside.append(Line(f"double dotted line: {word.text}"))
 
 
 def _edge_words(strip: Strip) -> None:

@@ -18,6 +18,7 @@ from tiler.box import Subpath
 from tiler.draft.outline import Piece, Word, sewn_ends
 from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
+from tiler.languages.catalogue import noted
 from tiler.languages.words import say
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
@@ -29,6 +30,9 @@ from tiler.sheets.pieces.tag_row import HEIGHT, Marks, named_rows, tag_row
 
 CLOSEST = 3.0
 """End lines nearer than this cannot be told apart with scissors in hand; ours."""
+
+UNLIKE_ENDS = noted("left {left}, right {right}")
+"""Which join of a section is at which of its ends, as it is printed."""
 
 ONE_PLACE = 0.3
 """Notches that lie closer together cannot be told apart, and one word stands for all, mm."""
@@ -69,19 +73,21 @@ def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def _family(piece: Piece) -> tuple[object, ...]:
     figures = piece.figures
-    if figures.size is None or figures.extra_seams_mm:
-        # sections that are cut apart stand at another place for each size
+    if figures.size is None:
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
     # ends on both sides that slant by other angles would cross on the left
-    end = figures.end.style if piece.on_fold else _slant(piece)
+    end = figures.end.style if piece.on_fold else (_slant(piece), figures.start and figures.left_end.seam)
     return (figures.name, lanes, end, piece.on_fold, figures.quantity, figures.sewn_edges)
 
 
 def _apart(family: Sequence[Piece]) -> list[list[Piece]]:
-    """Part sizes whose ends slant by other angles and come too close, which nobody can help by his grading."""
-    slants = {_slant(piece) for piece in family}
-    return [[piece] for piece in family] if len(slants) > 1 and _too_close(family) else [list(family)]
+    """Part sizes whose ends come too close where nobody can help it by his grading.
+
+    Their ends slant by other angles, or they are sections, which differ by no more than their share of the strip.
+    """
+    alone = len({_slant(piece) for piece in family}) > 1 or any(piece.figures.section for piece in family)
+    return [[piece] for piece in family] if alone and _too_close(family) else [list(family)]
 
 
 def _slant(piece: Piece) -> tuple[tuple[float, float], ...]:
@@ -163,7 +169,7 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     """Return the smallest piece with the words that hold for all sizes, and room kept free at all notches."""
     smallest = by_length[0]
     sizes = [piece.figures.size or "" for piece in by_length]
-    end = smallest.end_words[0].text if smallest.end_words else ""
+    end = _ends(smallest)
     # what differs from size to size does not hold for all
     shared = len({piece.label.garment for piece in by_length}) == 1
     label = replace(
@@ -181,6 +187,14 @@ def _common(by_length: Sequence[Piece]) -> Piece:
             *(Word("", word.at) for piece in by_length for word in piece.notch_words if not _of_all(word, by_length)),
         ),
     )
+
+
+def _ends(piece: Piece) -> str:
+    """Name the end seam, or both joins of a section that has others at its two ends."""
+    names = list(dict.fromkeys(word.text for word in piece.end_words))
+    if piece.figures.section and len(names) > 1:
+        return say(UNLIKE_ENDS, left=names[0], right=names[1])
+    return names[0] if names else ""
 
 
 def _of_all(word: Word, pieces: Sequence[Piece]) -> bool:

@@ -128,9 +128,6 @@ class Strip:
         for row in rows:
             row.taken += [(a + white, b - white) for a, b in self.joints.along]
             row.left, row.right = self.room(row.y - DESCENT, row.y + ASCENT)
-            # the line at which sections are cut apart, and a seam on either side
-            join = self.piece.figures.join_allowance_mm + CLEAR - APART
-            row.taken += [(word.at - join, word.at + join) for word in self.piece.seam_words]
         return rows
 
     def room(self, low: float, high: float) -> tuple[float, float]:

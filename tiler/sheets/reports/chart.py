@@ -13,14 +13,14 @@ from math import inf
 
 from tiler.box import Box
 from tiler.catalog import finish_chart
-from tiler.draft.chart import ChartRow, Rounded, Sections, by_size, chart_rows
+from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
-from tiler.draft.strip.finish import Cut
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
+from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
@@ -81,16 +81,13 @@ def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, st
 def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
     """Yield the table of a piece, how it is shared out where that is not even, and its doubts."""
     first = rows[0]
-    detail = " · ".join(told(part) for part in (first.finish, first.fabric, first.cut.counted(first.quantity)) if part)
+    detail = " · ".join(told(part) for part in (first.finish, first.fabric, how_cut(rows)) if part)
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
     yield size_rows(rows, LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
         yield gap(1.0)
         yield _shared_out(rows, width, units)
-    pieced = [row for row in rows if row.sections]
-    if pieced:
-        yield gap(1.0)
-        yield _pieced(pieced, width, units)
+    yield from section_rows(rows, width, units)
     yield from _doubts(rows, width)
     yield gap(3.5)
 
@@ -109,13 +106,14 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         width, most = both(row.finished), both(narrowest) if narrowest else ""
         return say("{width}, good up to {most}", width=width, most=most) if most else width
 
-    place = rows[0].end_place
+    places = {row.end_place for row in rows}
+    place = places.pop() if len(places) == 1 else ""
     end = noted("End seam ({place}) {width}.") if place else noted("End seam {width}.")
     sewn = noted("Seam allowance {width}.") if rows[0].is_band else noted("Sewn at {width}.")
     measures: tuple[tuple[str, Callable[[ChartRow], str]], ...] = (
         (noted("Finished width {width}."), finished),
         (sewn, lambda row: both(row.sewn_at)),
-        (end, lambda row: both(row.end_seam)),
+        (end, lambda row: both(row.end_seam) + ("" if place or not row.end_place else f" ({told(row.end_place)})")),
     )
     even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
@@ -149,25 +147,6 @@ def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
         for strip in (True, False)
     ]
     detail = say("shared out part by part: so much of the strip to so much of the edge")
-    return size_rows(rows, columns, detail, [], width, units)
-
-
-def _pieced(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
-    """Return the sections of the strips that are longer than their fabric is wide."""
-
-    def of(what: Callable[[Sections], Rounded | str]) -> Callable[[ChartRow], Rounded | str]:
-        return lambda row: what(row.sections) if row.sections else "–"
-
-    columns: tuple[Column, ...] = (
-        (noted("Sections"), noted("each strip"), of(lambda sections: str(sections.count))),
-        (noted("Each long"), "", of(lambda sections: sections.length)),
-        (noted("First join at"), "", of(lambda sections: sections.joins[0])),
-    )
-    from_fold, from_left = (
-        noted("pieced, since the fabric is narrower: the first join from the fold, the next a section further"),
-        noted("pieced, since the fabric is narrower: the first join from the left end, the next a section further"),
-    )
-    detail = say(from_fold if rows[0].cut is Cut.ON_FOLD else from_left)
     return size_rows(rows, columns, detail, [], width, units)
 
 

@@ -34,6 +34,7 @@ from tiler.sheets.flow import (
     room_for,
     table,
 )
+from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
 from tiler.sheets.sewing.finishes import FinishSteps
@@ -189,7 +190,8 @@ def _strips(page: FinishSteps) -> Iterator[Flowable]:
     """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
-        yield size_rows(rows, STRIP_LENGTHS, told(rows[0].cut.counted(rows[0].quantity)), [], WIDTH, page.units)
+        yield size_rows(rows, STRIP_LENGTHS, told(how_cut(rows)), [], WIDTH, page.units)
+        yield from section_rows(rows, WIDTH, page.units)
         yield gap(1.5)
     for failed, pieces in not_passed(page.strips).items():
         short = say("{pieces}: {short}.", pieces=named(pieces), short=failed.short)

@@ -83,7 +83,16 @@ def _close(page: FinishSteps) -> Step:
     )
     return Step(
         _at(page, noted("Close the strip"), noted("Close the strip ({place})")),
-        say(pivoted if page.corner is Corner.MITRE else plain, where=where),
+        say(pivoted if page.corner is Corner.MITRE else plain, where=where) + _joins_first(page),
+    )
+
+
+def _joins_first(page: FinishSteps) -> str:
+    """Say of strips in sections that their joins come first."""
+    if not any(strip.sections for strip in page.strips):
+        return ""
+    return " " + say(
+        "A strip in sections: join these first, mark to mark and in the same way; the last join closes it."
     )
 
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.figures import Figures
+from tiler.draft.sections.strips import strips_of
 from tiler.drawn import Piece
 from tiler.usecases.printers.profiles import Axis, Printer
 
@@ -67,11 +68,11 @@ def carried(length: float, axis: Axis, name: str) -> LengthDeviation:
 def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: Printer) -> list[PieceDeviation]:
     """Return the error of every piece on the axis of the page that it lies along.
 
-    A strip that is cut on fold is wrong twice, in both halves.
+    A strip that is cut on fold is wrong twice, in both halves; of one that is pieced each section has its own error.
     """
     axes = {"across": printer.across, "down": printer.down}
     errors = []
-    for one, piece in zip(figures, pieces, strict=True):
+    for one, piece in zip(strips_of(figures), pieces, strict=True):
         along, over = ("down", "across") if piece.turned else ("across", "down")
         strip = carried(2 * one.half_length_mm, axes[along], along)
         errors.append(PieceDeviation(one.name, one.size, strip, carried(one.cut_width_mm, axes[over], over)))

@@ -1,0 +1,125 @@
+"""The sections of a strip, held against each other: one that is drawn short fails, in every way to draw it short."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from tests.sheets.jobs import drawn_once
+from tests.specs import neckline, piece, shaped, spec, straight, table
+from tiler.declaration import Declaration
+from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.draft.sections.section import Section
+from tiler.draft.spec.read import Job, read_tables
+from tiler.proof import prove
+from tiler.proof.compare.itself import compare_itself
+from tiler.proof.report.check import Check
+from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes, draw_job
+
+RIB = {"rib": table(stretch="60 %", width="14 in")}
+PIECED = spec(piece("Neckband", "3/4", neckline(6, 4), fabric="rib"), title="In sections", fabrics=RIB)
+SIZES = spec(
+    piece("Neckband", "3/4", neckline({"S": 5, "M": 6, "L": 7}, 4), fabric="rib"),
+    piece("Hem", 1, straight({"S": 32, "M": 34, "L": 36}), fabric="rib", cut="full-loop"),
+    title="Sizes in sections",
+    sizes=["S", "M", "L"],
+    fabrics=RIB,
+)
+OTHERS = (
+    SIZES,
+    spec(
+        piece("Vee", "3/4", shaped("vee", 7, 8, 1), fabric="rib", corner="mitre"),
+        piece("Bound vee", "3/8", shaped("vee", 7, 8, 1), "double-fold-binding", fabric="rib", corner="mitre"),
+        title="Mitred sections",
+        fabrics=RIB,
+    ),
+    spec(piece("Lapped", "3/4", shaped("vee", 7, 8, 1), fabric="rib", corner="lapped"), fabrics=RIB),
+)
+
+
+@cache
+def figured() -> tuple[Job, Figures]:
+    job = read_tables(tomllib.loads(PIECED), "spec.toml:")
+    (figures,) = figure_job(job)
+    return job, figures
+
+
+def drawn_with(change: Callable[[Section], Section | None]) -> Document:
+    """Draw the neckband with its first section changed, or left out."""
+    job, figures = figured()
+    first, *others = figures.sections
+    changed = change(first)
+    sections = (*([changed] if changed else []), *others)
+    return draw_job(job, (replace(figures, sections=sections),), Wishes())
+
+
+def failed(checks: Sequence[Check]) -> set[str]:
+    return {one.detail for one in checks if one.status == "fail"}
+
+
+def test_the_sections_pass_as_they_are() -> None:
+    report = prove(drawn_once(PIECED).data)
+    assert report.verdict == "true-to-scale", report.first_failure()
+    assert {one.label for one in report.checks if one.name == "piece"} == {
+        "Neckband, front section",
+        "Neckband, back section",
+    }
+
+
+@pytest.mark.parametrize("text", OTHERS)
+@pytest.mark.parametrize("nest", [True, False])
+def test_nested_slanted_and_equal_sections_pass(text: str, nest: bool) -> None:
+    report = prove(drawn_once(text, Wishes(nest=nest)).data)
+    assert report.verdict == "true-to-scale", report.first_failure()
+
+
+def test_a_section_that_is_short_in_all_it_says_fails() -> None:
+    # label, outline and declared lengths agree: only the strip is longer than its sections
+    short = drawn_with(lambda one: replace(one, sewn_mm=one.sewn_mm - 4, cut_length_mm=one.cut_length_mm - 2))
+    report = prove(short.data)
+    assert report.verdict == "incomplete"
+    assert failed(report.checks) == {"the file declares sections of Neckband that do not make up its sewn length"}
+
+
+def test_a_section_that_is_drawn_shorter_than_it_is_sewn_fails() -> None:
+    report = prove(drawn_with(lambda one: replace(one, cut_length_mm=one.cut_length_mm - 2)).data)
+    assert report.verdict == "incomplete"
+    says = "the file declares Neckband, front section longer or shorter than what is sewn of it and its ends"
+    assert failed(report.checks) == {says}
+
+
+@pytest.mark.parametrize(
+    "change", [lambda one: None, lambda one: replace(one, count=2)], ids=["left out", "counted twice"]
+)
+def test_a_section_that_is_left_out_or_counted_twice_fails(change: Callable[[Section], Section | None]) -> None:
+    report = prove(drawn_with(change).data)
+    assert "the file declares sections of Neckband that do not make up its sewn length" in failed(report.checks)
+
+
+def restated(**changes: float) -> Declaration:
+    """Return the declaration with other numbers of the first section."""
+    declaration = drawn_once(PIECED).declaration
+    first, *others = declaration.pieces
+    assert first.section is not None
+    return replace(declaration, pieces=(replace(first, section=replace(first.section, **changes)), *others))
+
+
+@pytest.mark.parametrize("changes", [{"sewn_mm": 200.0}, {"strip_sewn_mm": 300.0}, {"beyond_mm": 3.0}, {"count": 2}])
+def test_a_section_that_is_declared_otherwise_fails(changes: dict[str, float]) -> None:
+    assert not failed([*compare_itself(drawn_once(PIECED).declaration)])
+    assert failed([*compare_itself(restated(**changes))])
+
+
+def test_a_strip_of_which_another_count_of_a_section_is_cut_fails() -> None:
+    declaration = drawn_once(PIECED).declaration
+    first, *others = declaration.pieces
+    changed = replace(declaration, pieces=(replace(first, quantity=2), *others))
+    assert failed([*compare_itself(changed)]) == {
+        "the file declares sections of Neckband that do not make up its sewn length"
+    }

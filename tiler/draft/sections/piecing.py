@@ -1,0 +1,68 @@
+"""What is said of a strip in sections: why, which they are, where the joins lie, and that they are sewn first; mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tiler.draft.sections.names import SHOULDERS, counted_names
+from tiler.draft.sections.section import Section
+from tiler.draft.strip.cloth import Cloth
+from tiler.languages.words import Words
+from tiler.lengths import both
+from tiler.sentence import joined
+
+
+def piecing_words(sections: Sequence[Section], cloth: Cloth, place: str, join: float, units: str) -> str:
+    """Return the sentences; ``place`` is where a strip without known garment seams is joined at its ends."""
+    count = sum(section.count for section in sections)
+    named = [(one.name, one.count if one.count > len(one.numbers) else 1) for one in sections]
+    if all(not section.part for section in sections):
+        places: str = _evenly(place, count - 1)
+    else:
+        shares = {section.part: section for section in sections if section.shares > 1}
+        within = [
+            Words(
+                "{count} within the {part}, which is longer than the fabric is wide even so",
+                count=(one.shares - 1) * _stretches(sections, part),
+                part=Words(part),
+            )
+            for part, one in shares.items()
+        ]
+        places = joined(", ", [*joined_at(sections), *within])
+    return Words(
+        "Cut in {count} sections, since {fabric} is {width} wide: {sections}. Joins: {places}. Sew the joins first, "
+        "mark to mark, {allowance} from the ends, and press them open.",
+        count=count,
+        fabric=cloth.fabric,
+        width=both(cloth.width_mm, units),
+        sections=counted_names(named),
+        places=places,
+        allowance=both(join, units),
+    )
+
+
+def _evenly(place: str, count: int) -> Words:
+    if place:
+        return Words("the end seam ({place}) and {count} more, at equal distances", place=place, count=count)
+    return Words("the end seam and {count} more, at equal distances; let none of them lie at CF", count=count)
+
+
+def joined_at(sections: Sequence[Section]) -> tuple[str, ...]:
+    """Return the garment seams at which sections are joined, both shoulders as one."""
+    found = dict.fromkeys(seam for section in sections for seam in section.seams if seam)
+    both_of_them = {"right shoulder", "left shoulder"} <= set(found)
+    names = [SHOULDERS if both_of_them and name.endswith("shoulder") else Words(name) for name in found]
+    return tuple(dict.fromkeys(names))
+
+
+def both_places(places: Sequence[str]) -> str:
+    """Return the places of joins as one: "underarm and shoulder"."""
+    if len(places) < 2:
+        return places[0] if places else ""
+    return Words("{most} and {last}", most=joined(", ", places[:-1]), last=places[-1])
+
+
+def _stretches(sections: Sequence[Section], part: str) -> int:
+    """Return how many stretches between garment seams are cut in equal parts and called so."""
+    own = [section for section in sections if section.part == part]
+    return sum(section.count for section in own) // own[0].shares

@@ -1,0 +1,14 @@
+"""Match marks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A match mark, mm from the fold or from the left cut end; a double one marks the back, or every second join."""
+
+    name: str
+    at_mm: float
+    double: bool = False

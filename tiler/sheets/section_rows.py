@@ -1,0 +1,46 @@
+"""The sections of the strips of a piece, size by size, and how they are joined: chart and instructions; mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from tiler.draft.chart import ChartRow, by_size
+from tiler.languages.catalogue import noted
+from tiler.languages.words import Words, say, told
+from tiler.sheets.flow import Flowable, gap, paragraph
+from tiler.sheets.size_rows import CUT_SIZE, Column, size_rows
+
+SECTIONS: tuple[Column, ...] = (
+    (noted("Cut"), noted("how often"), lambda row: row.cut.counted(row.quantity)),
+    *CUT_SIZE,
+    (noted("Stretch this"), "", lambda row: row.sewn),
+    (noted("to this edge"), "", lambda row: row.stretch_to),
+)
+
+
+def how_cut(rows: Sequence[ChartRow]) -> str:
+    """Say how a piece is cut: of one that is pieced in every size the sections say it."""
+    return Words("cut in sections") if all(row.sections for row in rows) else rows[0].cut.counted(rows[0].quantity)
+
+
+def section_rows(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
+    """Yield the table of what is cut of pieced strips, then how it is joined; nothing where none is pieced."""
+    pieced = [row for row in rows if row.sections]
+    cut = [
+        replace(section, piece=row.piece, size=_name(section, row), not_passed=())
+        for row in pieced
+        for section in (row.sections.rows if row.sections else ())
+    ]
+    if not cut:
+        return
+    yield gap(1.0)
+    detail = say("in sections, since the fabric is narrower")
+    yield size_rows(cut, SECTIONS, detail, [], width, units, first=noted("Section"))
+    for sizes, text in by_size(rows, lambda row: row.sections.words if row.sections else ""):
+        yield paragraph(f"{', '.join(sizes)}: {told(text)}" if sizes else told(text), spaceBefore=0.6)
+
+
+def _name(section: ChartRow, strip: ChartRow) -> str:
+    name = section.piece.removeprefix(f"{strip.piece}, ")
+    return f"{strip.size}, {name}" if strip.size else name
