@@ -57,6 +57,7 @@ class Tag(StrEnum):
     CUT_LINE = "CutLine"
     FOLD_LINE = "FoldLine"
     PRESS_LINE = "PressLine"
+    SEAM_LINE = "SeamLine"
     JOIN_LINE = "JoinLine"
     NOTCH = "Notch"
     STRETCH_ARROW = "StretchArrow"
@@ -67,10 +68,10 @@ class Tag(StrEnum):
     TILE_CODE = "TileCode"
 
 
-PIECE_TAGS = (Tag.CUT_LINE, Tag.FOLD_LINE, Tag.PRESS_LINE, Tag.JOIN_LINE, Tag.NOTCH, Tag.STRETCH_ARROW)
-
-DASHED = (Tag.PRESS_LINE, Tag.FOLD_LINE, Tag.JOIN_LINE)
-"""Parts whose first subpath is drawn with gaps: at least 40 % of it is ink."""
+PIECE_TAGS = (
+    *(Tag.CUT_LINE, Tag.FOLD_LINE, Tag.PRESS_LINE, Tag.SEAM_LINE, Tag.JOIN_LINE),
+    *(Tag.NOTCH, Tag.STRETCH_ARROW),
+)
 
 
 class DeclarationError(RecordError):

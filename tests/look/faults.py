@@ -10,8 +10,8 @@ from tests.look.printed import Area, Line, Printed, Stroke
 
 WHITE = 0.99
 
-SIZES = (7.0, 8.0, 9.5, 11.0, 16.0)
-"""Of type, points: 8 pt at least, in narrow strips 7; the largest is twice 8."""
+SIZES = (7.0, 8.0, 9.0, 10.0, 14.0)
+"""Of type, points: 7 pt on narrow strips, elsewhere 8 pt at least."""
 
 WEIGHTS = (0.18, 0.25, 0.35, 0.5)
 """Of lines, mm: members of the series of ISO 128-20, 4.1."""

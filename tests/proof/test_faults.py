@@ -101,7 +101,14 @@ def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
     ]
     found += [Fault(f"piece {what}", f.alter_piece(t1, 0, how), verdict, check) for what, how, verdict, check in piece]
     found += [Fault("untagged copy of a cut line", f.untagged("CutLine", t1), INCOMPLETE, "stray")]
-    inside = [("CutLine", t1), ("FoldLine", t1), ("PressLine", t1), ("JoinLine", t2), ("StretchArrow", t2)]
+    inside = [
+        ("CutLine", t1),
+        ("FoldLine", t1),
+        ("PressLine", t1),
+        ("SeamLine", t1),
+        ("JoinLine", t2),
+        ("StretchArrow", t2),
+    ]
     for tag, page in inside:
         found += _part_faults(tag, "piece", lambda how, tag=tag, page=page: f.alter_in_piece(tag, 0, how, page))
     found += _part_faults("Notch", "notch", lambda how: f.alter_in_piece("Notch", 0, how, t1))
@@ -190,7 +197,7 @@ def _first(document: Document, tag: str) -> tuple[int, tuple[float, float]]:
     raise LookupError(tag)
 
 
-@pytest.mark.parametrize("tag", ["CutLine", "PressLine", "FoldLine", "JoinLine", "Notch", "StretchArrow"])
+@pytest.mark.parametrize("tag", ["CutLine", "PressLine", "SeamLine", "FoldLine", "JoinLine", "Notch", "StretchArrow"])
 @pytest.mark.parametrize("grey", [1.0, 0.0])
 def test_a_small_patch_on_a_part_is_found(tiles: Document, tag: str, grey: float) -> None:
     """This test ensures that no part can be covered, in white or black, on as little as 7 mm."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import read_spec
 from tiler.sheets.pieces.lettering import Lettered, letter
+from tiler.sheets.pieces.rows import Joints
 
 WIDTHS = ("1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "4 in", "8 in", "12 in")
 LONG = "Neckband of the long-sleeved everyday top with the deep scoop"
@@ -105,10 +106,116 @@ def test_every_press_line_and_sewn_edge_is_named(tmp_path: Path) -> None:
         assert sum("from this edge" in text for text in words) == len(one.piece.edge_words)
 
 
-def test_lines_of_the_label_are_joined_whole() -> None:
-    """This test ensures that no dot parts the words of a line that was broken before it was joined to the next."""
+def crew() -> Lettered:
     job = read_spec(EXAMPLES / "saltmarsh-crew.toml")
-    one = letter(draw_piece(figure_job(job)[0], 1, job.edition))
-    said = " ".join(text.text for text in sorted(one.texts, key=lambda text: (-text.y, text.x)))
-    assert "lies flat" in said
-    assert "· lies flat" not in said
+    return letter(draw_piece(figure_job(job)[0], 1, job.edition))
+
+
+def test_the_label_is_set_by_the_house_scale_and_stands_as_a_block() -> None:
+    one = crew()
+    size = {text.printed: (text.size, text.bold) for text in one.texts}
+    assert size["Neckband"] == (14.0, True)
+    assert size["CUT 1 ON FOLD"] == (10.0, True)
+    assert next(size[words] for words in size if words.startswith("cut 9")) == (9.0, False)
+    assert size["Saltmarsh crew top"] == size["press in half"] == (8.0, False)
+    head = [text for text in one.texts if text.size > 8.0]
+    assert len({text.x for text in head}) == 1
+    lanes = {next(low for low, high in pairwise(one.piece.lanes) if low < text.y < high) for text in head}
+    assert len(lanes) == 1
+
+
+def test_what_has_no_room_is_set_smaller_and_then_said_in_fewer_words(tmp_path: Path) -> None:
+    wide, narrow, short = (
+        lettered(tmp_path, edge, width=width)
+        for edge, width in ((NECKLINE, "4 in"), (straight("9 in"), "1 1/2 in"), (straight("7 in"), "1 1/2 in"))
+    )
+    sizes = [next(text.size for text in one.texts if text.text == "Neckband") for one in (wide, narrow, short)]
+    assert sizes[0] == 14.0
+    assert sizes[0] > sizes[1] >= sizes[2]
+    assert any("good up to" in text.printed for text in wide.texts)
+    assert not any("good" in text.printed for text in short.texts)
+    for one in (wide, narrow, short):
+        assert all(text.y < one.piece.width for text in one.texts)
+        assert not one.leaders
+
+
+def test_a_strip_under_an_inch_has_its_label_in_one_line(tmp_path: Path) -> None:
+    one = lettered(tmp_path, NECKLINE, width="7/8 in", finish="raw-edge-binding")
+    head = [text for text in one.texts if text.printed in ("Neckband", "CUT 1 ON FOLD") or text.text.startswith("cut ")]
+    assert len(head) == 3
+    assert len({text.y for text in head}) == 1
+    assert [text.x for text in head] == sorted(text.x for text in head)
+
+
+@pytest.mark.parametrize("width", ["1/2 in", "3/4 in", "1 in", "2 in"])
+def test_the_smallest_type_stands_on_strips_under_an_inch_alone(tmp_path: Path, width: str) -> None:
+    one = lettered(tmp_path, straight("30 in"), finish="double-fold-binding", width=width)
+    assert min(text.size for text in one.texts) >= (7.0 if one.piece.width < 25.4 else 8.0)
+
+
+def test_no_line_ends_between_a_value_and_its_word() -> None:
+    job = read_spec(EXAMPLES / "saltmarsh-vee.toml")
+    for number, figures in enumerate(figure_job(job), 1):
+        lines = [text.printed for text in letter(draw_piece(figures, number, job.edition)).texts]
+        assert any("sewn length 56.9 cm (22⅜ in)" in line for line in lines)
+        assert not any(line.endswith(("sewn length", "good up to", "finished width", "·")) for line in lines)
+
+
+@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
+def test_seam_lines_run_from_end_seam_to_end_seam_where_the_strip_is_stitched(tmp_path: Path, cut: str) -> None:
+    """This test ensures 1/8 in from both edges of a folded band, and half the sewn length or all of it."""
+    one = lettered(tmp_path, NECKLINE, cut=cut)
+    seams = [part.subpaths[0] for part in one.parts if part.tag == Tag.SEAM_LINE]
+    assert sorted(line[0][1] for line in seams) == pytest.approx([25.4 / 8, 2 * 25.4 - 25.4 / 8])
+    loop = one.piece.figures.loop_mm
+    for (x0, y0), (x1, y1) in seams:
+        assert y0 == y1
+        assert x1 - x0 == pytest.approx(loop / 2 if cut == "on-fold" else loop)
+        assert x1 == pytest.approx(one.piece.length - one.piece.figures.join_allowance_mm)
+
+
+def test_a_seam_line_on_a_press_line_is_not_drawn_twice(tmp_path: Path) -> None:
+    """A turned binding is stitched in its first fold, whose press line says so."""
+    one = lettered(tmp_path, NECKLINE, finish="double-fold-binding")
+    assert not any(part.tag == Tag.SEAM_LINE for part in one.parts)
+    assert "sew, press over" in [text.text for text in one.texts]
+
+
+def test_the_words_at_an_edge_stand_alone_between_it_and_the_seam() -> None:
+    one = crew()
+    low, high = one.piece.lanes[1], one.piece.lanes[-2]
+    for inside in (lambda box: box.y1 < low and box.y0 > 0, lambda box: box.y0 > high):
+        assert [text.printed for text in one.texts if inside(text.box)] == ["stitch ¼ in (0.6 cm) from this edge"]
+
+
+def test_the_end_seam_is_named_at_its_line() -> None:
+    one = crew()
+    seam = next(part.subpaths[0][0][0] for part in one.parts if part.tag == Tag.JOIN_LINE)
+    name = next(text for text in one.texts if text.text == "end seam (CB)")
+    assert seam - name.box.x1 == pytest.approx(1.5, abs=0.01)
+
+
+def test_notches_are_named_outside_at_their_ticks() -> None:
+    one = crew()
+    names = {text.text: text.box for text in one.texts if text.box.y1 < 0}
+    assert list(names) == ["CF", "shoulder", "CB"]
+    for notch in one.piece.figures.notches:
+        assert names[notch.name].x0 - 0.01 <= notch.at_mm <= names[notch.name].x1 + 0.01
+    assert min(box.x0 for box in names.values()) >= 0
+    assert max(box.x1 for box in names.values()) <= one.piece.length
+
+
+def test_halves_and_quarters_are_called_by_their_signs(tmp_path: Path) -> None:
+    one = lettered(tmp_path, straight("20 in"), cut="full-loop")
+    assert [text.text for text in one.texts if text.box.y1 < 0] == ["¼", "½", "¼"]
+
+
+def test_a_name_that_a_joint_would_cut_stands_beside_it_with_a_leader() -> None:
+    job = read_spec(EXAMPLES / "saltmarsh-crew.toml")
+    piece = draw_piece(figure_job(job)[0], 1, job.edition)
+    at = next(word.at for word in piece.notch_words if word.text == "shoulder")
+    one = letter(piece, Joints(((at - 5.0, at + 5.0),)))
+    name = next(text for text in one.texts if text.text == "shoulder")
+    assert name.box.x1 < at - 5.0 or name.box.x0 > at + 5.0
+    assert any(leader[0][0] == at for leader in one.leaders)
+    assert one.bounds == crew().bounds

@@ -25,6 +25,7 @@ from tiler.errors import SpecError
 from tiler.printed import Word
 from tiler.proof import Report, prove
 from tiler.sheets.pieces.tag_row import spread
+from tiler.sheets.typesetting import text_width
 from tiler.usecases.draft import Wishes
 
 SIZES = ("XS", "S", "M", "L", "XL")
@@ -86,10 +87,10 @@ def test_every_line_is_drawn_once_and_each_size_has_all_of_its_own(text: str) ->
         for one in declaration.drawn
         for part in one.parts
         for line in part.subpaths
-        if part.tag in (Tag.CUT_LINE, Tag.PRESS_LINE) and line[0][1] == line[-1][1] and len(line) == 2
+        if part.tag in (Tag.CUT_LINE, Tag.PRESS_LINE, Tag.SEAM_LINE) and line[0][1] == line[-1][1] and len(line) == 2
     ]
     runs.sort()
-    assert len({run[:2] for run in runs}) == 3
+    assert len({run[:2] for run in runs}) == 5
     for before, after in pairwise(runs):
         assert before[:2] != after[:2] or before[3] <= after[2] + 1e-6
     for one in declaration.pieces:
@@ -129,7 +130,7 @@ def test_notches_of_two_sizes_may_stand_at_one_place() -> None:
     assert prove(data).verdict == "true-to-scale"
     with pymupdf.open(stream=data, filetype="pdf") as pdf:
         words = " ".join(page.get_text() for page in pdf)
-    assert all(label in words for label in ("S quarter", "M quarter", "S half", "M half"))
+    assert all(label in words for label in ("S ¼", "M ¼", "S ½", "M ½"))
 
 
 def test_sizes_are_told_apart_by_pattern_and_letter() -> None:
@@ -147,7 +148,7 @@ def test_sizes_are_told_apart_by_pattern_and_letter() -> None:
     forms = {form.id: form for form in drawn_once(SPEC, Wishes()).declaration.forms}
     for one in drawn_once(SPEC, Wishes()).declaration.pieces:
         tags = [mark for mark in forms[one.id].marks if isinstance(mark, Word) and mark.text == one.size]
-        assert len({mark.at[1] for mark in tags}) == len(tags) == 3, "at the end, at the shoulder, in the table"
+        assert (len({mark.at[1] for mark in tags}), len(tags)) == (2, 3), "in one row at end and shoulder, in the table"
 
 
 def test_the_tags_stand_in_one_row_and_the_table_tells_lengths_and_notches() -> None:
@@ -157,6 +158,48 @@ def test_the_tags_stand_in_one_row_and_the_table_tells_lengths_and_notches() -> 
     words = {one.size: [mark for mark in forms[one.id].marks if isinstance(mark, Word)] for one in declaration.pieces}
     assert {row[0].at[1] for row in words.values()} == {words["M"][0].at[1]}
     assert [word.text.replace("⁄", "/") for word in words["M"][2:]] == ["M", "10⅜ in (26.3 cm)", "6¹¹/₁₆ in (17.0 cm)"]
+
+
+@pytest.mark.parametrize("text", [SPEC, VEES, HEMS], ids=["fold", "vee", "both ends"])
+def test_all_tags_stand_in_one_row_within_the_longest_size(text: str) -> None:
+    """This test ensures that a nest is no longer than its longest size alone, and takes one row below it."""
+    declaration = drawn_once(text, Wishes(paper="one-sheet")).declaration
+    below = [mark for form in declaration.forms for mark in form.marks if isinstance(mark, Word) and mark.at[1] < 0]
+    assert len({round(mark.at[1], 3) for mark in below}) == 1
+    assert {one.size for one in declaration.pieces} <= {mark.text for mark in below}
+    bounds = [one.bounds for one in declaration.drawn]
+    longest = max(one.cut_length_mm for one in declaration.pieces)
+    assert (min(box.x0 for box in bounds), max(box.x1 for box in bounds)) == pytest.approx((-2.0, longest + 2.0))
+
+
+def test_seam_lines_of_a_nest_are_shared_and_end_with_each_size() -> None:
+    declaration = drawn_once(SPEC, Wishes()).declaration
+    for one in declaration.pieces:
+        seams = [line for part in declaration.parts_of(one) if part.tag == Tag.SEAM_LINE for line in part.subpaths]
+        assert max(x for line in seams for x, _ in line) == pytest.approx(one.cut_length_mm - 6.35, abs=1e-3)
+        assert {round(y, 3) for line in seams for _, y in line} == {6.35, round(one.cut_width_mm - 6.35, 3)}
+
+
+@pytest.mark.parametrize("change", ["missing", "moved", "shorter"])
+def test_a_seam_line_of_a_nest_that_is_not_as_declared_is_found(change: str) -> None:
+    def fault(pdf: Pdf) -> None:
+        form = pdf.pages[1].Resources.XObject["/FormXob.p1s"]
+        content = [(list(operands), operator) for operands, operator in pikepdf.parse_content_stream(form)]
+        tags = [k for k, (operands, operator) in enumerate(content) if str(operator) == "BMC"]
+        start = next(k for k in tags if str(content[k][0][0]) == "/SeamLine")
+        end = next(k for k in range(start, len(content)) if str(content[k][1]) == "EMC")
+        if change == "missing":
+            del content[start : end + 1]
+        for operands, operator in content[start:end] if change != "missing" else ():
+            if str(operator) in ("m", "l"):
+                operands[1] = float(operands[1]) + (0.3 if change == "moved" else 0.0)
+            if str(operator) == "l" and change == "shorter":
+                operands[0] = float(operands[0]) - 0.3
+        form.write(pikepdf.unparse_content_stream(content))
+
+    report = changed(nest(), fault)
+    assert report.verdict == "incomplete"
+    assert any(check.name == "piece" and "seam line" in check.detail for check in report.failed)
 
 
 def test_ends_that_are_too_close_are_refused_with_the_way_out() -> None:
@@ -380,6 +423,35 @@ def test_a_nest_of_twenty_takes_no_more_pages_than_its_longest_size(step: float)
         return drawn_once(spec(band, title="Twenty", sizes=list(names)), Wishes()).declaration.pages[-1].number
 
     assert pages(TWENTY) <= 1.25 * pages(TWENTY[-1:])
+
+
+def test_a_nest_whose_longest_size_fills_a_page_takes_no_other_for_its_tags() -> None:
+    """This test ensures it for 255.3 mm and 4 mm of white on a window 259.4 mm high, and a strip too wide for parts."""
+    whole = {size: f"{242.6 - 20 * less} mm" for less, size in enumerate(("3XL", "M", "S", "XS"))}
+
+    def pages(names: Sequence[str]) -> int:
+        edge = straight({name: whole[name] for name in names})
+        hem = piece("Hem", "3 1/4 in", edge, cut="full-loop", ratio="100 %")
+        return drawn_once(spec(hem, title="Full", sizes=list(names)), Wishes()).declaration.pages[-1].number
+
+    assert pages(("XS", "S", "M", "3XL")) == pages(("3XL",)) == 2
+
+
+def test_names_stay_within_the_strip_and_leave_a_wall_alone_where_all_have_no_room() -> None:
+    """This test ensures it for names 4 mm wide, 1.2 mm apart: three stand in 14.4 mm, and none of two in 4 mm."""
+    widths = [4.0] * 3
+    assert spread((0.0, 1.0, 14.0), widths, (), 0.0, 14.4) == pytest.approx((2.0, 7.2, 12.4))
+    assert spread((2.0, 7.2, 12.4), widths, (8.0,), 0.0, 14.4) == pytest.approx((2.0, 7.2, 12.4))
+
+
+def test_notches_of_kinds_among_each_other_say_their_kind_and_a_fan_is_avoided() -> None:
+    """Straight sizes of 12 and 18 in: the quarter marks of the one lie beyond the half mark of the other."""
+    declaration = drawn_once(HEMS, Wishes(paper="one-sheet")).declaration
+    marks = [mark for form in declaration.forms for mark in form.marks if isinstance(mark, Word) and mark.at[1] < 0]
+    assert sorted(mark.text for mark in marks) == sorted(["S", "M", *(f"{s} {n}" for s in "SM" for n in "¼½¼")])
+    marks.sort(key=lambda mark: mark.at[0])
+    for before, after in pairwise(marks):
+        assert before.at[0] + text_width(before.text, before.size, before.bold) < after.at[0]
 
 
 @pytest.mark.parametrize(

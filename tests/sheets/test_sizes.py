@@ -73,7 +73,7 @@ def test_pieces_labels_and_outline_name_the_size(document: Document) -> None:
         for name in ("Neckband", "Armhole binding", "Cuff"):
             assert any(title.startswith(f"{name}, size {size} (") for title in titles)
     for size, numbers in pages_of(document.declaration).items():
-        assert f"Cuff, size {size}" in " ".join(words(document.data, number - 1) for number in numbers)
+        assert f"Cuff size {size} · CUT" in " ".join(words(document.data, number - 1) for number in numbers)
 
 
 def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
@@ -89,7 +89,7 @@ def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
 def test_one_sheet_lists_the_pieces_of_all_sizes(tmp_path: Path) -> None:
     made = drawn(EXAMPLES / "saltmarsh-sizes.toml", tmp_path, Wishes(paper="one-sheet", nest=False))
     assert len(made.declaration.pages) == 1
-    assert "Neckband, size XXS" in words(made.data, 0)
+    assert "Neckband size XXS · CUT 1 ON FOLD" in words(made.data, 0)
 
 
 def test_sizes_lie_on_rows_of_their_own_with_one_left_empty() -> None:

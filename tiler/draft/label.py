@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from typing import NamedTuple
 
 from tiler.draft.edition import Edition
@@ -23,11 +24,30 @@ FROM_FOLD = " from the fold"
 NOT_PASSED = "CHECK NOT PASSED"
 
 
+MARKS = {"half": "½", "quarter": "¼"}
+"""How the notches of a plain edge are called on paper."""
+
+
+class Rank(IntEnum):
+    """What a line of a label says, and so how large it is set."""
+
+    NAME = 0
+    CUT = 1
+    SIZE = 2
+    FACT = 3
+
+
 class Line(NamedTuple):
-    """A line of type."""
+    """A line of type.
+
+    ``shorter`` says the same in fewer and fewer words, at last in none where it ends with
+    an empty text.  Words that somebody gave are never shortened.
+    """
 
     text: str
     bold: bool = False
+    rank: Rank = Rank.FACT
+    shorter: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,39 +99,38 @@ class Label:
     def lines(self) -> tuple[Line, ...]:
         """Return the lines on a strip of its own."""
         return (
-            Line(f"{self.name}, size {self.size}" if self.size else self.name, bold=True),
-            Line(self.cut, bold=True),
-            *self._failed,
+            *self._head(f"size{KEEP}{self.size}" if self.size else ""),
+            Line(f"cut {self.cut_length} × {self.cut_width}", rank=Rank.SIZE),
             Line(self.title),
-            Line(f"cut {self.cut_length} × {self.cut_width}"),
-            Line(f"{self.finished_width}{self.widest} · {self.sewn_length}"),
-            Line(self.good),
             Line(self.cloth),
-            Line(self.ratio),
+            Line(f"{self.finished_width}{self.widest}", shorter=(self.finished_width, "")),
+            Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
+            Line(self.good, shorter=("",)),
             *self._garment,
         )
 
     def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
         """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
         return (
-            Line(f"{self.name}, sizes {', '.join(sizes)}", bold=True),
-            Line(self.cut, bold=True),
-            *self._failed,
+            *self._head(f"sizes {', '.join(sizes)}"),
+            Line(f"cut width {self.cut_width}, cut at the end line of your size", rank=Rank.SIZE),
             Line(self.title),
-            Line(f"cut width {self.cut_width.replace(KEEP, ' ')} · {self.finished_width}"),
-            Line("cut at the end line of your size"),
-            *([Line(f"{end}: {self.end_allowance}")] if end else []),
             Line(self.cloth),
+            Line(self.finished_width),
+            *([Line(f"{end}: {self.end_allowance}")] if end else []),
             *self._garment,
         )
 
-    @property
-    def _failed(self) -> tuple[Line, ...]:
-        return (Line(f"{NOT_PASSED}: {', '.join(self.failed)}", bold=True),) if self.failed else ()
+    def _head(self, size: str) -> Iterator[Line]:
+        yield Line(self.name, bold=True, rank=Rank.NAME)
+        yield Line(f"{size} · {self.cut}" if size else self.cut, bold=True, rank=Rank.CUT)
+        if self.failed:
+            shorter = (f"{NOT_PASSED}: see the figures",)
+            yield Line(f"{NOT_PASSED}: {', '.join(self.failed)}", bold=True, rank=Rank.SIZE, shorter=shorter)
 
     @property
     def _garment(self) -> tuple[Line, ...]:
-        return (Line(self.garment),) if self.garment else ()
+        return (Line(self.garment, shorter=("",)),) if self.garment else ()
 
 
 def label_of(figures: Figures, edition: Edition) -> Label:
@@ -129,16 +148,18 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         title=edition.title,
         cut_length=f"{_kept(both(half, units))}{FROM_FOLD}" if on_fold else _kept(both(half, units, times=2)),
         cut_width=_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band)),
-        finished_width=f"finished width {_kept(both(figures.finished_width_mm, units))}",
-        widest=f", good up to {_kept(both(figures.widest_mm, units, down=True))}" if figures.widest_mm else "",
-        sewn_length=f"sewn length {_kept(both(figures.loop_mm, units))}",
+        finished_width=_kept(f"finished width {both(figures.finished_width_mm, units)}"),
+        widest=f", {_kept(f'good up to {both(figures.widest_mm, units, down=True)}')}" if figures.widest_mm else "",
+        sewn_length=_kept(f"sewn length {both(figures.loop_mm, units)}"),
         finish=figures.finish.words,
         fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
         ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
         garment=figures.cut_words,
         good=good_lengths(figures, units, kept=True),
         end_allowance=_end_allowance(figures, units),
-        notches=tuple((notch.name, _kept(both(notch.at_mm, units))) for notch in figures.notches),
+        notches=tuple(
+            (MARKS.get(notch.name, notch.name), _kept(both(notch.at_mm, units))) for notch in figures.notches
+        ),
         failed=tuple(one.short for one in figures.failed),
     )
 

@@ -15,7 +15,7 @@ from tiler.box import Point, Subpath
 from tiler.declaration import Tag
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
-from tiler.draft.label import Label, Line, label_of
+from tiler.draft.label import MARKS, Label, Line, label_of
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
@@ -28,7 +28,13 @@ NOTCH_DEPTH = 3.0
 NOTCH_APART = 3.0
 """Between the two cuts of a double notch."""
 
+ONE_LINE = 1.0
+"""A seam line so near to a press line cannot be told from it; the words at the edge say where to stitch, mm."""
+
 BRACKET_REACH = 6.0
+BRACKET_WITHIN = 0.22
+"""How far the arrows of a bracket stand inside its lane, as a share of that."""
+
 ARROW_HEAD = 1.8
 
 
@@ -44,6 +50,7 @@ class Word:
 class Piece:
     """A strip as it is drawn.
 
+    ``lanes`` are the heights of all lines along it: cut edges, seam lines and press lines.
     ``lines`` are those of the label, and ``advice`` what is added where there is room;
     ``notch_words`` stand at x, ``press_words`` at y, ``end_words`` at the x of an end
     seam; ``edge_words`` names what is sewn at the "lower" and "upper" edge.
@@ -86,11 +93,13 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
     """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
     width, label = figures.cut_width_mm, label_of(figures, edition)
     on_fold = figures.cut is Cut.ON_FOLD
-    lanes = (0.0, *sorted(line.y_mm for line in figures.press_lines), width)
+    seams = _seam_heights(figures)
+    lanes = (0.0, *sorted((*(line.y_mm for line in figures.press_lines), *seams)), width)
     parts = [
         Part(Tag.CUT_LINE, (_outline(figures),)),
         *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(lanes)))] if on_fold else []),
-        *(Part(Tag.PRESS_LINE, (_across(figures, line.y_mm),)) for line in figures.press_lines),
+        *(Part(Tag.PRESS_LINE, (_along(figures, line.y_mm, to_the_cut=True),)) for line in figures.press_lines),
+        *(Part(Tag.SEAM_LINE, (_along(figures, y, to_the_cut=False),)) for y in seams),
         *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
         *_notches(figures),
     ]
@@ -106,7 +115,7 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         label=label,
         lines=label.lines(),
         advice=figures.corner_steps,
-        notch_words=tuple(Word(notch.name, notch.at_mm) for notch in figures.notches),
+        notch_words=tuple(Word(MARKS.get(notch.name, notch.name), notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=_end_words(figures, ends),
         edge_words=tuple((edge, _sewn_words(figures, edition.units)) for edge in figures.sewn_edges),
@@ -136,10 +145,20 @@ def _in_line(a: Point, b: Point, c: Point) -> bool:
     return abs((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])) < 1e-9
 
 
-def _across(figures: Figures, y: float) -> Subpath:
-    """Return a line along the strip from cut edge to cut edge, or from the fold."""
+def _seam_heights(figures: Figures) -> list[float]:
+    """Return where the first seam is stitched along the strip, but where a press line says so."""
+    allowance, width = figures.seam_allowance_mm, figures.cut_width_mm
+    heights = [allowance if edge == "lower" else width - allowance for edge in figures.sewn_edges]
+    return [y for y in heights if all(abs(line.y_mm - y) >= ONE_LINE for line in figures.press_lines)]
+
+
+def _along(figures: Figures, y: float, *, to_the_cut: bool) -> Subpath:
+    """Return a line along the strip from end seam to end seam, or from cut edge to cut edge, or from the fold."""
     start, end = sewn_ends(figures)
-    left, right = (one.reach_between(y, y) + one.allowance_along for one in (figures.left_end, figures.end))
+    left, right = (
+        one.reach_between(y, y) + (one.allowance_along if to_the_cut else 0.0)
+        for one in (figures.left_end, figures.end)
+    )
     return ((0.0 if figures.cut is Cut.ON_FOLD else start - left, y), (end + right, y))
 
 
@@ -170,14 +189,18 @@ def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
     return tuple(Word(f"{side}{words}", x) for side, x in zip(sides, ends, strict=True))
 
 
-def _bracket(lanes: Sequence[float]) -> tuple[Subpath, ...]:
-    """Return the trade's bracket: two arrows that point at the fold edge, joined by a line; in the widest lane.
+def fold_lane(lanes: Sequence[float]) -> tuple[float, float]:
+    """Return the lane of the bracket: the widest, where no line runs through it; of some alike the lowest.
 
-    There no press line runs through it.
+    Above it stands the label.
     """
-    # of lanes that are alike the upper one, above the words that stand low
-    foot, top = max(pairwise(lanes), key=lambda lane: (round(lane[1] - lane[0], 6), lane[0]))
-    low, high = foot + 0.22 * (top - foot), foot + 0.78 * (top - foot)
+    return max(pairwise(lanes), key=lambda lane: (round(lane[1] - lane[0], 6), -lane[0]))
+
+
+def _bracket(lanes: Sequence[float]) -> tuple[Subpath, ...]:
+    """Return the trade's bracket: two arrows that point at the fold edge, joined by a line."""
+    foot, top = fold_lane(lanes)
+    low, high = (foot + share * (top - foot) for share in (BRACKET_WITHIN, 1 - BRACKET_WITHIN))
     tip = 1.0
     head = min(ARROW_HEAD, 0.1 * (lanes[-1] - lanes[0]), 0.3 * (top - foot))
     arms: list[Subpath] = [((tip, low), (BRACKET_REACH, low), (BRACKET_REACH, high), (tip, high))]
@@ -185,8 +208,13 @@ def _bracket(lanes: Sequence[float]) -> tuple[Subpath, ...]:
     return tuple(arms)
 
 
+def notch_depth(figures: Figures) -> float:
+    """Return how deep notches are cut, mm."""
+    return min(NOTCH_DEPTH, figures.seam_allowance_mm / 2)
+
+
 def _notches(figures: Figures) -> list[Part]:
-    depth = min(NOTCH_DEPTH, figures.seam_allowance_mm / 2)
+    depth = notch_depth(figures)
     apart = min(NOTCH_APART, figures.join_allowance_mm)
     parts = []
     for notch in figures.notches:

@@ -81,7 +81,7 @@ def _draw_form(canvas: Canvas, one: Lettered, in_colour: bool) -> None:
         if one.leaders:
             canvas.stroke(one.leaders, HAIR)
         for text in one.texts:
-            canvas.text((text.x, text.y), text.printed, bold=text.bold)
+            canvas.text((text.x, text.y), text.printed, text.size, text.bold)
 
 
 def _is_end(part: Part) -> bool:

@@ -31,6 +31,7 @@ NAMES: dict[str, str] = {
     Tag.CUT_LINE: Words("cut line"),
     Tag.FOLD_LINE: Words("fold line"),
     Tag.PRESS_LINE: Words("press line"),
+    Tag.SEAM_LINE: Words("seam line"),
     Tag.JOIN_LINE: Words("end seam line"),
     Tag.NOTCH: Words("notch"),
     Tag.STRETCH_ARROW: Words("stretch arrow"),

@@ -56,6 +56,7 @@ NAMES: dict[str, str] = {
     Tag.CUT_LINE: Words("a cut line"),
     Tag.FOLD_LINE: Words("a fold line"),
     Tag.PRESS_LINE: Words("a press line"),
+    Tag.SEAM_LINE: Words("a seam line"),
     Tag.JOIN_LINE: Words("an end seam line"),
     Tag.NOTCH: Words("a notch"),
     Tag.STRETCH_ARROW: Words("a stretch arrow"),

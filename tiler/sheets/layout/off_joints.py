@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tiler.box import Box
+from tiler.declaration import Tag
 from tiler.draft.outline import Piece
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.page.free_places import ON_TEXT
@@ -40,12 +41,14 @@ def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
 
 
 def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> int:
+    places = in_place(group, bounds, box, turned)
     # texts are known with white around them
-    words = [
-        obstacle.box.grown(-0.8)
-        for place in in_place(group, bounds, box, turned)
-        for obstacle in place.obstacles
-        if obstacle.cost == ON_TEXT
+    words = [obstacle.box.grown(-0.8) for place in places for obstacle in place.obstacles if obstacle.cost == ON_TEXT]
+    words += [
+        Box.around(place.declared.on_sheet(point) for line in part.subpaths for point in line)
+        for place in places
+        for part in place.declared.parts
+        if part.tag == Tag.STRETCH_ARROW
     ]
     cost = 0
     for word in words:

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import ceil
 
-from tiler.box import Box
+from tiler.box import Box, Point
 from tiler.declaration import Tag
 from tiler.draft.figures import Figures
 from tiler.drawn import Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.pieces.lettering import Lettered
+
+SLANT = 3.0
+"""A slanted line is gone round in pieces no larger than this on their shorter side, mm."""
 
 
 @dataclass(frozen=True)
@@ -66,9 +71,8 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
     # leaders belong to the words
     lines += [(leader, ON_TEXT) for leader in one.leaders]
     for subpath, cost in lines:
-        for (xa, ya), (xb, yb) in pairwise(subpath):
-            line = Box(min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)).grown(0.8)
-            obstacles.append(Obstacle(on_sheet(line), cost))
+        for start, end in pairwise(subpath):
+            obstacles += (Obstacle(on_sheet(Box.around(ends).grown(0.8)), cost) for ends in _pieces(start, end))
     cuts = (
         on_sheet(Box.around(ends))
         for part in one.parts
@@ -76,3 +80,11 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         for ends in pairwise(part.subpaths[0])
     )
     return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles), tuple(cuts))
+
+
+def _pieces(start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
+    """Yield a line, or where it slants pieces of it: the box around all of it would hold much else."""
+    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    count = max(1, ceil(min(abs(dx), abs(dy)) / SLANT))
+    points = [(x + dx * k / count, y + dy * k / count) for k in range(count)]
+    yield from pairwise([*points, end])

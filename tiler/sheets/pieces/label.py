@@ -1,106 +1,281 @@
-"""The label of a piece: its lines in columns, broken and joined to fit the rows of the strip; piece mm.
+"""The label of a piece: one block of lines where a lane has room for it; piece mm.
 
-Between two columns there is white, through which a strip can be cut into parts.
+Where none has, its head and its facts stand as two blocks, and on a narrow strip its lines
+stand behind each other.  What has no room so is set smaller, and at last in fewer words.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import ceil
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
 
-from tiler.draft.label import Line
-from tiler.sheets.pieces.rows import APART, CLEAR, Row, Strip
-from tiler.sheets.style import SMALL
+from tiler.box import Box
+from tiler.draft.label import Line, Rank
+from tiler.sheets.pieces.rows import APART, LEAST_WHITE, NARROW, Strip, Text, ascent, descent
+from tiler.sheets.style import FACT, HEADING, LEAST, SMALL, TITLE
 from tiler.sheets.typesetting import text_width, wrapped
 
+SCALES = (
+    (TITLE, HEADING, FACT, SMALL),
+    (TITLE, HEADING, SMALL, SMALL),
+    (HEADING, HEADING, FACT, SMALL),
+    (HEADING, SMALL, SMALL, SMALL),
+    (SMALL, SMALL, SMALL, SMALL),
+)
+"""Sizes of the lines of each rank, the largest that have room."""
 
-def merged(label: Sequence[Line], longest: float) -> list[Line]:
-    """Break plain lines at ``longest`` mm and join neighbours, a dot between two facts; the bold ones stay alone."""
-    parts = [
-        (part, " " if index else " · ")
-        for line in label
-        if not line.bold
-        for index, part in enumerate(wrapped(line.text, longest, SMALL))
+TINIEST = (LEAST, LEAST, LEAST, LEAST)
+"""On narrow strips, and nowhere else."""
+
+LONGEST_LINES = (120.0, 90.0, 70.0, 50.0)
+"""Where lines are broken; longer ones are hard to keep off the joints, mm."""
+
+LONGEST_LINE = LONGEST_LINES[0]
+
+WIDEST = 165.0
+"""A wider block is hard to keep off the joints, mm."""
+
+BETWEEN_COLUMNS = 6.0
+BETWEEN_LINES = 0.5
+EVEN = 1.0
+"""Columns are made alike to this, mm."""
+
+LOWER = 0.6
+"""A block so much lower than its lane finds room beside what stands there, too."""
+
+LEAST_LINE, STEP = 30.0, 4.0
+"""Lines are made alike to this step, and none shorter than this, mm."""
+
+BETWEEN_BLOCKS = 10.0
+"""White between two blocks on top of that between texts: a strip can be cut there into parts, mm."""
+
+
+@dataclass(frozen=True)
+class Set:
+    """A line as it is set."""
+
+    text: str
+    size: float
+    bold: bool = False
+
+    @property
+    def wide(self) -> float:
+        """Its width, mm."""
+        return text_width(self.text, self.size, self.bold)
+
+
+@dataclass(frozen=True)
+class Block:
+    """Lines that stand together: from the left upper corner how far to the right and down each begins; mm."""
+
+    lines: tuple[tuple[float, float, Set], ...]
+    wide: float
+    high: float
+
+    def at(self, x: float, top: float) -> Iterator[Text]:
+        """Yield its texts, its left upper corner in this place."""
+        for right, down, line in self.lines:
+            yield Text(x + right, top - down, line.text, line.size, line.bold)
+
+
+def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
+    """Put the label into a strip, as large and in as many words as there is room for; False where there is none."""
+    narrow = strip.piece.width < NARROW
+    for said in _ways(lines):
+        for scale in (*SCALES, *([TINIEST] if narrow else [])):
+            if narrow:
+                if put_line(strip, set_as(said, scale)):
+                    return True
+                continue
+            head = [line for line in said if line.rank < Rank.FACT]
+            facts = [line for line in said if line.rank is Rank.FACT]
+            if _put_whole(strip, head, facts, scale) or _put_parts(strip, head, facts, scale):
+                return True
+    return not narrow and any(put_line(strip, set_as(said, scale)) for said in _ways(lines) for scale in SCALES)
+
+
+def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
+    """Yield a label in all of its words, and then in fewer and fewer, from its last line on."""
+    said = list(lines)
+    yield said
+    while any(line.shorter for line in said):
+        for index in reversed(range(len(said))):
+            if said[index].shorter:
+                text, *shorter = said[index].shorter
+                said[index] = said[index]._replace(text=text, shorter=tuple(shorter))
+                yield [line for line in said if line.text]
+
+
+def _groups(lines: Sequence[Line], scale: Sequence[float], longest: float) -> list[list[Set]]:
+    """Break lines at ``longest`` mm into lines that are alike; what was one line stays together."""
+    return [
+        [Set(part.strip(" ·"), scale[line.rank], line.bold) for part in _even(line, scale[line.rank], longest)]
+        for line in lines
     ]
-    pairs = [parts[start : start + 2] for start in range(0, len(parts), 2)]
-    joined = [Line(pair[0][0] + "".join(before + part for part, before in pair[1:])) for pair in pairs]
-    return [*broken([line for line in label if line.bold], longest), *joined]
 
 
-def broken(label: Sequence[Line], room: float) -> list[Line]:
-    """Break lines that are longer than the strip is."""
-    return [Line(part, line.bold) for line in label for part in wrapped(line.text, room, SMALL, line.bold)]
+def _even(line: Line, size: float, longest: float) -> list[str]:
+    parts = wrapped(line.text, longest, size, line.bold)
+    while longest > LEAST_LINE:
+        longest -= STEP
+        other = wrapped(line.text, longest, size, line.bold)
+        if len(other) > len(parts):
+            break
+        parts = other
+    return parts
 
 
-def put_scattered(strip: Strip, rows: Sequence[Row], lines: Sequence[Line]) -> bool:
-    """Put each line in the next row that has room; False when the rows do not do.
-
-    Between joints there is room for more lines than one in a row.
-    """
-    if strip.joints.along:
-        return all(strip.put_first(rows, text, bold) for text, bold in lines)
-    waiting = list(rows)
-    # beside a slanted end the lines of the label stand flush all the same
-    flush, _ = strip.room(0.0, strip.piece.width)
-    for text, bold in lines:
-        while waiting and not strip.put_first(waiting[:1], text, bold, start=flush):
-            waiting.pop(0)
-        if not waiting:
-            return False
-        waiting.pop(0)
-    return True
+def set_as(lines: Sequence[Line], scale: Sequence[float], longest: float = LONGEST_LINE) -> list[Set]:
+    """Set lines in the sizes of a scale, broken at ``longest`` mm."""
+    return [one for group in _groups(lines, scale, longest) for one in group]
 
 
-def columns(lines: Sequence[Line], rows: int) -> list[Sequence[Line]]:
-    """Share the lines of the label out over as few columns as the rows allow, none much shorter than the others."""
-    count = ceil(len(lines) / max(rows, 1))
-    high = ceil(len(lines) / max(count, 1))
-    return [lines[start : start + high] for start in range(0, len(lines), high or 1)]
+def _put_whole(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale: Sequence[float]) -> bool:
+    """Put head and facts as one block of columns."""
+    for longest in LONGEST_LINES:
+        for low, top in strip.cells:
+            block = columns(_groups([*head, *facts], scale, longest), top - low - 2 * LEAST_WHITE)
+            if block and block.wide <= WIDEST and put_block(strip, block, [(low, top)]):
+                return True
+    return False
+
+
+def _put_parts(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale: Sequence[float]) -> bool:
+    """Put the head as a block or in one line, and the facts as blocks below it or elsewhere."""
+    before = strip.mark()
+    for low, top in strip.cells:
+        high = top - low - 2 * LEAST_WHITE
+        ways = product((high, LOWER * high), (LONGEST_LINES[0], LONGEST_LINES[-1]))
+        heads = [columns(_groups(head, scale, longest), lower) for lower, longest in ways]
+        for block in (*heads, line_of(set_as(head, scale), high)):
+            if block is None or block.wide > WIDEST or not put_block(strip, block, [(low, top)]):
+                continue
+            # rather behind the head, which may stand behind a joint
+            starts = (strip.taken[-1].x0, None)
+            for start, white, longest in product(starts, (BETWEEN_BLOCKS, 0.0), LONGEST_LINES):
+                if _put_facts(strip, _groups(facts, scale, longest), low, white, start):
+                    return True
+            strip.back_to(before)
+    return False
+
+
+def _put_facts(strip: Strip, groups: Sequence[Sequence[Set]], head: float, white: float, start: float | None) -> bool:
+    """Put facts in columns into the lanes, those below the ``head`` first, ``white`` before each other column."""
+    before, rest = strip.mark(), list(groups)
+    for low, top in sorted(strip.cells, key=lambda cell: cell[1] > head + LEAST_WHITE):
+        space, high = 0.0 if top <= head + LEAST_WHITE else white, top - low - 2 * LEAST_WHITE
+        for lower in (high, LOWER * high):
+            for column in _parted(rest, lower) or []:
+                if not put_block(strip, _beside([column]), [(low, top)], space, start):
+                    break
+                del rest[: len(column.groups)]
+                space = white
+        if not rest:
+            return True
+    strip.back_to(before)
+    return False
+
+
+def columns(groups: Sequence[Sequence[Set]], high: float) -> Block | None:
+    """Set groups of lines below each other in as few columns of this height as do, none much higher than the others."""
+    best = _parted(groups, high)
+    if best is None:
+        return None
+    lower = high - EVEN
+    while (parted := _parted(groups, lower)) and len(parted) == len(best):
+        best, lower = parted, lower - EVEN
+    return _beside(best)
+
+
+@dataclass(frozen=True)
+class Column:
+    """Groups of lines below each other, how far below the top each line stands, and the height of all, mm."""
+
+    groups: tuple[Sequence[Set], ...]
+    lines: tuple[tuple[float, Set], ...]
+    high: float
+
+
+def _parted(groups: Sequence[Sequence[Set]], high: float) -> list[Column] | None:
+    """Share groups out over columns of this height; None where one is higher."""
+    found: list[Column] = []
+    for group in groups:
+        longer = _column((*found[-1].groups, group)) if found else None
+        if longer and longer.high <= high:
+            found[-1] = longer
+        else:
+            found.append(_column((group,)))
+            if found[-1].high > high:
+                return None
+    return found
+
+
+def _column(groups: tuple[Sequence[Set], ...]) -> Column:
+    down, found, last = 0.0, list[tuple[float, Set]](), None
+    for line in (line for group in groups for line in group):
+        down += ascent(line.size) + (descent(last.size) + BETWEEN_LINES if last else 0.0)
+        found.append((down, line))
+        last = line
+    return Column(groups, tuple(found), down + (descent(last.size) if last else 0.0))
+
+
+def _beside(parted: Sequence[Column]) -> Block:
+    right, lines = 0.0, list[tuple[float, float, Set]]()
+    for column in parted:
+        lines += [(right, down, line) for down, line in column.lines]
+        right += max((line.wide for _, line in column.lines), default=0.0) + BETWEEN_COLUMNS
+    return Block(tuple(lines), right - BETWEEN_COLUMNS, max(column.high for column in parted))
+
+
+def line_of(lines: Sequence[Set], high: float) -> Block | None:
+    """Set lines behind each other on one base line; None where they are higher than the room."""
+    above, below = max(ascent(one.size) for one in lines), max(descent(one.size) for one in lines)
+    if above + below > high:
+        return None
+    right, found = 0.0, list[tuple[float, float, Set]]()
+    for one in lines:
+        found.append((right, above, one))
+        right += one.wide + APART
+    return Block(tuple(found), right - APART, above + below)
 
 
 def put_block(
-    strip: Strip, rows: Sequence[Row], lines: Sequence[Line], after: float = 0.0, before: float = 0.0
+    strip: Strip,
+    block: Block,
+    cells: Sequence[tuple[float, float]],
+    before: float = 0.0,
+    start: float | None = None,
 ) -> bool:
-    """Put lines flush below each other where neighbouring rows are free; False when there is no such place.
-
-    ``after`` is white that later words of these rows leave at their right; ``before`` is
-    white at their left in all rows, that a cut can go through.
-    """
-    wide = max(text_width(text, SMALL, bold) for text, bold in lines)
-    found = free_block(strip, rows, len(lines), wide, before)
-    if found is None:
+    """Put a block in the first place that has room; False when there is none."""
+    place = next(strip.block_places(block.high, block.wide, cells, before, start), None)
+    if place is None:
         return False
-    block, x = found
-    for row, (text, bold) in zip(block, lines, strict=True):
-        strip.put(row, x, text, bold)
-        row.taken.append((x, x + wide + after))
+    x, top = place
+    strip.texts += block.at(x, top)
+    # nothing else stands between its lines
+    strip.taken.append(Box(x, top - block.high, x + block.wide, top))
     return True
 
 
-def free_block(
-    strip: Strip, rows: Sequence[Row], count: int, wide: float, before: float = 0.0
-) -> tuple[Sequence[Row], float] | None:
-    """Return neighbouring rows that are free side by side, and where a block begins in them; None without any."""
-    # beside a slanted end the lines of the label stand flush all the same
-    flush, _ = strip.room(0.0, strip.piece.width)
-    taken = _stretches(strip) if before else []
-    for start in range(len(rows) - count + 1):
-        block = rows[start : start + count]
-        first = strip.inner.index(block[0])
-        if strip.inner[first : first + count] != block:
-            # words of another kind would stand between the lines
-            continue
-        places = {max(flush, place) for row in block for place in row.places(wide, flush)}
-        places |= {end + before + APART for _, end in taken}
-        for x in sorted(places):
-            if all(row.fits(x, wide) for row in block) and not any(
-                end > x - before - 2 * CLEAR and begin < x for begin, end in taken
-            ):
-                return block, x
-    return None
-
-
-def _stretches(strip: Strip) -> list[tuple[float, float]]:
-    """Return from where to where words and notches stand."""
-    words = [(text.box.x0, text.box.x1) for text in strip.texts]
-    return words + [(word.at, word.at) for word in strip.piece.notch_words]
+def put_line(strip: Strip, lines: Sequence[Set]) -> bool:
+    """Put lines behind each other along the strip, and on in the lane below; False when the strip does not do."""
+    before = strip.mark()
+    cells, start = strip.cells, 0.0
+    largest = max(one.size for one in lines)
+    high = ascent(largest) + descent(largest)
+    for one in lines:
+        while cells:
+            low, top = cells[0]
+            base = (low + top) / 2 + (descent(largest) - ascent(largest)) / 2
+            if top - low >= high + 2 * LEAST_WHITE and not strip.is_cut(low, top):
+                x = next(strip.places(base - descent(one.size), base + ascent(one.size), one.wide, start), None)
+                if x is not None:
+                    strip.put(Text(x, base, one.text, one.size, one.bold))
+                    start = x
+                    break
+            cells, start = cells[1:], 0.0
+        else:
+            strip.back_to(before)
+            return False
+    return True

@@ -1,25 +1,25 @@
 """The words on a piece: where each stands, in piece millimetres.
 
-Words stand in rows between the long lines of the strip (cut edges and press
-lines), so none crosses a line.  A row keeps account of the stretches of x that
-are taken.  When the label does not fit inside, it stands beside the piece, with
-a leader line.
+Words stand between the lines along the strip (cut edges, seam lines and press
+lines), so none crosses one; the names of notches stand below it, each at its tick.
+When the label does not fit inside, it stands beside the piece, with a leader line.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
 from tiler.draft.label import Line
-from tiler.draft.outline import BRACKET_REACH, Piece, arrow
+from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
 from tiler.drawn import Part
 from tiler.printed import Colour
-from tiler.sheets.pieces.label import broken, columns, merged, put_block, put_scattered
+from tiler.sheets.pieces.label import LONGEST_LINE, SCALES, TINIEST, columns, put_block, put_label, put_line, set_as
 from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import APART, ASCENT, CLEAR, DESCENT, NO_JOINTS, Joints, Row, Strip, Text
+from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, LEAST_WHITE, NO_JOINTS, Joints, Row, Strip, Text
+from tiler.sheets.pieces.tag_row import FAR, Tag, tag_row
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
@@ -29,17 +29,8 @@ BORDER = 2.0
 ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 """Lines of advice are broken at the first of these widths that finds room, mm."""
 
-LONGEST_LINE = 120.0
-"""Of the label: a longer one is hard to keep off the joints, mm."""
-
-BETWEEN_COLUMNS = 10.0
-"""White between two columns of the label, on top of that of a row: a strip can be cut there into parts, mm."""
-
 SIDE = {"upper": "top", "lower": "bottom"}
 """How the long sides are called on paper."""
-
-MOST_ALONE = 2
-"""A label of more columns does not keep to rows of its own."""
 
 ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
 STRETCH_WORDS = "greatest stretch"
@@ -65,102 +56,84 @@ class Lettered:
 def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
     """Put the words of a piece in place, off its joints where that can be."""
     strip = filled(piece, joints)
+    name_notches(strip)
     advise(strip)
     return lettered(strip)
 
 
 def filled(piece: Piece, joints: Joints) -> Strip:
-    """Put the words of a piece in place, all but the advice."""
-    label = broken(piece.lines, LONGEST_LINE)
-    left, right = piece.room(0.0, piece.width)
-    room = right - left - BRACKET_REACH - 2 * CLEAR
-    ways = [(label, True), (broken(label, room), True), (label, False), (broken(label, room), False)]
-    for apart, (lines, alone) in product((BETWEEN_COLUMNS, 0.0), ways):
-        strip = Strip(piece, joints)
-        if _fill(strip, lines, alone, apart):
-            return strip
-    for lines in (label, merged(piece.lines, LONGEST_LINE), broken(label, room)):
-        strip = Strip(piece, joints)
-        if _fill(strip, lines, False, None):
-            return strip
+    """Put the words of a piece in place, all but the names of notches and the advice."""
     strip = Strip(piece, joints)
-    strip.beside = label
-    _fill(strip, (), False, None)
+    depth = notch_depth(piece.figures)
+    for edge, _ in piece.edge_words:
+        low, high = (0.0, depth) if edge == "lower" else (piece.width - depth, piece.width)
+        strip.taken += [Box(word.at - 0.5, low, word.at + 0.5, high) for word in piece.notch_words]
+    middle = sorted(strip.inner, key=lambda row: abs(row.y - piece.width / 2))
+    if piece.on_fold and not strip.put_first(_beside_fold(strip), "place on fold"):
+        strip.beside.append(Line("left edge: place on fold"))
+    above = {word: _row_above(strip, word.at) for word in piece.press_words}
+    _end_words(strip, sorted(middle, key=lambda row: row in above.values()))
+    _press_words(strip, above)
+    _edge_words(strip)
+    if not put_label(strip, piece.lines):
+        strip.beside += _outside(strip)
+    _stretch(strip)
     return strip
 
 
-def _fill(strip: Strip, lines: Sequence[Line], alone: bool, apart: float | None) -> bool:
-    """Put all words in; False when a line of the label found no place.
+def _beside_fold(strip: Strip) -> list[Row]:
+    """Return the rows, the first ones those at the lower arrow of the fold bracket."""
+    low, high = fold_lane(strip.piece.lanes)
+    arm = low + BRACKET_WITHIN * (high - low)
+    return sorted(strip.inner, key=lambda row: (not low < row.y < high, abs(row.y - arm)))
 
-    ``alone`` keeps the label off the rows where other words stand; ``apart`` is white
-    beside each of its columns; without it every line goes where its own row has room.
-    """
-    _notch_words(strip)
-    _press_words(strip)
-    middle = sorted(strip.inner, key=lambda row: abs(row.y - strip.piece.width / 2))
-    if strip.piece.on_fold and not strip.put_first(middle, "place on fold"):
-        strip.beside.append(Line("left edge: place on fold"))
-    _end_words(strip, middle)
-    _stretch(strip)
-    rows = [row for row in strip.inner if not (alone and row.taken)]
-    if apart is None:
-        placed = put_scattered(strip, rows, lines)
-        _edge_words(strip)
-        return placed
-    shared = columns(lines, len(rows))
-    if alone and len(shared) > MOST_ALONE:
-        return False
-    edges_first = not any(row.edge for row in rows)
-    if edges_first:
-        _edge_words(strip)
-    for number, column in enumerate(shared):
-        if not put_block(strip, rows, column, apart, apart if number else 0.0):
-            return False
-    if not edges_first:
-        _edge_words(strip)
-    return True
+
+def _outside(strip: Strip) -> list[Line]:
+    """Return the lines of the label that stand beside a piece too small for them; its name is on it all the same."""
+    for lines in (strip.piece.lines[:2], strip.piece.lines[:1]):
+        if any(put_line(strip, set_as(lines, scale)) for scale in (SCALES[-1], TINIEST)):
+            break
+    return [line for whole in strip.piece.lines for line in _broken(whole)]
+
+
+def _broken(line: Line) -> Iterator[Line]:
+    return (Line(part, line.bold) for part in wrapped(line.text, LONGEST_LINE, SMALL, line.bold))
 
 
 def advise(strip: Strip) -> None:
-    """Put the advice where a block of rows is free side by side; left out when there is none, or the label beside."""
-    if strip.beside and strip.beside[0] == broken(strip.piece.lines, LONGEST_LINE)[0]:
+    """Put the advice where a block of it has room; left out when there is none, or the label stands beside."""
+    if strip.beside and strip.beside[0].text == next(_broken(strip.piece.lines[0])).text:
         return
     for width in ADVICE_WIDTHS:
-        lines = [Line(part) for text in strip.piece.advice for part in wrapped(text, width, SMALL)]
-        if not lines or put_block(strip, strip.inner, lines):
-            return
+        lines = set_as([Line(text) for text in strip.piece.advice], SCALES[0], width)
+        for low, top in strip.cells if lines else ():
+            block = columns([lines], top - low - 2 * LEAST_WHITE)
+            if block and put_block(strip, block, [(low, top)]):
+                return
 
 
-def _notch_words(strip: Strip) -> None:
-    for row in strip.rows:
-        if row.edge:
-            row.taken += [(word.at - 0.5, word.at + 0.5) for word in strip.piece.notch_words]
-    feet = [row for row in strip.rows if row.edge == "lower"]
-    outside = []
-    for word in strip.piece.notch_words:
-        if not word.text:
-            # room is kept at it, and its name stands elsewhere
-            continue
-        width = text_width(word.text)
-        for row in feet:
-            after = max(word.at + APART + 1.0, row.left if strip.piece.on_fold else 0.0)
-            places = (after, word.at - APART - 1.0 - width)
-            fits = [x for x in places if x > 0 and x + width <= row.right and row.free(x, x + width)]
-            if fits:
-                strip.put(row, fits[0], word.text)
-                break
-        else:
-            outside.append((word.at, word.text))
-    if outside:
-        for flag in flags(outside, strip.piece.length):
+def name_notches(strip: Strip) -> None:
+    """Write the names of the notches below the piece, each at its tick."""
+    walls = [wall for joint in strip.joints.along for wall in joint]
+    names = [Tag(word.at, word.text) for word in strip.piece.notch_words]
+    row = tag_row(names, strip.piece.length, walls)
+    if row.furthest() > FAR:
+        for flag in flags([(tag.at, tag.text) for tag in names], strip.piece.length, walls):
             strip.texts.append(flag.text)
             strip.leaders.append(flag.leader)
+        return
+    strip.texts += row.texts
+    strip.leaders += [leader for leader in row.leaders if leader]
 
 
-def _press_words(strip: Strip) -> None:
-    for word in strip.piece.press_words:
-        above = [row for row in strip.rows if row.y > word.at]
-        if not above or not strip.put_first([min(above, key=lambda row: row.y)], word.text, right=True):
+def _row_above(strip: Strip, y: float) -> Row | None:
+    """Return the row next above a height."""
+    return min((row for row in strip.rows if row.y > y), key=lambda row: row.y, default=None)
+
+
+def _press_words(strip: Strip, above: Mapping[Word, Row | None]) -> None:
+    for word, row in above.items():
+        if row is None or not strip.put_first([row], word.text, right=True):
             strip.beside.append(Line(f"dashed line: {word.text}"))
 
 
@@ -173,27 +146,28 @@ def _end_words(strip: Strip, rows: Sequence[Row]) -> None:
 
 def _edge_words(strip: Strip) -> None:
     for edge, words in strip.piece.edge_words:
-        rows = [row for row in strip.rows if row.edge == edge]
+        lanes = strip.lanes if edge == "upper" else strip.lanes[::-1]
+        # where there is no room at the edge itself, just inside the seam line
+        rows = [lane.rows[0 if edge == "upper" else -1] for lane in lanes[:2] if lane.rows]
         if not strip.put_first(rows, words):
             strip.beside.append(Line(f"{SIDE[edge]} edge: {words}"))
 
 
 def _stretch(strip: Strip) -> None:
-    rows = sorted(strip.inner, key=lambda row: len(row.taken)) + [row for row in strip.rows if row.edge]
-    words = text_width(STRETCH_WORDS)
-    for with_words in (True, False):
-        for length in ARROW_LENGTHS:
-            wide = length + (CLEAR + words if with_words else 0.0)
-            for row in rows:
-                x = row.last_free(wide)
-                if x is not None:
-                    row.taken.append((x, x + wide))
-                    strip.parts.append(arrow((x, row.y + 1.0), length))
-                    if with_words:
-                        strip.texts.append(Text(x + length + CLEAR, row.y, STRETCH_WORDS))
-                    else:
-                        strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
-                    return
+    rows = sorted(strip.inner, key=lambda row: sum(box.y0 < row.y < box.y1 for box in strip.taken))
+    others = [row for row in strip.rows if row not in rows]
+    for with_words, some, length in product((True, False), (rows, others), ARROW_LENGTHS):
+        for row in some:
+            wide = length + (CLEAR + text_width(STRETCH_WORDS, row.size) if with_words else 0.0)
+            x = strip.last_place(*row.span, wide)
+            if x is not None:
+                strip.taken.append(Box(x, row.span[0], x + wide, row.span[1]))
+                strip.parts.append(arrow((x, row.y + 1.0), length))
+                if with_words:
+                    strip.texts.append(Text(x + length + CLEAR, row.y, STRETCH_WORDS, row.size))
+                else:
+                    strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
+                return
     strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
     low, high = _blank_lane(strip)
     left, right = strip.room(low, high)
@@ -207,13 +181,13 @@ def _blank_lane(strip: Strip) -> tuple[float, float]:
     return max(thin or lanes, key=lambda lane: lane[1] - lane[0])
 
 
-def lettered(strip: Strip, lift: float = 0.0) -> Lettered:
-    """Return a piece with the words of its strip; those beside it stand higher by ``lift``."""
+def lettered(strip: Strip) -> Lettered:
+    """Return a piece with the words of its strip."""
     piece = strip.piece
     leaders = list(strip.leaders)
-    base = piece.width + 2.0 + lift + DESCENT + (len(strip.beside) - 1) * LEADING
-    for index, (text, bold) in enumerate(strip.beside):
-        strip.texts.append(Text(3.0, base - index * LEADING, text, bold))
+    base = piece.width + 2.0 + DESCENT + (len(strip.beside) - 1) * LEADING
+    for index, line in enumerate(strip.beside):
+        strip.texts.append(Text(3.0, base - index * LEADING, line.text, bold=line.bold))
     if strip.beside:
         inside = piece.width - min(2.5, piece.width / 4)
         tip = max(3.0, piece.room(inside, inside)[0])

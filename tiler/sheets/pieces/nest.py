@@ -11,10 +11,9 @@ since the press lines of others would run through the words.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from itertools import pairwise
 
-from tiler.box import Subpath
 from tiler.draft.outline import Piece, Word, sewn_ends
 from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
@@ -23,10 +22,11 @@ from tiler.languages.words import say
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.palette import PALETTE
-from tiler.sheets.pieces.rows import NO_JOINTS, Joints, Text
+from tiler.sheets.pieces.rows import NO_JOINTS, Joints
 from tiler.sheets.pieces.shared_lines import ALIKE, around, shared_out
 from tiler.sheets.pieces.size_table import put_table
-from tiler.sheets.pieces.tag_row import HEIGHT, Marks, named_rows, tag_row
+from tiler.sheets.pieces.size_tags import Kinds, size_tags
+from tiler.sheets.pieces.tag_row import Tag
 
 CLOSEST = 3.0
 """End lines nearer than this cannot be told apart with scissors in hand; ours."""
@@ -48,19 +48,6 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
     (6.0, 1.2, 2.5, 1.2),
 )
 """Dash patterns of the end lines, mm; with more sizes they come again, and the tags tell."""
-
-
-@dataclass
-class _Signs:
-    """Texts and leaders of one size, or of all."""
-
-    texts: list[Text] = field(default_factory=list)
-    leaders: list[Subpath] = field(default_factory=list)
-
-    def add(self, text: Text, leader: Subpath) -> None:
-        """Take a text and the line that leads to it."""
-        self.texts.append(text)
-        self.leaders.append(leader)
 
 
 def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
@@ -129,9 +116,10 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
     strip = filled(_common(by_length), joints)
     heads, rows = put_table(strip, by_length)
     advise(strip)
-    words = lettered(strip, HEIGHT - 1.5)
+    words = lettered(strip)
     lines = shared_out(by_length)
-    signs = _signs(by_length, [wall for joint in joints.along for wall in joint])
+    ends = [Tag(_end_at(piece, 0.0), piece.figures.size or "", bold=True) for piece in by_length]
+    signs = size_tags(by_length, ends, _kinds(by_length), [wall for one in joints.along for wall in one], bool(heads))
     members = []
     for index, piece in enumerate(family):
         own = signs[piece.id]
@@ -182,10 +170,7 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         # the label says how far, since no end seam is drawn
         advice=tuple(say(PIVOTED) if step == say(PIVOTED_AS_DRAWN) else step for step in smallest.advice),
         end_words=(),
-        notch_words=(
-            *(word for word in smallest.notch_words if _of_all(word, by_length)),
-            *(Word("", word.at) for piece in by_length for word in piece.notch_words if not _of_all(word, by_length)),
-        ),
+        notch_words=tuple(word for piece in by_length for word in piece.notch_words),
     )
 
 
@@ -213,28 +198,15 @@ def _not_passed(by_length: Sequence[Piece]) -> Iterator[str]:
         yield f"{', '.join(failing)}, see the figures"
 
 
-def _signs(by_length: Sequence[Piece], walls: Sequence[float]) -> dict[str, _Signs]:
-    """Return by its id what tells each size: a tag at its end above and at its notches below; by "" what all share."""
-    signs = {one: _Signs() for one in ("", *(piece.id for piece in by_length))}
-    top = by_length[0].width
-    ends = tag_row([(_end_at(piece, top), piece.figures.size or "") for piece in by_length], top, True, walls)
-    for piece, text, leader in zip(by_length, ends.texts, ends.leaders, strict=True):
-        signs[piece.id].add(text, leader)
-    kinds = _kinds(by_length)
-    marks = [Marks(name, tuple((word.at, piece.figures.size or "") for piece, word in own)) for name, own in kinds]
-    for (_, own), row in zip(kinds, named_rows(marks, walls), strict=True):
-        signs[""].texts += row.names
-        for (piece, _), text, leader in zip(own, row.texts, row.leaders, strict=True):
-            signs[piece.id].add(text, leader)
-    return signs
-
-
-def _kinds(by_length: Sequence[Piece]) -> list[tuple[str, list[tuple[Piece, Word]]]]:
-    """Return the notches that differ from size to size, those of one name together.
+def _kinds(by_length: Sequence[Piece]) -> Kinds:
+    """Return the notches of all sizes, those of one name together; one that all share is that of "".
 
     Those at a straight end seam are left out: they lie an allowance before the end.
     """
-    kinds: dict[tuple[str, int], list[tuple[Piece, Word]]] = {}
+    smallest = by_length[0]
+    kinds: dict[tuple[str, int], list[tuple[str, str, float]]] = {
+        (word.text, -1): [("", "", word.at)] for word in smallest.notch_words if _of_all(word, by_length)
+    }
     for piece in by_length:
         _, end = sewn_ends(piece.figures)
         straight = piece.figures.end.style is Corner.NONE
@@ -242,5 +214,6 @@ def _kinds(by_length: Sequence[Piece]) -> list[tuple[str, list[tuple[Piece, Word
         for word in piece.notch_words:
             counts[word.text] = counts.get(word.text, 0) + 1
             if not _of_all(word, by_length) and not (straight and word.at > end - ALIKE):
-                kinds.setdefault((word.text, counts[word.text]), []).append((piece, word))
+                own = (piece.id, piece.figures.size or "", word.at)
+                kinds.setdefault((word.text, counts[word.text]), []).append(own)
     return [(name, own) for (name, _), own in kinds.items()]

@@ -30,10 +30,10 @@ class Flag:
     leader: Subpath
 
 
-def flags(wanted: Sequence[tuple[float, str]], length: float, taken: Sequence[Box] = ()) -> list[Flag]:
-    """Return the flags of these notches in the order given, clear of each other and of words that stand there."""
-    lettered, lines = [box for box in taken if box.y0 < 0], list[Box]()
-    sides = [_to_left(at, name, wanted, length) for at, name in wanted]
+def flags(wanted: Sequence[tuple[float, str]], length: float, walls: Sequence[float] = ()) -> list[Flag]:
+    """Return the flags of these notches in the order given, clear of each other and off ``walls`` where that can be."""
+    lettered, lines = list[Box](), list[Box]()
+    sides = [_to_left(at, name, wanted, length, walls) for at, name in wanted]
     order = sorted(range(len(wanted)), key=lambda k: (not sides[k], wanted[k][0] if sides[k] else -wanted[k][0]))
     found: dict[int, Flag] = {}
     for index in order:
@@ -58,9 +58,10 @@ def flags(wanted: Sequence[tuple[float, str]], length: float, taken: Sequence[Bo
     return [found[index] for index in range(len(wanted))]
 
 
-def _to_left(at: float, name: str, wanted: Sequence[tuple[float, str]], length: float) -> bool:
+def _to_left(at: float, name: str, wanted: Sequence[tuple[float, str]], length: float, walls: Sequence[float]) -> bool:
     reach = text_width(name) + 1.0
-    if at + reach <= length or at - reach < 0.0:
+    cut = [any(low < wall < low + reach for wall in walls) for low in (at, at - reach)]
+    if (at + reach <= length and not cut[0]) or at - reach < 0.0 or cut[1]:
         return False
     return not any(at - reach - 2 * WHITE < other < at for other, _ in wanted)
 

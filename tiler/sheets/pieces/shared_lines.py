@@ -29,7 +29,7 @@ def shared_out(pieces: Sequence[Piece]) -> dict[Owners, list[Part]]:
     for piece in pieces:
         for part in _plain(piece):
             (x0, y0), (x1, y1) = part.subpaths[0][0], part.subpaths[0][-1]
-            if part.tag in (Tag.CUT_LINE, Tag.PRESS_LINE) and y0 == y1 and x0 != x1:
+            if part.tag in (Tag.CUT_LINE, Tag.PRESS_LINE, Tag.SEAM_LINE) and y0 == y1 and x0 != x1:
                 along.setdefault((part.tag, round(y0, 2)), []).append((piece.id, part.subpaths[0]))
             else:
                 others.setdefault(_key(part), (part, []))[1].append(piece.id)

@@ -12,9 +12,10 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from math import ceil
 
+from tiler.box import Box
 from tiler.draft.outline import Piece, sewn_ends
-from tiler.sheets.pieces.label import free_block
-from tiler.sheets.pieces.rows import Strip, Text
+from tiler.sheets.pieces.label import BETWEEN_BLOCKS, BETWEEN_LINES
+from tiler.sheets.pieces.rows import ASCENT, DESCENT, Strip, Text
 from tiler.sheets.pieces.shared_lines import ALIKE
 from tiler.sheets.style import SMALL
 from tiler.sheets.typesetting import text_width
@@ -22,8 +23,8 @@ from tiler.sheets.typesetting import text_width
 BETWEEN = 3.0
 """White between two columns, mm."""
 
-BETWEEN_BLOCKS = 10.0
-"""White between two blocks on top of that of a row: a strip can be cut there into parts, mm."""
+PITCH = ASCENT + DESCENT + BETWEEN_LINES
+"""From one row to the next, mm."""
 
 MOST_BLOCKS = 3
 """More blocks side by side are read like lines of words, and no longer like a table."""
@@ -88,26 +89,25 @@ def _blocks(
     strip: Strip, blocks: Sequence[Table], wides: Sequence[float], white: float
 ) -> list[list[list[Text]]] | None:
     """Put blocks of rows where each has room, with white before it that a cut can go through; all of them or none."""
-    before = [list(row.taken) for row in strip.rows]
+    before = strip.mark()
     starts = [sum(wides[:index]) + BETWEEN * index for index in range(len(wides))]
     wide, found = starts[-1] + wides[-1], list[list[list[Text]]]()
     for block in blocks:
-        place = free_block(strip, strip.inner, len(block), wide, white)
+        high = len(block) * PITCH - BETWEEN_LINES
+        place = next(strip.block_places(high, wide, strip.cells, white), None)
         if place is None:
-            for row, taken in zip(strip.rows, before, strict=True):
-                row.taken[:] = taken
+            strip.back_to(before)
             return None
-        rows, x = place
+        x, top = place
         heads = block[0]
         found.append(
             [
                 [
-                    Text(x + start, row.y, cell, not index and cells is not heads)
+                    Text(x + start, top - ASCENT - number * PITCH, cell, bold=not index and cells is not heads)
                     for index, (start, cell) in enumerate(zip(starts, cells, strict=True))
                 ]
-                for row, cells in zip(rows, block, strict=True)
+                for number, cells in enumerate(block)
             ]
         )
-        for row in rows:
-            row.taken.append((x, x + wide + white))
+        strip.taken.append(Box(x, top - high, x + wide + white, top))
     return found

@@ -1,18 +1,20 @@
-"""Short names in one row beside a strip, each at its line: the sizes at their ends, and at their notches; piece mm.
+"""Short names in one row below a strip, each at its line: notches, and of a nest the sizes at their ends; piece mm.
 
-A name stands in the middle over its line.  Where lines lie closer together than their
-names are wide, these move apart as little as they must, and a leader goes to each.  Where
-pages meet stand walls, which no name crosses where that can be.
+A name stands in the middle under its line, and reaches beyond neither end of the strip.
+Where lines lie closer together than their names are wide, these move apart as little as
+they must, and a leader goes to each.  Where pages meet stand walls, which no name crosses
+where that can be.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from math import inf
+from typing import NamedTuple
 
-from tiler.box import Box, Subpath
+from tiler.box import Subpath
 from tiler.sheets.pieces.rows import ASCENT, DESCENT, Text
 from tiler.sheets.style import SMALL
 from tiler.sheets.typesetting import text_width
@@ -26,56 +28,120 @@ CLEAR = 0.6
 OFF_WALL = 0.5
 """Between a name and a wall, mm."""
 
-RISE = 2.5
-"""How far leaders go up or down, mm."""
+DROP = 2.5
+"""How far leaders go down, mm."""
 
-HEIGHT = RISE + 2 * CLEAR + ASCENT + DESCENT
-"""All that a row takes beside the strip, mm."""
+FAR = 15.0
+"""Names that move further from their lines than this make a fan, mm; ours."""
+
+
+class Tag(NamedTuple):
+    """What is written at a place along the strip; one with no ``tick`` of its own gets no leader."""
+
+    at: float
+    text: str
+    bold: bool = False
+    tick: bool = True
+
+    @property
+    def wide(self) -> float:
+        """Its width, mm."""
+        return text_width(self.text, SMALL, self.bold)
 
 
 @dataclass(frozen=True)
 class TagRow:
-    """The names of a row in the order in which they were asked for, and the leader of each."""
+    """The names of a row in the order in which they were asked for, and the leader of each that needs one."""
 
     texts: tuple[Text, ...]
     leaders: tuple[Subpath, ...]
-    names: tuple[Text, ...] = ()
-    """What the lines of all are called, before or behind them."""
+    moved: tuple[float, ...]
+    """How far each name stands from its line, mm."""
+    fits: bool
+    """Whether all have room beside each other."""
+    cut: int
+    """How many walls go through a name."""
 
-    @property
-    def box(self) -> Box:
-        """The place of the whole row."""
-        points = [point for leader in self.leaders for point in leader]
-        return Box.enclosing([*(text.box for text in self.texts), Box.around(points)])
+    def furthest(self, start: int = 0) -> float:
+        """Return how far a name from ``start`` on stands from its line at most, mm; endless where there is no room."""
+        return max(self.moved[start:], default=0.0) if self.fits else inf
 
 
-def tag_row(wanted: Sequence[tuple[float, str]], edge: float, above: bool, walls: Sequence[float] = ()) -> TagRow:
-    """Put names at these places along the strip, ``above`` its upper edge or below its lower one."""
-    order = sorted(range(len(wanted)), key=lambda index: wanted[index][0])
-    widths = [text_width(wanted[index][1], SMALL, bold=True) for index in order]
-    middles = dict(zip(order, spread([wanted[index][0] for index in order], widths, walls), strict=True))
-    way = 1.0 if above else -1.0
-    start, end = edge + way * CLEAR, edge + way * (CLEAR + RISE)
-    base = end + CLEAR + DESCENT if above else end - CLEAR - ASCENT
-    texts = tuple(
-        Text(middles[index] - text_width(name, SMALL, bold=True) / 2, base, name, True)
-        for index, (_, name) in enumerate(wanted)
+def tag_row(tags: Sequence[Tag], length: float, walls: Sequence[float] = (), led: bool = False) -> TagRow:
+    """Put names at their places along a strip of this length; ``led`` keeps room for leaders.
+
+    Without that room a name that has moved alone has a leader beside it.
+    """
+    order = sorted(range(len(tags)), key=lambda index: tags[index].at)
+    wides = [tags[index].wide for index in order]
+    within = spread([tags[index].at for index in order], wides, walls, 0.0, length)
+    middles = dict(zip(order, within, strict=True))
+    away = tuple(abs(middles[index] - tag.at) if tag.tick else 0.0 for index, tag in enumerate(tags))
+    moved = [index for index in order if away[index] > tags[index].wide / 2 + 0.05]
+    led = led or not all(_alone(index, order, tags, middles) for index in moved)
+    end = -CLEAR - (DROP if led else 0.0)
+    base = end - CLEAR - ASCENT
+    texts = tuple(Text(middles[index] - tag.wide / 2, base, tag.text, bold=tag.bold) for index, tag in enumerate(tags))
+    leaders: list[Subpath] = [()] * len(tags)
+    for index, (tag, text) in enumerate(zip(tags, texts, strict=True)):
+        if led and tag.tick:
+            leaders[index] = ((tag.at, -CLEAR), (middles[index], end))
+        elif index in moved:
+            middle = base + (ASCENT - DESCENT) / 2
+            side = text.box.x0 - CLEAR if tag.at < text.box.x0 else text.box.x1 + CLEAR
+            leaders[index] = ((tag.at, -CLEAR), (tag.at, middle), (side, middle))
+    cut = sum(text.box.x0 < wall < text.box.x1 for text in texts for wall in walls)
+    return TagRow(texts, tuple(leaders), away, _wide(wides) <= length + 2 * OFF_WALL, cut)
+
+
+def _alone(index: int, order: Sequence[int], tags: Sequence[Tag], middles: Mapping[int, float]) -> bool:
+    """Tell whether nothing stands between a name and its line."""
+    tag, middle = tags[index], middles[index]
+    low, high = min(tag.at - CLEAR, middle), max(tag.at + CLEAR, middle)
+    return abs(middle - tag.at) > tag.wide / 2 + CLEAR and not any(
+        middles[other] - tags[other].wide / 2 < high and middles[other] + tags[other].wide / 2 > low
+        for other in order
+        if other != index
     )
-    leaders = tuple(((at, start), (middles[index], end)) for index, (at, _) in enumerate(wanted))
-    return TagRow(texts, leaders)
 
 
-def spread(places: Sequence[float], widths: Sequence[float], walls: Sequence[float] = ()) -> list[float]:
-    """Return the middles of names at these places, in order, moved apart by the least squares, off the walls."""
-    bounds = [-inf, *sorted(walls), inf]
-    free = _pooled(places, widths)
+def spread(
+    places: Sequence[float],
+    widths: Sequence[float],
+    walls: Sequence[float] = (),
+    least: float = -inf,
+    most: float = inf,
+) -> list[float]:
+    """Return the middles of names at these places, in order, moved apart by the least squares.
+
+    None reaches beyond ``least`` and ``most``, or over a wall; where there is no room for
+    all between the walls, as few as can be are not heeded.
+    """
+    ends = (least - OFF_WALL, most + OFF_WALL)
+    found = _pooled(places, widths, *ends)
+    if _wide(widths) > ends[1] - ends[0]:
+        return found
+    heeded: list[float] = []
+    for wall in (wall for wall in sorted(walls) if least < wall < most):
+        other = _walled(places, widths, [ends[0], *heeded, wall, ends[1]])
+        beside = pairwise(zip(other, widths, strict=True))
+        if all(b - w / 2 >= a + v / 2 for (a, v), (b, w) in beside):
+            found = other
+            heeded.append(wall)
+    return found
+
+
+def _walled(places: Sequence[float], widths: Sequence[float], bounds: Sequence[float]) -> list[float]:
+    """Return the middles of names that stand between walls, in order."""
+    free = _pooled(places, widths, bounds[0], bounds[-1])
     shares = [sum(low <= middle < high for middle in free) for low, high in pairwise(bounds)]
     starts = list(accumulate(shares, initial=0))
+    last = len(bounds) - 2
     for index, (low, high) in enumerate(pairwise(bounds)):
         # what has no room between two walls goes to the side that is nearer
-        while starts[index + 1] - starts[index] and high - low < _wide(widths[starts[index] : starts[index + 1]]):
-            first, last = free[starts[index]], free[starts[index + 1] - 1]
-            if first - low < high - last:
+        while high - low < _wide(widths[starts[index] : starts[index + 1]]):
+            left, right = free[starts[index]] - low, high - free[starts[index + 1] - 1]
+            if index == last or (left < right and index):
                 starts[index] += 1
             else:
                 starts[index + 1] -= 1
@@ -86,7 +152,7 @@ def spread(places: Sequence[float], widths: Sequence[float], walls: Sequence[flo
 
 
 def _wide(widths: Sequence[float]) -> float:
-    return sum(widths) + WHITE * (len(widths) - 1) + 2 * OFF_WALL
+    return sum(widths) + WHITE * (len(widths) - 1) + 2 * OFF_WALL if widths else 0.0
 
 
 def _pooled(places: Sequence[float], widths: Sequence[float], low: float = -inf, high: float = inf) -> list[float]:
@@ -109,46 +175,3 @@ def _pooled(places: Sequence[float], widths: Sequence[float], low: float = -inf,
     least, most = low + OFF_WALL + widths[0] / 2, high - OFF_WALL - widths[-1] / 2 - offsets[-1]
     means = [max(min(mean, most), least) for mean, count in pools for _ in range(count)]
     return [mean + offset for mean, offset in zip(means, offsets, strict=True)]
-
-
-@dataclass(frozen=True)
-class Marks:
-    """The places of one mark of all sizes, such as their shoulder notches: its name, and place and size of each."""
-
-    name: str
-    places: tuple[tuple[float, str], ...]
-
-
-def named_rows(kinds: Sequence[Marks], walls: Sequence[float] = ()) -> list[TagRow]:
-    """Put the tags of each kind of mark below the strip, with its name before them, or behind where there is no room.
-
-    All stand in one row: where kinds lie among each other, every tag says the name as well.
-    """
-    found: list[TagRow] = []
-    taken: list[tuple[float, float]] = []
-    for kind in kinds:
-        row = tag_row(kind.places, 0.0, above=False, walls=walls)
-        wide = text_width(kind.name)
-        x = row.box.x0 - WHITE - wide
-        x = min([x, *(wall - OFF_WALL - wide for wall in walls if x - OFF_WALL < wall < x + wide + OFF_WALL)])
-        if x < 0.0 or not _free(x, row.box.x1, taken):
-            x = row.box.x1 + WHITE
-        start, end = min(x, row.box.x0), max(x + wide, row.box.x1)
-        if not _free(start, end, taken):
-            return _mixed(kinds, walls)
-        taken.append((start - WHITE, end + WHITE))
-        found.append(TagRow(row.texts, row.leaders, (Text(x, row.texts[0].y, kind.name),)))
-    return found
-
-
-def _mixed(kinds: Sequence[Marks], walls: Sequence[float]) -> list[TagRow]:
-    """Put the tags of all kinds into one row, each with the name of its kind."""
-    wanted = [(at, f"{tag} {kind.name}") for kind in kinds for at, tag in kind.places]
-    row = tag_row(wanted, 0.0, above=False, walls=walls)
-    signs = iter(zip(row.texts, row.leaders, strict=True))
-    rows = [[next(signs) for _ in kind.places] for kind in kinds]
-    return [TagRow(tuple(text for text, _ in one), tuple(leader for _, leader in one)) for one in rows]
-
-
-def _free(start: float, end: float, taken: Sequence[tuple[float, float]]) -> bool:
-    return all(end <= a or start >= b for a, b in taken)
