@@ -1,7 +1,6 @@
 """Every page as it is printed, held against all that is declared to be printed; page mm.
 
-The declaration is drawn again (``tiler.proof.ink.replica``) and both are rendered: what is
-dark and explained by no declared mark is as much a fault as a declared mark that is not there.
+It is drawn again (``tiler.proof.ink.replica``): ink that no mark explains is a fault, and a mark that is not there.
 """
 
 from __future__ import annotations
