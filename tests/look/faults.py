@@ -115,7 +115,7 @@ def _band(y: float) -> int:
 
 
 def _shown(stroke: Stroke) -> Iterator[Line]:
-    """Give the lines of a stroke, each cut to its frame; those of a piece are level or plumb where they are long."""
+    """Give the lines of a stroke, each cut to its frame."""
     for line in stroke.pieces:
         if stroke.clip is None:
             yield line
@@ -123,8 +123,30 @@ def _shown(stroke: Stroke) -> Iterator[Line]:
             around = Area(*_sorted(line)).cut(stroke.clip)
             if around.x0 <= around.x1 and around.y0 <= around.y1:
                 yield tuple(around)
-        elif stroke.clip.meets(Area(*_sorted(line))):
-            yield line
+        elif shown := _clipped(line, stroke.clip):
+            yield shown
+
+
+def _clipped(line: Line, clip: Area) -> Line | None:
+    """Return the part of a line within a frame (Liang and Barsky, 1984), None where nothing is."""
+    xa, ya, xb, yb = line
+    start, end = 0.0, 1.0
+    for step, room in (
+        (xa - xb, xa - clip.x0),
+        (xb - xa, clip.x1 - xa),
+        (ya - yb, ya - clip.y0),
+        (yb - ya, clip.y1 - ya),
+    ):
+        if step == 0:
+            if room < 0:
+                return None
+        elif step < 0:
+            start = max(start, room / step)
+        else:
+            end = min(end, room / step)
+    if start > end:
+        return None
+    return xa + start * (xb - xa), ya + start * (yb - ya), xa + end * (xb - xa), ya + end * (yb - ya)
 
 
 def _sorted(line: Line) -> Line:

@@ -13,8 +13,8 @@ from typing import Any
 import pymupdf
 import pytest
 
-from tests.look.faults import page_faults, style_faults
-from tests.look.printed import printed
+from tests.look.faults import _shown, page_faults, style_faults
+from tests.look.printed import Area, Stroke, printed
 from tests.sheets.jobs import EXAMPLES, drawn
 
 SHEETS = Path(__file__).parents[2] / "tiler" / "sheets"
@@ -119,6 +119,12 @@ def test_every_line_of_a_paragraph_is_looked_at() -> None:
     (shown,) = printed(data)
     assert [words.text for words in shown.words] == ["below", "One line", "and a longer second one that meets"]
     assert page_faults(shown) == ["page 1: 'below' on 'and a longer second one that meets'"]
+
+
+def test_of_a_slanted_line_only_what_its_frame_shows_crosses_words() -> None:
+    frame = Area(0.0, 0.0, 100.0, 100.0)
+    stroke = Stroke(0.18, 0.0, ((90.0, 80.0, 110.0, 120.0), (120.0, 0.0, 130.0, 9.0)), frame)
+    assert list(_shown(stroke)) == [(90.0, 80.0, 100.0, 100.0)]
 
 
 def test_the_sheets_take_sizes_weights_and_greys_from_the_house_style() -> None:

@@ -15,10 +15,10 @@ from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
 from tiler.languages.words import languages
-from tiler.paper import with_foot
+from tiler.paper import ONE_SHEET, with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
-from tiler.sheets.cover.block import block_height, draw_block
+from tiler.sheets.cover.block import block_fits, block_height, draw_block
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
@@ -55,7 +55,7 @@ def draw_document(
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition, drawing)
-    sheet = _laid_out(pieces, edition, drawing)
+    sheet = laid_out(pieces, edition, drawing)
     canvas = Canvas(drawing.line_weight, *drawing.factors)
     for place in sheet.painted:
         _draw_form(canvas, place.lettered, drawing.colour)
@@ -107,18 +107,22 @@ def _draw_page(
     return squares, [*rules, *draw_foot(canvas, sheet, edition, records)]
 
 
-def _laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
+def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
     """Put the pieces on the sheet; only for a title that has no room in both margins the lower one is made larger."""
-    sheet, block = lay_out(pieces, drawing), BLOCK_HEIGHT
-    if sheet.corner:
+
+    def has_room(sheet: Sheet) -> bool:
+        return block_fits(sheet, edition)
+
+    sheet, block = lay_out(pieces, drawing, has_room), BLOCK_HEIGHT
+    if sheet.page.name == ONE_SHEET and sheet.corner:
         # of one page what a first page says is as high as its lists
         block = block_height(sheet, edition)
-        sheet = lay_out(pieces, drawing, block)
+        sheet = lay_out(pieces, drawing, has_room, block)
     while not feet_fit(sheet, edition, printed_pages(sheet.pages)):
         margins = with_foot(drawing.paper.margins)
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
-        sheet = lay_out(pieces, drawing, block)
+        sheet = lay_out(pieces, drawing, has_room, block)
     return sheet
 
 

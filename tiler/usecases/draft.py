@@ -19,10 +19,9 @@ from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
 from tiler.sentence import Place
 from tiler.sheets.compensation import Compensation
-from tiler.sheets.document import Document, Progress, draw_document
+from tiler.sheets.document import Document, Progress, draw_document, laid_out
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
-from tiler.sheets.layout.sheet import lay_out
 from tiler.usecases.files.replace import Output, admitted, replacing
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.profiles import Printer
@@ -141,7 +140,7 @@ def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, pape
         return asked
     with speaking(*job.edition.languages):
         pieces = draw_pieces(figures, job.edition)
-        plans = [lay_out(pieces, drawing_of(job, replace(wishes, paper=paper))).plan for paper in papers]
+        plans = [laid_out(pieces, job.edition, drawing_of(job, replace(wishes, paper=paper))).plan for paper in papers]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:
         return next(iter(taken), asked)

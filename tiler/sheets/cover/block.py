@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import ceil
 
 from tiler.declaration import Page, PageKind, Rule, Square
@@ -14,16 +13,16 @@ from tiler.draft.strip.fittings import told_fittings
 from tiler.languages.proved import ON_PAGES
 from tiler.languages.words import say, told
 from tiler.lengths import both
-from tiler.paper import PAPER_WORDS
-from tiler.printed import Area, Line, Placed, Printed, Word
+from tiler.paper import ONE_SHEET, PAPER_WORDS
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, draw_cover
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, cover_height, draw_cover
 from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages, pages_of_sizes
 from tiler.sheets.cover.words import CoverWords
 from tiler.sheets.layout import placed
 from tiler.sheets.layout.sheet import Sheet
+from tiler.sheets.page.rulers import LONG_DOWN, SHORT
 
 MOST_TOLD, MOST_LINES = 900, 7
 """So many characters about failed checks are told in full; in short so many lines."""
@@ -34,9 +33,6 @@ TALLEST = 273.0
 LEAST_FOOT = 10.5
 """Kept below the block for the foot of the page where the drawing is enlarged for a printer, mm."""
 
-TALLEST_LIST = 4000.0
-"""No block beside pieces is higher: what it lists beyond that is counted, mm."""
-
 WHITE = 6.0
 """White above the cautions at the foot of a block that is as high as it needs, mm."""
 
@@ -45,39 +41,24 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
     """Draw the block on the page of this number: the first one, or the only one, beside the pieces."""
     page = sheet.page
     corner = sheet.corner or ((page.width - BLOCK_WIDTH) / 2, page.height - MARGIN)
-    height = sheet.block
+    size = sheet.block
     if sheet.corner is None:
-        height = max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN))
+        size = (BLOCK_WIDTH, max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN)))
     tiles = [one for one in sheet.pages if one.kind is not PageKind.COVER]
     outlines = [place.declared.sheet_bounds() for place in sheet.pieces]
-    return draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, height)
+    squares, rules, _ = draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, size)
+    return squares, rules
+
+
+def block_fits(sheet: Sheet, edition: Edition) -> bool:
+    """Tell whether the block has room beside the pieces of a single page."""
+    width, height = sheet.block
+    return cover_height(_words(sheet, edition, sheet.pages), width, SHORT) <= height
 
 
 def block_height(sheet: Sheet, edition: Edition) -> float:
     """Return how high the block must be beside the pieces of one page, all of its lists whole."""
-    scratch = Canvas()
-    scratch.begin_page(BLOCK_WIDTH, TALLEST_LIST)
-    draw_block(scratch, replace(sheet, corner=(0.0, TALLEST_LIST), block=TALLEST_LIST), edition, 1)
-    scratch.end_page()
-    spans = sorted(_heights(mark) for mark in scratch.printed[0])
-    # all of it hangs from the top but the cautions, which stand at the foot
-    reached, gap = spans[0][1], 0.0
-    for low, high in spans:
-        gap, reached = max(gap, low - reached), max(reached, high)
-    return ceil(TALLEST_LIST - gap + WHITE)
-
-
-def _heights(mark: Printed) -> tuple[float, float]:
-    """Return from where to where a mark goes up the page."""
-    match mark:
-        case Line():
-            ys = [y for line in mark.lines for _, y in line]
-            return min(ys), max(ys)
-        case Area():
-            return mark.area.y0, mark.area.y1
-        case Word() | Placed():
-            return mark.at[1], mark.at[1]
-    return 0.0, 0.0
+    return ceil(cover_height(_words(sheet, edition, sheet.pages), BLOCK_WIDTH, LONG_DOWN) + WHITE)
 
 
 def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
@@ -96,7 +77,7 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         title=edition.title,
         edition=edition.imprint,
         paper=f"{say(PAPER_WORDS[sheet.page.name])}, {size}",
-        paper_is_fixed=sheet.corner is None,
+        paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
         pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
         grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),

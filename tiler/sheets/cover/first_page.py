@@ -20,7 +20,17 @@ from tiler.sheets.cover.page_map import draw_page_map
 from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
 from tiler.sheets.cover.sizes import draw_sizes, height_of_sizes
 from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ONE_SHEET, TAPE, TAPE_PANES, CoverWords
-from tiler.sheets.page.rulers import LONG_ACROSS, LONG_DOWN, RULE_DEPTH, RULE_OVERHANG, SQUARES, draw_rules, draw_square
+from tiler.sheets.page.rulers import (
+    LONG_ACROSS,
+    LONG_DOWN,
+    RULE_DEPTH,
+    RULE_OVERHANG,
+    SHORT,
+    SQUARES,
+    RulePair,
+    draw_rules,
+    draw_square,
+)
 from tiler.sheets.style import FINE, HAIR, HEADING, LEADING, SMALL, TITLE
 from tiler.sheets.typesetting import text_width, wrapped
 
@@ -28,6 +38,14 @@ MARGIN = 12.0
 BLOCK_WIDTH = 186.0
 BLOCK_HEIGHT = 255.0
 COLUMN_LEFT = RULE_DEPTH + 6.0
+NARROWEST = SHORT.length + RULE_OVERHANG
+"""A block that shares its page with the pieces has room for both squares beside each other, and a line of 4 in."""
+
+BESIDE = 45.0
+"""Words stand beside the squares where they have so much room, else below."""
+
+TALL = 4000.0
+"""No block is higher, mm: so much room shows how much it needs; what it lists beyond that is counted."""
 
 TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
@@ -51,27 +69,35 @@ def draw_cover(
     words: CoverWords,
     tiles: Sequence[Page],
     outlines: Sequence[Box],
-    height: float = BLOCK_HEIGHT,
-) -> tuple[list[Square], list[Rule]]:
-    """Draw the block whose upper left corner is ``corner``, ``height`` high; ``outlines`` are the pieces on the sheet.
+    size: tuple[float, float] = (BLOCK_WIDTH, BLOCK_HEIGHT),
+) -> tuple[list[Square], list[Rule], float]:
+    """Draw the block of this size whose upper left corner is ``corner``; ``outlines`` are the pieces on the sheet.
 
-    A step that has nothing to say, such as taping where there is one page, is left out.
+    A step that has nothing to say, such as taping where there is one page, is left out.  Where the block
+    is small the long lines are shorter.  Returns also how much of its height is left.
     """
     left, top = corner
-    right, column, bottom = left + BLOCK_WIDTH, left + COLUMN_LEFT, top - height
+    aside = size[0] >= COLUMN_LEFT + NARROWEST
+    right, column, bottom = left + size[0], left + (COLUMN_LEFT if aside else 0.0), top - size[1]
     steps = count(1)
-    head = _heading(canvas, left, top, words)
-    lowest = max(bottom, head - 6.0 - LONG_DOWN.length - RULE_OVERHANG)
+    head = _heading(canvas, left, top, size[0], words)
+    down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
     text.heading(f"{next(steps)} {say('Print')}")
     for line in _print(words):
         text.paragraph(line)
     text.heading(f"{next(steps)} {say('Measure')}")
-    rules = draw_rules(canvas, page, (left, lowest), "down", LONG_DOWN)
-    squares, measured = _measure(canvas, page, text, words)
+    long = down.length + RULE_OVERHANG
+    lowest = max(bottom, head - 6.0 - long)
+    rules = draw_rules(canvas, page, (left, lowest), "down", down) if aside else []
+    squares, measured = _measure(canvas, page, text, words, aside)
     rules += measured
     bottom = _footer(canvas, Box(column, bottom, right, text.y), words)
-    table, map_height = _fitting(words, tiles, text.y - bottom, right - column)
+    if not aside:
+        lowest = text.y - 1.0 - long
+        rules += draw_rules(canvas, page, (right - RULE_DEPTH, lowest), "down", down)
+        text = Column(canvas, column, right - RULE_DEPTH - 4.0, text.y)
+    table, map_height = _fitting(words, tiles, text.y - bottom, text.right - column)
     if len(tiles) > 1:
         text.heading(f"{next(steps)} {say('Tape')}")
         _tape(canvas, text, tiles, outlines, map_height)
@@ -79,16 +105,24 @@ def draw_cover(
     if words.failed:
         _not_passed(canvas, text, words.failed)
     _cut(text, table, words, bottom)
-    return squares, rules
+    return squares, rules, min(text.y, lowest if not aside else text.y) - bottom
 
 
-def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> float:
+def cover_height(words: CoverWords, width: float, down: RulePair) -> float:
+    """Return how high the block of a single page has to be, with these lines ``down`` it at least, mm."""
+    canvas = Canvas()
+    *_, left = draw_cover(canvas, 1, (0.0, TALL), words, (), (), (width, TALL))
+    line = down.length + RULE_OVERHANG + 6.0 + TALL - _heading(canvas, 0.0, TALL, width, words)
+    return max(TALL - left, line)
+
+
+def _heading(canvas: Canvas, left: float, top: float, width: float, words: CoverWords) -> float:
     """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot."""
     size, leading = TITLE, TITLE_LEADING
-    lines = wrapped(words.title, BLOCK_WIDTH, TITLE, bold=True)
-    if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > BLOCK_WIDTH:
+    lines = wrapped(words.title, width, TITLE, bold=True)
+    if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > width:
         size, leading = SMALL, LEADING
-        lines = wrapped(words.title, BLOCK_WIDTH, SMALL, bold=True)
+        lines = wrapped(words.title, width, SMALL, bold=True)
     y = top + 1.0
     for line in lines:
         y -= leading
@@ -96,7 +130,7 @@ def _heading(canvas: Canvas, left: float, top: float, words: CoverWords) -> floa
     y -= 1.4
     edition = " · ".join(part for part in (words.only_for, words.edition) if part)
     for told in (_pages(words), edition):
-        for line in wrapped(told, BLOCK_WIDTH, HEADING) if told else ():
+        for line in wrapped(told, width, HEADING) if told else ():
             y -= HEADING_LEADING
             canvas.text((left, y), line, HEADING)
     return y
@@ -117,19 +151,24 @@ def _print(words: CoverWords) -> Sequence[str]:
     return [say(line) for line in (*said, of_size if words.sizes else others)]
 
 
-def _measure(canvas: Canvas, page: int, text: Column, words: CoverWords) -> tuple[list[Square], list[Rule]]:
-    """Draw both squares with the words beside them, and the long line across below."""
+def _measure(
+    canvas: Canvas, page: int, text: Column, words: CoverWords, aside: bool
+) -> tuple[list[Square], list[Rule]]:
+    """Draw both squares with the words beside or below them, and the long line across below."""
     squares, x, top = [], text.left, text.y - 1.6
     for nominal, label in SQUARES:
         squares.append(draw_square(canvas, page, (x, top - nominal), nominal, label))
         x += nominal + 5.0
-    beside = Column(canvas, x, text.right, top + 1.0)
-    for line in (*MEASURE, noted("The long line down stands at the left edge.")):
+    foot = top - max(nominal for nominal, _ in SQUARES)
+    narrow = text.right - x < BESIDE
+    beside = Column(canvas, text.left, text.right, foot - 0.6) if narrow else Column(canvas, x, text.right, top + 1.0)
+    for line in (*MEASURE, *([noted("The long line down stands at the left edge.")] if aside else [])):
         beside.paragraph(say(line))
     if words.only_for:
         beside.paragraph(say("This file undoes the error of one printer: on any other they come out wrong."))
-    text.y = top - max(nominal for nominal, _ in SQUARES) - 1.5 - RULE_DEPTH
-    return squares, draw_rules(canvas, page, (text.left, text.y), "across", LONG_ACROSS)
+    text.y = (min(beside.y, foot) if narrow else foot) - 1.5 - RULE_DEPTH
+    across = LONG_ACROSS if text.right - text.left >= LONG_ACROSS.length + RULE_OVERHANG else SHORT
+    return squares, draw_rules(canvas, page, (text.left, text.y), "across", across)
 
 
 def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from tiler.declaration import Mark, Page, PageKind
 from tiler.draft.outline import Piece
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size, with_foot
-from tiler.sheets.cover.first_page import BLOCK_HEIGHT
+from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.drawing import Drawing
+from tiler.sheets.layout.beside_block import beside_block
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.items import families_of, group_items
@@ -18,6 +19,7 @@ from tiler.sheets.layout.off_joints import off_joints
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.page.free_places import ON_TEXT
+from tiler.sheets.pieces.group import Group
 
 
 @dataclass(frozen=True)
@@ -38,8 +40,8 @@ class Sheet:
     marks: tuple[Mark, ...]
     plan: Plan | None
     corner: tuple[float, float] | None = None
-    block: float = BLOCK_HEIGHT
-    """How high the instructions are beside the pieces of one page."""
+    block: tuple[float, float] = (BLOCK_WIDTH, BLOCK_HEIGHT)
+    """Width and height of the instructions beside the pieces of one page."""
 
     @property
     def painted(self) -> tuple[Placed, ...]:
@@ -51,20 +53,40 @@ class Sheet:
         return [mark for mark in self.marks if page.code in mark.tiles]
 
 
-def lay_out(pieces: Sequence[Piece], drawing: Drawing, block: float = BLOCK_HEIGHT) -> Sheet:
-    """Letter the pieces and put them on the sheet; on one page they leave room for a ``block`` so high.
+def lay_out(
+    pieces: Sequence[Piece],
+    drawing: Drawing,
+    has_room: Callable[[Sheet], bool] | None = None,
+    block: float = BLOCK_HEIGHT,
+) -> Sheet:
+    """Letter the pieces and put them on the sheet; one that is large leaves room for a ``block`` so high.
+
+    Where they fit what the instructions leave of the first page, as ``has_room`` tells, that is the only one.
 
     Raises :class:`SpecError` for a paper that leaves no window, and for more pages than
     anybody would tape.
     """
     groups, items = group_items(pieces, drawing.nest)
+    families = families_of(pieces, drawing.nest)
+    if has_room and drawing.cover and drawing.paper.name != ONE_SHEET and drawing.paper.arrange == Arrangement.FEWEST:
+        page = _page(drawing)
+        for way in beside_block(items, page):
+            sheet = _placed(groups, families, drawing, page, Arranged(way.layout, (), None))
+            left = way.block
+            sheet = replace(sheet, corner=(left.x0, left.y1), block=(left.width, left.height))
+            if has_room(sheet):
+                return sheet
     page, arranged, corner = _arranged(items, drawing, block)
+    return replace(_placed(groups, families, drawing, page, arranged), corner=corner, block=(BLOCK_WIDTH, block))
+
+
+def _placed(
+    groups: Sequence[Group], families: Sequence[Sequence[Piece]], drawing: Drawing, page: PageSize, arranged: Arranged
+) -> Sheet:
     layout = arranged.layout
     in_place: list[Placed] = []
     shared: list[Placed] = []
-    for number, (group, family, box) in enumerate(
-        zip(groups, families_of(pieces, drawing.nest), layout.boxes, strict=True)
-    ):
+    for number, (group, family, box) in enumerate(zip(groups, families, layout.boxes, strict=True)):
         windows = [pane.window for pane in arranged.panes if pane.item == number]
         windows = windows or [tile.window for tile in layout.tiles]
         final = off_joints(group, family, box, windows, layout.turned)
@@ -79,11 +101,15 @@ def lay_out(pieces: Sequence[Piece], drawing: Drawing, block: float = BLOCK_HEIG
         if arranged.panes
         else register_marks(layout.tiles, page.overlap, around)
     )
-    cover = drawing.cover and drawing.paper.name != ONE_SHEET
+    # what has no plan is one page, with the instructions on it
+    cover = drawing.cover and drawing.paper.name != ONE_SHEET and arranged.plan is not None
     pages = tuple(_pages(arranged, page, cover))
-    return Sheet(
-        drawing, page, pages, tuple(in_place), tuple(shared), layout.turned, marks, arranged.plan, corner, block
-    )
+    return Sheet(drawing, page, pages, tuple(in_place), tuple(shared), layout.turned, marks, arranged.plan)
+
+
+def _page(drawing: Drawing) -> PageSize:
+    page = page_size(drawing.paper)
+    return drawing.compensation.true_page(page) if drawing.compensation else page
 
 
 def _arranged(
@@ -92,7 +118,7 @@ def _arranged(
     """Choose the page, lay the items out, and say where the instructions stand where there is one page alone."""
     paper, made_for = drawing.paper, drawing.compensation
     if paper.name != ONE_SHEET:
-        page = made_for.true_page(page_size(paper)) if made_for else page_size(paper)
+        page = _page(drawing)
         return page, arrange_as(items, page, paper.arrange), None
     paper = replace(paper, margins=with_foot(paper.margins))
     if made_for:
