@@ -108,7 +108,9 @@ def main(folder: Path) -> None:
     PICTURES.mkdir(exist_ok=True)
     for spec in sorted(EXAMPLES.glob("*.toml")):
         pdf = folder / f"{spec.stem}.pdf"
-        tiler("draft", spec, "-o", pdf, "--force")
+        # on one sheet of its own there would be no page of pieces to show
+        ways = ("--arrange", "grid") if spec.stem == "saltmarsh-crew" else ()
+        tiler("draft", spec, "-o", pdf, "--force", *ways)
         tiler("preview", pdf, "-o", folder / spec.stem, "--force")
     pages_to_read(folder)
     finishes(folder)
