@@ -33,7 +33,7 @@ def strips_of(width: str) -> str:
     )
 
 
-ALONG, UP = strips_of("1.5 cm"), strips_of("2 cm")
+ALONG, UP, PAGES = strips_of("1.2 cm"), strips_of("1.6 cm"), strips_of("3.6 cm")
 BINDING = spec(
     piece("Binding", "3 mm", straight("70 cm"), finish="double-fold-binding", ratio="usual", cut="full-loop"),
     title="Narrow",
@@ -191,8 +191,8 @@ def test_a_fault_of_panes_is_found(request: pytest.FixtureRequest, strips: str, 
 
 def test_a_lost_page_of_panes_is_found() -> None:
     """This test ensures that the first page tells which pages are missing."""
-    document = drawn_once(ALONG, Wishes(paper="a4", arrange="stacked"))
-    report = proved(document, f.lost_page(PAGE + 1))
+    document = drawn_once(PAGES, Wishes(paper="a4", arrange="stacked"))
+    report = proved(document, f.lost_page(PAGE + 2))
     assert "pages" in {check.name for check in report.failed}, report.failed
     assert report.verdict == INCOMPLETE
 
@@ -256,10 +256,7 @@ def test_a_pane_on_another_page_is_found() -> None:
 
 
 def test_words_that_no_pane_shows_are_missed() -> None:
-    """This test ensures that no word of a piece falls between its panes.
-
-    The label of a narrow binding stands above its first part; the others are no wider than the binding.
-    """
+    """This test ensures that no word of a piece falls between its panes, which are as wide as what they show."""
     document = drawn_once(BINDING, Wishes(arrange="stacked", cover=False))
     assert prove(document.data).failed == ()
 
@@ -275,7 +272,7 @@ def test_words_that_no_pane_shows_are_missed() -> None:
         top = max(words, key=height)
         end = ends[top]
         form.write(
-            pikepdf.unparse_content_stream([*whole[:top], *f.wrapped(whole[top:end], f.moved(300.0)), *whole[end:]])
+            pikepdf.unparse_content_stream([*whole[:top], *f.wrapped(whole[top:end], f.moved(-6.0)), *whole[end:]])
         )
 
     assert "coverage" in {check.name for check in proved(document, change).failed}
