@@ -1,7 +1,7 @@
 """Putting the tiles together from their own codes and register marks; mm.
 
-Which tiles are neighbours follows from their codes: the next row or column of a grid,
-the next part of a strip.  Where they meet follows from the marks on the strip that they
+Which tiles are neighbours follows from their codes: the next row or column of a grid, where one
+of both has marks for it, and the next part of a strip.  Where they meet follows from the marks on the strip that they
 share, taken in their order along it.  The result is the
 place of every page on one plane, relative to the others of its group; what was
 declared plays no part.
@@ -63,9 +63,9 @@ def assemble(pages: Sequence[PaneSeen]) -> Assembly:
     joins = []
     for (row, column), code in at.items():
         right, below = at.get((row, column + 1)), at.get((row + 1, column))
-        if right:
+        if right and (sides[code]["right"] or sides[right]["left"]):
             joins.append(_join(code, right, sides[code]["right"], sides[right]["left"]))
-        if below:
+        if below and (sides[code]["bottom"] or sides[below]["top"]):
             joins.append(_join(code, below, sides[code]["bottom"], sides[below]["top"]))
     for (strip, number), code in parts.items():
         following = parts.get((strip, number + 1))

@@ -40,22 +40,37 @@ class Around:
 
 
 def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Around]) -> tuple[Mark, ...]:
-    """Return the marks of all neighbours, each with the point that both show."""
+    """Return the marks of neighbours that a piece runs across, each with the point that both show.
+
+    Pages that share nothing are not taped: nothing at their edges asks for it.
+    """
     at = {(tile.row, tile.column): tile for tile in tiles}
     marks: list[Mark] = []
     for tile in tiles:
         right = at.get((tile.row, tile.column + 1))
         below = at.get((tile.row + 1, tile.column))
         window, inset = tile.window, overlap + MARK_SIZE
-        if right:
+        if right and any(_across(one.bounds, window, right.window) for one in around):
             x = window.x1 - overlap / 2
             joint = Box(x, window.y0 + inset, x, window.y1 - inset)
             marks += [Mark((tile.code, right.code), at) for at in _points(joint, around, STEP, APART)]
-        if below:
+        if below and any(_down(one.bounds, window, below.window) for one in around):
             y = window.y0 + overlap / 2
             joint = Box(window.x0 + inset, y, window.x1 - inset, y)
             marks += [Mark((tile.code, below.code), at) for at in _points(joint, around, STEP, APART)]
     return tuple(marks)
+
+
+def _across(piece: Box, left: Box, right: Box) -> bool:
+    """Tell whether neither of two windows beside each other shows a piece from side to side."""
+    beside = min(piece.y1, left.y1) > max(piece.y0, left.y0)
+    return beside and piece.x1 > left.x1 + TINY and piece.x0 < right.x0 - TINY
+
+
+def _down(piece: Box, upper: Box, lower: Box) -> bool:
+    """Tell whether neither of two windows above each other shows a piece from its foot to its top."""
+    above = min(piece.x1, upper.x1) > max(piece.x0, upper.x0)
+    return above and piece.y0 < upper.y0 - TINY and piece.y1 > lower.y1 + TINY
 
 
 def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, around: Sequence[Around]) -> tuple[Mark, ...]:

@@ -20,10 +20,11 @@ def draw_tile(canvas: Canvas, sheet: Sheet, page: Page) -> Sequence[Obstacle]:
 
 
 def _joins(page: Page, sheet: Sheet) -> list[Join]:
-    """Return the neighbours of a tile: it is trimmed where it lies over one, at its left and its upper edge."""
+    """Return the neighbours a tile is taped to; it is trimmed where it lies over one, at its left and upper edge."""
     assert page.row is not None
     assert page.column is not None
     at = {(one.row, one.column): one.code for one in sheet.pages if one.kind is PageKind.TILE}
     sides = (("left", 0, -1, True), ("above", -1, 0, True), ("right", 0, 1, False), ("below", 1, 0, False))
     found = ((at.get((page.row + down, page.column + right)), side, trimmed) for side, down, right, trimmed in sides)
-    return [Join(code, side, trimmed) for code, side, trimmed in found if code]
+    taped = {code for mark in sheet.marks_of(page) for code in mark.tiles}
+    return [Join(code, side, trimmed) for code, side, trimmed in found if code in taped and code]
