@@ -131,7 +131,7 @@ def test_small_type_names_nobody(made: Document) -> None:
 
     def smaller(instructions: Instructions) -> Iterator[tuple[list[object], pikepdf.Operator]]:
         for operands, operator in instructions:
-            yield ([operands[0], float(operands[1]) * 0.7], operator) if str(operator) == "Tf" else (operands, operator)
+            yield ([operands[0], float(operands[1]) * 0.5], operator) if str(operator) == "Tf" else (operands, operator)
 
     report = proved(made, shrink)
     assert {check.page for check in report.failed if check.name == "printer"} == {
