@@ -42,8 +42,10 @@ Key = str | tuple[str, str]
 def templates(root: Path = ROOT) -> dict[Key, list[str]]:
     """Return every template of the source with the files that it stands in."""
     found: dict[Key, list[str]] = {}
+    commands = root / "tiler" / "commands"
     for file in sorted((root / "tiler").rglob("*.py")):
-        for key in _in_file(file):
+        # the terminal stays English, and what is said there is another matter
+        for key in () if commands in file.parents else _in_file(file):
             found.setdefault(key, []).append(file.relative_to(root).as_posix())
     return found
 

@@ -7,7 +7,7 @@ that is said inside is said in its language.  Terminal and JSON open nothing and
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import lru_cache
@@ -85,6 +85,11 @@ def pattern(template: str, **fields: str) -> str:
 def choice(ways: Sequence[str]) -> str:
     """Return ways to choose from: ``a, b, or c``."""
     return ways[0] if len(ways) == 1 else Words("{ways}, or {last}", ways=joined(", ", ways[:-1]), last=ways[-1])
+
+
+def listed(parts: Iterable[str]) -> Sentence:
+    """Return what has commas of its own, one after the other: ``a, b; c``."""
+    return joined(Words("; "), parts)
 
 
 def _told(text: str, language: str) -> str:

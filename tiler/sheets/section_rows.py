@@ -12,7 +12,7 @@ from tiler.sheets.flow import Flowable, gap, paragraph
 from tiler.sheets.size_rows import CUT_SIZE, Column, size_rows
 
 SECTIONS: tuple[Column, ...] = (
-    (noted("Cut"), noted("how often"), lambda row: row.cut.counted(row.quantity)),
+    (noted("To cut"), noted("how often"), lambda row: row.cut.counted(row.quantity)),
     *CUT_SIZE,
     (noted("Stretch this"), "", lambda row: row.sewn),
     (noted("to this edge"), "", lambda row: row.stretch_to),
@@ -38,7 +38,9 @@ def section_rows(rows: Sequence[ChartRow], width: float, units: str) -> Iterator
     detail = say("in sections, since the fabric is narrower")
     yield size_rows(cut, SECTIONS, detail, [], width, units, first=noted("Section"))
     for sizes, text in by_size(rows, lambda row: row.sections.words if row.sections else ""):
-        yield paragraph(f"{', '.join(sizes)}: {told(text)}" if sizes else told(text), spaceBefore=0.6)
+        yield paragraph(
+            say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text), spaceBefore=0.6
+        )
 
 
 def _name(section: ChartRow, strip: ChartRow) -> str:

@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.numbers import Bend, Part
+from tiler.draft.edge.part_words import curve_words
 from tiler.draft.edge.path import Path
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart, SeamLine
 from tiler.draft.spec.piece import PieceSpec
@@ -240,9 +241,7 @@ def _place(run: _Run, at: float, units: str) -> str:
     if way.part.drawn:
         share = 1 - along / way.length if way.backward else along / way.length
         along_it = Number(f"{share * 100:.0f} %")
-        if way.part.name == "whole":
-            return Words("{share} along the curve as drawn", share=along_it)
-        return Words("{share} along the curve of the {part} as drawn", share=along_it, part=way.part.words)
+        return Words("{share} {along}", share=along_it, along=curve_words(way.part.name))
     distance, near = min((along, before), (way.length - along, way.joint))
     if distance < AT:
         return Words("at {place}", place=near)

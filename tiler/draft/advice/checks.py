@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.numbers import Part
+from tiler.draft.edge.part_words import along_words
 from tiler.draft.edge.seam_line import SeamLine
 from tiler.draft.fabric import MOST_STRETCH
 from tiler.draft.spec.piece import PieceSpec
@@ -248,14 +249,14 @@ def part_findings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[Fin
             yield Finding(
                 Check.PART,
                 Words(
-                    "May stand away along the {part}: by the curve it gets {length} of the strip, and up to {flat} "
+                    "May stand away {along}: by the curve it gets {length} of the strip, and up to {flat} "
                     "lies flat there",
-                    part=part.words,
+                    along=along_words(part.name),
                     length=both(part.strip_mm, units),
                     flat=both(part.flat_mm, units, down=True),
                 ),
                 choice([Words("Shorten the strip"), *([Words("make it narrower")] if sewn.narrower else []), even]),
-                short=Words("it may stand away along the {part}", part=part.words),
+                short=Words("it may stand away {along}", along=along_words(part.name)),
             )
 
 
@@ -265,34 +266,35 @@ def _part_too_short(part: Part, sewn: Sewn, even: str) -> Finding:
     # a bend that no length suits calls for another width or fabric, whatever the strip's length is
     hopeless = part.flat_mm is not None and part.flat_mm < part.tightest_mm
     narrower = [Words("make the strip narrower")] if sewn.narrower else []
+    along = along_words(part.name)
     stretchier, longer = Words("take a stretchier fabric"), Words("lengthen the strip")
     ways = [*narrower, stretchier, even] if hopeless else [longer, even]
     if part.strain > fabric.stretch:
         return Finding(
             Check.PART,
             Words(
-                "Cannot be sewn flat along the {part}: by the curve, the strip is stretched there by {strain}, and "
+                "Cannot be sewn flat {along}: by the curve, the strip is stretched there by {strain}, and "
                 "{fabric} stretches by only {share}",
-                part=part.words,
+                along=along,
                 strain=percent(part.strain),
                 fabric=fabric.name,
                 share=percent(fabric.stretch),
             ),
             choice(ways),
             "; ",
-            Words("{fabric} does not stretch as far as it must along the {part}", fabric=fabric.name, part=part.words),
+            Words("{fabric} does not stretch as far as it must {along}", fabric=fabric.name, along=along),
         )
     used = percent(part.strain / fabric.stretch)
     return Finding(
         Check.PART,
         Words(
-            "Sewing takes {used} of the stretch of {fabric} along the {part}; over {share} is hard to sew evenly",
+            "Sewing takes {used} of the stretch of {fabric} {along}; over {share} is hard to sew evenly",
             used=used,
             fabric=fabric.name,
-            part=part.words,
+            along=along,
             share=percent(MOST_STRETCH_USED),
         ),
         choice(ways),
         ": ",
-        Words("sewing takes {used} of its stretch along the {part}", used=used, part=part.words),
+        Words("sewing takes {used} of its stretch {along}", used=used, along=along),
     )

@@ -12,6 +12,22 @@ PARTS = {
     "back": noted("back"),
     "whole": noted("whole"),
 }
+ALONG = {
+    "front-half": noted("along the front half"),
+    "back-half": noted("along the back half"),
+    "front": noted("along the front"),
+    "back": noted("along the back"),
+    "whole": noted("along the whole edge"),
+}
+"""A phrase each: other languages decline the part, or join it to the word before."""
+
+CURVES = {
+    "front-half": noted("along the curve of the front half as drawn"),
+    "back-half": noted("along the curve of the back half as drawn"),
+    "front": noted("along the curve of the front as drawn"),
+    "back": noted("along the curve of the back as drawn"),
+    "whole": noted("along the curve as drawn"),
+}
 EDGES = {
     "neckline": noted("neckline seam line"),
     "armhole": noted("armhole seam line"),
@@ -23,6 +39,16 @@ EDGES = {
 def part_words(name: str) -> Words:
     """Return the name of a part as people read it: ``front half``."""
     return Words(PARTS[name])
+
+
+def along_words(name: str) -> Words:
+    """Say that something is so along a part: ``along the front half``."""
+    return Words(ALONG[name])
+
+
+def curve_words(name: str) -> Words:
+    """Say that something is so along the curve of a part that is drawn."""
+    return Words(CURVES[name])
 
 
 def edge_words(kind: str) -> Words:

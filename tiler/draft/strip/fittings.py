@@ -13,7 +13,7 @@ from math import fsum
 
 from tiler.draft.spec.table import Table
 from tiler.languages.catalogue import noted
-from tiler.languages.words import Words
+from tiler.languages.words import Words, listed
 from tiler.lengths import both
 from tiler.sentence import Key, Sentence, joined
 
@@ -94,7 +94,7 @@ def told_fittings(told: Sequence[Fitting], units: str) -> str:
         change = Words(_CHANGES[trial.measured_mm < 0, trial.on], length=both(abs(trial.measured_mm), units))
         parts = (Words("fitting {number}", number=count), trial.date, change)
         words.append(joined(", ", (part for part in parts if part)))
-    return joined("; ", words)
+    return listed(words)
 
 
 def fittings(trials: Sequence[Trial], start: float, edge: float) -> tuple[Fitting, ...]:

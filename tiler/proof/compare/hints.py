@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from tiler.declaration import Declaration
-from tiler.languages.words import Words
+from tiler.languages.words import Words, listed
 from tiler.paper import NO_TRAY
 from tiler.proof.compare.pages import Pairs
 from tiler.proof.report.check import Check, CheckName, Status
@@ -36,7 +36,7 @@ def compare_hints(facts: Facts, declaration: Declaration, pairs: Pairs) -> Itera
         gone.append(Words("it does not ask for one-sided pages"))
     if declaration.paper not in NO_TRAY and preferences.get("PickTrayByPDFSize") is not True:
         gone.append(Words("it does not ask for the paper tray of its own size"))
-    yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, joined("; ", gone))
+    yield _hint(CheckName.PREFERENCES, Says.PREFERENCES_KEPT, Says.PREFERENCES_LOST, listed(gone))
     lost: list[str] = []
     labels, wanted = dict(enumerate(facts.page_labels, 1)), dict(enumerate(declaration.page_labels(), 1))
     if not all(

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from tiler.declaration import Declaration, Page, PageKind
 from tiler.drawn import Piece
 from tiler.languages.proved import SIZE
-from tiler.languages.words import Words
+from tiler.languages.words import Words, listed
 from tiler.proof.compare.pieces import TOUCHING
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.sentence import joined
 
 MOST_NAMED = 6
 """Pages or pieces of one list that are written out."""
@@ -101,5 +100,5 @@ def _names(declaration: Declaration, pieces: Sequence[Piece]) -> list[str]:
 
 def _listed(names: Sequence[str]) -> str:
     rest = len(names) - MOST_NAMED
-    listed = joined("; ", names[:MOST_NAMED])
-    return listed if rest <= 0 else Words("{names} and {count} more", names=listed, count=rest)
+    shown = listed(names[:MOST_NAMED])
+    return shown if rest <= 0 else Words("{names} and {count} more", names=shown, count=rest)

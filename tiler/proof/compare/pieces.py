@@ -14,12 +14,11 @@ from math import dist, floor
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Tag
 from tiler.drawn import Part, Piece, Shared, layer_name
-from tiler.languages.words import Words
+from tiler.languages.words import Words, listed
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
 from tiler.proof.tolerances import VECTOR
-from tiler.sentence import joined
 
 CELL = 0.5
 """Lines are looked up by the cell of their first point, mm."""
@@ -133,7 +132,7 @@ def _lost(page: PaneSeen, lost: Sequence[tuple[Laid, Line]], left: list[Line]) -
         notches_only = all(line.tag == Tag.NOTCH for _, line in missing)
         name = CheckName.NOTCH if notches_only else CheckName.PIECE
         texts = dict.fromkeys(_what_became(line, left) for _, line in missing)
-        first = joined("; ", list(texts)[:3])
+        first = listed(list(texts)[:3])
         shown = Words("{lines}; and more", lines=first) if len(texts) > 3 else first
         label = missing[0][0].piece.name
         yield Check(name, Status.FAIL, Says.PIECE_LINES, page.number, label=label, numbers={"lines": shown})

@@ -11,9 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tiler.languages.catalogue import noted
-from tiler.languages.words import Words
+from tiler.languages.words import Words, listed
 from tiler.paper import IN, PAPER_WORDS, PAPERS
-from tiler.sentence import joined
 
 EQUAL = 0.0006
 """Factors that differ by no more than this share fit a reading about equally well."""
@@ -93,7 +92,7 @@ def in_words(found: list[Cause]) -> str:
     return Words(
         "{count} causes fit about equally well, and one reading cannot tell them apart: {causes}.",
         count=len(found),
-        causes=joined("; ", (cause.named for cause in found)),
+        causes=listed(cause.named for cause in found),
     )
 
 

@@ -137,7 +137,7 @@ def _measures(first: Label, last: Label) -> str:
 def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:
     """Say which checks are not passed; where that is much, only in short, and of the sizes of a piece together."""
     found = not_passed(figures)
-    whole = [f"{told(named(pieces))}: {told(one.text)}" for one, pieces in found.items()]
+    whole = [say("{about}: {text}", about=named(pieces), text=one.text) for one, pieces in found.items()]
     if sum(map(len, whole)) <= MOST_TOLD:
         return tuple(whole)
     short: dict[str, list[Figures]] = {}

@@ -26,7 +26,7 @@ LONGEST_TOKEN = 40.0
 HEADS = (
     noted("Piece"),
     noted("Size"),
-    noted("Cut"),
+    noted("To cut"),
     noted("Long × wide"),
     noted("Fabric"),
     noted("Pages"),

@@ -14,7 +14,7 @@ from tiler.declaration import Page, PageKind, Rule, Tag
 from tiler.draft.edition import Edition
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import PAGE
-from tiler.languages.words import say
+from tiler.languages.words import listed, say, told
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
@@ -187,8 +187,8 @@ def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
         sizes = names.setdefault(place.declared.name, [])
         sizes += [place.declared.size] if place.declared.size else []
     # the name of a section has a comma of its own
-    apart = "; " if any("," in name for name in names) else ", "
-    return apart.join(f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items())
+    named = [f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items()]
+    return told(listed(named)) if any("," in name for name in names) else ", ".join(named)
 
 
 def _sizes(sheet: Sheet, name: str, sizes: Sequence[str]) -> str:

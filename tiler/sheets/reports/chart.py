@@ -17,7 +17,7 @@ from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say, told
+from tiler.languages.words import Words, listed, say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
 from tiler.sheets.section_rows import how_cut, section_rows
@@ -119,14 +119,14 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
     yield from (
-        f"{', '.join(sizes)}: {told(text)}" if sizes else told(text)
+        say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
         for sizes, text in by_size(rows, lambda row: row.garment)
     )
 
 
 def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
-    return "; ".join(
-        say("{width} in {sizes}", width=text, sizes=", ".join(sizes)) if any(sizes) else text for sizes, text in found
+    return listed(
+        Words("{width} in {sizes}", width=text, sizes=", ".join(sizes)) if any(sizes) else text for sizes, text in found
     )
 
 

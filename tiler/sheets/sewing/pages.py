@@ -43,7 +43,7 @@ from tiler.sheets.sewing.plan import HEIGHT as PLAN_HEIGHT
 from tiler.sheets.sewing.plan import draw_plan
 from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_first
 from tiler.sheets.sewing.section import Section
-from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section
+from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section, key_height
 from tiler.sheets.sewing.strip import LEFT
 from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, steps
 from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
@@ -57,7 +57,6 @@ BEFORE = 3.0
 """White above the heading of a part, mm."""
 
 BULLET = 2.8
-KEY_HEIGHT = 6.0
 SEAM_AT = 1.0 - SCALE * LEFT
 """Where the seam line of most sections stands, mm from the left edge of the block."""
 
@@ -222,11 +221,11 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
         return paragraph((text, HEADING, True))
 
     def key(surface: Canvas) -> None:
-        draw_key(surface, 0.0, 1.0)
+        draw_key(surface, 0.0, 1.0, WIDTH)
 
     top: list[Sequence[object]] = [
         [Again(head(title), head(say("{text} (continued)", text=title))), ""],
-        [[paragraph((say(GOLDEN_RULE), SMALL, True)), Drawing(canvas, WIDTH, KEY_HEIGHT, key)], ""],
+        [[paragraph((say(GOLDEN_RULE), SMALL, True)), Drawing(canvas, WIDTH, key_height(WIDTH), key)], ""],
     ]
     foot = [paragraph(say(STITCHES)), *below]
 

@@ -7,7 +7,7 @@ from itertools import groupby
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say, told
+from tiler.languages.words import listed, say, told
 from tiler.lengths import both
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
@@ -46,7 +46,9 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
 def garment_first(page: FinishSteps) -> tuple[str, ...]:
     """Say how the garment is cut, each way with the strips that it is for, and how it is made ready, corners too."""
     cut = dict.fromkeys(strip.cut_words for strip in page.strips)
-    ways = [told(way) if len(cut) == 1 else f"{_cut_so(page, way)}: {told(way)}" for way in cut if way]
+    ways = [
+        told(way) if len(cut) == 1 else say("{about}: {text}", about=_cut_so(page, way), text=way) for way in cut if way
+    ]
     kinds = {strip.edge.kind for strip in page.strips}
     shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
     plain = say("Cut the garment's edge as the pattern says; the strip is stretched to its seam line.")
@@ -65,7 +67,7 @@ def _cut_so(page: FinishSteps, way: str) -> str:
         sizes = [strip.size or "" for strip in strips if strip.cut_words == way]
         if sizes:
             names.append(name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}")
-    return "; ".join(names)
+    return told(listed(names))
 
 
 def before_sewing(page: FinishSteps) -> tuple[str, ...]:

@@ -7,7 +7,8 @@ plain, a raw edge frays.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from math import cos, hypot, pi, sin
 
 from tiler.box import Box, Point, Subpath
@@ -33,10 +34,42 @@ NEEDLE_OVER = 2.4
 
 KEY_WIDTH = 13.0
 _SWATCH = Run(0.0, 0.0).to(KEY_WIDTH / SCALE).path()
+KEY_HEIGHT = 6.0
+"""Of a row of the key."""
+
+Draw = Callable[[Canvas, Point], None]
+
+
+@dataclass(frozen=True)
+class _Entry:
+    """What a line means: its name, how it is drawn, how ``wide`` that is, and the white ``after`` its name; mm."""
+
+    name: str
+    draw: Draw
+    wide: float
+    after: float
+
+
+def _cloth(layer: Layer) -> Draw:
+    return lambda canvas, at: draw_layers(canvas, [layer], (at[0], at[1] + 0.9))
+
+
+def _line(weight: float, dash: Sequence[float] = ()) -> Draw:
+    return lambda canvas, at: canvas.stroke([((at[0], at[1] + 1.0), (at[0] + 8.0, at[1] + 1.0))], weight, dash)
+
+
+def _thread(canvas: Canvas, at: Point) -> None:
+    _seam(canvas, ((0.0, 0.0), (4.0 / SCALE, 0.0)), (at[0], at[1] + 1.0))
+
+
 KEY = (
-    (noted("strip"), Layer(Cloth.STRIP, _SWATCH, (False, False))),
-    (noted("garment"), Layer(Cloth.GARMENT, _SWATCH, (False, False))),
-    (noted("raw edge"), Layer(Cloth.GARMENT, _SWATCH, (False, True))),
+    _Entry(noted("strip"), _cloth(Layer(Cloth.STRIP, _SWATCH, (False, False))), KEY_WIDTH + 2.0, 4.0),
+    _Entry(noted("garment"), _cloth(Layer(Cloth.GARMENT, _SWATCH, (False, False))), KEY_WIDTH + 2.0, 4.0),
+    _Entry(noted("raw edge"), _cloth(Layer(Cloth.GARMENT, _SWATCH, (False, True))), KEY_WIDTH + 2.0, 4.0),
+    _Entry(noted("right side"), _line(RIGHT_SIDE), 10.0, 4.0),
+    _Entry(noted("wrong side"), _line(WRONG_SIDE), 10.0, 4.0),
+    _Entry(noted("needle"), _line(NEEDLE, NEEDLE_DASH), 10.0, 4.0),
+    _Entry(noted("sewn"), _thread, 7.5, 4.0),
 )
 
 
@@ -79,23 +112,33 @@ def draw_layers(canvas: Canvas, layers: Iterable[Layer], at: Point) -> None:
         canvas.stroke(_moved(threads, at), WRONG_SIDE)
 
 
-def draw_key(canvas: Canvas, left: float, y: float) -> None:
-    """Draw what the lines of the sections mean, in one row from ``left`` on."""
-    x = left
-    for name, layer in KEY:
-        word = say(name)
-        draw_layers(canvas, [layer], (x, y + 0.9))
-        canvas.text((x + KEY_WIDTH + 2.0, y), word)
-        x += KEY_WIDTH + text_width(word) + 6.0
-    for word, weight in ((say("right side"), RIGHT_SIDE), (say("wrong side"), WRONG_SIDE)):
-        canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], weight)
-        canvas.text((x + 10.0, y), word)
-        x += 10.0 + text_width(word) + 4.0
-    canvas.stroke([((x, y + 1.0), (x + 8.0, y + 1.0))], NEEDLE, NEEDLE_DASH)
-    canvas.text((x + 10.0, y), say("needle"))
-    x += 10.0 + text_width(say("needle")) + 4.0
-    _seam(canvas, ((0.0, 0.0), (4.0 / SCALE, 0.0)), (x, y + 1.0))
-    canvas.text((x + 7.5, y), say("sewn"))
+def draw_key(canvas: Canvas, left: float, foot: float, width: float) -> None:
+    """Draw what the lines of the sections mean, in as few rows as have room, the last at ``foot``."""
+    rows = _key_rows(width)
+    for number, row in enumerate(reversed(rows)):
+        x, y = left, foot + number * KEY_HEIGHT
+        for entry in row:
+            entry.draw(canvas, (x, y))
+            canvas.text((x + entry.wide, y), say(entry.name))
+            x += entry.wide + text_width(say(entry.name)) + entry.after
+
+
+def key_height(width: float) -> float:
+    """Return how high the key is in this width, mm."""
+    return KEY_HEIGHT * len(_key_rows(width))
+
+
+def _key_rows(width: float) -> list[list[_Entry]]:
+    rows: list[list[_Entry]] = [[]]
+    reached = 0.0
+    for entry in KEY:
+        own = entry.wide + text_width(say(entry.name))
+        if rows[-1] and reached + own > width:
+            rows.append([])
+            reached = 0.0
+        rows[-1].append(entry)
+        reached += own + entry.after
+    return rows
 
 
 def _stack(section: Section) -> Box:

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from tiler import __version__
 from tiler.languages.catalogue import ENGLISH, noted
-from tiler.languages.words import Number, Words, say, speaking, told
+from tiler.languages.words import Number, Words, listed, say, speaking, told
 from tiler.lengths import percent
-from tiler.sentence import counted, joined
+from tiler.sentence import counted
 from tiler.usecases.files.replace import Output, put
 from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary, named
 from tiler.usecases.rounds.table import Table
@@ -206,7 +206,7 @@ def _standing_out_words(result: Round) -> Iterator[str]:
     for (kind, name), axes in groupby(result.stands_out, lambda one: (one.kind, one.name)):
         found = list(axes)
         first, *more = found
-        where = joined("; ", [_apart(first, _FIRST), *(_apart(one, _FURTHER) for one in more)])
+        where = listed([_apart(first, _FIRST), *(_apart(one, _FURTHER) for one in more)])
         lines = first.lines
         only = Words("one reading only, line {line}", line=lines[0])
         of = Words("{count} readings", count=len(lines)) if len(lines) > 1 else only
