@@ -11,18 +11,14 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
-from tiler.languages.words import Number
+from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
+from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
 
 KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
 
-
-FROM_FOLD = " from the fold"
-"""Follows the length of what is cut on fold."""
-
-NOT_PASSED = "CHECK NOT PASSED"
-
+BETWEEN_LANGUAGES = " / "
 
 MARKS = {"half": "½", "quarter": "¼"}
 """How the notches of a plain edge are called on paper."""
@@ -52,18 +48,21 @@ class Line(NamedTuple):
 
 @dataclass(frozen=True)
 class Label:
-    """What is written on a strip; its lengths hold no space at which a line is broken."""
+    """What is written on a strip, in one language; its lengths hold no space at which a line is broken."""
 
     name: str
     size: str | None
     cut: str
     """How often, and whether on fold."""
     title: str
+    end: str
+    """Length to cut, from the fold where there is one."""
     cut_length: str
+    """The same, with the words that a half is told by."""
     cut_width: str
     finished_width: str
     widest: str
-    """Up to which finished width there is a good length; empty where that is without limit, or none is."""
+    """The same, and up to which there is a good length where that is not without limit, and one is."""
     sewn_length: str
     finish: str
     fabric: str
@@ -87,11 +86,6 @@ class Label:
         return f"{self.cut_length} × {self.cut_width}".replace(KEEP, " ")
 
     @property
-    def end(self) -> str:
-        """Length to cut, from the fold where there is one."""
-        return self.cut_length.removesuffix(FROM_FOLD)
-
-    @property
     def cloth(self) -> str:
         """The finish, and the fabric where one is named."""
         return f"{self.finish} · {self.fabric}" if self.fabric else self.finish
@@ -99,11 +93,11 @@ class Label:
     def lines(self) -> tuple[Line, ...]:
         """Return the lines on a strip of its own."""
         return (
-            *self._head(f"size{KEEP}{self.size}" if self.size else ""),
-            Line(f"cut {self.cut_length} × {self.cut_width}", rank=Rank.SIZE),
+            *self._head(_kept(say(SIZE, size=self.size)) if self.size else ""),
+            Line(say(CUT_SIZE, length=self.cut_length, width=self.cut_width), rank=Rank.SIZE),
             Line(self.title),
             Line(self.cloth),
-            Line(f"{self.finished_width}{self.widest}", shorter=(self.finished_width, "")),
+            Line(self.widest, shorter=(self.finished_width, "")),
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
             Line(self.good, shorter=("",)),
             *self._garment,
@@ -112,12 +106,12 @@ class Label:
     def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
         """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
         return (
-            *self._head(f"sizes {', '.join(sizes)}"),
-            Line(f"cut width {self.cut_width}, cut at the end line of your size", rank=Rank.SIZE),
+            *self._head(say(SIZES, sizes=", ".join(sizes))),
+            Line(say("{width}, cut at the end line of your size", width=self._width), rank=Rank.SIZE),
             Line(self.title),
             Line(self.cloth),
             Line(self.finished_width),
-            *([Line(f"{end}: {self.end_allowance}")] if end else []),
+            *([Line(say("{about}: {text}", about=end, text=self.end_allowance))] if end else []),
             *self._garment,
         )
 
@@ -125,8 +119,12 @@ class Label:
         yield Line(self.name, bold=True, rank=Rank.NAME)
         yield Line(f"{size} · {self.cut}" if size else self.cut, bold=True, rank=Rank.CUT)
         if self.failed:
-            shorter = (f"{NOT_PASSED}: see the figures",)
-            yield Line(f"{NOT_PASSED}: {', '.join(self.failed)}", bold=True, rank=Rank.SIZE, shorter=shorter)
+            text = say("CHECK NOT PASSED: {checks}", checks=", ".join(self.failed))
+            yield Line(text, bold=True, rank=Rank.SIZE, shorter=(say("CHECK NOT PASSED: see the figures"),))
+
+    @property
+    def _width(self) -> str:
+        return say(CUT_WIDTH, width=self.cut_width)
 
     @property
     def _garment(self) -> tuple[Line, ...]:
@@ -134,57 +132,99 @@ class Label:
 
 
 def label_of(figures: Figures, edition: Edition) -> Label:
-    """Return the label of a strip; the units of the edition lead.
+    """Return the label of a strip in the language of the document; the units of the edition lead.
 
     Length and width are those of the cutting chart: a full length is twice the rounded half.
     """
     units, on_fold = edition.units, figures.cut is Cut.ON_FOLD
     half = figures.half_length_mm
+    length = _kept(both(half, units, times=1 if on_fold else 2))
     stretch = figures.fabric_stretch
+    finished = _kept(say("finished width {width}", width=both(figures.finished_width_mm, units)))
+    good_to = (
+        _kept(say("good up to {width}", width=both(figures.widest_mm, units, down=True))) if figures.widest_mm else ""
+    )
     return Label(
         name=figures.name,
         size=figures.size,
-        cut=f"CUT {figures.quantity} {figures.cut.words.upper()}",
+        cut=say(CUT[figures.cut.value], count=figures.quantity).upper(),
         title=edition.title,
-        cut_length=f"{_kept(both(half, units))}{FROM_FOLD}" if on_fold else _kept(both(half, units, times=2)),
-        cut_width=_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band)),
-        finished_width=_kept(f"finished width {both(figures.finished_width_mm, units)}"),
-        widest=f", {_kept(f'good up to {both(figures.widest_mm, units, down=True)}')}" if figures.widest_mm else "",
-        sewn_length=_kept(f"sewn length {both(figures.loop_mm, units)}"),
-        finish=figures.finish.words,
-        fabric=f"{figures.fabric}, {percent(stretch)} stretch" if figures.fabric and stretch is not None else "",
-        ratio=f"{percent(figures.ratio.used)} of the {figures.edge.label}, {_kept(both(figures.edge.edge_mm, units))}",
-        garment=figures.cut_words,
-        good=good_lengths(figures, units, kept=True),
+        end=told(length),
+        cut_length=say(FROM_FOLD, length=length) if on_fold else told(length),
+        cut_width=told(_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band))),
+        finished_width=finished,
+        widest=f"{finished}, {good_to}" if good_to else finished,
+        sewn_length=_kept(say("sewn length {length}", length=both(figures.loop_mm, units))),
+        finish=told(figures.finish.words),
+        fabric=(
+            say("{fabric}, {share} stretch", fabric=figures.fabric, share=percent(stretch))
+            if figures.fabric and stretch is not None
+            else ""
+        ),
+        ratio=say(
+            "{share} of the {edge}, {length}",
+            share=percent(figures.ratio.used),
+            edge=figures.edge.label,
+            length=_kept(both(figures.edge.edge_mm, units)),
+        ),
+        garment=told(figures.cut_words),
+        good=told(good_lengths(figures, units, kept=True)),
         end_allowance=_end_allowance(figures, units),
         notches=tuple(
-            (MARKS.get(notch.name, notch.name), _kept(both(notch.at_mm, units))) for notch in figures.notches
+            (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))
+            for notch in figures.notches
         ),
-        failed=tuple(one.short for one in figures.failed),
+        failed=tuple(told(one.short) for one in figures.failed),
     )
 
 
+def in_languages(each: Sequence[Sequence[Line]]) -> tuple[Line, ...]:
+    """Return the lines of a label in its languages, those of one fact in one line; without room the first alone."""
+    found = []
+    for first, *others in zip(*each, strict=True):
+        texts = dict.fromkeys((first.text, *(line.text for line in others)))
+        shorter = (first.text, *first.shorter) if len(texts) > 1 else first.shorter
+        found.append(first._replace(text=BETWEEN_LANGUAGES.join(texts), shorter=shorter))
+    return tuple(found)
+
+
 def _end_allowance(figures: Figures, units: str) -> str:
-    sew = f"stitch {_kept(both(figures.join_allowance_mm, units))} from the cut end"
-    stop = figures.end.open_below
-    return f"{sew}, stop {_kept(both(stop, units))} from the edge that is sewn on first" if stop else sew
+    sew, stop = _kept(both(figures.join_allowance_mm, units)), figures.end.open_below
+    if not stop:
+        return say("stitch {length} from the cut end", length=sew)
+    return say(
+        "stitch {length} from the cut end, stop {stop} from the edge that is sewn on first",
+        length=sew,
+        stop=_kept(both(stop, units)),
+    )
 
 
-def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> str:
+def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> Words:
     """Say between which sewn lengths the strip is good; ``kept`` lengths are not parted at the end of a line."""
     edge, ratio = figures.edge.edge_mm, figures.ratio
-    used = percent(MOST_STRETCH_USED)
-    shortest = both(ratio.tightest * edge, units)
-    longest = Number() if ratio.flat is None else both(ratio.flat * edge, units)
+    used: str = percent(MOST_STRETCH_USED)
+    shortest: str = both(ratio.tightest * edge, units)
+    longest: str = Number() if ratio.flat is None else both(ratio.flat * edge, units)
     if kept:
         shortest, longest, used = _kept(shortest), _kept(longest), _kept(used)
     if ratio.flat is None:
-        return f"good from {shortest}, {used} of the stretch"
+        return Words("good from {shortest}, {used} of the stretch", shortest=shortest, used=used)
     if ratio.flat < ratio.tightest:
-        return f"no good length: {used} of the stretch takes {shortest}, and only up to {longest} lies flat"
-    return f"good from {shortest}, {used} of the stretch, to {longest}, longest that lies flat"
+        return Words(
+            "no good length: {used} of the stretch takes {shortest}, and only up to {longest} lies flat",
+            used=used,
+            shortest=shortest,
+            longest=longest,
+        )
+    return Words(
+        "good from {shortest}, {used} of the stretch, to {longest}, longest that lies flat",
+        shortest=shortest,
+        used=used,
+        longest=longest,
+    )
 
 
-def _kept(length: str) -> Number:
-    """Return a length that no line break parts."""
-    return Number(length.replace(" ", KEEP))
+def _kept(text: str) -> str:
+    """Return a text that no line break parts; a length stays a number."""
+    kept = text.replace(" ", KEEP)
+    return Number(kept) if isinstance(text, Number) else kept

@@ -15,11 +15,13 @@ from tiler.box import Point, Subpath
 from tiler.declaration import Tag
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
-from tiler.draft.label import MARKS, Label, Line, label_of
+from tiler.draft.label import MARKS, Label, Line, in_languages, label_of
+from tiler.draft.sections.names import pointed_end
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
 from tiler.drawn import Part
+from tiler.languages.words import Words, in_each
 from tiler.lengths import both
 
 NOTCH_DEPTH = 3.0
@@ -40,7 +42,7 @@ ARROW_HEAD = 1.8
 
 @dataclass(frozen=True)
 class Word:
-    """A word that belongs to a place: the x or y it speaks of, mm."""
+    """A word that belongs to a place: the x or y it speaks of, mm; told where it is set."""
 
     text: str
     at: float
@@ -51,7 +53,7 @@ class Piece:
     """A strip as it is drawn.
 
     ``lanes`` are the heights of all lines along it: cut edges, seam lines and press lines.
-    ``lines`` are those of the label, and ``advice`` what is added where there is room;
+    ``labels`` are one for each language, ``lines`` what they say, and ``advice`` what is added where there is room;
     ``notch_words`` stand at x, ``press_words`` at y, ``end_words`` at the x of an end
     seam; ``edge_words`` names what is sewn at the "lower" and "upper" edge.
     """
@@ -63,13 +65,18 @@ class Piece:
     on_fold: bool
     parts: tuple[Part, ...]
     lanes: tuple[float, ...]
-    label: Label
+    labels: tuple[Label, ...]
     lines: tuple[Line, ...]
     advice: tuple[str, ...]
     notch_words: tuple[Word, ...]
     press_words: tuple[Word, ...]
     end_words: tuple[Word, ...]
     edge_words: tuple[tuple[str, str], ...]
+
+    @property
+    def label(self) -> Label:
+        """The label in the leading language."""
+        return self.labels[0]
 
     def room(self, low: float, high: float) -> tuple[float, float]:
         """Return from where to where the strip is free of its ends between two heights, mm."""
@@ -91,7 +98,7 @@ def draw_pieces(figures: Sequence[Figures], edition: Edition) -> list[Piece]:
 
 def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
     """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
-    width, label = figures.cut_width_mm, label_of(figures, edition)
+    width, labels = figures.cut_width_mm, [label_of(figures, edition) for _ in in_each()]
     on_fold = figures.cut is Cut.ON_FOLD
     seams = _seam_heights(figures)
     lanes = (0.0, *sorted((*(line.y_mm for line in figures.press_lines), *seams)), width)
@@ -112,8 +119,8 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         on_fold=on_fold,
         parts=tuple(parts),
         lanes=lanes,
-        label=label,
-        lines=label.lines(),
+        labels=tuple(labels),
+        lines=in_languages([label.lines() for _, label in zip(in_each(), labels, strict=True)]),
         advice=figures.corner_steps,
         notch_words=tuple(Word(MARKS.get(notch.name, notch.name), notch.at_mm) for notch in figures.notches),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
@@ -180,13 +187,12 @@ def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
     if figures.section:
         names = figures.section.ends
         return tuple(Word(name, x) for name, x in zip(names, ends[-len(names) :], strict=True))
-    name = "lapped end" if figures.end.style is Corner.LAPPED else "end seam"
-    words = f"{name} ({figures.join_place})" if figures.join_place else name
+    words = pointed_end(figures.end.style is Corner.LAPPED, figures.join_place)
     if figures.cut is Cut.ON_FOLD:
         return (Word(words, ends[1]),)
     # which end is the front matters where the two are not alike
-    sides = ("front: ", "back: ") if figures.front_first else ("", "")
-    return tuple(Word(f"{side}{words}", x) for side, x in zip(sides, ends, strict=True))
+    sides = [Words("front: {end}", end=words), Words("back: {end}", end=words)] if figures.front_first else [words] * 2
+    return tuple(Word(side, x) for side, x in zip(sides, ends, strict=True))
 
 
 def fold_lane(lanes: Sequence[float]) -> tuple[float, float]:
@@ -226,7 +232,7 @@ def _notches(figures: Figures) -> list[Part]:
 
 
 def _sewn_words(figures: Figures, units: str) -> str:
-    return f"stitch {both(figures.seam_allowance_mm, units)} from this edge"
+    return Words("stitch {length} from this edge", length=both(figures.seam_allowance_mm, units))
 
 
 def arrow(start: Point, length: float) -> Part:

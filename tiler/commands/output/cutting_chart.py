@@ -22,7 +22,7 @@ from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Figures
-from tiler.draft.label import FROM_FOLD, good_lengths
+from tiler.draft.label import good_lengths
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.corner import Corner
@@ -84,8 +84,9 @@ def _short(piece: Figures, units: str) -> Iterator[Line]:
 
 def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
     on_fold = piece.cut is Cut.ON_FOLD
+    from_fold = " from the fold" if on_fold else ""
     if piece.section:
-        yield from _row(_cut_words(piece), f"{piece.section.name}: {_drawn_length(piece, units)}{FROM_FOLD * on_fold}")
+        yield from _row(_cut_words(piece), f"{piece.section.name}: {_drawn_length(piece, units)}{from_fold}")
         covers = f"to {both(piece.edge.edge_mm, units)} of edge"
         yield from _row("", f"({both(piece.loop_mm, units)} of sewn length {covers}; {', '.join(piece.section.ends)})")
         return
@@ -94,7 +95,7 @@ def _to_cut(piece: Figures, units: str) -> Iterator[Line]:
             yield from _to_cut(section, units)
         yield from _row("", f"{_cut_width(piece, units)} wide")
         return
-    yield from _row(_cut_words(piece), f"{_drawn_length(piece, units)} long{' from the fold' if on_fold else ''}")
+    yield from _row(_cut_words(piece), f"{_drawn_length(piece, units)} long{from_fold}")
     yield from _row("", f"{_cut_width(piece, units)} wide")
     if on_fold:
         yield from _row("", f"(full length {both(piece.half_length_mm, units, times=2)})")

@@ -8,9 +8,9 @@ from math import ceil
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures, named, not_passed
-from tiler.draft.label import FROM_FOLD, KEEP, Label
+from tiler.draft.label import KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
-from tiler.languages.proved import ON_PAGES
+from tiler.languages.proved import ON_PAGES, SPAN
 from tiler.languages.words import say, told
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS
@@ -128,8 +128,11 @@ def _on(codes: Sequence[str]) -> str:
 def _measures(first: Label, last: Label) -> str:
     """Return length and width, or both ends of what they run over in the sizes of a piece."""
     lengths, widths = (
-        start if start == end else f"{start.removesuffix(FROM_FOLD)} to {end}"
-        for start, end in ((first.cut_length, last.cut_length), (first.cut_width, last.cut_width))
+        end if start == end else say(SPAN, first=bare, last=end)
+        for start, bare, end in (
+            (first.cut_length, first.end, last.cut_length),
+            (first.cut_width, first.cut_width, last.cut_width),
+        )
     )
     return f"{lengths} × {widths}".replace(KEEP, " ")
 

@@ -12,6 +12,7 @@ from tiler.declaration import Tag
 from tiler.draft.figures import Figures
 from tiler.drawn import Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
+from tiler.languages.words import told
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
 from tiler.sheets.pieces.lettering import Lettered
 
@@ -52,7 +53,7 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         quantity=figures.quantity,
         cut_length_mm=figures.cut_length_mm,
         cut_width_mm=figures.cut_width_mm,
-        notches=tuple(Notch(notch.name, notch.at_mm) for notch in figures.notches),
+        notches=tuple(Notch(told(notch.name), notch.at_mm) for notch in figures.notches),
         bounds=one.bounds,
         at=at,
         turned=turned,

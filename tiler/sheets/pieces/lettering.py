@@ -15,6 +15,8 @@ from tiler.box import Box, Subpath
 from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
 from tiler.drawn import Part
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say, told
 from tiler.printed import Colour
 from tiler.sheets.pieces.label import LONGEST_LINE, SCALES, TINIEST, columns, put_block, put_label, put_line, set_as
 from tiler.sheets.pieces.notch_flags import flags
@@ -29,11 +31,12 @@ BORDER = 2.0
 ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 """Lines of advice are broken at the first of these widths that finds room, mm."""
 
-SIDE = {"upper": "top", "lower": "bottom"}
+SIDE = {"upper": noted("top edge: {words}"), "lower": noted("bottom edge: {words}")}
 """How the long sides are called on paper."""
 
 ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
-STRETCH_WORDS = "greatest stretch"
+STRETCH_WORDS = noted("greatest stretch")
+ARROW_WORDS = noted("arrow: greatest stretch")
 
 
 @dataclass(frozen=True)
@@ -69,8 +72,8 @@ def filled(piece: Piece, joints: Joints) -> Strip:
         low, high = (0.0, depth) if edge == "lower" else (piece.width - depth, piece.width)
         strip.taken += [Box(word.at - 0.5, low, word.at + 0.5, high) for word in piece.notch_words]
     middle = sorted(strip.inner, key=lambda row: abs(row.y - piece.width / 2))
-    if piece.on_fold and not strip.put_first(_beside_fold(strip), "place on fold"):
-        strip.beside.append(Line("left edge: place on fold"))
+    if piece.on_fold and not strip.put_first(_beside_fold(strip), say("place on fold")):
+        strip.beside.append(Line(say("left edge: place on fold")))
     above = {word: _row_above(strip, word.at) for word in piece.press_words}
     _end_words(strip, sorted(middle, key=lambda row: row in above.values()))
     _press_words(strip, above)
@@ -105,7 +108,7 @@ def advise(strip: Strip) -> None:
     if strip.beside and strip.beside[0].text == next(_broken(strip.piece.lines[0])).text:
         return
     for width in ADVICE_WIDTHS:
-        lines = set_as([Line(text) for text in strip.piece.advice], SCALES[0], width)
+        lines = set_as([Line(told(text)) for text in strip.piece.advice], SCALES[0], width)
         for low, top in strip.cells if lines else ():
             block = columns([lines], top - low - 2 * LEAST_WHITE)
             if block and put_block(strip, block, [(low, top)]):
@@ -115,7 +118,7 @@ def advise(strip: Strip) -> None:
 def name_notches(strip: Strip) -> None:
     """Write the names of the notches below the piece, each at its tick."""
     walls = [wall for joint in strip.joints.along for wall in joint]
-    names = [Tag(word.at, word.text) for word in strip.piece.notch_words]
+    names = [Tag(word.at, told(word.text)) for word in strip.piece.notch_words]
     row = tag_row(names, strip.piece.length, walls)
     if row.furthest() > FAR:
         for flag in flags([(tag.at, tag.text) for tag in names], strip.piece.length, walls):
@@ -133,15 +136,16 @@ def _row_above(strip: Strip, y: float) -> Row | None:
 
 def _press_words(strip: Strip, above: Mapping[Word, Row | None]) -> None:
     for word, row in above.items():
-        if row is None or not strip.put_first([row], word.text, right=True):
-            strip.beside.append(Line(f"dashed line: {word.text}"))
+        if row is None or not strip.put_first([row], told(word.text), right=True):
+            strip.beside.append(Line(say("dashed line: {words}", words=word.text)))
 
 
 def _end_words(strip: Strip, rows: Sequence[Row]) -> None:
     for word in strip.piece.end_words:
         at_left = word.at < strip.piece.length / 2
-        if not strip.put_first(rows, word.text, right=not at_left):
-            strip.beside.append(Line(f"{'left' if at_left else 'right'} dotted line: {word.text}"))
+        if not strip.put_first(rows, told(word.text), right=not at_left):
+            line = noted("left dotted line: {words}") if at_left else noted("right dotted line: {words}")
+            strip.beside.append(Line(say(line, words=word.text)))
 
 
 def _edge_words(strip: Strip) -> None:
@@ -149,26 +153,27 @@ def _edge_words(strip: Strip) -> None:
         lanes = strip.lanes if edge == "upper" else strip.lanes[::-1]
         # where there is no room at the edge itself, just inside the seam line
         rows = [lane.rows[0 if edge == "upper" else -1] for lane in lanes[:2] if lane.rows]
-        if not strip.put_first(rows, words):
-            strip.beside.append(Line(f"{SIDE[edge]} edge: {words}"))
+        if not strip.put_first(rows, told(words)):
+            strip.beside.append(Line(say(SIDE[edge], words=words)))
 
 
 def _stretch(strip: Strip) -> None:
+    words = say(STRETCH_WORDS)
     rows = sorted(strip.inner, key=lambda row: sum(box.y0 < row.y < box.y1 for box in strip.taken))
     others = [row for row in strip.rows if row not in rows]
     for with_words, some, length in product((True, False), (rows, others), ARROW_LENGTHS):
         for row in some:
-            wide = length + (CLEAR + text_width(STRETCH_WORDS, row.size) if with_words else 0.0)
+            wide = length + (CLEAR + text_width(words, row.size) if with_words else 0.0)
             x = strip.last_place(*row.span, wide)
             if x is not None:
                 strip.taken.append(Box(x, row.span[0], x + wide, row.span[1]))
                 strip.parts.append(arrow((x, row.y + 1.0), length))
                 if with_words:
-                    strip.texts.append(Text(x + length + CLEAR, row.y, STRETCH_WORDS, row.size))
+                    strip.texts.append(Text(x + length + CLEAR, row.y, words, row.size))
                 else:
-                    strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
+                    strip.beside.append(Line(say(ARROW_WORDS)))
                 return
-    strip.beside.append(Line(f"arrow: {STRETCH_WORDS}"))
+    strip.beside.append(Line(say(ARROW_WORDS)))
     low, high = _blank_lane(strip)
     left, right = strip.room(low, high)
     strip.parts.append(arrow((left, (low + high) / 2), min(ARROW_LENGTHS[0], right - left)))

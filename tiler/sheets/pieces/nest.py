@@ -14,11 +14,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from tiler.draft.label import in_languages
 from tiler.draft.outline import Piece, Word, sewn_ends
 from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say
+from tiler.languages.words import Words, in_each, say, told
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.palette import PALETTE
@@ -160,15 +161,18 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     end = _ends(smallest)
     # what differs from size to size does not hold for all
     shared = len({piece.label.garment for piece in by_length}) == 1
-    label = replace(
-        smallest.label, garment=smallest.label.garment if shared else "", failed=tuple(_not_passed(by_length))
-    )
+    lines = [
+        replace(label, garment=label.garment if shared else "", failed=tuple(_not_passed(by_length))).lines_for(
+            sizes, told(end)
+        )
+        for _, label in zip(in_each(), smallest.labels, strict=True)
+    ]
     return replace(
         smallest,
         id=f"{smallest.id}s",
-        lines=label.lines_for(sizes, end),
+        lines=in_languages(lines),
         # the label says how far, since no end seam is drawn
-        advice=tuple(say(PIVOTED) if step == say(PIVOTED_AS_DRAWN) else step for step in smallest.advice),
+        advice=tuple(Words(PIVOTED) if step == PIVOTED_AS_DRAWN else step for step in smallest.advice),
         end_words=(),
         notch_words=tuple(word for piece in by_length for word in piece.notch_words),
     )
@@ -178,7 +182,7 @@ def _ends(piece: Piece) -> str:
     """Name the end seam, or both joins of a section that has others at its two ends."""
     names = list(dict.fromkeys(word.text for word in piece.end_words))
     if piece.figures.section and len(names) > 1:
-        return say(UNLIKE_ENDS, left=names[0], right=names[1])
+        return Words(UNLIKE_ENDS, left=names[0], right=names[1])
     return names[0] if names else ""
 
 
@@ -193,9 +197,9 @@ def _not_passed(by_length: Sequence[Piece]) -> Iterator[str]:
     """Yield which sizes do not pass their checks, one after the other or all at once."""
     failing = [piece.figures.size or "" for piece in by_length if piece.figures.failed]
     if len(failing) == len(by_length):
-        yield "all sizes, see the figures"
+        yield say("all sizes, see the figures")
     elif failing:
-        yield f"{', '.join(failing)}, see the figures"
+        yield say("{sizes}, see the figures", sizes=", ".join(failing))
 
 
 def _kinds(by_length: Sequence[Piece]) -> Kinds:
@@ -216,4 +220,4 @@ def _kinds(by_length: Sequence[Piece]) -> Kinds:
             if not _of_all(word, by_length) and not (straight and word.at > end - ALIKE):
                 own = (piece.id, piece.figures.size or "", word.at)
                 kinds.setdefault((word.text, counts[word.text]), []).append(own)
-    return [(name, own) for (name, _), own in kinds.items()]
+    return [(told(name), own) for (name, _), own in kinds.items()]

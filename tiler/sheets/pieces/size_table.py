@@ -14,6 +14,7 @@ from math import ceil
 
 from tiler.box import Box
 from tiler.draft.outline import Piece, sewn_ends
+from tiler.languages.words import say
 from tiler.sheets.pieces.label import BETWEEN_BLOCKS, BETWEEN_LINES
 from tiler.sheets.pieces.rows import ASCENT, DESCENT, Strip, Text
 from tiler.sheets.pieces.shared_lines import ALIKE
@@ -53,7 +54,11 @@ def _tables(pieces: Sequence[Piece]) -> Iterator[Table]:
     ]
     for columns in (marks, []) if marks else ([],):
         yield [
-            ["size", "from the fold" if pieces[0].on_fold else "from the left", *(name for name, _ in columns)],
+            [
+                say("size"),
+                say("from the fold") if pieces[0].on_fold else say("from the left"),
+                *(name for name, _ in columns),
+            ],
             *(
                 [piece.figures.size or "", piece.label.end, *(one[mark] for mark in columns)]
                 for piece, one in zip(pieces, distances, strict=True)
