@@ -64,6 +64,13 @@ def in_each() -> Iterator[str]:
             yield language
 
 
+def in_others() -> Iterator[str]:
+    """Speak each language of the document but the leading one alone, one after the other."""
+    for language in languages()[1:]:
+        with speaking(language):
+            yield language
+
+
 def told(text: str) -> str:
     """Return a text in the language of the document; what is no words of ours stays as it is."""
     language = _spoken.get()[0]

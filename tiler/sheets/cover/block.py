@@ -11,7 +11,7 @@ from tiler.draft.figures import Figures, named, not_passed
 from tiler.draft.label import KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
 from tiler.languages.proved import ON_PAGES, SPAN
-from tiler.languages.words import say, told
+from tiler.languages.words import in_each, languages, say, speaking, told
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS
 from tiler.sentence import span
@@ -38,7 +38,10 @@ WHITE = 6.0
 
 
 def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> tuple[list[Square], list[Rule]]:
-    """Draw the block on the page of this number: the first one, or the only one, beside the pieces."""
+    """Draw the block on the page of this number: the first one, or the only one, beside the pieces.
+
+    Of two languages the leading one alone stands there where both have no room.
+    """
     page = sheet.page
     corner = sheet.corner or ((page.width - BLOCK_WIDTH) / 2, page.height - MARGIN)
     size = sheet.block
@@ -46,14 +49,20 @@ def draw_block(canvas: Canvas, sheet: Sheet, edition: Edition, number: int) -> t
         size = (BLOCK_WIDTH, max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN)))
     tiles = [one for one in sheet.pages if one.kind is not PageKind.COVER]
     outlines = [place.declared.sheet_bounds() for place in sheet.pieces]
-    squares, rules, _ = draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, size)
+    spoken = languages()
+    if len(spoken) > 1:
+        *_, left = draw_cover(Canvas(), number, corner, _words(sheet, edition, tiles), tiles, outlines, size)
+        spoken = spoken if left >= 0 else spoken[:1]
+    with speaking(*spoken):
+        squares, rules, _ = draw_cover(canvas, number, corner, _words(sheet, edition, tiles), tiles, outlines, size)
     return squares, rules
 
 
 def block_fits(sheet: Sheet, edition: Edition) -> bool:
-    """Tell whether the block has room beside the pieces of a single page."""
+    """Tell whether the block has room beside the pieces of a single page, in the leading language at least."""
     width, height = sheet.block
-    return cover_height(_words(sheet, edition, sheet.pages), width, SHORT) <= height
+    with speaking(languages()[0]):
+        return cover_height(_words(sheet, edition, sheet.pages), width, SHORT) <= height
 
 
 def block_height(sheet: Sheet, edition: Edition) -> float:
@@ -84,7 +93,7 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         notes=tuple(notes),
         sizes=sizes,
         only_for=sheet.drawing.only_for,
-        failed=_failed(figures),
+        failed=tuple(line for _ in in_each() for line in _failed(figures)),
         for_child=any(one.for_child for one in figures),
     )
 

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import count
+from math import inf
 
 from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say
+from tiler.languages.words import in_each, in_others, languages, say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
 from tiler.sheets.cover.page_map import draw_page_map
@@ -47,6 +48,8 @@ BESIDE = 45.0
 TALL = 4000.0
 """No block is higher, mm: so much room shows how much it needs; what it lists beyond that is counted."""
 
+PRINT_HEAD, MEASURE_HEAD, TAPE_HEAD, CUT_HEAD = noted("Print"), noted("Measure"), noted("Tape"), noted("Cut")
+
 TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
@@ -58,7 +61,7 @@ BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
 
 MAP_WIDTH = 62.0
-MAP_HEIGHTS = (64.0, 52.0, 40.0, 30.0, 0.0)
+MAP_HEIGHTS: tuple[float, ...] = (64.0, 52.0, 40.0, 30.0, 0.0)
 """The page map is as high as the table of pieces leaves room for, one of these; 0 where it has to give way."""
 
 
@@ -74,7 +77,8 @@ def draw_cover(
     """Draw the block of this size whose upper left corner is ``corner``; ``outlines`` are the pieces on the sheet.
 
     A step that has nothing to say, such as taping where there is one page, is left out.  Where the block
-    is small the long lines are shorter.  Returns also how much of its height is left.
+    is small the long lines are shorter.  Returns also how much of its height is left: endlessly too little
+    where its lists have no room.
     """
     left, top = corner
     aside = size[0] >= COLUMN_LEFT + NARROWEST
@@ -83,10 +87,11 @@ def draw_cover(
     head = _heading(canvas, left, top, size[0], words)
     down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
-    text.heading(f"{next(steps)} {say('Print')}")
-    for line in _print(words):
-        text.paragraph(line)
-    text.heading(f"{next(steps)} {say('Measure')}")
+    text.heading(f"{next(steps)} {_head(PRINT_HEAD)}")
+    for _ in in_each():
+        for line in _print(words):
+            text.paragraph(say(line))
+    text.heading(f"{next(steps)} {_head(MEASURE_HEAD)}")
     long = down.length + RULE_OVERHANG
     lowest = max(bottom, head - 6.0 - long)
     rules = draw_rules(canvas, page, (left, lowest), "down", down) if aside else []
@@ -97,15 +102,15 @@ def draw_cover(
         lowest = text.y - 1.0 - long
         rules += draw_rules(canvas, page, (right - RULE_DEPTH, lowest), "down", down)
         text = Column(canvas, column, right - RULE_DEPTH - 4.0, text.y)
-    table, map_height = _fitting(words, tiles, text.y - bottom, text.right - column)
+    table, map_height, fits = _fitting(words, tiles, text.y - bottom, text.right - column)
     if len(tiles) > 1:
-        text.heading(f"{next(steps)} {say('Tape')}")
+        text.heading(f"{next(steps)} {_head(TAPE_HEAD)}")
         _tape(canvas, text, tiles, outlines, map_height)
-    text.heading(f"{next(steps)} {say('Cut')}")
+    text.heading(f"{next(steps)} {_head(CUT_HEAD)}")
     if words.failed:
         _not_passed(canvas, text, words.failed)
     _cut(text, table, words, bottom)
-    return squares, rules, min(text.y, lowest if not aside else text.y) - bottom
+    return squares, rules, min(text.y, lowest if not aside else text.y) - bottom if fits else -inf
 
 
 def cover_height(words: CoverWords, width: float, down: RulePair) -> float:
@@ -140,15 +145,21 @@ def _pages(words: CoverWords) -> str:
     return say("{count} page on {paper}", "{count} pages on {paper}", count=words.pages, paper=words.paper)
 
 
+def _head(template: str) -> str:
+    """Return what a step is called, in each language of the block."""
+    return " / ".join(dict.fromkeys(say(template) for _ in in_each()))
+
+
 def _print(words: CoverWords) -> Sequence[str]:
+    """Return the templates of the first step."""
     said = PRINT if words.paper_is_fixed else PRINT_ONE_SHEET
     if not words.paper_is_fixed or words.pages == 1:
-        return [say(line) for line in said]
+        return said
     of_size, others = (
         noted("When it measures right, print the pages of your size, which step “Cut” lists."),
         noted("When it measures right, print the other pages the same way."),
     )
-    return [say(line) for line in (*said, of_size if words.sizes else others)]
+    return (*said, of_size if words.sizes else others)
 
 
 def _measure(
@@ -162,18 +173,28 @@ def _measure(
     foot = top - max(nominal for nominal, _ in SQUARES)
     narrow = text.right - x < BESIDE
     beside = Column(canvas, text.left, text.right, foot - 0.6) if narrow else Column(canvas, x, text.right, top + 1.0)
-    for line in (*MEASURE, *([noted("The long line down stands at the left edge.")] if aside else [])):
+    lines = [
+        *MEASURE,
+        *([noted("The long line down stands at the left edge.")] if aside else []),
+        *(
+            [noted("This file undoes the error of one printer: on any other they come out wrong.")]
+            * bool(words.only_for)
+        ),
+    ]
+    for line in lines:
         beside.paragraph(say(line))
-    if words.only_for:
-        beside.paragraph(say("This file undoes the error of one printer: on any other they come out wrong."))
     text.y = (min(beside.y, foot) if narrow else foot) - 1.5 - RULE_DEPTH
     across = LONG_ACROSS if text.right - text.left >= LONG_ACROSS.length + RULE_OVERHANG else SHORT
-    return squares, draw_rules(canvas, page, (text.left, text.y), "across", across)
+    rules = draw_rules(canvas, page, (text.left, text.y), "across", across)
+    for _ in in_others():
+        for line in lines:
+            text.paragraph(say(line))
+    return squares, rules
 
 
 def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:
     """Write the cautions at the foot, and return the y above them."""
-    cautions = [say(caution) for caution in (CAUTIONS if words.for_child else CAUTIONS[:1])]
+    cautions = [say(caution) for _ in in_each() for caution in (CAUTIONS if words.for_child else CAUTIONS[:1])]
     height = sum(height_of(line, room.width, "·") for line in cautions)
     foot = Column(canvas, room.x0, room.x1, room.y0 + BELOW + height)
     canvas.stroke([((room.x0, foot.y), (room.x1, foot.y))], HAIR)
@@ -182,29 +203,32 @@ def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:
     return room.y0 + BELOW + height + 1.0
 
 
-def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: float) -> tuple[PieceTable, float]:
-    """Choose the table, of every size or of sizes together, and the height of the map, so that all has room."""
+def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: float) -> tuple[PieceTable, float, bool]:
+    """Choose the table, of every size or of sizes together, and the height of the map; tell whether all has room."""
     failed = sum(height_of(line, width - 4.0, "·") for line in words.failed)
     if words.failed:
         failed += HEADING_ROOM + 0.6 + 3.8
     headings = HEADING_ROOM + BEFORE_HEADING + 0.6
     each, together = set_table(words.pieces, width), set_table(words.grouped, width)
-    heights = MAP_HEIGHTS if len(tiles) > 1 and words.paper_is_fixed else (0.0,)
+    heights: Sequence[float] = MAP_HEIGHTS if len(tiles) > 1 and words.paper_is_fixed else (0.0,)
+    if len(heights) > 1 and len(languages()) > 1:
+        # for the words of another language the map does not give way
+        heights = heights[:-1]
     for table in (each, together):
         below = height_of_sizes(words.sizes, width) + sum(height_of(note, width, "99") for note in words.notes)
         for map_height in heights:
             taped = max(map_height, _taping(tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
             if taped + headings + failed + table.height + below <= height:
-                return table, map_height
-    return together, heights[-1]
+                return table, map_height, True
+    return together, heights[-1], False
 
 
 def _taping(tiles: Sequence[Page], width: float, map_height: float) -> float:
-    return height_of(_tape_words(tiles), width - (MAP_WIDTH + 6.0 if map_height else 0.0))
+    return sum(height_of(line, width - (MAP_WIDTH + 6.0 if map_height else 0.0)) for line in _tape_words(tiles))
 
 
-def _tape_words(tiles: Sequence[Page]) -> str:
-    return say(TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE)
+def _tape_words(tiles: Sequence[Page]) -> Sequence[str]:
+    return [say(TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE) for _ in in_each()]
 
 
 def _tape(canvas: Canvas, text: Column, tiles: Sequence[Page], outlines: Sequence[Box], map_height: float) -> None:
@@ -212,7 +236,8 @@ def _tape(canvas: Canvas, text: Column, tiles: Sequence[Page], outlines: Sequenc
     top = text.y
     narrow = text.right - (MAP_WIDTH + 6.0 if map_height else 0.0)
     said = Column(canvas, text.left, narrow, top)
-    said.paragraph(_tape_words(tiles))
+    for line in _tape_words(tiles):
+        said.paragraph(line)
     text.y = said.y
     if map_height:
         room = Box(narrow + 6.0, top - map_height, text.right, top + HEADING_ROOM - 1.6)
