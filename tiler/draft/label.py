@@ -37,13 +37,20 @@ class Line(NamedTuple):
     """A line of type.
 
     ``shorter`` says the same in fewer and fewer words, at last in none where it ends with
-    an empty text.  Words that somebody gave are never shortened.
+    an empty text.  Words that somebody gave are never shortened.  Of a text in several
+    languages ``alone`` is that in the leading one.
     """
 
     text: str
     bold: bool = False
     rank: Rank = Rank.FACT
     shorter: tuple[str, ...] = ()
+    alone: str = ""
+
+    @property
+    def in_one(self) -> Line:
+        """The same in the leading language alone."""
+        return self._replace(text=self.alone, alone="") if self.alone else self
 
 
 @dataclass(frozen=True)
@@ -183,8 +190,7 @@ def in_languages(each: Sequence[Sequence[Line]]) -> tuple[Line, ...]:
     found = []
     for first, *others in zip(*each, strict=True):
         texts = dict.fromkeys((first.text, *(line.text for line in others)))
-        shorter = (first.text, *first.shorter) if len(texts) > 1 else first.shorter
-        found.append(first._replace(text=BETWEEN_LANGUAGES.join(texts), shorter=shorter))
+        found.append(first._replace(text=BETWEEN_LANGUAGES.join(texts), alone=first.text) if len(texts) > 1 else first)
     return tuple(found)
 
 

@@ -11,13 +11,12 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise, product, takewhile
-from unicodedata import normalize
 
 from tiler.box import Box
 from tiler.declaration import Declaration, Rule, Square, printed_pages
 from tiler.drawn import Piece
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, ON_PAGES, SIZE
-from tiler.languages.words import Words, pattern, say, speaking
+from tiler.languages.words import Words, in_others, pattern, say, speaking
 from tiler.printed import Form, Printed, Word
 from tiler.proof.compare.left_out import called_piece
 from tiler.proof.foreign.size_words import sizes_named
@@ -28,6 +27,7 @@ from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import row_and_column
 from tiler.proof.tolerances import VECTOR
 from tiler.proof.words.cutting import cut_lengths, cut_widths, drawn_lengths, how_cut, spans, written
+from tiler.proof.words.stacked import cut_size_kept, how_cut_kept, plain
 
 UNITS = {"in": 25.4, "cm": 10.0}
 """NIST SP 811, App. B: 1 in = 25.4 mm exactly."""
@@ -156,18 +156,23 @@ def _pieces(declaration: Declaration) -> Iterator[Check]:
         said = "".join((text, *kin))
         called = called_piece(piece)
         nested = bool(declaration.shared_by(piece))
-        tags = {_plain(word.text) for word in _words(form.marks)} if form and nested else text
-        if _plain(piece.name) not in said or not _holds(tags, _sized(piece.size, alone=nested)):
+        tags = {plain(word.text) for word in _words(form.marks)} if form and nested else text
+        if plain(piece.name) not in said or not _holds(tags, _sized(piece.size, alone=nested)):
             yield _unlike(called)
-        if _plain(how_cut(piece).upper()) not in said:
+        if plain(how_cut(piece).upper()) not in said:
             yield _unlike(Words("how to cut {piece}", piece=called))
         lengths, widths = cut_lengths(piece, declaration.units), cut_widths(piece, declaration.units)
-        alone = {_plain(say(CUT_SIZE, length=length, width=width)) for length, width in product(lengths, widths)}
-        before = {_plain(f"{piece.size}: {length}") for length in lengths}
-        of_nest = {_plain(say(CUT_WIDTH, width=width)) for width in widths}
+        alone = {plain(say(CUT_SIZE, length=length, width=width)) for length, width in product(lengths, widths)}
+        before = {plain(f"{piece.size}: {length}") for length in lengths}
+        of_nest = {plain(say(CUT_WIDTH, width=width)) for width in widths}
         row = _row_kept(piece, form, declaration.units) if form and nested else _holds(text, before)
         if not (_holds(text, alone) or (row and _holds("".join(kin), of_nest))):
             yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
+        for _ in in_others():
+            if not how_cut_kept(piece, said):
+                yield _unlike(Words("how to cut {piece}", piece=called))
+            if not cut_size_kept(piece, said, declaration.units):
+                yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
 
 
 def _row_kept(piece: Piece, form: Form, units: str) -> bool:
@@ -175,15 +180,15 @@ def _row_kept(piece: Piece, form: Form, units: str) -> bool:
 
     Where the table has no room no size has a row: then the chart tells the lengths.
     """
-    words = [_plain(word.text) for word in _words(form.marks)]
-    said = [word for word in words if _LENGTH.search(word) and word != _plain(piece.size or "")]
-    ends = {_plain(length) for length in drawn_lengths(piece, units)}
-    notches = {_plain(far) for notch in piece.notches for far in written(notch.at_mm, units)}
+    words = [plain(word.text) for word in _words(form.marks)]
+    said = [word for word in words if _LENGTH.search(word) and word != plain(piece.size or "")]
+    ends = {plain(length) for length in drawn_lengths(piece, units)}
+    notches = {plain(far) for notch in piece.notches for far in written(notch.at_mm, units)}
     return not said or (said[0] in ends and all(one in notches for one in said[1:]))
 
 
 def _sized(size: str | None, alone: bool) -> set[str]:
-    return {""} if not size else {_plain(size)} if alone else {_plain(say(SIZE, size=size)), _plain(f"{size}: ")}
+    return {""} if not size else {plain(size)} if alone else {plain(say(SIZE, size=size)), plain(f"{size}: ")}
 
 
 def _holds(text: Collection[str], wanted: Collection[str]) -> bool:
@@ -193,9 +198,9 @@ def _holds(text: Collection[str], wanted: Collection[str]) -> bool:
 def _pages(declaration: Declaration) -> Iterator[Check]:
     """Read page 1's table and map, and the foot of each page."""
     pages, names = printed_pages(declaration.pages), _given(declaration)
-    title = _plain(declaration.title)
+    title = plain(declaration.title)
     painted = (*declaration.printed, *(form.marks for form in declaration.forms))
-    starts = [_plain(word.text).rstrip("…") for marks in painted for word in _words(marks)]
+    starts = [plain(word.text).rstrip("…") for marks in painted for word in _words(marks)]
     # where a label has little room, the next line of it follows on the same line of type
     least = min(LEAST_TITLE, len(title))
     if not any(one.startswith(f"{title}·") or (len(one) >= least and title.startswith(one)) for one in starts):
@@ -210,7 +215,7 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
 
 def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
     """Read the table of pieces cell by cell: a name, its size or sizes, how to cut it, length × width, pages."""
-    named = [(_plain(piece.name), piece) for piece in declaration.pieces]
+    named = [(plain(piece.name), piece) for piece in declaration.pieces]
     how = re.compile("|".join(pattern(template, count=r"\d+") for template in CUT.values()), re.IGNORECASE)
     on_pages = re.compile(f" {pattern(ON_PAGES, pages=_CODES)}")
     for cut in (index for index, word in enumerate(words) if not word.bold and how.fullmatch(word.text)):
@@ -230,10 +235,10 @@ def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequen
     """Return the piece that the bold words before a cell name, or the first and the last of its sizes."""
     bold = list(takewhile(lambda word: word.bold, reversed(before)))[::-1]
     for start, end in product(range(len(bold)), range(len(bold), 0, -1)):
-        name, size = (_plain("".join(word.text for word in part)) for part in (bold[start:end], bold[end:]))
+        name, size = (plain("".join(word.text for word in part)) for part in (bold[start:end], bold[end:]))
         pieces = [piece for one, piece in named if one == name]
         for way in (*((one,) for one in pieces), *product(pieces, pieces)):
-            if _plain("–".join(one.size or "" for one in way)) == size:
+            if plain("–".join(one.size or "" for one in way)) == size:
                 return way
     return ()
 
@@ -245,7 +250,7 @@ def _measured(pieces: Sequence[Piece], said: str, units: str) -> bool:
     lengths = {*(cut_lengths(first, units) & ends), *spans(starts, ends)}
     across, over = cut_widths(first, units), cut_widths(last, units)
     runs = lengths, {*(across & over), *spans(across, over)}
-    return any(_plain(said).startswith(_plain(f"{length} × {width}")) for length, width in product(*runs))
+    return any(plain(said).startswith(plain(f"{length} × {width}")) for length, width in product(*runs))
 
 
 def _map(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:
@@ -271,9 +276,4 @@ def _words(marks: Sequence[Printed]) -> list[Word]:
 
 
 def _plain_form(form: Form) -> str:
-    return _plain("".join(word.text for word in _words(form.marks)))
-
-
-def _plain(text: str) -> str:
-    """Return a text without blanks, its fractions written one way."""
-    return "".join(normalize("NFKC", text).replace("⁄", "/").split())
+    return plain("".join(word.text for word in _words(form.marks)))

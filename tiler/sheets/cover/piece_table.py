@@ -32,6 +32,9 @@ HEADS = (
     noted("Pages"),
     noted("Note"),
 )
+COUNT = 2
+"""The column that says how often a piece is cut, and how."""
+
 BOLD = (True, True, False, False, False, False, False)
 
 
@@ -70,7 +73,10 @@ def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
     widths, least = [], []
     for column in columns:
         texts = {row[column] for row in cells}
-        tokens = {token for text in texts for token in wrapped(text, 0.0, SMALL, BOLD[column])}
+        # how a piece is cut is read in one line, by people and by the proof
+        tokens = (
+            texts if column == COUNT else {one for text in texts for one in wrapped(text, 0.0, SMALL, BOLD[column])}
+        )
         head = text_width(say(HEADS[column]), SMALL, bold=True)
         widths.append(max(head, *(text_width(text, SMALL, BOLD[column]) for text in texts)))
         least.append(max(head, *(min(LONGEST_TOKEN, text_width(token, SMALL, BOLD[column])) for token in tokens)))

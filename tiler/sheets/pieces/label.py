@@ -96,8 +96,11 @@ def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
 
 
 def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
-    """Yield a label in all of its words, and then in fewer and fewer, from its last line on."""
-    said = list(lines)
+    """Yield a label in all of its languages, then facts in one, then all, and that in ever fewer words from below."""
+    said = [line.in_one for line in lines]
+    if any(line.alone for line in lines):
+        yield list(lines)
+        yield [line if line.rank < Rank.FACT else line.in_one for line in lines]
     yield said
     while any(line.shorter for line in said):
         for index in reversed(range(len(said))):
