@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import tomllib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,14 +15,23 @@ import pymupdf
 import pytest
 
 from tests.languages.pseudo import pseudo
+from tests.proof.foreign import rescaled
 from tests.sheets.jobs import EXAMPLES
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import Job
 from tiler.languages.words import speaking
+from tiler.proof import prove
+from tiler.proof.report.square_pictures import square_pictures
 from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
+from tiler.usecases.draft import Wishes, draw_job
+from tiler.usecases.files.replace import Output
 from tiler.usecases.job import read_job
+from tiler.usecases.rounds.judging import judge_round
+from tiler.usecases.rounds.report import write_chart
+from tiler.usecases.rounds.table import read_table
+from tiler.usecases.verify.report import write_report
 
 SPECS = sorted(EXAMPLES.glob("*.toml"))
 ALLOWED = re.compile(
@@ -63,7 +74,12 @@ def instructed(job: Job) -> bytes:
     return instruction_pdf(finishes_of(figure_job(job), job.edition), "a4").data
 
 
-@pytest.mark.parametrize("made", [charted, instructed])
+def drafted(job: Job) -> bytes:
+    edition = replace(job.edition, languages=("de",))
+    return draw_job(replace(job, edition=edition), figure_job(job), Wishes(paper="a4")).data
+
+
+@pytest.mark.parametrize("made", [charted, instructed, drafted])
 @pytest.mark.parametrize("file", SPECS, ids=lambda file: file.stem)
 def test_pages_to_read_hold_no_english(
     file: Path, made: Callable[[Job], bytes], monkeypatch: pytest.MonkeyPatch
@@ -72,7 +88,37 @@ def test_pages_to_read_hold_no_english(
         own = {*given(tomllib.load(spec))}
     with pseudo(monkeypatch):
         data = made(job_of(file))
-    assert [word for word in words_of(data) if word not in own and not ALLOWED.fullmatch(word)] == []
+    assert foreign(data, own) == []
+
+
+def foreign(data: bytes, own: Collection[str]) -> list[str]:
+    """Return the words of a file that are neither given nor the same in every language."""
+    return [word for word in words_of(data) if word not in own and not ALLOWED.fullmatch(word)]
+
+
+def reported(source: Path) -> bytes:
+    report = prove(source)
+    target = source.with_name("report.pdf")
+    write_report(source, report, square_pictures(source, report), Output(target), ("de",))
+    return target.read_bytes()
+
+
+@pytest.mark.parametrize("true", [True, False])
+def test_reports_of_proofs_hold_no_english(true: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    source = tmp_path / "b1.pdf"
+    with pseudo(monkeypatch):
+        data = drafted(job_of(EXAMPLES / "saltmarsh-crew.toml"))
+        source.write_bytes(data if true else rescaled(data, 127 / 135))
+        found = reported(source)
+    digest = hashlib.sha256(source.read_bytes()).hexdigest()
+    assert foreign(found, {"SHA-256", "b1", "Neckband", *WORD.findall(digest)}) == []
+
+
+def test_readings_hold_no_english(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    readings, target = EXAMPLES / "saltmarsh-readings.csv", tmp_path / "readings.pdf"
+    with pseudo(monkeypatch):
+        write_chart(readings, judge_round(read_table(readings).readings), "a4", Output(target), ("de",))
+    assert foreign(target.read_bytes(), {*WORD.findall(readings.read_text(encoding="utf-8"))}) == []
 
 
 def test_an_english_word_is_found() -> None:

@@ -96,11 +96,12 @@ def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
 
 
 def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
-    """Yield a label in all of its languages, then facts in one, then all, and that in ever fewer words from below."""
+    """Yield a label in all of its languages, then from below in one, and that in fewer and fewer words from below."""
     said = [line.in_one for line in lines]
     if any(line.alone for line in lines):
-        yield list(lines)
-        yield [line if line.rank < Rank.FACT else line.in_one for line in lines]
+        head = sum(line.rank < Rank.FACT for line in lines)
+        for count in (len(lines), (head + len(lines)) // 2, head):
+            yield [*lines[:count], *said[count:]]
     yield said
     while any(line.shorter for line in said):
         for index in reversed(range(len(said))):

@@ -31,7 +31,7 @@ MOST_ROWS, FEWER_ROWS = 14, 8
 """Rows of sizes, above one row of pictures or none, and above two; what is wrong is always shown, and first."""
 
 MOST_PICTURES = 6
-COLUMN_WIDTHS = (10.0, 38.0, 26.0, 36.0, 35.0, 35.0)
+COLUMN_WIDTHS = (10.0, 37.0, 25.0, 38.0, 35.0, 35.0)
 HEADS = (
     noted("page"),
     noted("what"),

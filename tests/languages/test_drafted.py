@@ -1,0 +1,116 @@
+"""Drafted pages in every language: they say what they are, look as they should, and what is wrong on them is found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from tests.languages.test_nothing_english import SPECS, job_of
+from tests.look.test_pages import faults
+from tests.proof.test_said import failed, reworded
+from tests.sheets.jobs import EXAMPLES
+from tiler.declaration import Declaration
+from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.printed import Word
+from tiler.proof.proving import prove
+from tiler.proof.report.verdict import Verdict
+from tiler.sheets.document import Document
+from tiler.usecases.draft import Wishes, draw_job
+
+CREW, SIZES, VEE = (EXAMPLES / f"saltmarsh-{name}.toml" for name in ("crew", "sizes", "vee"))
+OTHERS = ("de", "fr", "es", "nl")
+BOTH = ("en", "de")
+
+
+@cache
+def figures_of(file: Path) -> tuple[Figures, ...]:
+    return figure_job(job_of(file))
+
+
+@cache
+def document(file: Path, languages: tuple[str, ...], paper: str = "a4") -> Document:
+    """Draw an example once for all tests."""
+    job = job_of(file)
+    job = replace(job, edition=replace(job.edition, languages=languages))
+    return draw_job(job, figures_of(file), Wishes(paper=paper))
+
+
+def words(declaration: Declaration) -> list[str]:
+    """Return all words of pages and pieces."""
+    painted = (*declaration.printed, *(form.marks for form in declaration.forms))
+    return [mark.text for marks in painted for mark in marks if isinstance(mark, Word)]
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize("file", SPECS, ids=lambda file: file.stem)
+def test_every_example_says_what_it_is(file: Path, language: str) -> None:
+    declaration = document(file, (language,)).declaration
+    assert failed(declaration) == set()
+    assert declaration.languages == (language,)
+
+
+@pytest.mark.parametrize(
+    ("file", "languages"),
+    [(CREW, ("de",)), (SIZES, ("fr",)), (VEE, ("es",)), (EXAMPLES / "saltmarsh-remnant.toml", ("nl",)), (CREW, BOTH)],
+    ids=lambda one: getattr(one, "stem", one),
+)
+def test_its_file_is_proved_true(file: Path, languages: tuple[str, ...], tmp_path: Path) -> None:
+    target = tmp_path / "out.pdf"
+    target.write_bytes(document(file, languages).data)
+    assert prove(target, as_made=True).verdict is Verdict.TRUE
+
+
+@pytest.mark.parametrize("languages", [("de",), ("fr",), BOTH], ids="+".join)
+@pytest.mark.parametrize("file", [CREW, SIZES, VEE], ids=lambda file: file.stem)
+def test_its_words_stand_clear_of_each_other(file: Path, languages: tuple[str, ...]) -> None:
+    assert faults(document(file, languages)) == []
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        pytest.param(reworded("1× IM BRUCH", "2× IM BRUCH"), "words", id="a label says to cut more"),
+        pytest.param(reworded("1× im Bruch", "2× im Bruch"), "words", id="the table says to cut more"),
+        pytest.param(reworded("Zuschnitt 24,6 cm", "Zuschnitt 23,6 cm"), "said-size", id="a label says less"),
+        pytest.param(reworded("24,6 cm", "24.6 cm"), "said-size", id="a decimal point"),
+        pytest.param(lambda declared: replace(declared, languages=("fr",)), "words", id="it is in another language"),
+    ],
+)
+def test_what_is_wrong_in_german_is_found(change: Callable[[Declaration], Declaration], name: str) -> None:
+    job = job_of(CREW)
+    edition = replace(job.edition, languages=("de",), units="cm")
+    assert name in failed(change(draw_job(replace(job, edition=edition), figures_of(CREW), Wishes()).declaration))
+
+
+def test_two_languages_stand_on_page_1_and_on_the_label() -> None:
+    said = " ".join(words(document(CREW, BOTH, "letter").declaration))
+    for text in ("1 Print / Drucken", "CUT 1 ON FOLD", "IM BRUCH", "folded band · rib", "doppelt gelegtes Bündchen"):
+        assert text in said
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        pytest.param(reworded("/ 1× IM", "/ 2× IM"), "words", id="the second language says to cut more"),
+        pytest.param(reworded("CUT 1", "CUT 2"), "words", id="the first does"),
+        pytest.param(reworded("1¾ in (4,4 cm)", "1½ in (3,8 cm)"), "said-size", id="the second says less"),
+    ],
+)
+def test_what_is_wrong_in_one_of_two_languages_is_found(
+    change: Callable[[Declaration], Declaration], name: str
+) -> None:
+    assert name in failed(change(document(CREW, BOTH).declaration))
+
+
+def test_without_room_the_leading_language_stands_alone() -> None:
+    """This test ensures that neither a page is added nor a row left out for the second language."""
+    both, alone = (document(SIZES, languages, "letter").declaration for languages in (BOTH, BOTH[:1]))
+    assert len(both.printed) == len(alone.printed)
+    rows = [[mark.text for mark in one.printed[0] if isinstance(mark, Word)] for one in (both, alone)]
+    assert rows[0] == rows[1]
+    assert "cut 1 on fold" in rows[0]
