@@ -25,6 +25,10 @@ def test_a_catalogue_says_all_there_is(language: str, found: Mapping[Key, list[s
     assert list(faults(language, catalogue(language), found)) == []
 
 
+def test_what_is_said_on_the_terminal_alone_is_in_none(found: Mapping[Key, list[str]]) -> None:
+    assert not [file for files in found.values() for file in files if file.startswith("tiler/commands/")]
+
+
 def test_there_is_a_catalogue_for_each_language_and_none_besides() -> None:
     assert {file.stem for file in catalogue_file("de").parent.glob("*.po")} == {*OTHERS}
 

@@ -10,16 +10,21 @@ from pathlib import Path
 import pytest
 
 from tests.languages.test_nothing_english import SPECS, job_of
+from tests.look.test_leaflets import faults as leaflet_faults
 from tests.look.test_pages import faults
 from tests.proof.test_said import failed, reworded
 from tests.sheets.jobs import EXAMPLES
 from tiler.declaration import Declaration
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
+from tiler.languages.words import speaking
 from tiler.printed import Word
 from tiler.proof.proving import prove
 from tiler.proof.report.verdict import Verdict
 from tiler.sheets.document import Document
+from tiler.sheets.reports.chart import chart_pdf
+from tiler.sheets.sewing.finishes import finishes_of
+from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.draft import Wishes, draw_job
 
 CREW, SIZES, VEE = (EXAMPLES / f"saltmarsh-{name}.toml" for name in ("crew", "sizes", "vee"))
@@ -69,6 +74,23 @@ def test_its_file_is_proved_true(file: Path, languages: tuple[str, ...], tmp_pat
 @pytest.mark.parametrize("file", [CREW, SIZES, VEE], ids=lambda file: file.stem)
 def test_its_words_stand_clear_of_each_other(file: Path, languages: tuple[str, ...]) -> None:
     assert faults(document(file, languages)) == []
+
+
+@pytest.mark.parametrize("language", ["de", "fr"])
+@pytest.mark.parametrize("name", ["bindings", "remnant"])
+def test_words_of_charts_and_instructions_do_too(name: str, language: str) -> None:
+    """This test ensures that the key of the drawings goes on in a second row where it has to."""
+    file = EXAMPLES / f"saltmarsh-{name}.toml"
+    figures, edition = figures_of(file), job_of(file).edition
+    with speaking(language):
+        chart, leaflet = chart_pdf(figures, edition, "letter"), instruction_pdf(finishes_of(figures, edition), "letter")
+    assert leaflet_faults(chart) == []
+    assert leaflet_faults(leaflet.data) == []
+
+
+def test_how_a_piece_is_cut_stands_on_one_line_of_the_table() -> None:
+    (first, *_) = document(SIZES, ("de",), "letter").declaration.printed
+    assert [mark.text for mark in first if isinstance(mark, Word)].count("2× in voller Länge zuschneiden") == 2
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ import pytest
 from tests.languages.pseudo import pseudo
 from tiler.languages import words
 from tiler.languages.handed import from_plain, to_plain
-from tiler.languages.words import Number, Words, choice, languages, pattern, say, speaking, told
+from tiler.languages.words import Number, Words, choice, languages, listed, pattern, say, speaking, told
 from tiler.lengths import both, percent
 from tiler.sentence import Key, Phrase, Sentence
 
@@ -71,6 +71,13 @@ def test_sentences_are_told_part_by_part_and_keys_stay(german: None) -> None:
     assert told(found) == 'Schulter oder write ease = "even"'
     assert any(isinstance(part, Key) for part in Sentence(found).parts)
     assert told(Sentence(Words("shoulder"), ": ", Phrase.MEASURE_FABRIC)) == "Schulter: measure the fabric and name it"
+
+
+@pytest.mark.parametrize(("language", "said"), [("en", "a, b; c"), ("fr", "a, b\u00a0; c")])
+def test_what_is_listed_is_joined_as_the_language_does(language: str, said: str) -> None:
+    """French has a fixed space before a semicolon (Lexique des règles typographiques, Imprimerie nationale)."""
+    with speaking(language):
+        assert told(listed(["a, b", "c"])) == said
 
 
 def test_a_template_makes_a_pattern(german: None) -> None:

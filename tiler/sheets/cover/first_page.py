@@ -216,6 +216,7 @@ def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: flo
         heights = heights[:-1]
     for table in (each, together):
         below = height_of_sizes(words.sizes, width) + sum(height_of(note, width, "99") for note in words.notes)
+        below += BEFORE_HEADING if words.notes else 0.0
         for map_height in heights:
             taped = max(map_height, _taping(tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
             if taped + headings + failed + table.height + below <= height:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import astuple, dataclass
+from math import inf
 
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
@@ -79,7 +80,8 @@ def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
         )
         head = text_width(say(HEADS[column]), SMALL, bold=True)
         widths.append(max(head, *(text_width(text, SMALL, BOLD[column]) for text in texts)))
-        least.append(max(head, *(min(LONGEST_TOKEN, text_width(token, SMALL, BOLD[column])) for token in tokens)))
+        longest = inf if column == COUNT else LONGEST_TOKEN
+        least.append(max(head, *(min(longest, text_width(token, SMALL, BOLD[column])) for token in tokens)))
     room = width - APART * (len(columns) - 1)
     while sum(widths) > room:
         free = [index for index, one in enumerate(widths) if one > least[index]]
