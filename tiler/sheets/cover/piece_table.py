@@ -18,6 +18,9 @@ APART = 3.0
 ROW_ROOM = 0.5
 """White between two rows, on top of their leading."""
 
+BELOW_HEAD = 0.8
+"""White below the line under the head, besides that between rows."""
+
 STEP = 1.0
 """By so much the widest column is narrowed at a time."""
 
@@ -64,7 +67,7 @@ class PieceTable:
     @property
     def height(self) -> float:
         """How much it takes, head included."""
-        return LEADING + ROW_ROOM + sum(_height(row) for row in self.rows)
+        return LEADING + ROW_ROOM + BELOW_HEAD + sum(_height(row) for row in self.rows)
 
 
 def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
@@ -104,7 +107,7 @@ def draw_table(canvas: Canvas, table: PieceTable, left: float, top: float) -> fl
         canvas.text((x, y), say(HEADS[column]), bold=True)
     y -= 1.2
     canvas.stroke([((left, y), (places[-1] + table.widths[-1], y))], HAIR)
-    y -= ROW_ROOM - 1.2 + 0.8
+    y -= ROW_ROOM - 1.2 + BELOW_HEAD
     for row in table.rows:
         for column, x, lines in zip(table.columns, places, row, strict=True):
             for number, line in enumerate(lines, 1):
