@@ -27,7 +27,7 @@ from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.draft import Wishes, draw_job
 
-CREW, SIZES, VEE = (EXAMPLES / f"saltmarsh-{name}.toml" for name in ("crew", "sizes", "vee"))
+CREW, SIZES, VEE, REMNANT = (EXAMPLES / f"saltmarsh-{name}.toml" for name in ("crew", "sizes", "vee", "remnant"))
 OTHERS = ("de", "fr", "es", "nl")
 BOTH = ("en", "de")
 
@@ -61,7 +61,7 @@ def test_every_example_says_what_it_is(file: Path, language: str) -> None:
 
 @pytest.mark.parametrize(
     ("file", "languages"),
-    [(CREW, ("de",)), (SIZES, ("fr",)), (VEE, ("es",)), (EXAMPLES / "saltmarsh-remnant.toml", ("nl",)), (CREW, BOTH)],
+    [(CREW, ("de",)), (SIZES, ("fr",)), (VEE, ("es",)), (REMNANT, ("nl",)), (CREW, BOTH)],
     ids=lambda one: getattr(one, "stem", one),
 )
 def test_its_file_is_proved_true(file: Path, languages: tuple[str, ...], tmp_path: Path) -> None:
@@ -131,7 +131,7 @@ def test_what_is_wrong_in_one_of_two_languages_is_found(
 
 def test_without_room_the_leading_language_stands_alone() -> None:
     """This test ensures that neither a page is added nor a row left out for the second language."""
-    both, alone = (document(SIZES, languages, "letter").declaration for languages in (BOTH, BOTH[:1]))
+    both, alone = (document(REMNANT, languages, "letter").declaration for languages in (BOTH, BOTH[:1]))
     assert len(both.printed) == len(alone.printed)
     rows = [[mark.text for mark in one.printed[0] if isinstance(mark, Word)] for one in (both, alone)]
     assert rows[0] == rows[1]

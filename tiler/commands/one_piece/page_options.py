@@ -53,7 +53,13 @@ PAPER = (
         | {"letter-a4": "fits on either of these two", ONE_SHEET: "one page, as large as needed"},
         usual=by_unit("letter", "a4"),
     ),
-    option("language", ("language",), "language of what is printed, or two: en,de", Value.TEXT, default="en"),
+    option(
+        "language",
+        ("language",),
+        "print in this language: en, de, fr, es, nl; or in two, such as en,de",
+        Value.TEXT,
+        default="en",
+    ),
     option("margin", ("paper", "margin"), "white on all four sides of a page", default=f"{_USUAL.margins.left:g} mm"),
     option("overlap", ("paper", "overlap"), "overlap between neighbouring pages", default=f"{_USUAL.overlap:g} mm"),
 )
