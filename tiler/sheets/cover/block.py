@@ -88,6 +88,7 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         paper=f"{say(PAPER_WORDS[sheet.page.name])}, {size}",
         paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
+        taped=bool(sheet.marks),
         pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
         grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),
         notes=tuple(notes),
@@ -113,9 +114,10 @@ def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[
     first, last = (place.lettered.piece for place in (places[0], places[-1]))
     figures = first.figures
     own = [place.lettered.piece.figures for place in places]
-    codes = [
-        tile.code or "" for tile in tiles if tile.window and any(tile.window.overlaps(place.bounds) for place in places)
-    ]
+    needed = {tile.code for place in places for tile in placed.shown_on(place.bounds, tiles)}
+    codes = [tile.code or "" for tile in tiles if tile.code in needed]
+    if tiles and tiles[0].kind is PageKind.PANE:
+        codes.sort(key=lambda code: (len(code), code))
     return CoverPiece(
         name=figures.name,
         size=span(figures.size or "", last.figures.size or ""),

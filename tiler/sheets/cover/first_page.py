@@ -12,15 +12,22 @@ from itertools import count
 from math import inf
 
 from tiler.box import Box
-from tiler.declaration import Page, PageKind, Rule, Square
+from tiler.declaration import Page, Rule, Square
 from tiler.languages.catalogue import noted
 from tiler.languages.words import in_each, in_others, languages, say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
-from tiler.sheets.cover.page_map import draw_page_map
 from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
 from tiler.sheets.cover.sizes import draw_sizes, height_of_sizes
-from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ONE_SHEET, TAPE, TAPE_PANES, CoverWords
+from tiler.sheets.cover.taping import draw_taping, height_of_taping
+from tiler.sheets.cover.words import (
+    CAUTIONS,
+    MEASURE,
+    PRINT,
+    PRINT_ALONE,
+    PRINT_ONE_SHEET,
+    CoverWords,
+)
 from tiler.sheets.page.rulers import (
     LONG_ACROSS,
     LONG_DOWN,
@@ -60,7 +67,6 @@ SIZES_SHARE = 0.7
 BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
 
-MAP_WIDTH = 62.0
 MAP_HEIGHTS: tuple[float, ...] = (64.0, 52.0, 40.0, 30.0, 0.0)
 """The page map is as high as the table of pieces leaves room for, one of these; 0 where it has to give way."""
 
@@ -105,7 +111,7 @@ def draw_cover(
     table, map_height, fits = _fitting(words, tiles, text.y - bottom, text.right - column)
     if len(tiles) > 1:
         text.heading(f"{next(steps)} {_head(TAPE_HEAD)}")
-        _tape(canvas, text, tiles, outlines, map_height)
+        draw_taping(canvas, text, words, tiles, outlines, map_height)
     text.heading(f"{next(steps)} {_head(CUT_HEAD)}")
     if words.failed:
         _not_passed(canvas, text, words.failed)
@@ -152,14 +158,15 @@ def _head(template: str) -> str:
 
 def _print(words: CoverWords) -> Sequence[str]:
     """Return the templates of the first step."""
-    said = PRINT if words.paper_is_fixed else PRINT_ONE_SHEET
-    if not words.paper_is_fixed or words.pages == 1:
-        return said
+    if not words.paper_is_fixed:
+        return PRINT_ONE_SHEET
+    if words.pages == 1:
+        return PRINT_ALONE
     of_size, others = (
         noted("When it measures right, print the pages of your size, which step “Cut” lists."),
         noted("When it measures right, print the other pages the same way."),
     )
-    return (*said, of_size if words.sizes else others)
+    return (*PRINT, of_size if words.sizes else others)
 
 
 def _measure(
@@ -218,31 +225,12 @@ def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: flo
         below = height_of_sizes(words.sizes, width) + sum(height_of(note, width, "99") for note in words.notes)
         below += BEFORE_HEADING if words.notes else 0.0
         for map_height in heights:
-            taped = max(map_height, _taping(tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
+            taped = (
+                max(map_height, height_of_taping(words, tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
+            )
             if taped + headings + failed + table.height + below <= height:
                 return table, map_height, True
     return together, heights[-1], False
-
-
-def _taping(tiles: Sequence[Page], width: float, map_height: float) -> float:
-    return sum(height_of(line, width - (MAP_WIDTH + 6.0 if map_height else 0.0)) for line in _tape_words(tiles))
-
-
-def _tape_words(tiles: Sequence[Page]) -> Sequence[str]:
-    return [say(TAPE_PANES if tiles[0].kind is PageKind.PANE else TAPE) for _ in in_each()]
-
-
-def _tape(canvas: Canvas, text: Column, tiles: Sequence[Page], outlines: Sequence[Box], map_height: float) -> None:
-    """Say how to tape, with the page map at the right."""
-    top = text.y
-    narrow = text.right - (MAP_WIDTH + 6.0 if map_height else 0.0)
-    said = Column(canvas, text.left, narrow, top)
-    for line in _tape_words(tiles):
-        said.paragraph(line)
-    text.y = said.y
-    if map_height:
-        room = Box(narrow + 6.0, top - map_height, text.right, top + HEADING_ROOM - 1.6)
-        text.y = min(text.y, draw_page_map(canvas, room, tiles, outlines))
 
 
 def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str]) -> None:

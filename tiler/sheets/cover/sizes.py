@@ -16,6 +16,7 @@ from tiler.declaration import Page, PageKind, printed_pages
 from tiler.languages.words import say
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
+from tiler.sheets.layout.placed import shown_on
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import shortened, text_width
 
@@ -46,7 +47,8 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
     found = []
     for size in dict.fromkeys(size for size, _ in bounds):
         own = [box for one, box in bounds if one == size]
-        shown = [tile for tile in tiles if tile.window and any(tile.window.overlaps(box) for box in own)]
+        needed = {tile.code for box in own for tile in shown_on(box, tiles)}
+        shown = [tile for tile in tiles if tile.code in needed]
         if size is not None:
             found.append(SizePages(size, _listed(shown)))
     if len(found) > 1 and len({one.pages for one in found}) == 1:

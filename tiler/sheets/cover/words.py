@@ -15,6 +15,13 @@ PRINT = (
     ),
 )
 
+PRINT_ALONE = (
+    noted(
+        "Print this page at 100 % or “actual size”, on the paper named above. Never “fit”, “shrink”, “scale to "
+        "printable area” or “borderless”. Phones often shrink: print from a computer."
+    ),
+)
+
 PRINT_ONE_SHEET = (
     noted("Ask for 100 % or “actual size”, on paper at least as large as named above, nothing fitted or shrunk."),
 )
@@ -28,10 +35,12 @@ MEASURE = (
 )
 
 TAPE = noted(
-    "Trim the left edge of a page that has a neighbour on its left, and the top edge of one that has a neighbour "
-    "above, along the thin page frame. Lay it over that neighbour until the register marks lie one on the other "
-    "(a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
+    "Tape only pages at whose edges it says which page joins. Trim the edge with the scissors along the thin page "
+    "frame; the edge with the tab stays. Lay the trimmed edge over the tab until the register marks lie one on the "
+    "other (a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
 )
+
+TAPE_NOTHING = noted("Nothing is taped: every piece lies whole on its page.")
 
 TAPE_PANES = noted(
     "Cut out every pane along its thin frame and keep the parts of a strip together: 1A, 1B, 1C … are strip 1 in its "
@@ -62,6 +71,8 @@ class CoverWords:
     paper: str
     paper_is_fixed: bool
     pages: int
+    taped: bool
+    """Whether a piece runs over a joint of pages."""
     pieces: tuple[CoverPiece, ...]
     grouped: tuple[CoverPiece, ...]
     """The same with the sizes of a piece in one row, for where all have no room."""

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tiler.box import Box
 from tiler.declaration import Page, PageKind, Rule, Tag
 from tiler.draft.edition import Edition
 from tiler.languages.catalogue import noted
@@ -18,7 +17,7 @@ from tiler.languages.words import listed, say, told
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.layout.placed import Placed
+from tiler.sheets.layout.placed import Placed, shown_on
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.foot_map import draw_foot_map, map_size
 from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
@@ -176,8 +175,8 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
 
 
 def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
-    windows: list[Box] = [one.window for one in records if one.window]
-    return [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
+    codes = {one.code for one in records}
+    return [place for place in sheet.pieces if any(one.code in codes for one in shown_on(place.bounds, sheet.pages))]
 
 
 def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
