@@ -8,7 +8,7 @@ from math import hypot
 
 import pytest
 
-from tests.sheets.jobs import MIXED, drawn_once
+from tests.sheets.jobs import EXAMPLES, MIXED, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Point, Subpath
 from tiler.declaration import Declaration, Tag
@@ -58,3 +58,16 @@ def test_marks_keep_8_mm_where_the_shared_strip_has_room() -> None:
 @pytest.mark.parametrize("arrange", ["grid", "fewest"])
 def test_marks_of_many_pieces_keep_off_what_is_cut(arrange: str) -> None:
     assert min(whites(drawn_once(MIXED, Wishes(arrange=arrange)).declaration)) >= 2.0
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("changed", [{}, {'"2 cm"': '"3.5 cm"', '"19 cm"': '"22 cm"'}], ids=["narrow", "wide"])
+def test_marks_keep_off_the_slanted_ends_of_a_vee(paper: str, changed: dict[str, str]) -> None:
+    text = (EXAMPLES / "saltmarsh-vee.toml").read_text(encoding="utf-8")
+    for old, new in changed.items():
+        text = text.replace(old, new)
+    declaration = drawn_once(text, Wishes(paper=paper, arrange="stacked")).declaration
+    # the mitred neckband, and the lapped one
+    assert len({mark.tiles for mark in declaration.marks}) == 2
+    assert min(whites(declaration)) >= 2.0
+    assert set(Counter(mark.tiles for mark in declaration.marks).values()) <= {2, 3}

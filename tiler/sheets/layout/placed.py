@@ -29,7 +29,7 @@ class Placed:
     bounds: Box
     obstacles: tuple[Obstacle, ...]
     cuts: tuple[Box, ...]
-    """The lines along which it is cut."""
+    """The lines along which it is cut; slanted ones in pieces."""
 
 
 def _section(figures: Figures) -> Section | None:
@@ -78,7 +78,8 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         on_sheet(Box.around(ends))
         for part in one.parts
         if part.tag in (Tag.CUT_LINE, Tag.FOLD_LINE)
-        for ends in pairwise(part.subpaths[0])
+        for start, end in pairwise(part.subpaths[0])
+        for ends in _pieces(start, end)
     )
     return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles), tuple(cuts))
 
