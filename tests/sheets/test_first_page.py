@@ -105,6 +105,14 @@ def test_fittings_are_told_with_their_date() -> None:
     assert "at the fold" in words
 
 
+def test_what_a_label_has_no_room_for_stands_on_the_first_page() -> None:
+    spec = (EXAMPLES / "saltmarsh-vee.toml").read_text("utf-8")
+    declaration = drawn_once(spec, Wishes(paper="letter")).declaration
+    painted = (*declaration.printed, *(form.marks for form in declaration.forms))
+    words = " ".join(mark.text for marks in painted for mark in marks if isinstance(mark, Word))
+    assert [one for one in ("Stay-stitch", "stop and pivot", "women's right over left") if one not in words] == []
+
+
 @pytest.mark.parametrize("wishes", [Wishes(), Wishes(nest=False)], ids=["nested", "apart"])
 def test_twenty_sizes_of_six_pieces_have_room(wishes: Wishes) -> None:
     document = drawn_once(FAMILY, wishes)

@@ -17,6 +17,7 @@ from tiler.paper import ONE_SHEET, PAPER_WORDS
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH, MARGIN, cover_height, draw_cover
+from tiler.sheets.cover.left_out import left_out
 from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages, pages_of_sizes
 from tiler.sheets.cover.words import CoverWords
@@ -72,7 +73,7 @@ def block_height(sheet: Sheet, edition: Edition) -> float:
 
 def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
     figures = [place.lettered.piece.figures for place in sheet.pieces]
-    notes = _notes(figures, edition.units)
+    notes = _notes(sheet, edition.units)
     alone = len(tiles) == 1 and len(tiles) == len(sheet.pages)
     sizes = _sizes(sheet, tiles)
     kin: dict[tuple[str, str], list[placed.Placed]] = {}
@@ -99,12 +100,13 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
     )
 
 
-def _notes(figures: Sequence[Figures], units: str) -> dict[str, list[Figures]]:
-    """Return what is remarked, with the pieces that it is about: fittings, and warnings for whoever sews."""
+def _notes(sheet: Sheet, units: str) -> dict[str, list[Figures]]:
+    """Return what is remarked, with the pieces that it is about: fittings, warnings, and what labels left out."""
     notes: dict[str, list[Figures]] = {}
-    for one in figures:
+    for place in sheet.pieces:
+        one = place.lettered.piece.figures
         fitted = [told_fittings(one.fittings, units)] if one.fittings else []
-        for note in map(told, (*fitted, *one.for_sewing)):
+        for note in (*map(told, (*fitted, *one.for_sewing)), *left_out(place.lettered, sheet.shared)):
             notes.setdefault(note[:1].upper() + note[1:], []).append(one)
     return notes
 
