@@ -9,10 +9,10 @@ What is asked for is ours: a just noticeable difference is about 2.3.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
-from math import dist, lcm
+from math import cbrt, dist, lcm
 
-import numpy as np
 import pytest
 
 from tiler.printed import Colour
@@ -22,7 +22,7 @@ from tiler.sheets.pieces.nest import PATTERNS
 from tiler.sheets.pieces.palette import PALETTE
 
 SEEN = {
-    "with all three": np.eye(3),
+    "with all three": [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
     "without red": [
         [0.152286, 1.052583, -0.204868],
         [0.114503, 0.786281, 0.099216],
@@ -39,21 +39,24 @@ SEEN = {
         [0.004733, 0.691367, 0.303900],
     ],
 }
-TO_XYZ = np.array(
-    [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]]
-)
+TO_XYZ = [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]]
 NEIGHBOURS = list(zip(PALETTE, (*PALETTE[1:], PALETTE[0]), strict=True))
 
 
-def linear(colour: Colour) -> np.ndarray:
-    shares = np.array(colour)
-    return np.where(shares <= 0.04045, shares / 12.92, ((shares + 0.055) / 1.055) ** 2.4)
+def linear(colour: Colour) -> list[float]:
+    return [share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4 for share in colour]
 
 
 def lab(colour: Colour, seen: str = "with all three") -> list[float]:
-    xyz = TO_XYZ @ np.clip(np.array(SEEN[seen]) @ linear(colour), 0, 1) / TO_XYZ.sum(axis=1)
-    x, y, z = np.where(xyz > 216 / 24389, np.cbrt(xyz), (24389 / 27 * xyz + 16) / 116)
+    light = linear(colour)
+    rgb = [min(1.0, max(0.0, sumprod(row, light))) for row in SEEN[seen]]
+    xyz = [sumprod(row, rgb) / sum(row) for row in TO_XYZ]
+    x, y, z = (cbrt(one) if one > 216 / 24389 else (24389 / 27 * one + 16) / 116 for one in xyz)
     return [116 * y - 16, 500 * (x - y), 200 * (y - z)]
+
+
+def sumprod(ones: Sequence[float], others: Sequence[float]) -> float:
+    return sum(one * other for one, other in zip(ones, others, strict=True))
 
 
 def in_grey(colour: Colour) -> float:

@@ -164,7 +164,7 @@ def pairs_of_ends() -> Iterator[tuple[str, str, str, str]]:
             yield FINISHES[one], ("on-fold", "full-loop")[two], *ends[three]
 
 
-@pytest.mark.parametrize(("finish", "cut", "corner", "cloth"), pairs_of_ends())
+@pytest.mark.parametrize(("finish", "cut", "corner", "cloth"), list(pairs_of_ends()))
 def test_slanted_ends_and_extra_seams_are_proved(
     tmp_path: Path, finish: str, cut: str, corner: str, cloth: str
 ) -> None:
