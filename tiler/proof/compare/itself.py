@@ -13,7 +13,7 @@ from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_page
 from tiler.drawn import ALL_SIZES, Part, Piece, Section, any_of, layer_name
 from tiler.languages.words import Words
 from tiler.printed import Area, Colour, Ink, Line, Printed
-from tiler.proof.compare.left_out import called_piece
+from tiler.proof.compare.left_out import called_piece, in_size
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.report.check import Check, CheckName, Status
@@ -94,18 +94,17 @@ def _sections(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         if piece.section:
             strips.setdefault((piece.section.strip, piece.size), []).append((piece, piece.section))
     for (name, size), found in strips.items():
-        called = f"{name}, size {size}" if size else name
         sewn = fsum(one.count * one.sewn_mm for _, one in found)
         for piece, one in found:
             drawn = piece.cut_length_mm - one.beyond_mm
             seams = [x for part in piece.parts if part.tag == Tag.JOIN_LINE for line in part.subpaths for x, _ in line]
             halves = 2 if piece.cut == "on-fold" else 1
             if abs(drawn * halves - one.sewn_mm) > VECTOR or not _sewn_there(piece, one.sewn_mm / halves, seams):
-                yield Says.ITSELF_UNSEWN, f"{piece.name}, size {size}" if size else piece.name
+                yield Says.ITSELF_UNSEWN, called_piece(piece)
             if abs(one.strip_sewn_mm - sewn) > VECTOR or piece.quantity * found[0][1].count != (
                 one.count * found[0][0].quantity
             ):
-                yield Says.ITSELF_UNSUMMED, called
+                yield Says.ITSELF_UNSUMMED, in_size(name, size)
 
 
 def _sewn_there(piece: Piece, sewn: float, seams: Sequence[float]) -> bool:

@@ -85,7 +85,12 @@ def called(page: Page) -> Words:
 
 def called_piece(piece: Piece) -> str:
     """Name a piece with its size, where it has one."""
-    return Words("{name}, size {size}", name=piece.name, size=piece.size) if piece.size else piece.name
+    return in_size(piece.name, piece.size)
+
+
+def in_size(name: str, size: str | None) -> str:
+    """Name what is cut in this size, or in one only."""
+    return Words("{name}, size {size}", name=name, size=size) if size else name
 
 
 def _names(declaration: Declaration, pieces: Sequence[Piece]) -> list[str]:

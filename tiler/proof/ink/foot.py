@@ -99,7 +99,7 @@ def _taped(pages: Sequence[Page], page: Page) -> set[Cell]:
     ahead = [(row, column)] if page.kind is PageKind.TILE else []
     while ahead:
         down, right = at = ahead.pop()
-        if at in tiles - found:
+        if at in tiles and at not in found:
             found.add(at)
             ahead += [(down + 1, right), (down - 1, right), (down, right + 1), (down, right - 1)]
     return {(down - row, right - column) for down, right in found}

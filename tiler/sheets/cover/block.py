@@ -116,8 +116,7 @@ def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[
     first, last = (place.lettered.piece for place in (places[0], places[-1]))
     figures = first.figures
     own = [place.lettered.piece.figures for place in places]
-    needed = {tile.code for place in places for tile in placed.shown_on(place.bounds, tiles)}
-    codes = [tile.code or "" for tile in tiles if tile.code in needed]
+    codes = [tile.code or "" for tile in placed.shown_on((place.bounds for place in places), tiles)]
     if tiles and tiles[0].kind is PageKind.PANE:
         codes.sort(key=lambda code: (len(code), code))
     return CoverPiece(

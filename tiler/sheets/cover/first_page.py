@@ -20,14 +20,7 @@ from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, heig
 from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
 from tiler.sheets.cover.sizes import draw_sizes, height_of_sizes
 from tiler.sheets.cover.taping import draw_taping, height_of_taping
-from tiler.sheets.cover.words import (
-    CAUTIONS,
-    MEASURE,
-    PRINT,
-    PRINT_ALONE,
-    PRINT_ONE_SHEET,
-    CoverWords,
-)
+from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ALONE, PRINT_ONE_SHEET, CoverWords
 from tiler.sheets.page.rulers import (
     LONG_ACROSS,
     LONG_DOWN,

@@ -47,8 +47,7 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
     found = []
     for size in dict.fromkeys(size for size, _ in bounds):
         own = [box for one, box in bounds if one == size]
-        needed = {tile.code for box in own for tile in shown_on(box, tiles)}
-        shown = [tile for tile in tiles if tile.code in needed]
+        shown = shown_on(own, tiles)
         if size is not None:
             found.append(SizePages(size, _listed(shown)))
     if len(found) > 1 and len({one.pages for one in found}) == 1:

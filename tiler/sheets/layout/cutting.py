@@ -108,18 +108,15 @@ class Strip:
 
     def is_clear(self, part: Part) -> bool:
         """Tell whether a part ends clear of words and notches; the end of the strip is."""
-        return part.end >= self.item.length or self._hits(part.end) == 0
+        return part.end >= self.item.length or self._harm(part.end)[0] == 0
 
     def _harm(self, end: float) -> tuple[int, int]:
         """Return how much a cut hits, and how many tags, which stay where they are; lines of the label may move."""
-        tags = sum(x0 < end and x1 > end - self.overlap and x1 - x0 < LONGEST_TAG for x0, x1, _, _ in self._words)
-        return self._hits(end), tags
-
-    def _hits(self, end: float) -> int:
         start = end - self.overlap
         notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
         stops = sum(start - CLEAR < stop < end + CLEAR for stop in self.item.stops)
-        return 10 * (notches + stops) + sum(x0 < end and x1 > start for x0, x1, _, _ in self._words)
+        words = [x1 - x0 for x0, x1, _, _ in self._words if x0 < end and x1 > start]
+        return 10 * (notches + stops) + len(words), sum(wide < LONGEST_TAG for wide in words)
 
 
 def code_room(number: int) -> float:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
 from tiler.box import Box, Point
-from tiler.declaration import Page, PageKind, Tag
+from tiler.declaration import Page, Tag
 from tiler.draft.figures import Figures
 from tiler.drawn import Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
@@ -92,14 +92,14 @@ def _pieces(start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
     yield from pairwise([*points, end])
 
 
-def shown_on(box: Box, pages: Sequence[Page]) -> list[Page]:
+def shown_on(boxes: Iterable[Box], pages: Sequence[Page]) -> list[Page]:
     """Return the pages or panes that what has these bounds needs: one that shows it whole, or those of all its parts.
 
     What reaches into the strip that a page shares with another, and is whole on that one, is not taken from here.
-    Panes follow each other as they are taped.
     """
-    parts = [one for one in pages if one.window and one.window.overlaps(box)]
-    whole = [one for one in parts if one.window and one.window.holds(box)]
-    if any(one.kind is PageKind.PANE for one in parts):
-        parts.sort(key=lambda one: (len(one.code or ""), one.code))
-    return whole[:1] or parts
+    needed: set[str | None] = set()
+    for box in boxes:
+        parts = [one for one in pages if one.window and one.window.overlaps(box)]
+        whole = next((one for one in parts if one.window and one.window.holds(box)), None)
+        needed |= {one.code for one in ([whole] if whole else parts)}
+    return [one for one in pages if one.code in needed]

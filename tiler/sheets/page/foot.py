@@ -175,8 +175,9 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
 
 
 def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
-    codes = {one.code for one in records}
-    return [place for place in sheet.pieces if any(one.code in codes for one in shown_on(place.bounds, sheet.pages))]
+    windows = [one.window for one in records if one.window]
+    near = [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
+    return [place for place in near if any(one in records for one in shown_on([place.bounds], sheet.pages))]
 
 
 def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:

@@ -63,12 +63,13 @@ def _cells(pages: Sequence[Page], records: Sequence[Page]) -> tuple[set[Cell], C
     return {divmod(index, columns) for index in shown}, divmod(at, columns)
 
 
-def _taped(own: Cell, tiles: Collection[Cell]) -> set[Cell]:
+def _taped(own: Cell, tiles: set[Cell]) -> set[Cell]:
     """Return all tiles that hang together with one."""
     found, ahead = {own}, [own]
     while ahead:
         row, column = ahead.pop()
-        near = {(row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)} & {*tiles} - found
+        near = {(row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)} & tiles
+        near -= found
         found |= near
         ahead += near
     return found

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from tiler.box import Box
@@ -65,6 +66,10 @@ class Set:
         return text_width(self.text, self.size, self.bold)
 
 
+Groups = tuple[tuple[Set, ...], ...]
+"""The lines that each line of the label is broken into."""
+
+
 @dataclass(frozen=True)
 class Block:
     """Lines that stand together: from the left upper corner how far to the right and down each begins; mm."""
@@ -111,23 +116,25 @@ def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
                 yield [line for line in said if line.text]
 
 
-def _groups(lines: Sequence[Line], scale: Sequence[float], longest: float) -> list[list[Set]]:
+def _groups(lines: Sequence[Line], scale: Sequence[float], longest: float) -> Groups:
     """Break lines at ``longest`` mm into lines that are alike; what was one line stays together."""
-    return [
-        [Set(part.strip(" ·"), scale[line.rank], line.bold) for part in _even(line, scale[line.rank], longest)]
+    return tuple(
+        tuple(Set(part, scale[line.rank], line.bold) for part in _even(line.text, scale[line.rank], line.bold, longest))
         for line in lines
-    ]
+    )
 
 
-def _even(line: Line, size: float, longest: float) -> list[str]:
-    parts = wrapped(line.text, longest, size, line.bold)
+@lru_cache(2**12)
+def _even(text: str, size: float, bold: bool, longest: float) -> tuple[str, ...]:
+    """Break a text into lines that are alike, none longer than ``longest`` mm; many blocks are tried with them."""
+    parts = wrapped(text, longest, size, bold)
     while longest > LEAST_LINE:
         longest -= STEP
-        other = wrapped(line.text, longest, size, line.bold)
+        other = wrapped(text, longest, size, bold)
         if len(other) > len(parts):
             break
         parts = other
-    return parts
+    return tuple(part.strip(" ·") for part in parts)
 
 
 def set_as(lines: Sequence[Line], scale: Sequence[float], longest: float = LONGEST_LINE) -> list[Set]:
@@ -137,9 +144,9 @@ def set_as(lines: Sequence[Line], scale: Sequence[float], longest: float = LONGE
 
 def _put_whole(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale: Sequence[float]) -> bool:
     """Put head and facts as one block of columns."""
-    for longest in LONGEST_LINES:
+    for groups in dict.fromkeys(_groups([*head, *facts], scale, longest) for longest in LONGEST_LINES):
         for low, top in strip.cells:
-            block = columns(_groups([*head, *facts], scale, longest), top - low - 2 * LEAST_WHITE)
+            block = columns(groups, top - low - 2 * LEAST_WHITE)
             if block and block.wide <= WIDEST and put_block(strip, block, [(low, top)]):
                 return True
     return False
@@ -148,32 +155,34 @@ def _put_whole(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale:
 def _put_parts(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale: Sequence[float]) -> bool:
     """Put the head as a block or in one line, and the facts as blocks below it or elsewhere."""
     before = strip.mark()
+    # short lines are broken alike at several lengths: each way is tried once
+    below = list(dict.fromkeys(_groups(facts, scale, longest) for longest in LONGEST_LINES))
     for low, top in strip.cells:
         high = top - low - 2 * LEAST_WHITE
         ways = product((high, LOWER * high), (LONGEST_LINES[0], LONGEST_LINES[-1]))
         heads = [columns(_groups(head, scale, longest), lower) for lower, longest in ways]
-        for block in (*heads, line_of(set_as(head, scale), high)):
+        for block in dict.fromkeys((*heads, line_of(set_as(head, scale), high))):
             if block is None or block.wide > WIDEST or not put_block(strip, block, [(low, top)]):
                 continue
             # rather behind the head, which may stand behind a joint
             starts = (strip.taken[-1].x0, None)
-            for start, white, longest in product(starts, (BETWEEN_BLOCKS, 0.0), LONGEST_LINES):
-                if _put_facts(strip, _groups(facts, scale, longest), low, white, start):
+            for start, white, groups in product(starts, (BETWEEN_BLOCKS, 0.0), below):
+                if _put_facts(strip, groups, low, white, start):
                     return True
             strip.back_to(before)
     return False
 
 
-def _put_facts(strip: Strip, groups: Sequence[Sequence[Set]], head: float, white: float, start: float | None) -> bool:
+def _put_facts(strip: Strip, groups: Groups, head: float, white: float, start: float | None) -> bool:
     """Put facts in columns into the lanes, those below the ``head`` first, ``white`` before each other column."""
-    before, rest = strip.mark(), list(groups)
+    before, rest = strip.mark(), groups
     for low, top in sorted(strip.cells, key=lambda cell: cell[1] > head + LEAST_WHITE):
         space, high = 0.0 if top <= head + LEAST_WHITE else white, top - low - 2 * LEAST_WHITE
         for lower in (high, LOWER * high):
             for column in _parted(rest, lower) or []:
                 if not put_block(strip, _beside([column]), [(low, top)], space, start):
                     break
-                del rest[: len(column.groups)]
+                rest = rest[len(column.groups) :]
                 space = white
         if not rest:
             return True
@@ -181,7 +190,7 @@ def _put_facts(strip: Strip, groups: Sequence[Sequence[Set]], head: float, white
     return False
 
 
-def columns(groups: Sequence[Sequence[Set]], high: float) -> Block | None:
+def columns(groups: Groups, high: float) -> Block | None:
     """Set groups of lines below each other in as few columns of this height as do, none much higher than the others."""
     best = _parted(groups, high)
     if best is None:
@@ -196,12 +205,13 @@ def columns(groups: Sequence[Sequence[Set]], high: float) -> Block | None:
 class Column:
     """Groups of lines below each other, how far below the top each line stands, and the height of all, mm."""
 
-    groups: tuple[Sequence[Set], ...]
+    groups: Groups
     lines: tuple[tuple[float, Set], ...]
     high: float
 
 
-def _parted(groups: Sequence[Sequence[Set]], high: float) -> list[Column] | None:
+@lru_cache(2**9)
+def _parted(groups: Groups, high: float) -> Sequence[Column] | None:
     """Share groups out over columns of this height; None where one is higher."""
     found: list[Column] = []
     for group in groups:
@@ -215,7 +225,7 @@ def _parted(groups: Sequence[Sequence[Set]], high: float) -> list[Column] | None
     return found
 
 
-def _column(groups: tuple[Sequence[Set], ...]) -> Column:
+def _column(groups: Groups) -> Column:
     down, found, last = 0.0, list[tuple[float, Set]](), None
     for line in (line for group in groups for line in group):
         down += ascent(line.size) + (descent(last.size) + BETWEEN_LINES if last else 0.0)

@@ -110,7 +110,7 @@ def advise(strip: Strip) -> None:
     for width in ADVICE_WIDTHS:
         lines = set_as([Line(told(text)) for text in strip.piece.advice], SCALES[0], width)
         for low, top in strip.cells if lines else ():
-            block = columns([lines], top - low - 2 * LEAST_WHITE)
+            block = columns((tuple(lines),), top - low - 2 * LEAST_WHITE)
             if block and put_block(strip, block, [(low, top)]):
                 return
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from tiler.box import Box, Subpath
@@ -128,6 +129,7 @@ class Strip:
         self.parts: list[Part] = []
         self.leaders: list[Subpath] = []
         self.beside: list[Line] = []
+        self._rooms: dict[tuple[float, float], tuple[float, float]] = {}
         self.lanes = list(self._lanes())
         white = APART - CLEAR
         self.taken = [Box(a + white, 0.0, b - white, piece.width) for a, b in joints.along]
@@ -163,7 +165,7 @@ class Strip:
         """Tell whether a joint that runs along the strip lies between two heights."""
         return any(a < high and b > low for a, b in self.joints.across)
 
-    @property
+    @cached_property
     def cells(self) -> list[tuple[float, float]]:
         """From where to where blocks may stand, from the top down: off the rows at the edges where there are others."""
         inner = [lane.inner for lane in self.lanes if lane.inner[1] - lane.inner[0] > 2 * LEAST_WHITE]
@@ -180,9 +182,12 @@ class Strip:
         return [row for lane in self.lanes for row in lane.rows if row is not lane.edge_row] or self.rows
 
     def room(self, low: float, high: float) -> tuple[float, float]:
-        """Return from where to where words may stand between two heights."""
-        left, right = self.piece.room(low, high)
-        return left + (BRACKET_REACH + CLEAR if self.piece.on_fold else CLEAR), right - CLEAR
+        """Return from where to where words may stand between two heights; each block is tried there many times."""
+        if (low, high) not in self._rooms:
+            left, right = self.piece.room(low, high)
+            left += BRACKET_REACH + CLEAR if self.piece.on_fold else CLEAR
+            self._rooms[low, high] = left, right - CLEAR
+        return self._rooms[low, high]
 
     @property
     def flush(self) -> float:
