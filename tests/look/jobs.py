@@ -118,6 +118,26 @@ NARROW = spec(
     units="cm",
 )
 
+CROWDED = spec(
+    *(
+        piece(f"{name} {number}", width, straight(whole), finish=finish, cut=cut, ratio="usual")
+        for number, (name, width, whole, finish, cut) in enumerate(
+            (
+                ("Neckband", "8.3 mm", "411 mm", "double-fold-binding", "full-loop"),
+                ("Binding", "15.8 mm", "254 mm", "raw-edge-binding", "full-loop"),
+                ("Armhole binding, left", "11 mm", "478 mm", "french-binding", "on-fold"),
+                ("Armhole binding, left", "10.1 mm", "974 mm", "raw-edge-binding", "full-loop"),
+                ("Hem binding", "8.1 mm", "247 mm", "raw-edge-binding", "on-fold"),
+                ("Neckband", "5.2 mm", "486 mm", "double-fold-binding", "full-loop"),
+            ),
+            1,
+        )
+    ),
+    title="Crowded",
+    units="cm",
+)
+"""Strips that leave no room for a test square beside them on the first page of A4 with margins of 15 mm."""
+
 THREE = ("34 petite", "36 regular", "38 tall")
 TWELVE = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL", "6XL", "7XL")
 IN_SECTIONS = spec(

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.look.faults import page_faults, style_faults
-from tests.look.jobs import ARRANGEMENTS, NARROW, NESTS, WIDTHS, Case, cases, pairs
+from tests.look.jobs import ARRANGEMENTS, CROWDED, NARROW, NESTS, WIDTHS, Case, cases, pairs
 from tests.look.printed import Area, printed
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn
 from tiler.sheets.document import Document
@@ -77,6 +77,12 @@ def test_sizes(name: str, tmp_path: Path) -> None:
 def test_a_narrow_binding_in_parts(tmp_path: Path) -> None:
     """This test ensures that lanes thinner than the code of a part, and words all along them, leave room for it."""
     assert faults(drawn(NARROW, tmp_path, Wishes(arrange="stacked"))) == []
+
+
+def test_squares_on_a_page_full_of_pieces(tmp_path: Path) -> None:
+    """This test ensures that squares lie over pieces so that no line crosses their words, nor they those of a piece."""
+    wishes = Wishes(paper="a4", margin=15.0, overlap=8.0, cover=False)
+    assert faults(drawn(CROWDED, tmp_path, wishes)) == []
 
 
 @pytest.mark.parametrize(

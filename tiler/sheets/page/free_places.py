@@ -21,8 +21,8 @@ ON_PIECE, ON_LINE, ON_TEXT, ON_BLOCK = 1, 20, 1000, 10000
 WHITE = 1.2
 """Round a text or mark, on top of what is its own, mm."""
 
-STEP, FINER = 6.0, 0.5
-"""Places are tried in such steps, and where none is free of lines in finer ones, mm and share of it."""
+STEP, FINER, FINEST = 6.0, 0.5, 1.0
+"""Places are tried in such steps, and where none is free of lines in finer ones, mm, share of it and mm."""
 
 
 @dataclass(frozen=True)
@@ -91,14 +91,32 @@ class Places:
                 return index, place
         return None
 
-    def inside(self, block: Box, shape: Shape) -> Box:
-        """Return the place within a block that stands already where words of this shape disturb least."""
-        own = Places(block, (), inset=1.0, down=FINER * STEP, across=FINER * STEP, on_pieces=True)
-        own._taken = [taken for taken in self._taken if taken[0] != ON_BLOCK]
-        middle = ((block.x0 + block.x1 - shape[0]) / 2, (block.y0 + block.y1 - shape[1]) / 2)
-        if own._least([middle[0]], [middle[1]], *shape)[0] < ON_LINE:
-            return Box(*middle, middle[0] + shape[0], middle[1] + shape[1])
-        return own._find([shape], False)[1]
+    def inside(self, block: Box, shapes: Sequence[Shape]) -> tuple[int, Box] | None:
+        """Return the first of these shapes that finds a place off all lines and texts within a block, and the place.
+
+        It is the middle of the block where that is free; the block itself is in nobody's way.
+        """
+        near = [taken for taken in self._taken if taken[0] != ON_BLOCK and _meets(taken, block)]
+        for index, (width, height) in enumerate(shapes):
+            x, y = (block.x0 + block.x1 - width) / 2, (block.y0 + block.y1 - height) / 2
+            middle = Box(x, y, x + width, y + height)
+            if not any(taken[0] >= ON_LINE and _meets(taken, middle) for taken in near):
+                return index, middle
+            for step in (FINER * STEP, FINEST):
+                own = Places(block, (), inset=1.0, down=step, across=step, on_pieces=True)
+                own._taken = near
+                found = own.clear([(width, height)])
+                if found:
+                    return index, found[1]
+        return None
+
+    def by_cost(self, shape: Shape) -> list[Box]:
+        """Return places for a shape all over the window, those that disturb least first."""
+        width, height = shape
+        xs = _steps(self.frame.x0, self.frame.x1 - width, False, FINER * STEP)
+        ys = _steps(self.frame.y0, self.frame.y1 - height, True, FINER * STEP)
+        boxes = [Box(x, y, x + width, y + height) for y in ys for x in xs]
+        return sorted(boxes, key=self._cost)
 
     def _cost(self, box: Box) -> int:
         return sum(
@@ -174,6 +192,11 @@ class Places:
                     if cost < ON_LINE:
                         return cost, best
         return least or 0, best
+
+
+def _meets(taken: tuple[int, float, float, float, float], box: Box) -> bool:
+    _, x0, y0, x1, y1 = taken
+    return x0 < box.x1 and x1 > box.x0 and y0 < box.y1 and y1 > box.y0
 
 
 def _steps(low: float, high: float, backwards: bool, step: float) -> list[float]:

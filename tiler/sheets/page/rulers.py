@@ -9,6 +9,7 @@ a percent of 20 cm.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import repeat
 
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import Rule, Square, Tag
@@ -16,7 +17,7 @@ from tiler.languages.proved import TEST_SQUARE
 from tiler.languages.words import say
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import LABEL, LEAST, LEAST_LEADING
+from tiler.sheets.style import LABEL, LEADING, LEAST, LEAST_LEADING, SMALL
 from tiler.sheets.typesetting import text_width
 
 INCH = float(IN)
@@ -29,7 +30,7 @@ RULE_OVERHANG = 8.5
 """How much the pair with its words is longer than its longer line, mm."""
 
 SQUARE_WORDS = (29.0, 10.0)
-"""Width and height of what stands in a square, mm."""
+"""Width and height of what stands in a square where there is room for it, mm."""
 
 FOOT_RULES_WIDTH = 57.0
 """How wide the lines in the foot of a page are with their words, mm."""
@@ -60,15 +61,47 @@ SHORT = RulePair(4, 10)
 SQUARES = ((2 * INCH, "2 in"), (5 * CENTIMETRE, "5 cm"))
 
 
-def draw_square(canvas: Canvas, page: int, at: Point, nominal: float, label: str, words: Box | None = None) -> Square:
-    """Draw a test square with its size written inside, in the middle or at the place ``words``."""
+@dataclass(frozen=True)
+class SquareWords:
+    """What is written in a square: how far above its middle each line stands, with its size in points; mm."""
+
+    lines: tuple[tuple[float, str, float, bool], ...]
+    shape: tuple[float, float]
+
+
+def square_words(label: str) -> list[SquareWords]:
+    """Return what may be written in a square, the largest first; at last the side alone and a word a line."""
+    size, what = f"{label} × {label}", say(TEST_SQUARE)
+    ways = [SquareWords(((1.5, size, LABEL, True), (-4.0, what, SMALL, False)), SQUARE_WORDS)]
+    for points, leading, lines in (
+        (SMALL, LEADING, (size, what)),
+        (SMALL, LEADING, (label, what)),
+        (SMALL, LEADING, (label, *what.split())),
+        (LEAST, LEAST_LEADING, (label, *what.split())),
+    ):
+        high = len(lines) * leading
+        bases = [high / 2 - number * leading + leading / 5 for number in range(1, len(lines) + 1)]
+        bold = [True] + [False] * (len(lines) - 1)
+        wide = max(map(text_width, lines, repeat(points), bold))
+        ways.append(SquareWords(tuple(zip(bases, lines, repeat(points), bold, strict=False)), (wide, high)))
+    return ways
+
+
+def draw_square(
+    canvas: Canvas,
+    page: int,
+    at: Point,
+    nominal: float,
+    label: str,
+    words: tuple[SquareWords, Point] | None = None,
+) -> Square:
+    """Draw a test square with its size written inside, in the middle or as ``words`` tell, round their middle."""
     x, y = at
     side: Subpath = ((x, y), (x + nominal, y), (x + nominal, y + nominal), (x, y + nominal), (x, y))
     canvas.stroke_part(Tag.TEST_SQUARE, [side])
-    box = words or Box(x, y, x + nominal, y + nominal)
-    across, down = box.middle
-    canvas.text((across, down + 1.5), f"{label} × {label}", LABEL, bold=True, align="centre")
-    canvas.text((across, down - 4.0), say(TEST_SQUARE), align="centre")
+    said, (across, down) = words or (square_words(label)[0], Box(x, y, x + nominal, y + nominal).middle)
+    for above, line, points, bold in said.lines:
+        canvas.text((across, down + above), line, points, bold, align="centre")
     return Square(page, nominal, label, at)
 
 

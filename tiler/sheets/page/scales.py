@@ -1,21 +1,58 @@
-"""Test squares on the first page of pieces, where they disturb least, for a file without a first page; page mm."""
+"""Test squares on the first page of pieces, where they disturb least, for a file without a first page; page mm.
+
+Where all of the page is taken a square lies over pieces: its sides then keep off words and
+marks, and its own words stand between the lines, set smaller where they must be.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 
-from tiler.box import Box
+from tiler.box import Box, Point
 from tiler.declaration import Square
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.page.free_places import Obstacle, Places
-from tiler.sheets.page.rulers import SQUARE_WORDS, SQUARES, draw_square
+from tiler.sheets.page.free_places import ON_BLOCK, ON_TEXT, Obstacle, Places
+from tiler.sheets.page.rulers import SQUARES, SquareWords, draw_square, square_words
+
+SIDE = 0.5
+"""From the side of a square to the edge of its place, mm."""
 
 
 def draw_tile_squares(canvas: Canvas, page: int, frame: Box, taken: Iterable[Obstacle]) -> list[Square]:
     """Draw both test squares in the window of a page."""
-    places, squares = Places(frame, [one.with_white() for one in taken]), []
+    obstacles, squares = [one.with_white() for one in taken], []
     for nominal, label in SQUARES:
-        _, place = places.take([(nominal + 1.0, nominal + 1.0)])
-        words = places.inside(place, SQUARE_WORDS)
-        squares.append(draw_square(canvas, page, (place.x0 + 0.5, place.y0 + 0.5), nominal, label, words))
+        place, words = _place(frame, obstacles, nominal + 2 * SIDE, square_words(label))
+        obstacles.append(Obstacle(place.grown(2.0), ON_BLOCK))
+        squares.append(draw_square(canvas, page, (place.x0 + SIDE, place.y0 + SIDE), nominal, label, words))
     return squares
+
+
+def _place(
+    frame: Box, obstacles: Sequence[Obstacle], side: float, ways: Sequence[SquareWords]
+) -> tuple[Box, tuple[SquareWords, Point]]:
+    """Return where a square disturbs least of where nothing crosses it or its words, and the words with their middle.
+
+    Where there is no such place it is the one that disturbs least.
+    """
+    places = Places(frame, obstacles)
+    _, first = places.take([(side, side)])
+    # what stood there before the square
+    before = Places(frame, obstacles)
+    for place in _places(first, before, side):
+        words = before.inside(place, [way.shape for way in ways]) if _clear(place, obstacles) else None
+        if words:
+            return place, (ways[words[0]], words[1].middle)
+    return first, (ways[0], first.middle)
+
+
+def _places(first: Box, places: Places, side: float) -> Iterator[Box]:
+    yield first
+    yield from places.by_cost((side, side))
+
+
+def _clear(place: Box, obstacles: Sequence[Obstacle]) -> bool:
+    """Tell whether the sides of a square lie off words and marks, and all of it off another square."""
+    inner = place.grown(-2 * SIDE)
+    near = [one for one in obstacles if one.cost >= ON_TEXT and one.box.overlaps(place)]
+    return all(one.cost < ON_BLOCK and inner.holds(one.box) for one in near)
