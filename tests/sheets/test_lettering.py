@@ -219,3 +219,14 @@ def test_a_name_that_a_joint_would_cut_stands_beside_it_with_a_leader() -> None:
     assert name.box.x1 < at - 5.0 or name.box.x0 > at + 5.0
     assert any(leader[0][0] == at for leader in one.leaders)
     assert one.bounds == crew().bounds
+
+
+@pytest.mark.parametrize("past", [-0.15, 0.0, 0.15, 0.3])
+def test_a_short_name_at_the_end_of_a_joint_makes_the_piece_no_deeper(past: float, tmp_path: Path) -> None:
+    """This test ensures that a name which a joint pushes just off its tick has its leader beside it."""
+    piece = lettered(tmp_path, straight("20 in"), cut="full-loop").piece
+    at = next(word.at for word in piece.notch_words if word.text == "½")
+    one = letter(piece, Joints(((at - 10.0, at - past),)))
+    name = next(text for text in one.texts if text.text == "½")
+    assert not name.box.x0 < at - past < name.box.x1
+    assert one.bounds == letter(piece).bounds

@@ -31,6 +31,9 @@ OFF_WALL = 0.5
 DROP = 2.5
 """How far leaders go down, mm."""
 
+UNDER, TINY = 0.05, 0.01
+"""A name that ends this near past its line stands under it; what is added to the least way beside it, mm."""
+
 FAR = 15.0
 """Names that move further from their lines than this make a fan, mm; ours."""
 
@@ -76,8 +79,10 @@ def tag_row(tags: Sequence[Tag], length: float, walls: Sequence[float] = (), led
     wides = [tags[index].wide for index in order]
     within = spread([tags[index].at for index in order], wides, walls, 0.0, length)
     middles = dict(zip(order, within, strict=True))
+    if not led:
+        _past_ticks(order, tags, middles, (-OFF_WALL, *walls, length + OFF_WALL))
     away = tuple(abs(middles[index] - tag.at) if tag.tick else 0.0 for index, tag in enumerate(tags))
-    moved = [index for index in order if away[index] > tags[index].wide / 2 + 0.05]
+    moved = [index for index in order if away[index] > tags[index].wide / 2 + UNDER]
     led = led or not all(_alone(index, order, tags, middles) for index in moved)
     end = -CLEAR - (DROP if led else 0.0)
     base = end - CLEAR - ASCENT
@@ -92,6 +97,27 @@ def tag_row(tags: Sequence[Tag], length: float, walls: Sequence[float] = (), led
             leaders[index] = ((tag.at, -CLEAR), (tag.at, middle), (side, middle))
     cut = sum(text.box.x0 < wall < text.box.x1 for text in texts for wall in walls)
     return TagRow(texts, tuple(leaders), away, _wide(wides) <= length + 2 * OFF_WALL, cut)
+
+
+def _past_ticks(order: Sequence[int], tags: Sequence[Tag], middles: dict[int, float], walls: Sequence[float]) -> None:
+    """Move names that all but stand under their lines on, where there is room, so that a leader has some beside them.
+
+    A row with leaders to its names is deeper, and a piece that keeps its bounds has no room for it.
+    """
+    for place, index in enumerate(order):
+        tag, off = tags[index], middles[index] - tags[index].at
+        least = tag.wide / 2 + CLEAR + TINY
+        if not tag.tick or not tag.wide / 2 + UNDER < abs(off) < least:
+            continue
+        middle = tag.at + (least if off > 0 else -least)
+        low, high = middle - tag.wide / 2, middle + tag.wide / 2
+        beside = [other for other in order[max(0, place - 1) : place + 2] if other != index]
+        if all(
+            middles[other] + tags[other].wide / 2 + WHITE <= low
+            or middles[other] - tags[other].wide / 2 - WHITE >= high
+            for other in beside
+        ) and not any(low - OFF_WALL < wall < high + OFF_WALL for wall in walls):
+            middles[index] = middle
 
 
 def _alone(index: int, order: Sequence[int], tags: Sequence[Tag], middles: Mapping[int, float]) -> bool:
