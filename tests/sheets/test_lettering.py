@@ -14,7 +14,9 @@ from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
 from tiler.draft.outline import draw_piece
 from tiler.draft.spec.read import read_spec
+from tiler.sheets.layout.off_joints import off_joints
 from tiler.sheets.pieces.lettering import Lettered, letter
+from tiler.sheets.pieces.nest import nest
 from tiler.sheets.pieces.rows import Joints
 
 WIDTHS = ("1/2 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "4 in", "8 in", "12 in")
@@ -230,3 +232,17 @@ def test_a_short_name_at_the_end_of_a_joint_makes_the_piece_no_deeper(past: floa
     name = next(text for text in one.texts if text.text == "½")
     assert not name.box.x0 < at - past < name.box.x1
     assert one.bounds == letter(piece).bounds
+
+
+def test_words_that_reach_a_hair_into_the_next_page_are_put_elsewhere(tmp_path: Path) -> None:
+    family = [lettered(tmp_path, straight("20 in"), cut="full-loop").piece]
+    group = nest(family)
+    box = group.bounds
+    end = next(text.box.x1 for text in group.members[0].texts if text.text == "½")
+    left = Box(box.x0 - 10.0, box.y0, end + 10.0, box.y1)
+    right = Box(end - 0.1, box.y0, box.x1 + 10.0, box.y1)
+    one = off_joints(group, family, box, [left, right], turned=False)
+    assert one.bounds == box
+    for text in one.members[0].texts:
+        assert left.holds(text.box) or not left.overlaps(text.box), text
+        assert right.holds(text.box) or not right.overlaps(text.box), text

@@ -20,7 +20,7 @@ from tiler.sheets.pieces.rows import Joints
 HIDDEN = 10
 """What it costs that no page shows a word whole, where a word that is cut on one page costs 1."""
 
-SEEN = 0.3
+SEEN = 0.01
 """Less of a word is not seen on a page, mm."""
 
 
