@@ -105,12 +105,19 @@ def test_fittings_are_told_with_their_date() -> None:
     assert "at the fold" in words
 
 
-def test_what_a_label_has_no_room_for_stands_on_the_first_page() -> None:
-    spec = (EXAMPLES / "saltmarsh-vee.toml").read_text("utf-8")
-    declaration = drawn_once(spec, Wishes(paper="letter")).declaration
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("saltmarsh-vee.toml", ("Stay-stitch", "stop and pivot", "women's right over left", "ood from 46.6")),
+        # 34 cm / (1 + 60 % of 90 %)
+        ("saltmarsh-child.toml", ("ood from 22.1",)),
+    ],
+)
+def test_what_a_label_has_no_room_for_stands_on_the_first_page(name: str, told: tuple[str, ...]) -> None:
+    declaration = drawn_once((EXAMPLES / name).read_text("utf-8"), Wishes(paper="letter")).declaration
     painted = (*declaration.printed, *(form.marks for form in declaration.forms))
     words = " ".join(mark.text for marks in painted for mark in marks if isinstance(mark, Word))
-    assert [one for one in ("Stay-stitch", "stop and pivot", "women's right over left") if one not in words] == []
+    assert [one for one in told if one not in words] == []
 
 
 @pytest.mark.parametrize("wishes", [Wishes(), Wishes(nest=False)], ids=["nested", "apart"])

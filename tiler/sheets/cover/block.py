@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import ceil
 
@@ -103,10 +104,12 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
 def _notes(sheet: Sheet, units: str) -> dict[str, list[Figures]]:
     """Return what is remarked, with the pieces that it is about: fittings, warnings, and what labels left out."""
     notes: dict[str, list[Figures]] = {}
+    drawn = Counter(place.declared.name for place in sheet.pieces)
     for place in sheet.pieces:
         one = place.lettered.piece.figures
+        unsaid = left_out(place.lettered, sheet.shared, in_sizes=drawn[one.name] > 1 and one.size is not None)
         fitted = [told_fittings(one.fittings, units)] if one.fittings else []
-        for note in (*map(told, (*fitted, *one.for_sewing)), *left_out(place.lettered, sheet.shared)):
+        for note in (*map(told, (*fitted, *one.for_sewing)), *unsaid):
             notes.setdefault(note[:1].upper() + note[1:], []).append(one)
     return notes
 

@@ -10,16 +10,17 @@ from tiler.sheets.layout.placed import Placed
 from tiler.sheets.pieces.lettering import Lettered
 
 
-def left_out(one: Lettered, shared: Sequence[Placed]) -> Iterator[str]:
-    """Yield what is done at the corners and how the garment is cut, unless the piece says it.
+def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iterator[str]:
+    """Yield what is done at the corners, how the garment is cut and the good lengths, unless the piece says it.
 
-    A size of a nest says what all of its sizes share.
+    A size of a nest says what all of its sizes share.  Where a piece is drawn in several sizes the good lengths of each
+    would crowd out its row, and stand in the chart alone.
     """
     nested = [place.lettered for place in shared if one.piece.id in place.lettered.of]
     printed = "".join(_bare(text.text) for each in (one, *nested) for text in each.texts)
     advice = nested[0].piece.advice if nested else one.piece.advice
     label = one.piece.label
-    for words in (*map(told, advice), label.garment):
+    for words in (*map(told, advice), label.garment, *([] if in_sizes else [label.good])):
         if words and _bare(words) not in printed:
             yield words
 
