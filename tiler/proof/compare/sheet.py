@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import dist, floor
 from statistics import median
@@ -244,17 +244,29 @@ def _coverage(
         areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
         own = [box for _, box in shown]
         # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
-        if not all(_covered(area.grown(-VECTOR), own) for area in areas) or not all(
+        if not _all_covered(areas, own) or not all(
             any(window.holds(word) for window in own) or _covered(word.grown(-VECTOR), everything)
             for word in words or ()
         ):
             whole = False
             yield Check(CheckName.COVERAGE, Status.FAIL, Says.LEFT_OUT, label=one.piece.name)
-        elif len({group_of[code] for code, _ in shown}) > 1:
+        elif not any(_all_covered(areas, boxes) for boxes in _by_group(shown, group_of)):
             whole = False
             yield Check(CheckName.COVERAGE, Status.FAIL, Says.FALLEN_APART, label=one.piece.name)
     if whole and pieces:
         yield Check(CheckName.COVERAGE, Status.PASS, Says.COVERED)
+
+
+def _by_group(shown: Sequence[tuple[str, Box]], group_of: Mapping[str, int]) -> Iterable[list[Box]]:
+    """Return the windows of each group of pages that are put together."""
+    groups: dict[int, list[Box]] = {}
+    for code, box in shown:
+        groups.setdefault(group_of[code], []).append(box)
+    return groups.values()
+
+
+def _all_covered(areas: Sequence[Box], windows: Sequence[Box]) -> bool:
+    return all(_covered(area.grown(-VECTOR), windows) for area in areas)
 
 
 def _covered(box: Box, windows: Sequence[Box]) -> bool:
