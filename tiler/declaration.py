@@ -145,13 +145,26 @@ class Host:
     before: int
     after: int
 
+    def number(self, page: int) -> int:
+        """Return the number that one of our pages has in the whole file."""
+        return self.before + page
+
+    def count(self, pages: int) -> int:
+        """Return how many pages the whole file has where ours are so many."""
+        return self.before + pages + self.after
+
+
+ALONE = Host(0, 0)
+"""No pages but ours."""
+
 
 @dataclass(frozen=True)
 class Declaration:
     """All that a file of ours declares; pages count from 1 and stand in order.
 
     ``shared`` are the lines that sizes of a nest have in common.
-    With a ``host`` our pages are a part of a longer file and still count from 1.
+    With a ``host`` our pages are a part of a longer file: here they still count from 1, but what is printed on
+    them counts the pages of the whole file.
     ``languages`` are those of its words, the leading one first.
     ``forms`` and ``printed``, page by page, are all that is painted; ``checksums`` are those
     of the pages (:mod:`tiler.checksums`).
@@ -182,6 +195,11 @@ class Declaration:
     shared: tuple[Shared, ...] = ()
     languages: tuple[str, ...] = (ENGLISH,)
     format: int = field(default=FORMAT)
+
+    @property
+    def place(self) -> Host:
+        """Where our pages stand in the whole file."""
+        return self.host or ALONE
 
     @property
     def drawn(self) -> tuple[Piece | Shared, ...]:

@@ -13,6 +13,7 @@ import pymupdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 from reportlab.pdfgen.canvas import Canvas
 
+from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import join, joinable
 from tiler.sheets.document import Document
 
@@ -228,4 +229,6 @@ def by_hand() -> bytes:
 
 def joined(base: bytes, ours: Document, after: int | None = None, accept: tuple[str, ...] = ()) -> bytes:
     """Join a document of ours to a base, as a release does."""
-    return join(joinable(base, after, accept), ours.data, ours.declaration)
+    found = joinable(base, after, accept)
+    ours = drawn_in(ours, found.host)
+    return join(found, ours.data, ours.declaration)

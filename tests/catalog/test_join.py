@@ -20,6 +20,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
+from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
 from tiler.declaration import Host
@@ -122,7 +123,8 @@ def test_a_changed_pixel_would_be_seen(ours: Document) -> None:
 
 def test_our_pages_stay_as_they_are(base: bytes, after: int | None, ours: Document) -> None:
     """This test ensures that ours stand together in their size, upright, whatever the base's page tree hands down."""
-    alone, joined = open_both(ours.data, joined_once(base, ours, after))
+    there = drawn_in(ours, joinable(base, after).host)
+    alone, joined = open_both(there.data, joined_once(base, ours, after))
     taken = set(places(base, after, ours))
     added = [number for number in range(len(joined.pages)) if number not in taken]
     assert added == list(range(added[0], added[0] + len(ours.declaration.pages)))
@@ -304,7 +306,7 @@ def test_the_declaration_says_where_ours_stand(after: int | None, ours: Document
         attached = pdf.attachments["tiler.json"].get_file().read_bytes()
     before = 6 if after is None else after
     assert json.loads(attached)["host"] == {"before": before, "after": 6 - before}
-    assert attached == replace(ours.declaration, host=Host(before, 6 - before)).to_bytes()
+    assert attached == drawn_in(ours, Host(before, 6 - before)).declaration.to_bytes()
 
 
 def test_viewers_are_asked_for_true_size(ours: Document) -> None:

@@ -13,6 +13,8 @@ from tests.catalog import bases
 from tests.proof import faults as f
 from tests.proof.faults import Fault
 from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
+from tests.sheets.jobs import drawn_in
+from tiler.declaration import Host
 from tiler.proof import Report, prove
 from tiler.proof.report.page_pictures import Pictures
 from tiler.proof.report.wording import sentence
@@ -196,7 +198,8 @@ def test_plain_pages_in_a_host_do_not_pass_for_those_of_a_printer(joined: bytes)
 
 
 def test_the_assembled_picture_shows_our_tiles_only(joined: bytes, letter: Document) -> None:
-    with Pictures(joined) as pictures, Pictures(letter.data) as alone:
+    there = drawn_in(letter, Host(AFTER, 6 - AFTER))
+    with Pictures(joined) as pictures, Pictures(there.data) as alone:
         assert pictures.tile_count == alone.tile_count
         assert pictures.assembled().tobytes() == alone.assembled().tobytes()
 

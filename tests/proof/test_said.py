@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -10,7 +11,7 @@ import pytest
 
 from tests.sheets.jobs import EXAMPLES, MIXED, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight
-from tiler.declaration import Declaration
+from tiler.declaration import Declaration, Host
 from tiler.printed import Area, Line, Printed, Word
 from tiler.proof.compare.said import compare_said
 from tiler.proof.foreign.size_words import sizes_named
@@ -159,3 +160,44 @@ def test_raised_and_lowered_figures_are_a_fraction() -> None:
     # 8 11/16 in and 1/64 in by NIST SP 811, App. B: 1 in = 25.4 mm
     assert [size for size, _ in sizes_named("22.0 cm (8¹¹⁄₁₆ in)")] == pytest.approx([220.0, 8.6875 * 25.4])
     assert sizes_named("¹⁄₆₄ in")[0][0] == pytest.approx(25.4 / 64)
+
+
+IN_HOST = Host(40, 3)
+
+
+@pytest.mark.parametrize(
+    "wishes", [Wishes(), Wishes(paper="a4", nest=False, arrange="stacked"), Wishes(paper="one-sheet")]
+)
+def test_pages_that_join_a_pattern_count_those_of_the_whole_file(wishes: Wishes) -> None:
+    document = drawn_once(SIZES, replace(wishes, host=IN_HOST))
+    assert failed(document.declaration) == set()
+    count = len(document.declaration.printed)
+    words = [[mark.text for mark in marks if isinstance(mark, Word)] for marks in document.declaration.printed]
+    for number, said in enumerate(words, 41):
+        assert f"page {number} of {43 + count}" in said
+    numbers = "page 41" if count == 1 else f"pages 41–{40 + count}"
+    assert any(text.startswith(f"{numbers} of {43 + count} in this file, on ") for text in words[0])
+    if not wishes.nest:
+        assert "Pages of each size, besides page 41" in words[0]
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("pages 41–", "pages 1–"),
+        ("besides page 41", "besides page 1"),
+        ("page 42 of", "page 2 of"),
+        ("pages 42", "pages 2"),
+    ],
+)
+def test_a_number_of_our_pages_alone_is_not_that_of_the_whole_file(old: str, new: str) -> None:
+    document = drawn_once(SIZES, Wishes(paper="a4", nest=False, host=IN_HOST))
+    assert failed(reworded(old, new)(document.declaration)) == {"words"}
+
+
+def test_the_pages_of_a_size_are_held_against_their_codes() -> None:
+    document = drawn_once(SIZES, Wishes(paper="a4", nest=False, arrange="grid"))
+    said = [mark.text for mark in document.declaration.printed[0] if isinstance(mark, Word) and " (A" in mark.text]
+    assert said
+    number = re.split(r"\D+", said[-1].split(" (")[0])[-1]
+    assert failed(reworded(f"{number} (", f"{int(number) + 1} (")(document.declaration)) == {"words"}

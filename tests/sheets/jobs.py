@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 from tests.specs import armhole, curved, neckline, piece, spec, straight, written
+from tiler.declaration import Host
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 from tiler.sheets.document import Document
@@ -47,7 +49,21 @@ ONE_BAND = spec(piece("Hem band", "4 cm", straight("30 cm"), cut="full-loop"), t
 def drawn_once(text: str, wishes: Wishes | None = None) -> Document:
     """Draw a spec, once for all tests that only look at the file."""
     job = read_tables(tomllib.loads(text), "spec.toml:")
-    return draw_job(job, figure_job(job), wishes or Wishes())
+    document = draw_job(job, figure_job(job), wishes or Wishes())
+    DRAWN[id(document)] = text, wishes or Wishes()
+    return document
+
+
+DRAWN: dict[int, tuple[str, Wishes]] = {}
+"""Of what each document was drawn; all of them live as long as the tests."""
+
+
+def drawn_in(document: Document, host: Host) -> Document:
+    """Return a document of :func:`drawn_once` as it is drawn where its pages join a pattern; any other as it is."""
+    if id(document) not in DRAWN:
+        return document
+    text, wishes = DRAWN[id(document)]
+    return drawn_once(text, replace(wishes, host=host))
 
 
 def drawn(text_or_path: str | Path, folder: Path, wishes: Wishes | None = None) -> Document:

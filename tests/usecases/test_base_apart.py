@@ -11,6 +11,8 @@ import pytest
 
 from tests.catalog import bases
 from tests.reading.files import saved
+from tests.sheets.jobs import drawn_in
+from tiler.declaration import Host
 from tiler.errors import FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import base_apart
@@ -24,11 +26,13 @@ def ours(one_band: Document) -> Document:
 
 @pytest.mark.usefixtures("forked")
 def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours: Document, tmp_path: Path) -> None:
-    path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", ours.data)
+    there = drawn_in(ours, Host(2, 4))
+    path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", there.data)
     with weighed_apart(path, 2, ()) as base:
+        assert base.host == Host(2, 4)
         assert (base.size, base.forecast.after, base.forecast.losses, base.doubts) == ((216, 279), 2, (), ())
         path.write_bytes(b"another file by now")
-        told = base.join(file, ours.declaration)
+        told = base.join(file, there.declaration)
     joined = bases.joined(bases.full(), ours, 2)
     assert file.read_bytes() == joined
     assert (told["sha256"], told["bytes"]) == (sha256(joined).hexdigest(), len(joined))

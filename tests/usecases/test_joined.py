@@ -5,10 +5,12 @@ from __future__ import annotations
 import pytest
 
 from tests.catalog import bases
+from tests.sheets.jobs import drawn_in
 from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError
+from tiler.proof import Report
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import joined as release
-from tiler.usecases.bundle.joined import join_proved, weigh
+from tiler.usecases.bundle.joined import Weighed, join_proved, weigh
 
 
 @pytest.fixture(scope="module")
@@ -16,11 +18,16 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
+def joined_to(weighed: Weighed, ours: Document) -> tuple[bytes, Report]:
+    there = drawn_in(ours, weighed.base.host)
+    return join_proved(weighed, there.data, there.declaration)
+
+
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
     base = bases.full()
     weighed = weigh(base, 2)
     assert (weighed.doubts, weighed.base.forecast.losses) == ((), ())
-    _, report = join_proved(weighed, ours.data, ours.declaration)
+    _, report = joined_to(weighed, ours)
     assert report.verdict == "true-to-scale"
 
 
@@ -34,7 +41,7 @@ def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> Non
     base = bases.plain(side=140)
     weighed = weigh(base, 0, accept=("off-scale",))
     assert "off scale, and accepted so" in weighed.doubts[0]
-    _, report = join_proved(weighed, ours.data, ours.declaration)
+    _, report = joined_to(weighed, ours)
     assert report.verdict == "off-scale"
     assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
 
@@ -43,7 +50,7 @@ def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
     base = bases.plain(side=0)
     weighed = weigh(base)
     assert "no test square" in weighed.doubts[0]
-    assert join_proved(weighed, ours.data, ours.declaration)[1].verdict == "true-to-scale"
+    assert joined_to(weighed, ours)[1].verdict == "true-to-scale"
 
 
 def test_what_is_refused_is_refused_before_it_is_measured() -> None:
@@ -64,7 +71,7 @@ def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkey
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match=r"page A\d+ is missing"):
-        join_proved(weigh(base), ours.data, ours.declaration)
+        joined_to(weigh(base), ours)
 
 
 def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -79,4 +86,4 @@ def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, mon
     real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match="measures differently"):
-        join_proved(weigh(base), ours.data, ours.declaration)
+        joined_to(weigh(base), ours)

@@ -16,6 +16,14 @@ SPAN = noted("{first} to {last}")
 
 PAGE = noted("page {number} of {pages}")
 ON_PAGES = noted("on {pages}")
+PAGE_IN_FILE = noted("page {numbers} of {all} in this file, on {paper}")
+PAGES_IN_FILE = noted("pages {numbers} of {all} in this file, on {paper}")
+"""Where the pages that join a pattern stand in the whole file."""
+
+PAGE_OF_SIZE, PAGES_OF_SIZE = noted("page {numbers} ({codes})"), noted("pages {numbers} ({codes})")
+"""What is printed for a size: the numbers in the file, with the codes that stand on the pages."""
+
+SIZES_HEAD = noted("Pages of each size, besides page {number}")
 TEST_SQUARE = noted("test square")
 """Stands in every test square below its size."""
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tiler.catalog import finish_document
-from tiler.declaration import Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
+from tiler.declaration import ALONE, Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
@@ -164,6 +164,7 @@ def _declared(
         printed=tuple(canvas.printed),
         checksums=(),
         printer=drawing.compensation.printer if drawing.compensation else None,
+        host=drawing.host if drawing.host != ALONE else None,
         factor_across=across,
         factor_down=down,
         languages=languages(),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.declaration import ALONE, Host
 from tiler.paper import PaperChoice
 from tiler.sheets.compensation import Compensation
 
@@ -14,7 +15,8 @@ class Drawing:
 
     ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each
     other, with ``colour`` in colours as well; ``line_weight`` is that of the cut line, the other lines go with it; a
-    ``compensation`` makes the file true on one printer alone.
+    ``compensation`` makes the file true on one printer alone.  Of pages that join a pattern, its ``host``, all that
+    is printed counts the pages of the whole file.
     """
 
     paper: PaperChoice
@@ -23,6 +25,7 @@ class Drawing:
     line_weight: float | None = None
     compensation: Compensation | None = None
     colour: bool = False
+    host: Host = ALONE
 
     @property
     def factors(self) -> tuple[float, float]:

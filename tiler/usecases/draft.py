@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from tiler.declaration import MOST_COMPENSATED, Declaration
+from tiler.declaration import ALONE, MOST_COMPENSATED, Declaration, Host
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.outline import draw_pieces
@@ -50,6 +50,8 @@ class Wishes:
     languages: tuple[str, ...] | None = None
     strict: bool = False
     """Draw nothing whose checks are not all passed."""
+    host: Host = ALONE
+    """Where the pages are to stand in a pattern that they join."""
 
 
 @dataclass(frozen=True)
@@ -97,7 +99,7 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
-    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour)
+    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host)
 
 
 def compensation(printer: Printer) -> Compensation:

@@ -49,6 +49,11 @@ class Base:
     survey: Survey
     forecast: Forecast
 
+    @property
+    def host(self) -> Host:
+        """Where our pages are to stand."""
+        return Host(self.forecast.after, len(self.survey.pages) - self.forecast.after)
+
 
 def joinable(data: bytes, after: int | None = None, accept: Collection[str] = ()) -> Base:
     """Return the base that our pages are to follow behind its page ``after`` (None: its last, 0: in front).
@@ -60,9 +65,12 @@ def joinable(data: bytes, after: int | None = None, accept: Collection[str] = ()
 
 
 def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
-    """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes."""
+    """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes.
+
+    They are drawn for the ``host`` of this base.
+    """
     after, count = base.forecast.after, len(base.survey.pages)
-    declaration = replace(declaration, host=Host(after, count - after))
+    declaration = replace(declaration, host=base.host)
     with reading(base.data) as reader:
         writer = empty_writer()
         copier = Copier(reader, writer)

@@ -21,6 +21,7 @@ from tiler.printed import Form, Printed, Word
 from tiler.proof.compare.left_out import called_piece
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.ink.foot import foot_faults
+from tiler.proof.ink.numbers import number_faults
 from tiler.proof.ink.where import word_box
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -207,10 +208,11 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
         yield _unlike(Words("the title"))
     for records, marks in zip(pages, declaration.printed, strict=False):
         number, words = records[0].number, _words(marks)
-        yield from (_unlike(what, number) for what in foot_faults(declaration.pages, records, marks, names))
+        yield from (_unlike(what, number) for what in foot_faults(declaration, records, marks, names))
         if any(square.page == number for square in declaration.squares):
             yield from _table(declaration, words, number)
             yield from _map(declaration, words, number)
+            yield from (_unlike(what, number) for what in number_faults(declaration, words))
 
 
 def _table(declaration: Declaration, words: Sequence[Word], number: int) -> Iterator[Check]:

@@ -1,7 +1,7 @@
 """The foot of a page, held against the declared pages: which page it says to be, and which its small map shows.
 
-The map shows the pages that are taped together as they lie, or all pages in their order; of many,
-those round its own.  Rows count from the top, columns from the left.
+The map shows the pages that are taped together as they lie, or all pages of the file in their order; of
+many, those round its own.  Rows count from the top, columns from the left.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 
 from tiler.box import Box
-from tiler.declaration import Page, PageKind, printed_pages
+from tiler.declaration import Declaration, Host, Page, PageKind, printed_pages
 from tiler.languages.proved import PAGE
 from tiler.languages.words import Words, pattern, say
 from tiler.printed import Area, Line, Printed, Word
@@ -30,29 +30,30 @@ Side = tuple[str, int, int]
 
 
 def foot_faults(
-    pages: Sequence[Page], records: Sequence[Page], marks: Sequence[Printed], given: Collection[str]
+    declaration: Declaration, records: Sequence[Page], marks: Sequence[Printed], given: Collection[str]
 ) -> Iterator[str]:
     """Name what a page says or shows of itself otherwise than it is; ``given`` words may read like anything."""
-    right = say(PAGE, number=records[0].number, pages=len(printed_pages(pages)))
+    pages, host = declaration.pages, declaration.place
+    right = say(PAGE, number=host.number(records[0].number), pages=host.count(len(printed_pages(pages))))
     said = re.compile(rf"{pattern(PAGE, number=_COUNT, pages=_COUNT)}\b")
     words = [mark for mark in marks if isinstance(mark, Word)]
     mine = [word.text for word in words if not word.bold and not any(map(word.text.startswith, given))]
-    wrong = [text for text in mine if said.match(text) and text != right]
+    wrong = [text for text in mine if (match := said.match(text)) and match[0] != right]
     if wrong or not any(word.text == right for word in words):
         yield Words("its page number, {words}", words=wrong[0] if wrong else right)
-    if not _mapped(pages, records, marks):
+    if not _mapped(pages, records, marks, host):
         yield Words("the map at the foot")
 
 
-def _mapped(pages: Sequence[Page], records: Sequence[Page], marks: Sequence[Printed]) -> bool:
+def _mapped(pages: Sequence[Page], records: Sequence[Page], marks: Sequence[Printed], host: Host) -> bool:
     """Tell whether a page has its map; the first page has none, and neither has a file of one page."""
     black = [mark.area for mark in marks if isinstance(mark, Area) and mark.grey == BLACK]
-    if records[0].kind is PageKind.COVER or len(printed_pages(pages)) == 1:
+    if records[0].kind is PageKind.COVER or host.count(len(printed_pages(pages))) == 1:
         return not black
     if len(black) != 1:
         return False
     drawn = [_sides(mark, black[0]) for mark in marks if isinstance(mark, Line) and not mark.tag]
-    return any(sides == _sides_of(_shown(pages, records[0], sides)) for sides in drawn if sides)
+    return any(sides == _sides_of(_shown(pages, records[0], sides, host)) for sides in drawn if sides)
 
 
 def _sides(line: Line, own: Box) -> set[Side]:
@@ -75,7 +76,7 @@ def _sides_of(cells: Collection[Cell]) -> set[Side]:
     return level | {("left", row, column + right) for row, column in cells for right in (0, 1)}
 
 
-def _shown(pages: Sequence[Page], page: Page, sides: Collection[Side]) -> set[Cell]:
+def _shown(pages: Sequence[Page], page: Page, sides: Collection[Side], host: Host) -> set[Cell]:
     """Return the cells that a map of this extent should show, counted from that of its page."""
     rows = [row for what, row, _ in sides if what == "left"]
     columns = [column for what, _, column in sides if what == "top"]
@@ -85,8 +86,8 @@ def _shown(pages: Sequence[Page], page: Page, sides: Collection[Side]) -> set[Ce
     taped = _taped(pages, page)
     if len(taped) > 1:
         return {(row, column) for row, column in taped if top <= row <= low and left <= column <= right}
-    across, count = right - left + 1, len(printed_pages(pages))
-    first = page.number - 1 + top * across + left
+    across, count = right - left + 1, host.count(len(printed_pages(pages)))
+    first = host.number(page.number) - 1 + top * across + left
     shown = range(max(first, 0), min(first + across * (low - top + 1), count))
     return {((at - first) // across + top, (at - first) % across + left) for at in shown}
 

@@ -90,6 +90,7 @@ def _words(sheet: Sheet, edition: Edition, tiles: Sequence[Page]) -> CoverWords:
         paper=f"{say(PAPER_WORDS[sheet.page.name])}, {size}",
         paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
+        host=sheet.drawing.host,
         taped=bool(sheet.marks),
         pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
         grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),
@@ -171,4 +172,5 @@ def _sizes(sheet: Sheet, tiles: Sequence[Page]) -> tuple[SizePages, ...]:
     """Say which pages each size needs, where there are several of both."""
     if len(tiles) == 1 or all(place.declared.size is None for place in sheet.pieces):
         return ()
-    return pages_of_sizes([(place.declared.size, place.bounds) for place in sheet.pieces], tiles)
+    bounds = [(place.declared.size, place.bounds) for place in sheet.pieces]
+    return pages_of_sizes(bounds, tiles, sheet.drawing.host)

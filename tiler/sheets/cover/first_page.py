@@ -12,9 +12,11 @@ from itertools import count
 from math import inf
 
 from tiler.box import Box
-from tiler.declaration import Page, Rule, Square
+from tiler.declaration import ALONE, Page, Rule, Square
 from tiler.languages.catalogue import noted
+from tiler.languages.proved import PAGE_IN_FILE, PAGES_IN_FILE, SIZES_HEAD
 from tiler.languages.words import in_each, in_others, languages, say
+from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
 from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
@@ -141,7 +143,11 @@ def _heading(canvas: Canvas, left: float, top: float, width: float, words: Cover
 
 
 def _pages(words: CoverWords) -> str:
-    return say("{count} page on {paper}", "{count} pages on {paper}", count=words.pages, paper=words.paper)
+    if words.host == ALONE:
+        return say("{count} page on {paper}", "{count} pages on {paper}", count=words.pages, paper=words.paper)
+    numbers = span(*(str(words.host.number(page)) for page in (1, words.pages)))
+    template = PAGE_IN_FILE if words.pages == 1 else PAGES_IN_FILE
+    return say(template, numbers=numbers, all=words.host.count(words.pages), paper=words.paper)
 
 
 def _head(template: str) -> str:
@@ -255,7 +261,7 @@ def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> N
         )
     if words.sizes:
         text.y -= BEFORE_HEADING
-        text.canvas.text((text.left, text.y - LEADING), say("Pages of each size, besides page 1"), bold=True)
+        text.canvas.text((text.left, text.y - LEADING), say(SIZES_HEAD, number=words.host.number(1)), bold=True)
         text.y = draw_sizes(text.canvas, Box(text.left, bottom, text.right, text.y - LEADING), words.sizes)
     text.y -= BEFORE_HEADING
     for number, note in enumerate(words.notes, 1):

@@ -12,7 +12,8 @@ from itertools import groupby
 from math import ceil
 
 from tiler.box import Box
-from tiler.declaration import Page, PageKind, printed_pages
+from tiler.declaration import Host, Page, PageKind, printed_pages
+from tiler.languages.proved import PAGE_OF_SIZE, PAGES_OF_SIZE
 from tiler.languages.words import say
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
@@ -39,7 +40,9 @@ class SizePages:
     pages: str
 
 
-def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page]) -> tuple[SizePages, ...]:
+def pages_of_sizes(
+    bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page], host: Host
+) -> tuple[SizePages, ...]:
     """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet.
 
     Where all need the same pages, there is nothing to say.
@@ -49,20 +52,20 @@ def pages_of_sizes(bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Pag
         own = [box for one, box in bounds if one == size]
         shown = shown_on(own, tiles)
         if size is not None:
-            found.append(SizePages(size, _listed(shown)))
+            found.append(SizePages(size, _listed(shown, host)))
     if len(found) > 1 and len({one.pages for one in found}) == 1:
         return ()
     return tuple(found)
 
 
-def _listed(tiles: Sequence[Page]) -> str:
+def _listed(tiles: Sequence[Page], host: Host) -> str:
     panes = len(tiles) if tiles and tiles[0].kind is PageKind.PANE else 0
     tiles = [records[0] for records in printed_pages(tiles)]
     runs = [[tile for _, tile in run] for _, run in groupby(enumerate(tiles), lambda pair: pair[1].number - pair[0])]
-    numbers = ", ".join(span(str(run[0].number), str(run[-1].number)) for run in runs)
+    numbers = ", ".join(span(*(str(host.number(one.number)) for one in (run[0], run[-1]))) for run in runs)
     of_panes = say("{count} pane", "{count} panes", count=panes)
     codes = of_panes if panes else ", ".join(span(run[0].code or "", run[-1].code or "") for run in runs)
-    return say("page {numbers} ({codes})", "pages {numbers} ({codes})", count=len(tiles), numbers=numbers, codes=codes)
+    return say(PAGE_OF_SIZE if len(tiles) == 1 else PAGES_OF_SIZE, numbers=numbers, codes=codes)
 
 
 def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.declaration import ALONE, Host
 from tiler.languages.catalogue import noted
 from tiler.sheets.cover.piece_table import CoverPiece
 from tiler.sheets.cover.sizes import SizePages
@@ -84,3 +85,5 @@ class CoverWords:
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each with its pieces, as sentences."""
     for_child: bool = False
+    host: Host = ALONE
+    """Of the pages that join a pattern: where in the whole file they stand."""

@@ -69,9 +69,9 @@ def draw_foot(canvas: Canvas, sheet: Sheet, edition: Edition, records: Sequence[
     if page.kind is PageKind.TILE:
         with canvas.part(Tag.TILE_CODE):
             canvas.text((left, base - LEAST_LEADING), page.code or "", TITLE, bold=True)
-    wide = map_size(sheet.pages, records)[0]
+    wide = map_size(sheet.pages, records, sheet.drawing.host)[0]
     top = base + RISE
-    draw_foot_map(canvas, (right - wide, top), sheet.pages, records)
+    draw_foot_map(canvas, (right - wide, top), sheet.pages, records, sheet.drawing.host)
     middle = top - (FOOT_HEIGHT - WHITE) / 2
     return draw_foot_rules(canvas, page.number, (right - wide - APART * bool(wide) - FOOT_RULES_WIDTH, middle))
 
@@ -108,7 +108,7 @@ def _rooms(sheet: Sheet, records: Sequence[Page]) -> tuple[_Room, _Room]:
         return _Room(left, right - left, base, 2), _Room(left, 0.0, 0.0, 0)
     height, top = sheet.page.height, sheet.page.margins.top
     head = _Room(left, right - left, height - top + WHITE + DROP, _lines(top))
-    wide = map_size(sheet.pages, records)[0]
+    wide = map_size(sheet.pages, records, sheet.drawing.host)[0]
     taken = FOOT_RULES_WIDTH + APART + (wide + APART if wide else 0.0)
     code = text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
     return _Room(left + code, right - left - code - taken, base, _lines(sheet.page.margins.bottom)), head
@@ -124,9 +124,9 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
 
     None when there is no room at all.
     """
-    page, last = records[0], sheet.pages[-1].number
+    page, host = records[0], sheet.drawing.host
     foot, head = _rooms(sheet, records)
-    number = page_of(page.number, last)
+    number = page_of(host.number(page.number), host.count(sheet.pages[-1].number))
     if page.kind is PageKind.COVER:
         # the title stands at the top of that page, too
         return _flow([edition.heading, number], foot) or _flow([number], foot)

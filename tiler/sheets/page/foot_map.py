@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from math import ceil
 
 from tiler.box import Box, Point
-from tiler.declaration import Page, PageKind, printed_pages
+from tiler.declaration import Host, Page, PageKind, printed_pages
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import BLACK, HAIR
 
@@ -20,9 +20,9 @@ Cell = tuple[int, int]
 """Row and column of a page, from the top and from the left."""
 
 
-def map_size(pages: Sequence[Page], records: Sequence[Page]) -> tuple[float, float]:
+def map_size(pages: Sequence[Page], records: Sequence[Page], host: Host) -> tuple[float, float]:
     """Return width and height of the map of a page; a file of one page has none."""
-    cells, _ = _cells(pages, records)
+    cells, _ = _cells(pages, records, host)
     if len(cells) < 2:
         return 0.0, 0.0
     columns, rows = _extent(cells)
@@ -30,9 +30,9 @@ def map_size(pages: Sequence[Page], records: Sequence[Page]) -> tuple[float, flo
     return columns * wide, rows * high
 
 
-def draw_foot_map(canvas: Canvas, corner: Point, pages: Sequence[Page], records: Sequence[Page]) -> None:
+def draw_foot_map(canvas: Canvas, corner: Point, pages: Sequence[Page], records: Sequence[Page], host: Host) -> None:
     """Draw the map with its upper left corner at ``corner``."""
-    cells, own = _cells(pages, records)
+    cells, own = _cells(pages, records, host)
     if len(cells) < 2:
         return
     wide, high = _one(pages, *_extent(cells))
@@ -46,20 +46,20 @@ def draw_foot_map(canvas: Canvas, corner: Point, pages: Sequence[Page], records:
     canvas.shade(Box(x0, y0, x1, y1), BLACK)
 
 
-def _cells(pages: Sequence[Page], records: Sequence[Page]) -> tuple[set[Cell], Cell]:
-    """Return the places of the pages that are taped to this one, else of all pages in their order, and its own."""
+def _cells(pages: Sequence[Page], records: Sequence[Page], host: Host) -> tuple[set[Cell], Cell]:
+    """Return the places of the pages that are taped to this one, else of all pages of the file, and its own."""
     page = records[0]
     if page.kind is PageKind.TILE and page.row is not None and page.column is not None:
         own = (page.row, page.column)
         taped = _taped(own, {(one.row or 0, one.column or 0) for one in pages if one.kind is PageKind.TILE})
         if len(taped) > 1:
             return _round(taped, own), own
-    count = len(printed_pages(pages))
+    count, at = host.count(len(printed_pages(pages))), host.number(page.number) - 1
     rows, columns = _shape(count)
     whole = rows * columns
-    first = (page.number - 1) // whole * whole
+    first = at // whole * whole
     shown = range(min(whole, count - first))
-    at = page.number - 1 - first
+    at -= first
     return {divmod(index, columns) for index in shown}, divmod(at, columns)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from tiler.catalog.base.forecast import Forecast
-from tiler.declaration import Declaration
+from tiler.declaration import Declaration, Host
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
 from tiler.usecases.processes.apart import Apart
@@ -22,12 +22,14 @@ from tiler.usecases.processes.apart import Apart
 class BaseApart:
     """A base that was weighed: the size of most of its pages, mm, shorter side first, and what becomes of it.
 
-    ``side`` is the length that most pages have as a side; ``doubts`` say what is not certain of its scale.
+    ``side`` is the length that most pages have as a side, ``host`` where our pages are to stand; ``doubts`` say what
+    is not certain of its scale.
     """
 
     path: Path
     size: tuple[float, float]
     side: float
+    host: Host
     forecast: Forecast
     doubts: tuple[str, ...]
     process: Apart
@@ -51,5 +53,5 @@ def weighed_apart(path: Path, after: int | None, accept: Sequence[str]) -> Itera
     """
     with Apart("tiler.usecases.bundle.joined", MOST_MEMORY) as process:
         told = process.ask(path, {"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
-        size, forecast = tuple(told["size"]), record_of(Forecast, told["forecast"])
-        yield BaseApart(path, size, told["side"], forecast, tuple(told["doubts"]), process)
+        size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])
+        yield BaseApart(path, size, told["side"], host, forecast, tuple(told["doubts"]), process)

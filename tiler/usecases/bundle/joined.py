@@ -98,7 +98,8 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
         raise fault.at(Place(str(path))) from fault
     base = weighed.base
     size, side = base.survey.usual_size, base.survey.usual_side
-    yield {"size": size, "side": side, "forecast": tree_of(base.forecast), "doubts": weighed.doubts}
+    forecast, host = tree_of(base.forecast), tree_of(base.host)
+    yield {"size": size, "side": side, "host": host, "forecast": forecast, "doubts": weighed.doubts}
     for request in requests:
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())
