@@ -27,7 +27,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from tiler.box import Box, Point
-from tiler.drawn import Part, Piece, Shared
+from tiler.drawn import OUR_LAYERS, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
 from tiler.printed import Form, Ink, Printed, pointless
 from tiler.records import RecordError, record_of, tree_of
@@ -194,6 +194,7 @@ class Declaration:
     factor_down: float = 1.0
     shared: tuple[Shared, ...] = ()
     languages: tuple[str, ...] = (ENGLISH,)
+    layers: LayerNames = OUR_LAYERS
     format: int = field(default=FORMAT)
 
     @property

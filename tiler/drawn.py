@@ -25,6 +25,22 @@ def any_of(layers: Iterable[str]) -> str:
 
 
 @dataclass(frozen=True)
+class LayerNames:
+    """What the layers are called: of sizes whose pattern names them otherwise, and of what all sizes share."""
+
+    of_sizes: tuple[tuple[str, str], ...] = ()
+    all_sizes: str = ALL_SIZES
+
+    def of(self, size: str | None) -> str:
+        """Name the layer of a size; a piece without one is on none."""
+        return dict(self.of_sizes).get(size or "", layer_name(size))
+
+
+OUR_LAYERS = LayerNames()
+"""As they are called where nobody else decides it."""
+
+
+@dataclass(frozen=True)
 class Part:
     """One painted part of a piece, piece mm.  A closed subpath repeats its first point."""
 

@@ -49,7 +49,7 @@ ONE_BAND = spec(piece("Hem band", "4 cm", straight("30 cm"), cut="full-loop"), t
 def drawn_once(text: str, wishes: Wishes | None = None) -> Document:
     """Draw a spec, once for all tests that only look at the file."""
     job = read_tables(tomllib.loads(text), "spec.toml:")
-    document = draw_job(job, figure_job(job), wishes or Wishes())
+    document = draw_job(job, figure_job(job, wishes.sizes if wishes else None), wishes or Wishes())
     DRAWN[id(document)] = text, wishes or Wishes()
     return document
 

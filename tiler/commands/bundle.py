@@ -40,6 +40,7 @@ from tiler.sentence import counted
     type=click.Choice(("signed", "off-scale")),
     help="Join a base although it is signed, or its own square is off.",
 )
+@click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
 @options.force
@@ -54,6 +55,7 @@ def command(
     sizes: str | None,
     languages: tuple[str, ...] | None,
     accept: tuple[str, ...],
+    own_layers: bool,
     only_mend: bool,
     as_json: bool,
     force: bool,
@@ -84,7 +86,8 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    with plan(Release(spec, output, bases, after, nest, colour, roll, sizes, accept, languages), force) as planned:
+    asked = Release(spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, languages)
+    with plan(asked, force) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
             for kept in base.forecast.kept:

@@ -13,7 +13,7 @@ from tiler.catalog import finish_document
 from tiler.declaration import ALONE, Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
-from tiler.drawn import ALL_SIZES, Part, Shared, any_of, layer_name
+from tiler.drawn import Part, Shared, any_of
 from tiler.languages.words import languages
 from tiler.paper import ONE_SHEET, with_foot
 from tiler.sheets.canvas import Canvas
@@ -128,17 +128,18 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
 
 def _layers(sheet: Sheet) -> dict[str, Sequence[str]]:
     """Return the layers with any of which each form shows."""
-    own = {place.declared.id: (layer_name(place.declared.size),) for place in sheet.pieces if place.declared.size}
+    names = sheet.drawing.layers
+    own = {place.declared.id: (names.of(place.declared.size),) for place in sheet.pieces if place.declared.size}
     return {**own, **{place.declared.id: layers for place, layers in _shared(sheet)}}
 
 
 def _shared(sheet: Sheet) -> Iterator[tuple[Placed, Sequence[str]]]:
     """Yield what sizes share with the layers that show it: one for all sizes, else those of the sizes that have it."""
-    sizes = {place.declared.id: place.declared.size for place in sheet.pieces}
+    sizes, names = {place.declared.id: place.declared.size for place in sheet.pieces}, sheet.drawing.layers
     for place in sheet.shared:
         of = place.lettered.of
         whole = all({*other.lettered.of} <= {*of} for other in sheet.shared if {*other.lettered.of} & {*of})
-        yield place, (ALL_SIZES,) if whole else [layer_name(sizes[one]) for one in of]
+        yield place, (names.all_sizes,) if whole else [names.of(sizes[one]) for one in of]
 
 
 def _declared(
@@ -168,6 +169,7 @@ def _declared(
         factor_across=across,
         factor_down=down,
         languages=languages(),
+        layers=drawing.layers,
         shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
     )
 

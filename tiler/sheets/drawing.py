@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.declaration import ALONE, Host
+from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.paper import PaperChoice
 from tiler.sheets.compensation import Compensation
 
@@ -16,7 +17,7 @@ class Drawing:
     ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each
     other, with ``colour`` in colours as well; ``line_weight`` is that of the cut line, the other lines go with it; a
     ``compensation`` makes the file true on one printer alone.  Of pages that join a pattern, its ``host``, all that
-    is printed counts the pages of the whole file.
+    is printed counts the pages of the whole file, and its ``layers`` may switch our sizes too.
     """
 
     paper: PaperChoice
@@ -26,6 +27,7 @@ class Drawing:
     compensation: Compensation | None = None
     colour: bool = False
     host: Host = ALONE
+    layers: LayerNames = OUR_LAYERS
 
     @property
     def factors(self) -> tuple[float, float]:

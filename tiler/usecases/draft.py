@@ -11,6 +11,7 @@ from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import Job
+from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
 from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins
@@ -52,6 +53,7 @@ class Wishes:
     """Draw nothing whose checks are not all passed."""
     host: Host = ALONE
     """Where the pages are to stand in a pattern that they join."""
+    layers: LayerNames = OUR_LAYERS
 
 
 @dataclass(frozen=True)
@@ -99,7 +101,7 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
-    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host)
+    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers)
 
 
 def compensation(printer: Printer) -> Compensation:

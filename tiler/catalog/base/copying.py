@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from pypdf import PageObject, PdfReader, PdfWriter
@@ -24,6 +25,9 @@ from pypdf.generic import (
 
 from tiler.catalog.trees import resolved
 
+Key = tuple[int, int]
+"""Number and generation of an object."""
+
 
 def empty_writer() -> PdfWriter:
     """Return a writer that holds nothing, not even an author."""
@@ -36,13 +40,18 @@ def empty_writer() -> PdfWriter:
 class Copier:
     """Takes objects of one reader into a writer, each once."""
 
-    def __init__(self, reader: PdfReader, writer: PdfWriter) -> None:
-        """Take over the pages of the reader, with what they inherit (ISO 32000-1, 7.7.3.4)."""
+    def __init__(
+        self, reader: PdfReader, writer: PdfWriter, instead: Mapping[Key, IndirectObject] = MappingProxyType({})
+    ) -> None:
+        """Take over the pages of the reader, with what they inherit (ISO 32000-1, 7.7.3.4).
+
+        For each object of the reader that is named in ``instead`` one of the writer stands.
+        """
         self._reader = reader
         self._writer = writer
-        self._taken: dict[tuple[int, int], IndirectObject] = {}
+        self._taken: dict[Key, IndirectObject] = dict(instead)
         self._waiting: deque[tuple[DictionaryObject | ArrayObject, DictionaryObject | ArrayObject]] = deque()
-        self._inheriting: Mapping[tuple[int, int], PageObject] = {
+        self._inheriting: Mapping[Key, PageObject] = {
             (reference.idnum, reference.generation): page
             for page in reader.pages
             if (reference := page.indirect_reference) is not None

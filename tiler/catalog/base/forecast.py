@@ -80,7 +80,7 @@ def _kept(base: Survey) -> Iterator[str]:
     for count, one, many in (
         (len(base.pages), "page", "pages"),
         (base.outline, "outline entry", "outline entries"),
-        (base.layers, "layer", "layers"),
+        (len(base.layers), "layer", "layers"),
         (base.links, "link", "links"),
         (base.destinations, "named destination", "named destinations"),
         (base.fields, "form field", "form fields"),

@@ -30,12 +30,13 @@ from tiler.catalog.base.copying import Copier, empty_writer, hang
 from tiler.catalog.base.destinations import move_numbered
 from tiler.catalog.base.forecast import Forecast, contradicted, foresee
 from tiler.catalog.base.labels import inserted, ranges
-from tiler.catalog.base.layers import add_layers
+from tiler.catalog.base.layers import add_layers, names_for, said_of_layers, shared_switches, switch_off
 from tiler.catalog.base.opening import reading
 from tiler.catalog.base.outline import add_outline
 from tiler.catalog.base.survey import Survey, survey
 from tiler.catalog.trees import entry, form_fields, leaves, resolved
 from tiler.declaration import FILE_NAME, Declaration, Host
+from tiler.drawn import OUR_LAYERS, LayerNames
 
 ADBE_LEVEL = 3
 """Enforce belongs to this level of the extensions in a 1.7 file."""
@@ -48,6 +49,7 @@ class Base:
     data: bytes
     survey: Survey
     forecast: Forecast
+    layers: LayerNames = OUR_LAYERS
 
     @property
     def host(self) -> Host:
@@ -55,19 +57,31 @@ class Base:
         return Host(self.forecast.after, len(self.survey.pages) - self.forecast.after)
 
 
-def joinable(data: bytes, after: int | None = None, accept: Collection[str] = ()) -> Base:
+def joinable(
+    data: bytes,
+    after: int | None = None,
+    accept: Collection[str] = (),
+    sizes: Sequence[str] = (),
+    own_layers: bool = False,
+) -> Base:
     """Return the base that our pages are to follow behind its page ``after`` (None: its last, 0: in front).
+
+    Its layers that are called as our ``sizes`` switch ours too, unless we have ``own_layers``.
 
     Raises what :func:`survey` and :func:`foresee` raise.
     """
     surveyed = survey(data)
-    return Base(data, surveyed, foresee(surveyed, after, accept))
+    names = names_for(surveyed.layers, sizes, own_layers)
+    shared, apart = said_of_layers(surveyed.layers, sizes, names)
+    forecast = foresee(surveyed, after, accept)
+    forecast = replace(forecast, kept=(*forecast.kept, *shared), losses=(*forecast.losses, *apart))
+    return Base(data, surveyed, forecast, names)
 
 
-def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
+def join(base: Base, ours: bytes, declaration: Declaration, hidden: Collection[str] = ()) -> bytes:
     """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes.
 
-    They are drawn for the ``host`` of this base.
+    They are drawn for its ``host`` and ``layers``.  Layers of the base for the ``hidden`` sizes are switched off.
     """
     after, count = base.forecast.after, len(base.survey.pages)
     declaration = replace(declaration, host=base.host)
@@ -81,7 +95,7 @@ def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
         _take_signatures_out(root)
     _settle_boxes(copier.pages)
     move_numbered(root, copier.pages, after, len(source.pages))
-    added = Copier(source, writer)
+    added = Copier(source, writer, shared_switches(root, theirs))
     hang(entry(root, "/Pages"), [*copier.pages[:after], *added.pages, *copier.pages[after:]])
     root[NameObject("/PageLabels")] = inserted(
         ranges(entry(root, "/PageLabels")),
@@ -92,6 +106,7 @@ def join(base: Base, ours: bytes, declaration: Declaration) -> bytes:
     )
     title = f"{declaration.title}: pieces"
     add_layers(root, resolved(added.copy(entry(theirs, "/OCProperties"))), title)
+    switch_off(root, {base.layers.of(size) for size in hidden} & {one.name for one in base.survey.layers})
     add_outline(writer, theirs, title, added)
     _attach(writer, added, theirs, declaration)
     _ask_viewers(root, theirs, base.survey)

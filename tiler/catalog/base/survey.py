@@ -18,6 +18,7 @@ from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject
 
 from tiler.catalog.base.destinations import named_targets
+from tiler.catalog.base.layers import BaseLayer, layers_of
 from tiler.catalog.base.opening import reading
 from tiler.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
 from tiler.declaration import FILE_NAME, Declaration, DeclarationError
@@ -50,7 +51,7 @@ class Survey:
     version: str
     outline: int
     labelled: bool
-    layers: int
+    layers: tuple[BaseLayer, ...]
     links: int
     destinations: int
     fields: int
@@ -105,7 +106,7 @@ def _held(reader: PdfReader, data: bytes) -> Survey:
         version=_version(reader),
         outline=sum(1 for _ in outline_entries(entry(root, "/Outlines"))),
         labelled=any(True for _ in leaves(entry(root, "/PageLabels"), "/Nums")),
-        layers=len(entry(root, "/OCProperties", "/OCGs") or ()),
+        layers=layers_of(root),
         links=len(links),
         destinations=sum(1 for _ in named_targets(root)),
         fields=len(form),

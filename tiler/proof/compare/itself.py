@@ -10,7 +10,7 @@ from math import dist, fsum
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
-from tiler.drawn import ALL_SIZES, Part, Piece, Section, any_of, layer_name
+from tiler.drawn import Part, Piece, Section, any_of
 from tiler.languages.words import Words
 from tiler.printed import Area, Colour, Ink, Line, Printed
 from tiler.proof.compare.left_out import called_piece, in_size
@@ -81,7 +81,8 @@ def _nests(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         kin = [other.pieces for other in declaration.shared if {*other.pieces} & {*one.pieces}]
         all_of_them = all({*pieces} <= {*one.pieces} for pieces in kin)
         known = [sizes[piece] for piece in one.pieces if piece in sizes]
-        layer = ALL_SIZES if all_of_them else any_of(layer_name(piece.size) for piece in known)
+        names = declaration.layers
+        layer = names.all_sizes if all_of_them else any_of(names.of(piece.size) for piece in known)
         alike = all((piece.name, piece.at, piece.turned) == (one.name, one.at, one.turned) for piece in known)
         if one.layer != layer or not alike or len(known) != len(one.pieces):
             yield Says.ITSELF_UNSHARED, one.name

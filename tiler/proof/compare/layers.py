@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import Declaration
-from tiler.drawn import ALL_SIZES, layer_name
 from tiler.languages.words import Words
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.report.check import Check, CheckName, Status
@@ -15,8 +14,9 @@ from tiler.reading.pdf.layers import Layers
 
 
 def declared_layers(declaration: Declaration) -> list[str]:
-    """Return the layers that the sizes of a file need, each once."""
-    return list(dict.fromkeys(layer_name(piece.size) for piece in declaration.pieces if piece.size is not None))
+    """Return the layers that the sizes of a file need, one for each size."""
+    sizes = dict.fromkeys(piece.size for piece in declaration.pieces if piece.size is not None)
+    return [declaration.layers.of(size) for size in sizes]
 
 
 def switched_off(declaration: Declaration | None, layers: Layers) -> list[str]:
@@ -32,7 +32,7 @@ def compare_layers(
 ) -> Iterator[Check]:
     """Compare the layers of a file with the sizes that it states; those of other pages are the matter of these."""
     wanted = declared_layers(declaration)
-    known = {*wanted, ALL_SIZES} if wanted else set()
+    known = {*wanted, declaration.layers.all_sizes} if wanted else set()
     # of a pattern whose pages were taken out again there may be layers left, which nothing is on
     alone = len({page.number for page in seen}) == pages and declaration.host is None
     for page in seen:
@@ -44,8 +44,10 @@ def compare_layers(
         if name in known or alone:
             says = Says.LAYER_CONDITION if name else Says.LAYERS_CONDITION
             yield Check(CheckName.LAYERS, Status.FAIL, says, label=name, numbers={"what": Words(what)})
-    needed = {layer_name(piece.size) for piece in declaration.pieces if piece not in left.pieces}
+    needed = {declaration.layers.of(piece.size) for piece in declaration.pieces if piece not in left.pieces}
     lost = [name for name in wanted if layers.names.count(name) != 1 and (name in needed or name in layers.names)]
+    # one switch for two sizes shows both or none
+    lost += [name for name in wanted if wanted.count(name) > 1 or name == declaration.layers.all_sizes]
     for name in lost:
         numbers = {"count": layers.names.count(name)}
         yield Check(CheckName.LAYERS, Status.FAIL, Says.LAYER_COUNTED, label=name, numbers=numbers)

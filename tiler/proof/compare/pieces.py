@@ -13,7 +13,7 @@ from math import dist, floor
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Tag
-from tiler.drawn import Part, Piece, Shared, layer_name
+from tiler.drawn import LayerNames, Part, Piece, Shared
 from tiler.languages.words import Words, listed
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -46,9 +46,9 @@ class Laid:
     bounds: Box
 
 
-def laid(piece: Piece | Shared) -> Laid:
+def laid(piece: Piece | Shared, layers: LayerNames) -> Laid:
     """Carry a piece, or what sizes share, to the sheet."""
-    layer = piece.layer if isinstance(piece, Shared) else layer_name(piece.size)
+    layer = piece.layer if isinstance(piece, Shared) else layers.of(piece.size)
     lines = tuple(
         Line(part.tag, tuple(piece.on_sheet(point) for point in subpath), layer)
         for part in piece.parts
@@ -181,7 +181,7 @@ def compare_sizes(
         piece = one.piece
         if isinstance(piece, Shared):
             continue
-        own = [one, *(laid(other) for other in declaration.shared_by(piece))]
+        own = [one, *(laid(other, declaration.layers) for other in declaration.shared_by(piece))]
         cuts = {(part.piece.id, line) for part in own for line in part.lines if line.tag == Tag.CUT_LINE}
         page = page_of.get(piece.id)
         if page is None or not cuts or any(line not in found.get(key, ()) for key, line in cuts):

@@ -161,7 +161,7 @@ def compare_pieces(
     left: LeftOut,
 ) -> Iterator[Check]:
     """Compare the pieces of every tile with the declaration, and the windows against those not ``left`` out."""
-    pieces = [laid(one) for one in declaration.drawn]
+    pieces = [laid(one, declaration.layers) for one in declaration.drawn]
     cells = _by_cell(pieces)
     found: dict[str, set[Line]] = {}
     page_of: dict[str, int] = {}

@@ -23,6 +23,10 @@ DEEPEST = 16
 """Nested values of a catalog are written out to this depth; deeper ones are references."""
 
 
+TELLING = {"CreatorInfo", "PageElement"}
+"""What a usage dictionary (Table 102) says that switches nothing."""
+
+
 @dataclass(frozen=True)
 class Layers:
     """The names of the layers, and of those that are switched off when the file is opened.
@@ -64,16 +68,21 @@ def _conditions(
         yield "", "another configuration of layers"
     if _literal(configuration.get("BaseState")) in ("OFF", "Unchanged"):
         yield "", "layers that are off unless they are named"
-    usage = _list(configuration.get("AS"))
-    events = {one.objid for event in usage for one in _list(_entry(event, "OCGs")) if isinstance(one, PDFObjRef)}
+    events = {
+        one.objid
+        for event in _list(configuration.get("AS"))
+        for one in _list(_entry(event, "OCGs"))
+        if isinstance(one, PDFObjRef)
+    }
     buttons = _list(configuration.get("RBGroups"))
     chosen = {one.objid for button in buttons for one in _list(button) if isinstance(one, PDFObjRef)}
     for group in groups:
         name = layer_of(group) or ""
-        intents = _list(_entry(group, "Intent")) or [_entry(group, "Intent")]
+        intents = {_literal(one) for one in _list(_entry(group, "Intent")) or [_entry(group, "Intent")]}
+        usage = resolve1(_entry(group, "Usage"))
         for what, there in (
-            (noted("a usage state"), resolve1(_entry(group, "Usage")) or group.objid in events),
-            (noted("an intent"), any(_literal(intent) not in ("", "View") for intent in intents)),
+            (noted("a usage state"), (isinstance(usage, dict) and {*usage} - TELLING) or group.objid in events),
+            (noted("an intent"), not intents & {"", "View", "All"}),
             (noted("a choice between layers"), group.objid in chosen),
         ):
             if there:

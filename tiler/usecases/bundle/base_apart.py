@@ -13,6 +13,7 @@ from typing import Any
 
 from tiler.catalog.base.forecast import Forecast
 from tiler.declaration import Declaration, Host
+from tiler.drawn import LayerNames
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
 from tiler.usecases.processes.apart import Apart
@@ -22,36 +23,43 @@ from tiler.usecases.processes.apart import Apart
 class BaseApart:
     """A base that was weighed: the size of most of its pages, mm, shorter side first, and what becomes of it.
 
-    ``side`` is the length that most pages have as a side, ``host`` where our pages are to stand; ``doubts`` say what
-    is not certain of its scale.
+    ``side`` is the length that most pages have as a side, ``host`` where our pages are to stand, and
+    ``layers`` what our layers are called in it; ``doubts`` say what is not certain of its scale.
     """
 
     path: Path
     size: tuple[float, float]
     side: float
     host: Host
+    layers: LayerNames
     forecast: Forecast
     doubts: tuple[str, ...]
     process: Apart
 
-    def join(self, ours: Path, declaration: Declaration) -> dict[str, Any]:
+    def join(self, ours: Path, declaration: Declaration, hidden: Sequence[str] = ()) -> dict[str, Any]:
         """Join a file of ours to the base, prove it and put it in the place of ours alone.
+
+        The layers of the base for the ``hidden`` sizes are switched off.
 
         Returns its sha256, bytes, pages and verdict.  Raises :class:`FailedProofError`, and what
         :meth:`Apart.ask` raises.
         """
-        request = {"ours": str(ours), "declaration": declaration.to_bytes().decode()}
+        request = {"ours": str(ours), "declaration": declaration.to_bytes().decode(), "hidden": hidden}
         answer: dict[str, Any] = self.process.ask(self.path, request, MOST_SECONDS)
         return answer
 
 
 @contextmanager
-def weighed_apart(path: Path, after: int | None, accept: Sequence[str]) -> Iterator[BaseApart]:
+def weighed_apart(
+    path: Path, after: int | None, accept: Sequence[str], sizes: Sequence[str] = (), own_layers: bool = False
+) -> Iterator[BaseApart]:
     """Weigh a base in a process of its own, which ends with the block.
 
     Raises what :func:`tiler.usecases.bundle.joined.weigh` and :meth:`Apart.ask` raise.
     """
     with Apart("tiler.usecases.bundle.joined", MOST_MEMORY) as process:
-        told = process.ask(path, {"path": str(path), "after": after, "accept": accept}, MOST_SECONDS)
+        asked = {"path": str(path), "after": after, "accept": accept, "sizes": sizes, "own_layers": own_layers}
+        told = process.ask(path, asked, MOST_SECONDS)
         size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])
-        yield BaseApart(path, size, told["side"], host, forecast, tuple(told["doubts"]), process)
+        layers = record_of(LayerNames, told["layers"])
+        yield BaseApart(path, size, told["side"], host, layers, forecast, tuple(told["doubts"]), process)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -42,13 +42,19 @@ class Weighed:
         return ()
 
 
-def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -> Weighed:
+def weigh(
+    base: bytes,
+    after: int | None = None,
+    accept: Collection[str] = (),
+    sizes: Sequence[str] = (),
+    own_layers: bool = False,
+) -> Weighed:
     """Say what joining pages to a base would keep and lose, and measure its own squares; writes nothing.
 
     Raises :class:`OffScaleError` when a square or ruler line of the base is wrong and ``accept`` does
     not hold :data:`OFF_SCALE`, and what :func:`joinable` raises.
     """
-    found = joinable(base, after, accept)
+    found = joinable(base, after, accept, sizes, own_layers)
     report = prove(base)
     if report.verdict is Verdict.OFF and OFF_SCALE not in accept:
         raise OffScaleError(
@@ -58,13 +64,17 @@ def weigh(base: bytes, after: int | None = None, accept: Collection[str] = ()) -
     return Weighed(found, report)
 
 
-def join_proved(weighed: Weighed, ours: bytes, declaration: Declaration) -> tuple[bytes, Report]:
+def join_proved(
+    weighed: Weighed, ours: bytes, declaration: Declaration, hidden: Collection[str] = ()
+) -> tuple[bytes, Report]:
     """Join our pages, with what they declare, to a base that was weighed, and prove the longer file.
+
+    The layers of the base for the ``hidden`` sizes are switched off.
 
     Raises :class:`FailedProofError` when ours are not true to scale and whole in there,
     or when a square of the base measures differently from before.
     """
-    joined = join(weighed.base, ours, declaration)
+    joined = join(weighed.base, ours, declaration, hidden)
     report = prove(joined, as_made=True)
     after, count = weighed.base.forecast.after, len(printed_pages(declaration.pages))
     first, last = after + 1, after + count
@@ -93,17 +103,18 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     with open_file(path, "PDF") as file:
         data = file.read()
     try:
-        weighed = weigh(data, wanted["after"], wanted["accept"])
+        weighed = weigh(data, wanted["after"], wanted["accept"], wanted["sizes"], wanted["own_layers"])
     except (SpecError, UnreadableError) as fault:
         raise fault.at(Place(str(path))) from fault
     base = weighed.base
     size, side = base.survey.usual_size, base.survey.usual_side
     forecast, host = tree_of(base.forecast), tree_of(base.host)
-    yield {"size": size, "side": side, "host": host, "forecast": forecast, "doubts": weighed.doubts}
+    told = {"size": size, "side": side, "host": host, "layers": tree_of(base.layers), "forecast": forecast}
+    yield {**told, "doubts": weighed.doubts}
     for request in requests:
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())
-        joined, report = join_proved(weighed, target.read_bytes(), declaration)
+        joined, report = join_proved(weighed, target.read_bytes(), declaration, request["hidden"])
         write_file(target, joined, force=True)
         digest = sha256(joined).hexdigest()
         yield {"sha256": digest, "bytes": len(joined), "pages": report.pages, "verdict": report.verdict}

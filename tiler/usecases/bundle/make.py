@@ -19,6 +19,7 @@ from tiler.draft.chart import chart_csv
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
+from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
 from tiler.lengths import both
@@ -60,6 +61,7 @@ class Release:
     roll: float | None = None
     sizes: str | None = None
     accept: tuple[str, ...] = ()
+    own_layers: bool = False
     languages: tuple[str, ...] | None = None
 
 
@@ -95,12 +97,13 @@ class Planned:
 
 @dataclass(frozen=True)
 class Task:
-    """A PDF to draw: its name, paper, the sizes in it (None: all), and where in a base its pages are to stand."""
+    """A PDF to draw: its name, paper, the sizes in it (None: all), and of a base where its pages stand, and layers."""
 
     name: str
     paper: str
     size: str | None = None
     host: Host | None = None
+    layers: LayerNames = OUR_LAYERS
 
 
 @dataclass(frozen=True)
@@ -127,7 +130,9 @@ def plan(release: Release, force: bool) -> Iterator[Planned]:
         bases: dict[str, BaseApart] = {}
         sheet = None
         for path in release.bases:
-            base = stack.enter_context(weighed_apart(path, release.after, release.accept))
+            base = stack.enter_context(
+                weighed_apart(path, release.after, release.accept, _sizes(figures), release.own_layers)
+            )
             paper = paper_of(base.size)
             if paper not in RELEASED:
                 sheet = _copy_shop_paper(base, release.roll, job.edition.units)
@@ -147,7 +152,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     :class:`CannotWriteError`; then nothing has changed.
     """
     release, name = planned.release, slug(planned.job.edition.title)
-    tasks = _tasks(planned, name)
+    tasks = list(_tasks(planned, name))
     with staged(planned.place) as folder:
         records: list[FileRecord] = []
         shared = (folder, planned.job, planned.figures, release, planned.sheet)
@@ -183,15 +188,13 @@ def _copy_shop_paper(base: BaseApart, roll: float | None, units: str) -> CopySho
     return sheet
 
 
-def _tasks(planned: Planned, name: str) -> list[Task]:
-    hosts = {paper: base.host for paper, base in planned.bases.items()}
-    tasks = [Task(f"{name}-{paper}.pdf", paper, host=hosts.get(paper)) for paper in RELEASED]
-    if len(planned.sizes) > 1:
-        words = size_words(planned.sizes)
-        tasks += [
-            Task(f"{name}-size-{words[size]}-{paper}.pdf", paper, size) for size in planned.sizes for paper in RELEASED
-        ]
-    return tasks
+def _tasks(planned: Planned, name: str) -> Iterator[Task]:
+    words = size_words(planned.sizes)
+    for size in (None, *(planned.sizes if len(planned.sizes) > 1 else ())):
+        for paper in RELEASED:
+            base = planned.bases.get(paper)
+            file = f"{name}-{paper}.pdf" if size is None else f"{name}-size-{words[size]}-{paper}.pdf"
+            yield Task(file, paper, size, base.host, base.layers) if base else Task(file, paper, size)
 
 
 def _draw(
@@ -204,7 +207,9 @@ def _draw(
 ) -> Drawn:
     """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
-    wishes = Wishes(paper=task.paper, nest=release.nest, colour=release.colour, host=task.host or ALONE)
+    wishes = Wishes(
+        paper=task.paper, nest=release.nest, colour=release.colour, host=task.host or ALONE, layers=task.layers
+    )
     if task.paper == ONE_SHEET and sheet:
         wishes = replace(wishes, roll=sheet.width, length=sheet.height)
     elif task.paper == ONE_SHEET:
@@ -226,12 +231,13 @@ def _draw(
 
 
 def _joined(planned: Planned, drawn: Drawn, folder: Path) -> FileRecord:
-    """Join a file that holds all sizes to the base of its paper, where there is one."""
+    """Join a file to the base of its paper, where there is one; layers of the base for other sizes are switched off."""
     record = drawn.record
     base = planned.bases.get(record.paper or "")
     if base is None or drawn.declaration.host is None:
         return record
-    return replace(record, base=base.path.name, **base.join(folder / record.name, drawn.declaration))
+    hidden = [size for size in planned.sizes if size not in record.sizes]
+    return replace(record, base=base.path.name, **base.join(folder / record.name, drawn.declaration, hidden))
 
 
 def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[FileRecord]:
