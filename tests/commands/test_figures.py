@@ -165,7 +165,7 @@ def test_several_sizes_give_a_row_each_with_a_flag_at_what_is_out_of_line(in_siz
     # 80 % of 36 in with two end seams of 1/4 in are 29.3 in, and twice the rounded half of that is 29 1/4 in
     assert "M 36 in (91.4 cm) 29¼ in (74.4 cm) 4½ in (11.4 cm) 80 %" in [" ".join(line.split()) for line in lines]
     text = " ".join(out.split())
-    assert "front half of the seam line is M 7¼ in (18.4 cm), L 7¾ in (19.7 cm), XL 7¾ in (19.7 cm)." in text
+    assert "front half in the spec is M 7¼ in (18.4 cm), L 7¾ in (19.7 cm), XL 7¾ in (19.7 cm)." in text
     assert "Its steps are ½ in and 0 in, and the sizes around it have ¼ in." in text
     assert "size M: rib, at least 1¾ in (4.5 cm) of its length" in text
 

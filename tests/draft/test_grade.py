@@ -31,6 +31,9 @@ def found(*inches: float) -> list[int]:
         pytest.param((7, 7.25, 7.5, 8.75), [3], id="the last by an inch"),
         pytest.param((7, 7.25, 8.25, 8.5), [2], id="one jump"),
         pytest.param((7, 7.25, 7.5, 7.25), [3], id="the last turns back"),
+        pytest.param((7, 7.25, 7.5, 7.75, 8.375), [4], id="the last by 3/8"),
+        pytest.param((6.625, 7.25, 7.5, 7.75, 8), [0], id="the first by 3/8"),
+        pytest.param((9, 8.75, 8.5, 7.875), [3], id="the last of a falling grade"),
     ],
 )
 def test_a_slip_is_found(inches: tuple[float, ...], places: list[int]) -> None:
@@ -51,6 +54,8 @@ def test_a_slip_is_found(inches: tuple[float, ...], places: list[int]) -> None:
         pytest.param((7, 7.25, 7.5625, 7.75), id="within the reading of a tape"),
         pytest.param((8, 7.75, 7.5), id="a falling grade"),
         pytest.param((7, 9), id="two sizes"),
+        pytest.param((7, 7.25, 7.5, 7.75, 8.25), id="the last step twice as much"),
+        pytest.param((7, 7.25, 7.75, 8.5), id="a step that grows each time"),
     ],
 )
 def test_a_regular_grade_is_none(inches: tuple[float, ...]) -> None:
@@ -78,7 +83,9 @@ def test_the_example_is_in_line_and_a_slip_in_it_is_told_with_its_numbers(tmp_pa
     flagged = {(one.name, one.size): one.warnings for one in figure_job(read_job(spec)) if one.warnings}
     assert list(flagged) == [("Armhole binding", "S")]
     (warning,) = flagged["Armhole binding", "S"]
-    assert warning.startswith("Out of line with the sizes beside it: the front of the seam line is XS ")
+    assert warning.startswith(
+        "Out of line with the sizes beside it: the front in the spec is XS 8½ in (21.6 cm), S 9 in (22.9 cm), M 9 in (22.9 cm). "
+    )
     assert "Its steps are ½ in and 0 in, and the sizes around it have ¼ in." in warning
 
 
@@ -87,3 +94,22 @@ def test_a_slip_is_told_even_where_its_neighbours_are_not_picked(tmp_path: Path)
     spec.write_text(EXAMPLE.read_text(encoding="utf-8").replace('M = "9 in", L = "9 1/4', 'M = "9 1/4 in", L = "9 1/4'))
     (cuff,) = [one for one in figure_job(read_job(spec), "M") if one.name == "Cuff"]
     assert any("Out of line" in warning for warning in cuff.warnings)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "size", "told"),
+    [
+        ('XXS = "8 1/4 in"', 'XXS = "7 1/4 in"', "XXS", "XXS 7¼ in (18.4 cm), XS 8½ in (21.6 cm), S 8¾ in (22.2 cm)"),
+        ('3XL = "10 1/2 in"', '3XL = "11 in"', "3XL", "XL 9¾ in (24.8 cm), 2XL 10⅛ in (25.7 cm), 3XL 11 in (27.9 cm)"),
+    ],
+)
+def test_a_slip_at_either_end_is_told_as_it_is_typed_with_two_neighbours(
+    tmp_path: Path, old: str, new: str, size: str, told: str
+) -> None:
+    spec = tmp_path / "spec.toml"
+    text = EXAMPLE.read_text(encoding="utf-8")
+    assert old in text
+    spec.write_text(text.replace(f"front = {{ {old}", f"front = {{ {new}").replace(f", {old} }}", f", {new} }}", 1))
+    (one,) = [one for one in figure_job(read_job(spec)) if one.slips]
+    assert one.size == size
+    assert told in one.slips[0]

@@ -19,9 +19,10 @@ import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from tests.proof.foreign import foreign_files, rescaled
-from tests.specs import piece, straight, table, written
+from tests.specs import neckline, piece, straight, table, written
 from tests.specs import spec as spec_of
 from tiler.commands import run
+from tiler.declaration import Host
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
 from tiler.proof.report.wording import sentence
@@ -346,3 +347,84 @@ def test_names_are_safe_and_unlike() -> None:
         "4/5": "4-5",
         "4-5": "4-5-5",
     }
+
+
+def doubtful(tmp_path: Path, **lengths: str) -> Path:
+    text = spec_of(
+        piece("Cuff", "1 in", straight(table(**lengths))),
+        piece("Hem band", "1 in", straight("30 in"), cut="full-loop"),
+        title="Saltmarsh cuffs",
+        sizes=list(lengths),
+    )
+    return written(text, tmp_path, "cuffs.toml")
+
+
+def test_a_size_out_of_line_stops_before_anything_is_drawn(tmp_path: Path) -> None:
+    spec = doubtful(tmp_path, S="8 in", M="8 1/2 in", L="11 in", XL="9 1/2 in")
+    heard: list[tuple[str, str]] = []
+    words = r"'Cuff', size L: Out of line .* M 8½ in \(21.6 cm\), L 11 in .*--accept Cuff or --accept L\)\.$"
+    with (
+        pytest.raises(SpecError, match=words),
+        plan(Release(spec, tmp_path / "out"), False, lambda about, doubt: heard.append((about, doubt))),
+    ):
+        pytest.fail("it was planned")
+    assert [about for about, doubt in heard if doubt.startswith("Out of line")] == ["Cuff L"]
+    # what all sizes have in common is told once
+    assert "Cuff S, M, L, XL; Hem band S, M, L, XL" in [about for about, _ in heard]
+    assert [path.name for path in tmp_path.iterdir()] == ["cuffs.toml"]
+
+
+@pytest.mark.parametrize("accepted", ["Cuff", "L"])
+def test_what_is_accepted_by_its_piece_or_its_size_goes_on_and_is_listed(tmp_path: Path, accepted: str) -> None:
+    spec = doubtful(tmp_path, S="8 in", M="8 1/2 in", L="11 in", XL="9 1/2 in")
+    bundled(Release(spec, tmp_path / "out", sizes="L", accept=(accepted,)))
+    doubts = json.loads((tmp_path / "out" / "manifest.json").read_bytes())["doubts"]
+    assert [one["about"] for one in doubts if one["text"].startswith("Out of line")] == ["Cuff L"]
+    assert "Out of line" in (tmp_path / "out" / "saltmarsh-cuffs-chart.csv").read_text(encoding="utf-8")
+
+
+def test_what_passes_for_one_piece_does_not_pass_for_another(tmp_path: Path) -> None:
+    spec = doubtful(tmp_path, S="8 in", M="8 1/2 in", L="11 in", XL="9 1/2 in")
+    with pytest.raises(SpecError, match="'Cuff', size L: Out of line"):
+        refused(Release(spec, tmp_path / "out", accept=("Hem band", "XL", "signed")))
+    with pytest.raises(SpecError, match=r"--accept: 'Hem' is none of the pieces \(Cuff, Hem band\) or sizes \(S, M, L"):
+        refused(Release(spec, tmp_path / "out", accept=("Hem",)))
+
+
+def test_a_check_that_is_not_passed_stops_with_its_piece(tmp_path: Path) -> None:
+    text = spec_of(
+        piece("Neckband", "1/2 in", neckline("6 in", "4 in"), fabric="rib", opening={"must-pass": "24 in"}),
+        fabrics={"rib": "20 %"},
+        title="Saltmarsh cuffs",
+    )
+    with pytest.raises(SpecError, match=r"'Neckband': .*--accept Neckband\)") as fault:
+        refused(Release(written(text, tmp_path, "cuffs.toml"), tmp_path / "out"))
+    assert fault.value.code == 2
+
+
+def test_a_base_may_name_the_page_that_ours_follow(spec: Path, tmp_path: Path) -> None:
+    for name in ("a4", "letter"):
+        (tmp_path / f"{name}.pdf").write_bytes(base(name))
+    given = (tmp_path / "a4.pdf@1", tmp_path / "letter.pdf")
+    with plan(Release(spec, tmp_path / "out", given, after=0, sizes="S"), False) as planned:
+        assert {paper: one.host for paper, one in planned.bases.items()} == {"a4": Host(1, 1), "letter": Host(0, 2)}
+    (tmp_path / "a4.pdf@1").write_bytes(base("a4"))
+    with plan(Release(spec, tmp_path / "out", given[:1], after=0, sizes="S"), False) as planned:
+        assert planned.bases["a4"].host == Host(0, 2)
+    with pytest.raises(SpecError, match=r"letter\.pdf: there is no page 3 in the base, which has 2"):
+        refused(Release(spec, tmp_path / "out", (tmp_path / "letter.pdf@3",)))
+
+
+def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path) -> None:
+    (tmp_path / "top.pdf").write_bytes(base("a4"))
+    records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", (tmp_path / "top.pdf@1",)))}
+    joined = [name for name, one in records.items() if one.base]
+    assert joined == ["saltmarsh-cuffs-a4.pdf", "saltmarsh-cuffs-size-S-a4.pdf", "saltmarsh-cuffs-size-M-a4.pdf"]
+    for name in joined:
+        with pymupdf.open(tmp_path / "out" / name) as pdf:
+            words = [page.get_text() for page in pdf]
+        assert [f"page {number} of {len(words)}" in text for number, text in enumerate(words, 1)] == [
+            False,
+            *[True] * (len(words) - 2),
+            False,
+        ]

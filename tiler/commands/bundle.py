@@ -25,10 +25,12 @@ from tiler.sentence import counted
     "bases",
     multiple=True,
     type=options.FILE,
-    metavar="BASE.pdf",
-    help="Join the pieces to this pattern PDF, one for each paper, home or copy shop.",
+    metavar="BASE.pdf[@PAGE]",
+    help="Join the pieces to this pattern PDF, after PAGE; one for each paper, home or copy shop.",
 )
-@options.count("--after", 0, "PAGE", "Place them after this page of the base.", show_default="its last")
+@options.count(
+    "--after", 0, "PAGE", "Place them after this page of every base without one of its own.", show_default="its last"
+)
 @options.nest
 @options.colour
 @options.roll
@@ -37,8 +39,8 @@ from tiler.sentence import counted
 @click.option(
     "--accept",
     multiple=True,
-    type=click.Choice(("signed", "off-scale")),
-    help="Join a base although it is signed, or its own square is off.",
+    metavar="NAME",
+    help="Let this piece or size pass as it is; of a base, what is 'signed' or 'off-scale'.",
 )
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
@@ -66,7 +68,8 @@ def command(
     and a file for each size; cutting chart, instructions, a list of all files,
     and everything in one zip. Each file is proved first, and a second run gives the
     same bytes. An interrupted run leaves an earlier release as it was, and --force
-    replaces nothing but the files of one, unchanged.
+    replaces nothing but the files of one, unchanged. What is doubtful about the pieces
+    is told; a check that is not passed, or a size out of line, stops before drawing.
     """
     from tiler.usecases.bundle.mend import mend
 
@@ -83,11 +86,12 @@ def command(
     for words in mended:
         _say(words)
 
+    from tiler.usecases.bundle.doubts import told_doubts
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
     asked = Release(spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, languages)
-    with plan(asked, force) as planned:
+    with plan(asked, force, lambda about, doubt: _say(f"{about}: {doubt}")) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
             for kept in base.forecast.kept:
@@ -102,7 +106,9 @@ def command(
         with page_progress("bundling") as progress:
             records = make(planned, progress)
     if as_json:
-        say_json(json.dumps({"folder": str(output), "files": [asdict(one) for one in records]}, indent=2))
+        told = [{"about": about, "text": doubt} for about, doubt in told_doubts(planned.figures)]
+        files = [asdict(one) for one in records]
+        say_json(json.dumps({"folder": str(output), "doubts": told, "files": files}, indent=2))
         return
     proved = [one for one in records if one.verdict]
     pages = sum(one.pages or 0 for one in proved)

@@ -67,9 +67,8 @@ def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
         return tuple(figure_piece(piece, job) for piece in job.pieces)
     wanted, count = picked(sizes, job.sizes), len(job.sizes)
     figures = [_figure_size(piece, job) for piece in job.pieces]
-    in_sizes = (
-        with_slips(figures[start : start + count], job.edition.units) for start in range(0, len(figures), count)
-    )
+    spans = [slice(start, start + count) for start in range(0, len(figures), count)]
+    in_sizes = (with_slips(figures[each], job.pieces[each], job.edition.units) for each in spans)
     return tuple(one for each in in_sizes for one in each if one.size in wanted)
 
 

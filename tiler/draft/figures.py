@@ -116,6 +116,8 @@ class Figures:
     warnings: tuple[str, ...]
     failed: tuple[FailedCheck, ...] = ()
     doubts: tuple[str, ...] = ()
+    slips: tuple[str, ...] = ()
+    """Which of its lengths are out of line with the sizes beside it; they stand among the warnings too."""
     before: Before | None = None
     for_child: bool = False
     for_sewing: tuple[str, ...] = ()

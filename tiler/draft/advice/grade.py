@@ -8,7 +8,9 @@ out of line when
 - its two steps lie on opposite sides of the median of the steps around it, each by
   more than 1/16 in and by a quarter of that median or more; or
 - a step beside it goes against the direction of the median step; or
-- a step is more than three times both its neighbours and larger by more than 1/8 in.
+- a step is more than three times both its neighbours and larger by more than 1/8 in; or
+- it is the first or the last, the next three, or both, are alike within 1/16 in, and it is more than twice as
+  large as they are, by more than 1/16 in.
 
 The median is the lower one, a step that really occurs.  So a grade that changes its
 step once, or that goes to and fro between two steps since it was rounded, is never
@@ -23,6 +25,7 @@ from itertools import pairwise
 from statistics import median_low
 
 from tiler.draft.figures import Figures
+from tiler.draft.spec.piece import PieceSpec
 from tiler.languages.words import Words
 from tiler.lengths import both, tape
 from tiler.paper import IN
@@ -55,7 +58,8 @@ def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
     steps = [after - before for before, after in pairwise(lengths)]
     found = {index for index in range(1, len(steps)) if _out_of_line(steps, index)}
     for index, step in enumerate(steps):
-        if not found & {index, index + 1} and (_turns_back(steps, step) or _jumps(steps, index)):
+        astray = _turns_back(steps, step) or _jumps(steps, index) or _ends_astray(steps, index)
+        if not found & {index, index + 1} and astray:
             # beyond the first step all steps are alike, so it is the first size that stands apart
             found.add(index + 1 if index else 0)
     return tuple(
@@ -63,10 +67,13 @@ def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
     )
 
 
-def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
-    """Return the same figures, of one piece in all its sizes, with a warning at each size that is out of line."""
+def with_slips(figures: Sequence[Figures], pieces: Sequence[PieceSpec], units: str) -> tuple[Figures, ...]:
+    """Return the same figures, of one piece in all its sizes, with a warning at each size that is out of line.
+
+    ``pieces`` are what the spec states of each size: its lengths are told as they are typed there.
+    """
     warnings: list[list[str]] = [[] for _ in figures]
-    for what, lengths in _graded(figures):
+    for what, lengths in _graded(figures, pieces):
         for slip in slips(lengths):
             warnings[slip.index].append(_words(what, figures, lengths, slip, units))
     return tuple(_with(one, own) for one, own in zip(figures, warnings, strict=True))
@@ -75,18 +82,25 @@ def with_slips(figures: Sequence[Figures], units: str) -> tuple[Figures, ...]:
 def _with(figures: Figures, slips: Sequence[str]) -> Figures:
     """Return the figures with these warnings behind those of the checks that are not passed."""
     failed = len(figures.failed)
-    return replace(figures, warnings=(*figures.warnings[:failed], *slips, *figures.warnings[failed:]))
+    warnings = (*figures.warnings[:failed], *slips, *figures.warnings[failed:])
+    return replace(figures, warnings=warnings, slips=tuple(slips))
 
 
-def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
+def _graded(figures: Sequence[Figures], pieces: Sequence[PieceSpec]) -> Iterator[tuple[str, list[float]]]:
     """Yield the lengths that are compared; the sewn length only where nothing else explains it."""
     names = [tuple(part.name for part in one.edge.parts) for one in figures]
     slipped = False
     if len(set(names)) == 1:
         for index in range(len(names[0])):
-            lengths = [one.edge.parts[index].edge_mm for one in figures]
+            part = figures[0].edge.parts[index].words
+            typed = [piece.edge.parts[index].typed_mm for piece in pieces]
+            if all(typed):
+                what, lengths = Words("{part} in the spec", part=part), [length or 0.0 for length in typed]
+            else:
+                what = Words("{part} of the seam line", part=part)
+                lengths = [one.edge.parts[index].edge_mm for one in figures]
             slipped = slipped or bool(slips(lengths))
-            yield Words("{part} of the seam line", part=figures[0].edge.parts[index].words), lengths
+            yield what, lengths
     # the sewn length follows the edge, and where the width changes from size to size, that too
     if not slipped and len({one.finished_width_mm for one in figures}) == 1:
         yield Words("sewn length"), [one.loop_mm for one in figures]
@@ -96,7 +110,9 @@ def _graded(figures: Sequence[Figures]) -> Iterator[tuple[str, list[float]]]:
 
 
 def _words(what: str, figures: Sequence[Figures], lengths: Sequence[float], slip: Slip, units: str) -> str:
-    shown = range(max(0, slip.index - 1), min(len(lengths), slip.index + 2))
+    # at either end both neighbours lie on one side
+    first = min(max(0, slip.index - 1), len(lengths) - FEWEST)
+    shown = range(first, first + FEWEST)
     numbers = joined(", ", (Sentence(f"{figures[index].size} ", both(lengths[index], units)) for index in shown))
     steps, usual = [tape(step, units) for step in slip.steps], tape(slip.usual, units)
     if len(steps) == 1:
@@ -132,6 +148,14 @@ def _out_of_line(steps: Sequence[float], index: int) -> bool:
 
 def _turns_back(steps: Sequence[float], step: float) -> bool:
     return abs(step) > READING + NOISE and step * median_low(steps) < 0
+
+
+def _ends_astray(steps: Sequence[float], index: int) -> bool:
+    others = steps[1:4] if index == 0 else steps[-4:-1]
+    if index not in (0, len(steps) - 1) or len(others) < 2 or max(others) - min(others) > READING + NOISE:
+        return False
+    usual = median_low(others)
+    return steps[index] * usual > 0 and abs(steps[index]) > 2 * abs(usual) + READING + NOISE
 
 
 def _jumps(steps: Sequence[float], index: int) -> bool:

@@ -43,11 +43,22 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
     if any(is_drawn(table, name) for name in names):
         return _read_with_drawings(table, kind, names, find)
     turn = _read_turn(table, kind)
-    parts = tuple(
-        MeasuredPart(name, (Leg(_read_length(table, name, kind), _part_turn(kind, name, turn)),)) for name in names
-    )
+    parts = tuple(_measured(table, name, kind, _part_turn(kind, name, turn)) for name in names)
     check_arms(table, parts)
     return parts, turn, _only_point(turn.corners_deg, kind)
+
+
+def _measured(table: Table, name: str, kind: Kind, turn: Turn) -> MeasuredPart:
+    ends = _ends(table, kind, (name,))
+    if name == "whole":
+        typed = table.length("whole", Key("whole", '"24 cm"'))
+        return MeasuredPart(name, (Leg(typed, turn),), typed_mm=typed)
+    typed = table.length(name, Sentence(Key(name, '"18 cm"'), ", or ", Key("whole"), " for the edge in one"))
+    length = typed - ends
+    if length <= 0:
+        what = "end allowance" if kind is Kind.NECKLINE else "two end allowances"
+        table.refuse(name, f"is not longer than its {what}; check both")
+    return MeasuredPart(name, (Leg(length, turn),), typed_mm=typed)
 
 
 def _only_point(corners: Sequence[float], kind: Kind) -> float | None:
@@ -78,7 +89,7 @@ def _read_with_drawings(
             smooth = _part_turn(kind, name, Turn(turn.total_deg)).smooth_deg
             front = name == "front-half" and points
             own = smooth - fsum(points) / 2 if front else smooth
-            parts.append(MeasuredPart(name, (Leg(_read_length(table, name, kind), Turn(own)),)))
+            parts.append(_measured(table, name, kind, Turn(own)))
     check_arms(table, parts)
     ended, whole = with_ends(parts, kind, turn.total_deg, points, table)
     return ended, whole, _only_point(points, kind)
@@ -126,18 +137,6 @@ def _ends(table: Table, kind: Kind, names: Sequence[str]) -> float:
         return 0.0
     seams = 1 if kind is Kind.NECKLINE else 2
     return seams * (table.optional_length("end-allowance", zero_ok=True) or 0.0)
-
-
-def _read_length(table: Table, name: str, kind: Kind) -> float:
-    ends = _ends(table, kind, (name,))
-    if name == "whole":
-        return table.length("whole", Key("whole", '"24 cm"'))
-    hint = Sentence(Key(name, '"18 cm"'), ", or ", Key("whole"), " for the edge in one")
-    length = table.length(name, hint) - ends
-    if length <= 0:
-        what = "end allowance" if kind is Kind.NECKLINE else "two end allowances"
-        table.refuse(name, f"is not longer than its {what}; check both")
-    return length
 
 
 def _read_turn(table: Table, kind: Kind) -> Turn:

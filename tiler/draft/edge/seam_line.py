@@ -53,6 +53,7 @@ class MeasuredPart:
 
     ``start_deg`` and ``end_deg`` are the corners where a part with a path meets the next one, which
     is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
+    ``typed_mm`` is the length that the spec states, end allowances included.
     """
 
     name: str
@@ -62,6 +63,7 @@ class MeasuredPart:
     end_deg: float = 0.0
     closed: bool = False
     drawn: str = ""
+    typed_mm: float | None = None
 
     @property
     def words(self) -> str:

@@ -32,13 +32,14 @@ class FileRecord:
     base: str | None = None
 
 
-def manifest(job: Job, records: Sequence[FileRecord]) -> bytes:
-    """Return the bytes of ``manifest.json``."""
+def manifest(job: Job, records: Sequence[FileRecord], doubts: Sequence[tuple[str, str]]) -> bytes:
+    """Return the bytes of ``manifest.json``; each of the doubts has the pieces that it is about."""
     held = {
         "tiler": __version__,
         "title": job.edition.title,
         "version": job.edition.version,
         "date": job.edition.date,
+        "doubts": [{"about": about, "text": text} for about, text in doubts],
         "files": [asdict(record) for record in records],
     }
     return sealed(held)

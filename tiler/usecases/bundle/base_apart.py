@@ -18,6 +18,9 @@ from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
 from tiler.usecases.processes.apart import Apart
 
+MOST_DIGITS = 9
+"""No base has a page of a longer number."""
+
 
 @dataclass(frozen=True)
 class BaseApart:
@@ -63,3 +66,11 @@ def weighed_apart(
         size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])
         layers = record_of(LayerNames, told["layers"])
         yield BaseApart(path, size, told["side"], host, layers, forecast, tuple(told["doubts"]), process)
+
+
+def placed(given: Path) -> tuple[Path, int | None]:
+    """Part ``base.pdf@12`` into the file and the page of it that ours follow; a file of that very name is itself."""
+    name, _, page = given.name.rpartition("@")
+    if name and page.isdecimal() and page.isascii() and len(page) <= MOST_DIGITS and not given.exists():
+        return given.with_name(name), int(page)
+    return given, None

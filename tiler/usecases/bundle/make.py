@@ -32,8 +32,9 @@ from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
-from tiler.usecases.bundle.base_apart import BaseApart, weighed_apart
+from tiler.usecases.bundle.base_apart import BaseApart, placed, weighed_apart
 from tiler.usecases.bundle.copy_shop import NEAR, CopyShopPaper, copy_shop_paper
+from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
 from tiler.usecases.draft import Wishes, arrangement_for, draw_job
@@ -46,11 +47,12 @@ RELEASED = ("letter", "a4", ONE_SHEET)
 """The papers of a release."""
 
 Progress = Callable[[int, int], None]
+Told = Callable[[str, str], None]
 
 
 @dataclass(frozen=True)
 class Release:
-    """What is asked for; ``after`` is the page of the base that ours follow."""
+    """What is asked for; ``after`` is the page of a base that ours follow unless its name ends in one, ``@12``."""
 
     spec: Path
     folder: Path
@@ -115,23 +117,30 @@ class Drawn:
 
 
 @contextmanager
-def plan(release: Release, force: bool) -> Iterator[Planned]:
+def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None) -> Iterator[Planned]:
     """Read the spec and weigh the bases; writes nothing.  What weighed them ends with the block.
+
+    Every doubt about a piece is ``told``, with the piece and its sizes, before anything stops.
 
     Raises the errors of the spec, those of :func:`tiler.usecases.bundle.base_apart.weighed_apart`, and
     :class:`CannotWriteError` when the folder must not be replaced.
     """
-    place = admitted_folder(release.folder, force, (release.spec, *release.bases))
+    bases_at = [placed(base) for base in release.bases]
+    place = admitted_folder(release.folder, force, (release.spec, *(path for path, _ in bases_at)))
     if release.after is not None and not release.bases:
         raise SpecError("there is no base to follow a page of; add --with BASE.pdf", Place("--after"))
     job = read_job(release.spec, place.spare, release.languages)
     figures = figure_job(job, release.sizes)
+    for about, doubt in told_doubts(figures):
+        told(about, doubt)
+    refuse_doubtful(figures, release.accept)
     with ExitStack() as stack:
         bases: dict[str, BaseApart] = {}
         sheet = None
-        for path in release.bases:
+        for path, page in bases_at:
+            after = release.after if page is None else page
             base = stack.enter_context(
-                weighed_apart(path, release.after, release.accept, _sizes(figures), release.own_layers)
+                weighed_apart(path, after, of_bases(release.accept), _sizes(figures), release.own_layers)
             )
             paper = paper_of(base.size)
             if paper not in RELEASED:
@@ -165,7 +174,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
         records += _put_pages_to_read(planned, folder, name)
         packed = _put(folder / f"{name}.zip", archive(folder, [one.name for one in records]), planned.sizes)
         # last of all: what has its list is whole
-        write_file(folder / LIST, manifest(planned.job, [*records, packed]))
+        write_file(folder / LIST, manifest(planned.job, [*records, packed], list(told_doubts(planned.figures))))
     return tuple(records)
 
 
