@@ -82,7 +82,16 @@ def failures(report: Report) -> list[str]:
     return [check.detail for check in report.failed]
 
 
-@pytest.mark.parametrize("names", [("S", "M", "L"), ("Size S", "Size M", "Size L"), ("L", "Size M", "S", "Size S")])
+@pytest.mark.parametrize(
+    "names",
+    [
+        ("S", "M", "L"),
+        ("Size S", "Size M", "Size L"),
+        ("L", "Size M", "S", "Size S"),
+        ("size S", "m", "Größe L"),
+        ("TALLA  S", "size M", "Taille l"),
+    ],
+)
 def test_a_layer_named_as_a_size_is_the_one_switch_for_both(names: tuple[str, ...]) -> None:
     base = base_of(sized(*names))
     found, data = joined(base)

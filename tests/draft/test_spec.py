@@ -112,6 +112,20 @@ def replaced(old: str, new: str) -> str:
 
 
 BAD = {
+    "publisher without a name": (
+        replaced("[paper]", '[publisher]\nweb = "x.example"\n[paper]'),
+        "publisher.name: is missing",
+    ),
+    "publisher with an address": (
+        replaced("[paper]", '[publisher]\nstreet = "1"\n[paper]'),
+        "publisher.street: is not a known key",
+    ),
+    "changes is a text": (
+        replaced("[paper]", 'changes = "new"\n[paper]'),
+        "changes: must be a list of texts, not a text",
+    ),
+    "a change of two lines": (replaced("[paper]", 'changes = ["a", "b\\nc"]\n[paper]'), "changes[1]: has a line break"),
+    "too many changes": (replaced("[paper]", f"changes = {['a'] * 21}\n[paper]"), "changes: are 21; at most 20 fit"),
     "no title": (replaced('title = "Sample crew top"', ""), "title: is missing"),
     "empty title": (replaced("Sample crew top", "  "), "title: is empty"),
     "title of two lines": (replaced('"Sample crew top"', '"a\\nb"'), "title: has a line break"),

@@ -26,7 +26,7 @@ from tiler.declaration import Host
 from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
 from tiler.proof.report.wording import sentence
-from tiler.usecases.bundle.archive import FileRecord
+from tiler.usecases.bundle.archive import FileRecord, archive
 from tiler.usecases.bundle.copy_shop import copy_shop_paper
 from tiler.usecases.bundle.listed import sealed
 from tiler.usecases.bundle.make import Release, make, plan
@@ -37,7 +37,13 @@ pytestmark = pytest.mark.usefixtures("forked")
 EMPTY = sealed({"files": []})
 ROOT = Path(__file__).parent.parent.parent
 CUFFS = spec_of(
-    piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))), title="Saltmarsh cuffs", version="2", sizes=["S", "M"]
+    piece("Cuff", "1 in", straight(table(S="8 in", M="9 in"))),
+    title="Saltmarsh cuffs",
+    version="2",
+    date="2026-11-20",
+    sizes=["S", "M"],
+    changes=["The cuff is 1 cm wider."],
+    publisher={"name": "Saltmarsh Knits", "web": "saltmarsh.example", "contact": "help@saltmarsh.example"},
 )
 
 
@@ -86,6 +92,7 @@ def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
         "saltmarsh-cuffs-chart.pdf",
         "saltmarsh-cuffs-chart.csv",
         "saltmarsh-cuffs-instructions.pdf",
+        "saltmarsh-cuffs-readme.pdf",
         "manifest.json",
         "saltmarsh-cuffs.zip",
     }
@@ -105,10 +112,53 @@ def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
 def test_the_archive_holds_the_same_bytes_with_one_time_for_all(released: Path) -> None:
     with zipfile.ZipFile(released / "saltmarsh-cuffs.zip") as packed:
         assert packed.testzip() is None
-        assert {one.date_time for one in packed.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        assert {one.date_time for one in packed.infolist()} == {(2026, 11, 20, 0, 0, 0)}
         for name in packed.namelist():
             assert packed.read(name) == (released / name).read_bytes()
         assert {*packed.namelist(), "manifest.json", "saltmarsh-cuffs.zip"} == set(files_of(released))
+
+
+def words_of(path: Path) -> str:
+    with pymupdf.open(path) as pdf:
+        return " ".join(" ".join(page.get_text() for page in pdf).split())
+
+
+def test_customers_have_one_page_that_says_which_file_is_theirs(released: Path) -> None:
+    path = released / "saltmarsh-cuffs-readme.pdf"
+    with pymupdf.open(path) as pdf:
+        assert pdf.page_count == 1
+    said = words_of(path)
+    for name in files_of(released):
+        assert (name in said) == (name not in ("manifest.json", "saltmarsh-cuffs.zip", path.name)), name
+    for words in (
+        "all sizes within each other: 1 page. Print page 1 first.",
+        "at 100 % or “actual size”",
+        "New in version 2 · The cuff is 1 cm wider.",
+        "Saltmarsh Knits · saltmarsh.example · help@saltmarsh.example",
+        "close the guard after every cut",
+    ):
+        assert words in said
+    assert "Saltmarsh Knits · saltmarsh.example" in words_of(released / "saltmarsh-cuffs-letter.pdf")
+
+
+@pytest.mark.parametrize(
+    ("dated", "first"),
+    [("2026-11-20", (2026, 11, 20)), ("autumn", (1980, 1, 1)), ("1066-10-14", (1980, 1, 1)), (None, (1980, 1, 1))],
+)
+def test_files_in_the_archive_bear_the_day_of_the_release(
+    dated: str | None, first: tuple[int, int, int], tmp_path: Path
+) -> None:
+    (tmp_path / "a.txt").write_bytes(b"a")
+    with zipfile.ZipFile(BytesIO(archive(tmp_path, ["a.txt"], dated))) as packed:
+        assert packed.infolist()[0].date_time[:3] == first
+
+
+def test_a_page_for_customers_of_a_joined_file_names_the_page_in_it(spec: Path, tmp_path: Path) -> None:
+    (tmp_path / "top.pdf").write_bytes(base("a4"))
+    bundled(Release(spec, tmp_path / "out", (tmp_path / "top.pdf@1",), sizes="S", languages=("en", "de")))
+    said = words_of(tmp_path / "out" / "saltmarsh-cuffs-readme.pdf")
+    assert "A4: 3 pages. Print page 2 first." in said
+    assert "A4: 3 Seiten. Zuerst Seite 2 drucken." in said
 
 
 def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(

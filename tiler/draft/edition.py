@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -17,6 +18,20 @@ class Units(StrEnum):
 
 
 @dataclass(frozen=True)
+class Publisher:
+    """Whose pattern it is, and where to ask about it."""
+
+    name: str
+    web: str | None = None
+    contact: str | None = None
+
+    @property
+    def line(self) -> str:
+        """All of it as one line."""
+        return " · ".join(part for part in (self.name, self.web, self.contact) if part)
+
+
+@dataclass(frozen=True)
 class Edition:
     """The title of a job, the unit that leads on every label, and what else its publisher says of it."""
 
@@ -27,6 +42,9 @@ class Edition:
     copyright: str | None = None
     languages: tuple[str, ...] = (ENGLISH,)
     """Those of what is printed, the leading one first."""
+    publisher: Publisher | None = None
+    changes: tuple[str, ...] = ()
+    """What is new in this version, for those who have an earlier one."""
 
     @property
     def heading(self) -> str:
@@ -35,7 +53,22 @@ class Edition:
 
     @property
     def imprint(self) -> str:
-        """Version, date and owner of the copyright as one line; empty where none is given."""
+        """Version, date, owner of the copyright and publisher as one line; empty where none is given."""
         version = say("version {version}", version=self.version) if self.version else None
         owner = f"© {self.copyright}" if self.copyright and "©" not in self.copyright else self.copyright
-        return " · ".join(part for part in (version, self.date, owner) if part)
+        publisher = self.publisher.line if self.publisher else None
+        return " · ".join(part for part in (version, self.date, owner, publisher) if part)
+
+    @property
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """All that its publisher says, each with its key."""
+        publisher = self.publisher
+        for key, text in (
+            ("title", self.title),
+            ("version", self.version),
+            ("date", self.date),
+            ("copyright", self.copyright),
+            ("publisher", publisher.line if publisher else None),
+            *((f"changes[{index}]", change) for index, change in enumerate(self.changes)),
+        ):
+            yield key, text or ""

@@ -13,10 +13,7 @@ from tiler.sheets.typesetting import refuse_missing_characters
 def refuse_unprintable(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> None:
     """Raise :class:`SpecError` for a character that the font lacks, with the key that holds it."""
     for where, text in (
-        ("title", edition.title),
-        ("version", edition.version),
-        ("date", edition.date),
-        ("copyright", edition.copyright),
+        *edition.texts,
         ("printer", drawing.compensation.printer if drawing.compensation else None),
     ):
         refuse_missing_characters(text or "", where)

@@ -16,6 +16,8 @@ from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObj
 from tiler.catalog.base.copying import Key
 from tiler.catalog.trees import entry, resolved
 from tiler.drawn import ALL_SIZES, LayerNames, layer_name
+from tiler.languages.catalogue import ENGLISH, LANGUAGES, translated
+from tiler.languages.proved import SIZE
 
 LISTS = ("/OFF", "/AS", "/RBGroups", "/Locked")
 """Lists of a configuration (Table 101) that hold for the groups they name and for no others."""
@@ -55,12 +57,21 @@ def names_for(base: Sequence[BaseLayer], sizes: Sequence[str], own: bool) -> Lay
     free = {one.name for one in base if not one.tied and there[one.name] == 1}
     names: dict[str, str] = {}
     for size in sizes:
-        wanted = [] if own else [name for name in (layer_name(size), size) if name in free]
+        wanted = [] if own else _named(size, free)
         names[size] = wanted[0] if wanted else _apart(layer_name(size), taken)
         taken.add(names[size])
         free.discard(names[size])
     changed = tuple((size, name) for size, name in names.items() if name != layer_name(size))
     return LayerNames(changed, _apart(ALL_SIZES, taken))
+
+
+def _named(size: str, free: Collection[str]) -> list[str]:
+    """Return the layers that are called as a size: exactly as ours is, as the size alone, or so in another language."""
+    others = (translated(language, SIZE) for language in LANGUAGES if language != ENGLISH)
+    words = (layer_name(size), size, *(template.replace("{size}", size) for template in others))
+    alike = {word.casefold() for word in words}
+    exact = [word for word in words[:2] if word in free]
+    return exact or sorted(name for name in free if " ".join(name.split()).casefold() in alike)
 
 
 def _apart(name: str, taken: Collection[str]) -> str:
@@ -72,10 +83,11 @@ def said_of_layers(base: Sequence[BaseLayer], sizes: Sequence[str], names: Layer
     """Say which layers of a base switch our sizes too, and which sizes have one of their own beside one of the base."""
     there = {one.name for one in base}
     both = [names.of(size) for size in sizes if names.of(size) in there]
-    apart = [
-        (size, names.of(size)) for size in sizes if names.of(size) not in there and {size, layer_name(size)} & there
-    ]
-    shared = [f"the layers {', '.join(both)} switch our pieces of these sizes as well"] if both else []
+    apart = [(size, names.of(size)) for size in sizes if names.of(size) not in there and _named(size, there)]
+    told = ", ".join(both)
+    of_one = f"the layer {told} switches our pieces of this size as well"
+    of_many = f"the layers {told} switch our pieces of these sizes as well"
+    shared = [of_one if len(both) == 1 else of_many] if both else []
     return shared, [
         f"size {size} of our pieces has a layer of its own beside the base's: {name!r}" for size, name in apart
     ]

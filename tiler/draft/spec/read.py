@@ -13,7 +13,7 @@ from typing import Any, NoReturn
 
 from tiler.draft import fabric
 from tiler.draft.edge.from_drawing import FindCurve, Source
-from tiler.draft.edition import Edition, Units
+from tiler.draft.edition import Edition, Publisher, Units
 from tiler.draft.fabric import Fabric, read_fabric
 from tiler.draft.spec import piece as piece_spec
 from tiler.draft.spec.piece import PieceSpec, read_piece
@@ -34,6 +34,8 @@ _JOB_KEYS = (
     "version",
     "date",
     "copyright",
+    "publisher",
+    "changes",
     "paper",
     "colour",
     "fabrics",
@@ -42,6 +44,9 @@ _JOB_KEYS = (
 )
 MOST_PIECES = 1_000
 """So many pieces, each size counted, a spec may have."""
+
+MOST_CHANGES = 20
+"""So many things may be new in a version."""
 
 _SIDES = ("left", "right", "top", "bottom")
 
@@ -95,6 +100,8 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
             version=table.optional_text("version", Key("version", '"1.0"')),
             date=table.optional_text("date", Key("date", '"2031-05-01"')),
             copyright=table.optional_text("copyright", "whose pattern it is"),
+            publisher=_read_publisher(table),
+            changes=table.texts("changes", MOST_CHANGES),
             languages=chosen(table.raw("language", ""), place.at("language")) if table.has("language") else (ENGLISH,),
         ),
         paper=_read_paper(table),
@@ -102,6 +109,17 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
         pieces=_read_pieces(table, fabrics, find, sizes),
         sizes=sizes,
         colour=table.flag("colour"),
+    )
+
+
+def _read_publisher(table: Table) -> Publisher | None:
+    if not table.has("publisher"):
+        return None
+    publisher = table.table("publisher", ("name", "web", "contact"), "")
+    return Publisher(
+        publisher.text("name", Key("name", '"Saltmarsh Patterns"')),
+        publisher.optional_text("web", Key("web", '"saltmarsh.example"')),
+        publisher.optional_text("contact", Key("contact", '"help@saltmarsh.example"')),
     )
 
 

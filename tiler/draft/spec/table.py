@@ -41,6 +41,22 @@ class AtSize:
     sizes: tuple[str, ...]
 
 
+def _line(value: Any, where: Place, hint: str) -> str:
+    """Return a text of one line, or raise :class:`SpecError`."""
+    why: tuple[str, ...] = ()
+    if not isinstance(value, str):
+        why = (f"must be a text in quotes, not {kind_of(value)}",)
+    elif not value.strip():
+        why = ("is empty; write ", hint)
+    elif len(value) > LONGEST_TEXT:
+        why = (f"has {len(value)} characters; at most {LONGEST_TEXT} fit",)
+    elif not value.isprintable():
+        why = ("has a line break or another character that does not print; write one plain line",)
+    if why:
+        raise SpecError(Sentence(*why), where)
+    return str(value).strip()
+
+
 class Table:
     """One table of the spec with its place, its unit for bare numbers, and the keys that it may have.
 
@@ -134,16 +150,7 @@ class Table:
 
     def text(self, key: str, hint: str) -> str:
         """Return a text of one line."""
-        value = self.raw(key, hint)
-        if not isinstance(value, str):
-            self.refuse(key, f"must be a text in quotes, not {kind_of(value)}")
-        if not value.strip():
-            self.refuse(key, "is empty; write ", hint)
-        if len(value) > LONGEST_TEXT:
-            self.refuse(key, f"has {len(value)} characters; at most {LONGEST_TEXT} fit")
-        if not value.isprintable():
-            self.refuse(key, "has a line break or another character that does not print; write one plain line")
-        return value.strip()
+        return _line(self.raw(key, hint), self.where.at(key), hint)
 
     def optional_text(self, key: str, hint: str) -> str | None:
         """Return a text of one line, or nothing; a TOML date counts as its text."""
@@ -151,6 +158,16 @@ class Table:
         if isinstance(value, date) and not isinstance(value, datetime):
             return value.isoformat()
         return self.text(key, hint) if key in self._data else None
+
+    def texts(self, key: str, most: int) -> tuple[str, ...]:
+        """Return a list of texts of one line, none when the key is absent."""
+        value = self._data.get(key, [])
+        hint = f'{key} = ["one", "two"]'
+        if not isinstance(value, list):
+            self.refuse(key, f"must be a list of texts, not {kind_of(value)}; write {hint}")
+        if len(value) > most:
+            self.refuse(key, f"are {len(value)}; at most {most} fit")
+        return tuple(_line(item, self.where.at(key, index), '"a text"') for index, item in enumerate(value))
 
     def word(
         self, key: str, words: type[Word], default: Word | None = None, also: Mapping[str, str] | None = None

@@ -72,8 +72,8 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
 
 
 def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, str]]:
-    for text in (edition.title, edition.version, edition.date, edition.copyright):
-        yield text or "", "title"
+    for key, text in edition.texts:
+        yield text, key
     for row in rows:
         yield f"{row.piece}{row.size or ''}{row.fabric or ''}", f'piece "{row.piece}"'
 

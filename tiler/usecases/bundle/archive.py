@@ -5,6 +5,7 @@ from __future__ import annotations
 import zipfile
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 
@@ -12,8 +13,8 @@ from tiler import __version__
 from tiler.draft.spec.read import Job
 from tiler.usecases.bundle.listed import sealed
 
-EARLIEST = (1980, 1, 1, 0, 0, 0)
-"""The first moment that an archive can state; all files bear it."""
+EARLIEST, LATEST = 1980, 2107
+"""The first and the last year that an archive can state."""
 
 RIGHTS = 0o100644 << 16
 
@@ -45,12 +46,21 @@ def manifest(job: Job, records: Sequence[FileRecord], doubts: Sequence[tuple[str
     return sealed(held)
 
 
-def archive(folder: Path, names: Sequence[str]) -> bytes:
-    """Pack files of a folder, in the given order and with fixed times."""
-    out = BytesIO()
+def archive(folder: Path, names: Sequence[str], dated: str | None) -> bytes:
+    """Pack files of a folder, in the given order; all bear the ``dated`` day of the release where that is one."""
+    moment, out = _moment(dated), BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as packed:
         for name in names:
-            entry = zipfile.ZipInfo(name, EARLIEST)
+            entry = zipfile.ZipInfo(name, moment)
             entry.compress_type, entry.external_attr, entry.create_system = zipfile.ZIP_DEFLATED, RIGHTS, 3
             packed.writestr(entry, (folder / name).read_bytes())
     return out.getvalue()
+
+
+def _moment(dated: str | None) -> tuple[int, int, int, int, int, int]:
+    """Return midnight of a day written as in ISO 8601, else of the first day that an archive can state."""
+    try:
+        day = date.fromisoformat(dated or "")
+    except ValueError:
+        day = date.min
+    return (day.year, day.month, day.day, 0, 0, 0) if EARLIEST <= day.year <= LATEST else (EARLIEST, 1, 1, 0, 0, 0)

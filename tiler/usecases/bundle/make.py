@@ -29,11 +29,13 @@ from tiler.proof.report.causes import paper_of
 from tiler.proof.report.verdict import Verdict
 from tiler.sentence import Place
 from tiler.sheets.reports.chart import chart_pdf
+from tiler.sheets.reports.customer import customer_pdf
 from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.base_apart import BaseApart, placed, weighed_apart
 from tiler.usecases.bundle.copy_shop import NEAR, CopyShopPaper, copy_shop_paper
+from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
@@ -172,9 +174,11 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
                 if progress:
                     progress(done, len(tasks))
         records += _put_pages_to_read(planned, folder, name)
-        packed = _put(folder / f"{name}.zip", archive(folder, [one.name for one in records]), planned.sizes)
+        records.append(_put_readme(planned, folder, name, records))
+        packed = archive(folder, [one.name for one in records], planned.job.edition.date)
+        packed_file = _put(folder / f"{name}.zip", packed, planned.sizes)
         # last of all: what has its list is whole
-        write_file(folder / LIST, manifest(planned.job, [*records, packed], list(told_doubts(planned.figures))))
+        write_file(folder / LIST, manifest(planned.job, [*records, packed_file], list(told_doubts(planned.figures))))
     return tuple(records)
 
 
@@ -257,6 +261,17 @@ def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[Fi
     yield _put(folder / f"{name}-chart.pdf", chart, planned.sizes)
     yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
     yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)
+
+
+def _put_readme(planned: Planned, folder: Path, name: str, records: Sequence[FileRecord]) -> FileRecord:
+    papers = {paper: planned.words(paper) for paper in RELEASED}
+    bases = planned.bases
+    first = {one.name: bases[one.paper].host.number(1) if one.base and one.paper else 1 for one in records}
+    edition = planned.job.edition
+    with speaking(*edition.languages):
+        for_child = any(one.for_child for one in planned.figures)
+        page = customer_pdf(edition, list(uses(records, papers, first)), for_child)
+    return _put(folder / f"{name}-readme.pdf", page, planned.sizes)
 
 
 def _put(target: Path, data: bytes, sizes: tuple[str, ...]) -> FileRecord:
