@@ -407,3 +407,80 @@ def test_trees_bent_into_circles_are_left_after_one_round(ours: Document) -> Non
     assert survey(base).outline == 1
     joined = pikepdf.open(BytesIO(bases.joined(base, ours)))
     assert list(joined.attachments) == ["tiler.json"]
+
+
+@pytest.mark.parametrize(
+    ("stated", "after", "now"),
+    [
+        ([1, 2], 2, [1, 5]),
+        ([1, 2], 4, [1, 2, 5, 7]),
+        ([2, 5], 3, [2, 8]),
+        ([1, 1, 4, 6], 0, [1, 4, 7, 9]),
+        ([5, 6], 2, [3, 5, 8, 9]),
+    ],
+)
+def test_the_pages_that_a_base_asks_to_print_are_counted_anew_with_ours(
+    stated: list[int], after: int, now: list[int], ours: Document
+) -> None:
+    def change(pdf: Pdf) -> None:
+        pdf.Root.ViewerPreferences = Dictionary(PrintPageRange=Array(stated))
+
+    assert len(ours.declaration.printed) == 3
+    with pikepdf.open(BytesIO(bases.joined(bases.edited(bases.plain(), change), ours, after))) as pdf:
+        assert [int(one) for one in pdf.Root.ViewerPreferences.PrintPageRange] == now
+
+
+@pytest.mark.parametrize("stated", [[1], [3, 2], [0, 2], [], ["a", 2]])
+def test_a_list_of_pages_to_print_that_is_none_is_taken_out_and_named(stated: list[int], ours: Document) -> None:
+    def change(pdf: Pdf) -> None:
+        listed = Array([String(one) if isinstance(one, str) else one for one in stated])
+        pdf.Root.ViewerPreferences = Dictionary(PrintPageRange=listed)
+
+    base = bases.edited(bases.plain(), change)
+    assert any("PrintPageRange is taken out" in loss for loss in joinable(base).forecast.losses)
+    with pikepdf.open(BytesIO(bases.joined(base, ours))) as pdf:
+        assert "/PrintPageRange" not in pdf.Root.ViewerPreferences
+
+
+def in_parts(pdf: Pdf) -> None:
+    """Three parts of pages 1 and 2, 3, and 4 to 6 (ISO 32000-2, 14.12)."""
+    root = pdf.make_indirect(Dictionary(Type=Name.DPartRoot))
+    node = pdf.make_indirect(Dictionary(Type=Name.DPart, Parent=root))
+    leaves = []
+    for first, last in ((0, 1), (2, 2), (3, 5)):
+        leaf = pdf.make_indirect(Dictionary(Type=Name.DPart, Parent=node, Start=pdf.pages[first].obj))
+        if last > first:
+            leaf.End = pdf.pages[last].obj
+        for number in range(first, last + 1):
+            pdf.pages[number].obj.DPart = leaf
+        leaves.append(leaf)
+    node.DParts = Array([Array(leaves)])
+    root.DPartRootNode = node
+    pdf.Root.DPartRoot = root
+
+
+@pytest.mark.parametrize(
+    ("after", "runs"),
+    [
+        (0, [(0, 4), (5, 5), (6, 8)]),
+        (1, [(0, 4), (5, 5), (6, 8)]),
+        (2, [(0, 4), (5, 5), (6, 8)]),
+        (3, [(0, 1), (2, 5), (6, 8)]),
+        (6, [(0, 1), (2, 2), (3, 8)]),
+    ],
+)
+def test_document_parts_take_our_pages_in(after: int, runs: list[tuple[int, int]], ours: Document) -> None:
+    base = bases.edited(bases.plain(), in_parts)
+    assert "our pages belong to the document part of the page that they follow" in joinable(base).forecast.changed
+    with pikepdf.open(BytesIO(bases.joined(base, ours, after))) as pdf:
+        numbers = {page.obj.objgen: number for number, page in enumerate(pdf.pages)}
+        leaves = pdf.Root.DPartRoot.DPartRootNode.DParts[0]
+        found = [(numbers[leaf.Start.objgen], numbers[leaf.get("/End", leaf.Start).objgen]) for leaf in leaves]
+        assert found == runs
+        for leaf, (first, last) in zip(leaves, runs, strict=True):
+            assert all(pdf.pages[number].obj.DPart.objgen == leaf.objgen for number in range(first, last + 1))
+
+
+def test_what_viewers_are_asked_for_anew_is_named() -> None:
+    (asked,) = joinable(bases.plain()).forecast.changed
+    assert asked == "viewers are asked for PrintScaling None, Duplex Simplex, PickTrayByPDFSize true"

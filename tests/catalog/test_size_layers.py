@@ -95,7 +95,7 @@ def failures(report: Report) -> list[str]:
 def test_a_layer_named_as_a_size_is_the_one_switch_for_both(names: tuple[str, ...]) -> None:
     base = base_of(sized(*names))
     found, data = joined(base)
-    assert "switch our pieces of these sizes as well" in found.forecast.kept[-1]
+    assert "switch our pieces of these sizes as well" in found.forecast.changed[-1]
     assert shown(data) == [
         *((name, 0, True) for name in names),
         ("Plover cuffs: pieces", 0, None),
@@ -144,7 +144,7 @@ APART = {
 def test_a_layer_that_something_else_switches_keeps_to_itself(change: Callable[[Pdf], None]) -> None:
     found, data = joined(base_of(change))
     assert found.layers.of("S") == "Size S"
-    assert any(loss.startswith("size S of our pieces has a layer of its own") for loss in found.forecast.losses)
+    assert any(loss.startswith("size S of our pieces has a layer of its own") for loss in found.forecast.changed)
     assert prove(data).failed == ()
 
 

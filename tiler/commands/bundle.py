@@ -94,10 +94,8 @@ def command(
     with plan(asked, force, lambda about, doubt: _say(f"{about}: {doubt}")) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
-            for kept in base.forecast.kept:
-                _say(f"  kept: {kept}")
-            for lost in base.forecast.losses:
-                _say(f"  lost: {lost}")
+            for line in base.forecast.told:
+                _say(f"  {line}")
             for doubt in base.doubts:
                 _say(f"  {doubt}")
         if planned.alone:

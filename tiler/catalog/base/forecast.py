@@ -6,34 +6,36 @@ else is either kept or named as a loss.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
+from tiler.catalog.base.preferences import added, contradicted
 from tiler.catalog.base.survey import Survey
 from tiler.errors import SpecError
 
 SIGNED = "signed"
 """What a caller accepts by this word: that the signatures of the base are taken out."""
 
-WISHES = {"PrintScaling": ("/None",), "Duplex": ("/Simplex", "/None"), "PickTrayByPDFSize": ("True",)}
-"""Our viewer preferences, and the values of a base that do not contradict them (ISO 32000-2, Table 147).
-
-``Duplex`` ``None`` states nothing.
-"""
-
 
 @dataclass(frozen=True)
 class Forecast:
     """What becomes of a base.
 
-    ``after`` is its page that ours follow, 0 for none; then what is kept and each loss, in
-    words, and whether its signatures are taken out.
+    ``after`` is its page that ours follow, 0 for none; then what is kept, each loss and what is
+    changed, in words, and whether its signatures are taken out.
     """
 
     after: int
     kept: tuple[str, ...]
     losses: tuple[str, ...]
+    changed: tuple[str, ...]
     unsigned: bool
+
+    @property
+    def told(self) -> Iterator[str]:
+        """All of it, a line each."""
+        for how, what in (("kept", self.kept), ("changed", self.changed), ("lost", self.losses)):
+            yield from (f"{how}: {one}" for one in what)
 
 
 def foresee(base: Survey, after: int | None = None, accept: Collection[str] = ()) -> Forecast:
@@ -48,12 +50,7 @@ def foresee(base: Survey, after: int | None = None, accept: Collection[str] = ()
     if after is not None and not 0 <= after <= count:
         raise SpecError(f"there is no page {after} in the base, which has {count}; choose 0 (in front) to {count}")
     place = count if after is None else after
-    return Forecast(place, tuple(_kept(base)), tuple(_losses(base, place)), SIGNED in accept)
-
-
-def contradicted(preferences: Mapping[str, str]) -> tuple[str, ...]:
-    """Name the viewer preferences of ours that a base has decided otherwise."""
-    return tuple(key for key, fine in WISHES.items() if preferences.get(key, fine[0]) not in fine)
+    return Forecast(place, tuple(_kept(base)), tuple(_losses(base, place)), tuple(_changed(base)), SIGNED in accept)
 
 
 def _refuse(base: Survey, accept: Collection[str]) -> None:
@@ -100,6 +97,16 @@ def _kept(base: Survey) -> Iterator[str]:
             yield what
 
 
+def _changed(base: Survey) -> Iterator[str]:
+    asked = ", ".join(added(base.preferences))
+    if asked:
+        yield f"viewers are asked for {asked}"
+    if base.printed_runs is not None:
+        yield "PrintPageRange is counted anew, and prints our pages too"
+    if base.parts:
+        yield "our pages belong to the document part of the page that they follow"
+
+
 def _losses(base: Survey, after: int) -> Iterator[str]:
     for name in base.signatures:
         yield f"the signature {name!r} is taken out, since it cannot hold for a changed file"
@@ -117,7 +124,7 @@ def _losses(base: Survey, after: int) -> Iterator[str]:
         yield "the form has a second description (XFA); viewers that follow it may leave our pages out"
     if base.javascript and after < len(base.pages):
         yield f"scripts of the base that count pages do not know that those after page {after} have moved"
-    if "PrintPageRange" in base.preferences:
-        yield "the base's PrintPageRange is taken out, since its page numbers no longer hold"
+    if "PrintPageRange" in base.preferences and base.printed_runs is None:
+        yield "the base's PrintPageRange is taken out, since it is no list of first and last pages"
     for key in contradicted(base.preferences):
         yield f"the base's {key} {base.preferences[key].removeprefix('/')} stays in place of the one our pages ask for"

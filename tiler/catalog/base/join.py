@@ -28,11 +28,13 @@ from pypdf.generic import (
 
 from tiler.catalog.base.copying import Copier, empty_writer, hang
 from tiler.catalog.base.destinations import move_numbered
-from tiler.catalog.base.forecast import Forecast, contradicted, foresee
+from tiler.catalog.base.forecast import Forecast, foresee
 from tiler.catalog.base.labels import inserted, ranges
 from tiler.catalog.base.layers import add_layers, names_for, said_of_layers, shared_switches, switch_off
 from tiler.catalog.base.opening import reading
 from tiler.catalog.base.outline import add_outline
+from tiler.catalog.base.parts import take_in
+from tiler.catalog.base.preferences import contradicted, renumbered
 from tiler.catalog.base.survey import Survey, survey
 from tiler.catalog.trees import entry, form_fields, leaves, resolved
 from tiler.declaration import FILE_NAME, Declaration, Host
@@ -74,7 +76,7 @@ def joinable(
     names = names_for(surveyed.layers, sizes, own_layers)
     shared, apart = said_of_layers(surveyed.layers, sizes, names)
     forecast = foresee(surveyed, after, accept)
-    forecast = replace(forecast, kept=(*forecast.kept, *shared), losses=(*forecast.losses, *apart))
+    forecast = replace(forecast, changed=(*forecast.changed, *shared, *apart))
     return Base(data, surveyed, forecast, names)
 
 
@@ -109,7 +111,8 @@ def join(base: Base, ours: bytes, declaration: Declaration, hidden: Collection[s
     switch_off(root, {base.layers.of(size) for size in hidden} & {one.name for one in base.survey.layers})
     add_outline(writer, theirs, title, added)
     _attach(writer, added, theirs, declaration)
-    _ask_viewers(root, theirs, base.survey)
+    take_in(copier.pages, added.pages, after)
+    _ask_viewers(root, theirs, base, len(added.pages))
     writer.pdf_header = f"%PDF-{max(base.survey.version, '1.7')}"
     _identify(writer, base.data, ours)
     out = BytesIO()
@@ -190,17 +193,20 @@ def _specification(writer: PdfWriter, declaration: Declaration) -> IndirectObjec
     return writer._add_object(DictionaryObject({NameObject(key): value for key, value in entries.items()}))
 
 
-def _ask_viewers(root: DictionaryObject, theirs: DictionaryObject, base: Survey) -> None:
+def _ask_viewers(root: DictionaryObject, theirs: DictionaryObject, base: Base, count: int) -> None:
     """Ask for what our pages need, where the base has not decided otherwise."""
     held = DictionaryObject(entry(root, "/ViewerPreferences") or {})
     held.pop("/PrintPageRange", None)
+    if base.survey.printed_runs is not None:
+        held[NameObject("/PrintPageRange")] = renumbered(base.survey.printed_runs, base.forecast.after, count)
+    kept = contradicted(base.survey.preferences)
     for key, value in entry(theirs, "/ViewerPreferences").items():
-        if key in ("/PrintScaling", "/Duplex", "/PickTrayByPDFSize") and key[1:] not in contradicted(base.preferences):
+        if key in ("/PrintScaling", "/Duplex", "/PickTrayByPDFSize") and key[1:] not in kept:
             held[NameObject(key)] = value
     if held.get("/PrintScaling") == "/None":
         enforced = [one for one in entry(held, "/Enforce") or () if one != "/PrintScaling"]
         held[NameObject("/Enforce")] = ArrayObject([*enforced, NameObject("/PrintScaling")])
-        if base.version < "2.0":
+        if base.survey.version < "2.0":
             _declare_extension(root)
     root[NameObject("/ViewerPreferences")] = held
 

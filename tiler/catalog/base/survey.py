@@ -20,6 +20,8 @@ from pypdf.generic import ArrayObject, DictionaryObject
 from tiler.catalog.base.destinations import named_targets
 from tiler.catalog.base.layers import BaseLayer, layers_of
 from tiler.catalog.base.opening import reading
+from tiler.catalog.base.parts import has_parts
+from tiler.catalog.base.preferences import ranges, stated
 from tiler.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
 from tiler.declaration import FILE_NAME, Declaration, DeclarationError
 from tiler.errors import UnreadableError
@@ -44,7 +46,8 @@ class Survey:
 
     ``preferences`` are the viewer preferences as they are written, ``signatures`` the
     names of the fields that are signed, ``conformance`` the standards that it claims to
-    keep, ``printer`` the printer that a file of tiler was compensated for.
+    keep, ``printer`` the printer that a file of tiler was compensated for,
+    ``printed_runs`` the pages that it asks to print, None where it states none or no such list.
     """
 
     pages: tuple[PageSurveyed, ...]
@@ -70,6 +73,8 @@ class Survey:
     revisions: int
     conformance: tuple[str, ...]
     of_tiler: bool
+    printed_runs: tuple[tuple[int, int], ...] | None
+    parts: bool
     printer: str | None
 
     @property
@@ -114,7 +119,7 @@ def _held(reader: PdfReader, data: bytes) -> Survey:
         information=tuple(sorted(str(key)[1:] for key in entry(reader.trailer, "/Info") or ())),
         xmp=entry(root, "/Metadata") is not None,
         language=str(entry(root, "/Lang") or ""),
-        preferences=_preferences(root),
+        preferences=stated(root),
         tagged=entry(root, "/StructTreeRoot") is not None,
         signatures=tuple(_signatures(root, form)),
         javascript=_javascript(root, reader, notes),
@@ -126,6 +131,8 @@ def _held(reader: PdfReader, data: bytes) -> Survey:
         revisions=data.count(b"startxref") - (b"/Linearized" in data[:1024]),
         conformance=tuple(_conformance(root)),
         of_tiler=FILE_NAME in attached,
+        printed_runs=ranges(root),
+        parts=has_parts(root),
         printer=_printer(attached.get(FILE_NAME)),
     )
 
@@ -164,11 +171,6 @@ def _box(value: Any) -> tuple[float, float, float, float] | None:
 def _version(reader: PdfReader) -> str:
     # 7.2.2: the catalog's Version wins when it is later than the header's.
     return max(reader.pdf_header[5:8], str(entry(reader.root_object, "/Version") or "/0.0")[1:])
-
-
-def _preferences(root: DictionaryObject) -> dict[str, str]:
-    held = entry(root, "/ViewerPreferences")
-    return {str(key)[1:]: str(resolved(value)) for key, value in held.items()} if held else {}
 
 
 def _attached(root: DictionaryObject) -> dict[str, Any]:
