@@ -478,3 +478,19 @@ def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path)
             *[True] * (len(words) - 2),
             False,
         ]
+
+
+def test_a_file_for_a_projector_has_heavy_lines_on_one_sheet(spec: Path, tmp_path: Path) -> None:
+    records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", sizes="S", projector=True))}
+    one = records["saltmarsh-cuffs-projector.pdf"]
+    assert (one.paper, one.pages, one.verdict) == ("one-sheet", 1, "true-to-scale")
+    cut = {}
+    for name in ("projector", "one-sheet"):
+        with pymupdf.open(tmp_path / "out" / f"saltmarsh-cuffs-{name}.pdf") as pdf:
+            cut[name] = max(drawn["width"] or 0.0 for drawn in pdf[0].get_drawings())
+    # 1.2 mm and 0.5 mm in points
+    assert cut["projector"] == pytest.approx(1.2 * 72 / 25.4, abs=0.01)
+    assert cut["one-sheet"] == pytest.approx(0.5 * 72 / 25.4, abs=0.01)
+    said = words_of(tmp_path / "out" / "saltmarsh-cuffs-readme.pdf")
+    assert "saltmarsh-cuffs-projector.pdf For a projector: all pieces on one sheet in heavy lines." in said
+    assert one.sizes == ("S",)

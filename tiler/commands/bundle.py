@@ -43,6 +43,9 @@ from tiler.sentence import counted
     help="Let this piece or size pass as it is; of a base, what is 'signed' or 'off-scale'.",
 )
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
+@click.option(
+    "--projector", is_flag=True, help="Add a file for a projector, one sheet in heavy lines."
+)
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
 @options.force
@@ -58,6 +61,7 @@ def command(
     languages: tuple[str, ...] | None,
     accept: tuple[str, ...],
     own_layers: bool,
+    projector: bool,
     only_mend: bool,
     as_json: bool,
     force: bool,
@@ -90,7 +94,7 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    asked = Release(spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, languages)
+    asked = Release(spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, projector, languages)
     with plan(asked, force, lambda about, doubt: _say(f"{about}: {doubt}")) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")

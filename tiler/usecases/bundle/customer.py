@@ -13,10 +13,15 @@ from tiler.usecases.bundle.archive import FileRecord
 ALL_SIZES = noted("{paper}, all sizes within each other: {pages}. Print page {first} first.")
 ONE = noted("{paper}: {pages}. Print page {first} first.")
 EACH = noted("{paper}, one size alone, which the name of the file tells. Print page {first} first.")
-SHOP = noted("For a copy shop or a projector: all pieces on one sheet.")
+SHOP = noted("For a copy shop: all pieces on one sheet.")
 SHOP_PAPER = noted("For a copy shop, on {paper}: {pages}. Print page {first} first.")
 SHOP_EACH = noted("For a copy shop, one size alone on one sheet.")
+PROJECTOR = noted(
+    "For a projector: all pieces on one sheet in heavy lines. Set the projector until both squares measure right on "
+    "the table."
+)
 READ = {
+    "-projector.pdf": PROJECTOR,
     "-chart.pdf": noted("What to cut, in every size, as a list to print. Nothing in it is to scale."),
     "-chart.csv": noted("The same list for a spreadsheet."),
     "-instructions.pdf": noted("How the bands and bindings are sewn, with drawings. Nothing in it is to scale."),
@@ -30,7 +35,7 @@ def uses(records: Sequence[FileRecord], papers: dict[str, str], firsts: dict[str
     """
     sizes = max((len(one.sizes) for one in records), default=0)
     for paper, words in papers.items():
-        of_paper = [one for one in records if one.paper == paper]
+        of_paper = [one for one in records if one.paper == paper and not one.name.endswith("-projector.pdf")]
         whole = [one for one in of_paper if len(one.sizes) == sizes]
         alone = [one for one in of_paper if len(one.sizes) < sizes]
         shop = paper == ONE_SHEET

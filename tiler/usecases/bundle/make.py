@@ -39,7 +39,7 @@ from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
-from tiler.usecases.draft import Wishes, arrangement_for, draw_job
+from tiler.usecases.draft import HEAVIEST, Wishes, arrangement_for, draw_job
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
@@ -66,6 +66,7 @@ class Release:
     sizes: str | None = None
     accept: tuple[str, ...] = ()
     own_layers: bool = False
+    projector: bool = False
     languages: tuple[str, ...] | None = None
 
 
@@ -108,6 +109,7 @@ class Task:
     size: str | None = None
     host: Host | None = None
     layers: LayerNames = OUR_LAYERS
+    line_weight: float | None = None
 
 
 @dataclass(frozen=True)
@@ -208,6 +210,8 @@ def _tasks(planned: Planned, name: str) -> Iterator[Task]:
             base = planned.bases.get(paper)
             file = f"{name}-{paper}.pdf" if size is None else f"{name}-size-{words[size]}-{paper}.pdf"
             yield Task(file, paper, size, base.host, base.layers) if base else Task(file, paper, size)
+    if planned.release.projector:
+        yield Task(f"{name}-projector.pdf", ONE_SHEET, line_weight=HEAVIEST)
 
 
 def _draw(
@@ -221,9 +225,14 @@ def _draw(
     """Draw one file into a folder and prove it; runs in a process of its own."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
     wishes = Wishes(
-        paper=task.paper, nest=release.nest, colour=release.colour, host=task.host or ALONE, layers=task.layers
+        paper=task.paper,
+        nest=release.nest,
+        colour=release.colour,
+        line_weight=task.line_weight,
+        host=task.host or ALONE,
+        layers=task.layers,
     )
-    if task.paper == ONE_SHEET and sheet:
+    if task.paper == ONE_SHEET and sheet and task.host:
         wishes = replace(wishes, roll=sheet.width, length=sheet.height)
     elif task.paper == ONE_SHEET:
         wishes = replace(wishes, roll=release.roll)
