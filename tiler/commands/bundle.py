@@ -43,9 +43,7 @@ from tiler.sentence import counted
     help="Let this piece or size pass as it is; of a base, what is 'signed' or 'off-scale'.",
 )
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
-@click.option(
-    "--projector", is_flag=True, help="Add a file for a projector, one sheet in heavy lines."
-)
+@click.option("--projector", is_flag=True, help="Add a file for a projector, one sheet in heavy lines.")
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
 @options.force

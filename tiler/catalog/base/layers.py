@@ -22,6 +22,9 @@ from tiler.languages.proved import SIZE
 LISTS = ("/OFF", "/AS", "/RBGroups", "/Locked")
 """Lists of a configuration (Table 101) that hold for the groups they name and for no others."""
 
+MOST_NAMED = 6
+"""So many layers are named one by one."""
+
 TELLING = {"/CreatorInfo", "/PageElement"}
 """What a usage dictionary (Table 102) says that switches nothing."""
 
@@ -84,7 +87,7 @@ def said_of_layers(base: Sequence[BaseLayer], sizes: Sequence[str], names: Layer
     there = {one.name for one in base}
     both = [names.of(size) for size in sizes if names.of(size) in there]
     apart = [(size, names.of(size)) for size in sizes if names.of(size) not in there and _named(size, there)]
-    told = ", ".join(both)
+    told = ", ".join(both) if len(both) <= MOST_NAMED else f"{both[0]} to {both[-1]}"
     of_one = f"the layer {told} switches our pieces of this size as well"
     of_many = f"the layers {told} switch our pieces of these sizes as well"
     shared = [of_one if len(both) == 1 else of_many] if both else []
