@@ -47,6 +47,8 @@ def test_a_size_of_the_release_joins_the_pattern_and_counts_its_pages(folder: Pa
     assert joined.verdict == "true-to-scale"
     with pymupdf.open(tmp_path / "out" / joined.name) as pdf:
         assert f"page 41 of {pdf.page_count}" in pdf[40].get_text()
+        on = [one["text"] for one in pdf.layer_ui_configs() if one["type"] != "label" and one["on"]]
+        assert on == ["Size 30"]
     with pikepdf.open(tmp_path / "out" / joined.name) as pdf:
         names = [str(one.Name) for one in pdf.Root.OCProperties.OCGs]
         assert len(names) == len({*names})

@@ -144,7 +144,7 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
         for path, page in bases_at:
             after = release.after if page is None else page
             base = stack.enter_context(
-                weighed_apart(path, after, of_bases(release.accept), _sizes(figures), release.own_layers)
+                weighed_apart(path, after, of_bases(release.accept), job.sizes, release.own_layers)
             )
             paper = paper_of(base.size)
             if paper not in RELEASED:
@@ -258,7 +258,7 @@ def _joined(planned: Planned, drawn: Drawn, folder: Path) -> FileRecord:
     base = planned.bases.get(record.paper or "")
     if base is None or drawn.declaration.host is None:
         return record
-    hidden = [size for size in planned.sizes if size not in record.sizes]
+    hidden = [size for size in planned.job.sizes if len(record.sizes) == 1 and size not in record.sizes]
     return replace(record, base=base.path.name, **base.join(folder / record.name, drawn.declaration, hidden))
 
 
