@@ -14,6 +14,9 @@ CUT_WIDTH = noted("cut width {width}")
 SPAN = noted("{first} to {last}")
 """From what of the first size to what of the last."""
 
+LENGTHS_BY_SIZE, SIZE_HEAD, FROM_THE_FOLD = noted("Cut lengths by size"), noted("Size"), noted("from the fold")
+"""Head a table of what each size is cut to, its rows, and a column of halves."""
+
 PAGE = noted("page {number} of {pages}")
 ON_PAGES = noted("on {pages}")
 TEST_SQUARE = noted("test square")

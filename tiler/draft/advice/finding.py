@@ -14,6 +14,7 @@ from enum import StrEnum
 from tiler.draft.figures import FailedCheck
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
+from tiler.sentence import names_key
 
 
 class Check(StrEnum):
@@ -52,6 +53,11 @@ class Finding:
         return Words(_JOINED[self.joint], says=self.says, asks=self.asks) if self.asks else self.judgement
 
     @property
+    def on_paper(self) -> str:
+        """The whole sentence, unless it asks to write something into the spec."""
+        return self.judgement if names_key(self.text) else self.text
+
+    @property
     def judgement(self) -> str:
         """The sentence without what to do."""
         return Words("{says}.", says=self.says)
@@ -85,7 +91,7 @@ def diagnosed(findings: Iterable[Finding]) -> tuple[tuple[str, ...], tuple[Faile
         else:
             texts.append(Words(MEND_FIRST, text=finding.text) if finding is failing[0] else finding.text)
     failed = tuple(
-        FailedCheck(finding.check.value, finding.short, text)
+        FailedCheck(finding.check.value, finding.short, text, finding.on_paper)
         for finding, text in zip(told, texts, strict=True)
         if finding.check.fails
     )

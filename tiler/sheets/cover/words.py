@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.languages.catalogue import noted
-from tiler.sheets.cover.piece_table import CoverPiece
+from tiler.sheets.cover.lengths import Lengths
+from tiler.sheets.cover.notes import Note
+from tiler.sheets.cover.piece_table import CoverPiece, in_one
 from tiler.sheets.cover.sizes import SizePages
 
 PRINT = (
@@ -76,11 +78,19 @@ class CoverWords:
     pieces: tuple[CoverPiece, ...]
     grouped: tuple[CoverPiece, ...]
     """The same with the sizes of a piece in one row, for where all have no room."""
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
     """What is remarked of pieces, whose rows give its number, counted from 1."""
+    lengths: tuple[Lengths, ...] = ()
+    """How long each size is cut, of all pieces and of fewer, for where the sizes of a piece stand in one row."""
     sizes: tuple[SizePages, ...] = ()
     """Which pages to print for each size, where not all need the same."""
     only_for: str = ""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each with its pieces, as sentences."""
     for_child: bool = False
+
+    @property
+    def plain(self) -> CoverWords:
+        """The same with cells and notes in the leading language alone."""
+        pieces, grouped = (tuple(map(in_one, rows)) for rows in (self.pieces, self.grouped))
+        return replace(self, pieces=pieces, grouped=grouped, notes=tuple(note[:1] for note in self.notes))

@@ -17,7 +17,7 @@ from tiler.languages.proved import TEST_SQUARE
 from tiler.languages.words import say
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import LABEL, LEADING, LEAST, LEAST_LEADING, SMALL
+from tiler.sheets.style import LABEL, LEADING, LEAST, LEAST_LEADING, SMALL, WEIGHT
 from tiler.sheets.typesetting import text_width
 
 INCH = float(IN)
@@ -32,8 +32,11 @@ RULE_OVERHANG = 8.5
 SQUARE_WORDS = (29.0, 10.0)
 """Width and height of what stands in a square where there is room for it, mm."""
 
-FOOT_RULES_WIDTH = 57.0
+FOOT_RULES_WIDTH = 58.0
 """How wide the lines in the foot of a page are with their words, mm."""
+
+FOOT_WHITE = 1.2
+"""White between the last tick of such a line and its words, mm."""
 
 _TICKS, _FOOT_TICKS = (2.0, 1.2), (1.5, 0.9)
 """How long the ticks of whole and of half units are, mm."""
@@ -125,7 +128,7 @@ def draw_foot_rules(canvas: Canvas, page: int, at: Point) -> list[Rule]:
     for count, unit, sign, word, base in ((2, INCH, 1, "in", 0.75), (5, CENTIMETRE, -1, "cm", 0.75 - LEAST_LEADING)):
         start = (at[0], at[1] + sign * _FOOT_BETWEEN / 2)
         canvas.stroke_part(Tag.RULE, _ticks(start, True, count, unit, sign, _FOOT_TICKS))
-        past = at[0] + count * unit + 0.35
+        past = at[0] + count * unit + FOOT_WHITE + WEIGHT[Tag.RULE] / 2
         canvas.text((past, at[1] + base), str(count), LEAST)
         canvas.text((past + text_width(f"{count} ", LEAST), at[1] + base), word, LEAST)
         rules.append(Rule(page, "across", count * unit, f"{count} {word}", start))
