@@ -75,7 +75,8 @@ def cut(page: Printed) -> Iterator[str]:
         missing = max(abs(a - b) for a, b in zip(words.place, words.shown, strict=True))
         if words.of_piece and missing > CUT:
             yield f"cut at a page frame: {words.text!r}"
-        if words.text.rstrip().endswith("…"):
+        # behind a blank it stands for what a list goes on with
+        if re.search(r"\S…\s*$", words.text):
             yield f"left out: {words.text!r}"
 
 

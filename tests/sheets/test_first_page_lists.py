@@ -10,7 +10,7 @@ import pytest
 from pikepdf import Pdf
 
 from tests.look.faults import page_faults, style_faults
-from tests.look.printed import printed
+from tests.look.printed import Area, printed
 from tests.proof.conftest import changed
 from tests.sheets.jobs import EXAMPLES, drawn_once
 from tests.specs import piece, spec, straight, table
@@ -26,6 +26,21 @@ from tiler.usecases.draft import Wishes
 SIZES = (EXAMPLES / "saltmarsh-sizes.toml").read_text(encoding="utf-8")
 NECKBAND = ("9¹⁄₁₆ in (23.0 cm)", "9¼ in (23.5 cm)", "9½ in (24.1 cm)", "9¹¹⁄₁₆ in (24.6 cm)")
 """Of the four smallest sizes, from the fold: those of the cutting chart."""
+
+BOTH = spec(
+    piece(
+        "Cuff",
+        "5/8 in",
+        straight("9 in"),
+        fabric="rib",
+        cut="on-fold",
+        trials=[table(shorten="3/16 in", on="fold", date="2026-11-09")],
+    ),
+    title="Cuffs",
+    units="in",
+    fabrics={"rib": "60 %"},
+    language=["en", "de"],
+)
 
 MANY = spec(
     *(
@@ -139,3 +154,49 @@ def test_pages_of_notes_are_proved_like_others() -> None:
     assert [check.detail for check in left.warned if check.name == "pages"] == [
         "left out: page Notes, with no piece; the pieces on the other pages are whole"
     ]
+
+
+def test_cells_and_notes_stand_in_both_languages_where_there_is_room() -> None:
+    said = " ".join(word.text for word in words(drawn_once(BOTH).declaration))
+    for part in (
+        "Piece Teil To cut Zuschnitt Long × wide Länge × Breite",
+        "Cuff cut 1 on fold 1× im Bruch zuschneiden",
+        "4 in (10.1 cm) from the fold × 1¾ in (4.4 cm) 4 in (10,1 cm) ab Bruch × 1¾ in (4,4 cm)",
+        "Fitting 1, 2026-11-09, ³⁄₁₆ in (0.5 cm) shorter at the fold",
+        "Anprobe 1, 2026-11-09, ³⁄₁₆ in (0,5 cm) kürzer am Bruch",
+    ):
+        assert part in said
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("1× im Bruch", "2× im Bruch"), ("(10,1 cm) ab Bruch", "(9,1 cm) ab Bruch"), ("(4,4 cm)", "(5,4 cm)")],
+)
+def test_cells_in_the_second_language_are_proved(old: str, new: str) -> None:
+    declaration = drawn_once(BOTH).declaration
+    assert failed(declaration, lambda word: replace(word, text=word.text.replace(old, new))) == {"words"}
+
+
+def test_what_is_taped_in_rows_says_so() -> None:
+    in_rows = "First tape the pages of each row, from left to right"
+    for paper, width, told in (("a4", "30 cm", True), ("a4", "10 cm", False)):
+        text = spec(piece("Band", width, straight("60 cm"), cut="full-loop"), title="Bands", units="cm")
+        declaration = drawn_once(text, Wishes(paper=paper, arrange="grid")).declaration
+        rows = [word.text for word in words(declaration) if in_rows in word.text]
+        assert bool(rows) is told
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_words_of_the_first_page_stand_clear_of_lines(language: str) -> None:
+    """This test ensures 1 mm: what touches a line is read as part of it (ours)."""
+    page = next(printed(drawn_once(f'language = "{language}"\n{SIZES}', Wishes(paper="letter")).data))
+    close = [
+        words.text
+        for words in page.words
+        for stroke in page.strokes
+        for line in stroke.pieces
+        if Area(min(line[0::2]), min(line[1::2]), max(line[0::2]), max(line[1::2]))
+        .grown(1.0 + stroke.weight / 2)
+        .meets(words.shown, 0.02)
+    ]
+    assert close == []

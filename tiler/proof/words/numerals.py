@@ -26,7 +26,7 @@ AT_TICK = 1.2
 BEYOND = 8.0
 """The unit of a ruler line stands no further beyond its end, mm."""
 
-PAST_END = 2.3
+PAST_END = 3.0
 """Of a line whose ticks have no numerals the middle of the only one stands no further beyond the end, mm."""
 
 

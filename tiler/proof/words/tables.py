@@ -55,12 +55,9 @@ def _others(piece: Piece) -> list[str]:
 
 
 def _on_pages(said: str) -> set[str]:
-    """Return the pages that a row names, in each language."""
-    found: set[str] = set()
-    for _ in in_each():
-        for pages in re.finditer(f" {pattern(ON_PAGES, pages=_CODES)}", said):
-            found |= {*pages["codes"].split(", ")}
-    return found
+    """Return the pages that a row names."""
+    pages = re.search(f" {pattern(ON_PAGES, pages=_CODES)}", said)
+    return {*pages["codes"].split(", ")} if pages else set()
 
 
 def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequence[Piece]:

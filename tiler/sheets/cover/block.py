@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
 from math import ceil
 
 from tiler.declaration import Page, PageKind, Rule, Square
@@ -126,6 +127,7 @@ def _words(sheet: Sheet, edition: Edition) -> CoverWords:
         paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
         taped=bool(sheet.marks),
+        in_rows=_in_rows(sheet),
         pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
         grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),
         notes=tuple(notes),
@@ -135,6 +137,13 @@ def _words(sheet: Sheet, edition: Edition) -> CoverWords:
         failed=tuple(line for _ in in_each() for line in _failed(figures)),
         for_child=any(one.for_child for one in figures),
     )
+
+
+def _in_rows(sheet: Sheet) -> bool:
+    """Tell whether pages, not panes, are taped to others beside them and to others below."""
+    tiles = {page.code: page for page in sheet.pages if page.kind is PageKind.TILE}
+    joints = [[tiles[code] for code in mark.tiles] for mark in sheet.marks if {*mark.tiles} <= {*tiles}]
+    return len({one.row == other.row for one, other in joints}) > 1
 
 
 def _notes(sheet: Sheet, units: str) -> dict[Note, list[Figures]]:
@@ -165,16 +174,23 @@ def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[
         count=_each(told(figures.cut.counted(figures.quantity)) for _ in in_each()),
         measures=_each(_measures(*ends) for _, *ends in zip(in_each(), first.labels, last.labels, strict=False)),
         fabric=figures.fabric or "",
-        pages=_each(_on(codes) for _ in in_each()),
-        notes=", ".join(
-            str(number) for number, about in enumerate(notes.values(), 1) if any(one in about for one in own)
-        ),
+        pages=_on(codes),
+        notes=_numbered([number for number, about in enumerate(notes.values(), 1) if any(one in about for one in own)]),
     )
 
 
+def _numbered(numbers: Sequence[int]) -> str:
+    """List numbers, three and more that follow each other as a span."""
+    runs = [[number for _, number in run] for _, run in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0])]
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+
+
 def _each(told: Iterable[str]) -> str:
-    """Return what a cell says, in one line for each language that says it otherwise."""
-    return BREAK.join(dict.fromkeys(told))
+    """Return what a cell says, in one line for each language that says it otherwise than by its decimal sign."""
+    words: dict[str, str] = {}
+    for text in told:
+        words.setdefault(text.replace(",", "."), text)
+    return BREAK.join(words.values())
 
 
 def _on(codes: Sequence[str]) -> str:
@@ -191,7 +207,7 @@ def _measures(first: Label, last: Label) -> str:
             (first.cut_width, first.cut_width, last.cut_width),
         )
     )
-    return f"{lengths} × {widths}".replace(KEEP, " ")
+    return f"{lengths} ×{KEEP}{widths}"
 
 
 def _failed(figures: Sequence[Figures]) -> tuple[str, ...]:

@@ -27,8 +27,8 @@ MAP_HEIGHTS: tuple[float, ...] = (64.0, 52.0, 40.0, 30.0, 0.0)
 MOST_FAILED = 7
 """So many failed checks stand on a page that has no room for all."""
 
-WITHIN = 2.0
-"""White between the box of the failed checks and its words, mm."""
+WITHIN, BELOW_BOX = 2.0, 1.6
+"""White between the box of the failed checks and its words, and below it, mm."""
 
 MOST_ACROSS = 2
 """Columns of notes."""
@@ -82,7 +82,9 @@ def _ways(
     """Yield table, lengths by size, height of the map and columns of notes, the best first."""
     whole: list[tuple[PieceTable, LengthsTable | None]] = [(each, None), *((together, one) for one in by_size)]
     mapped = [height for height in heights if height]
-    for tables, some in ((whole, mapped), (whole, [0.0] if 0.0 in heights else []), ([(together, None)], heights)):
+    # the words of another language do not take the room of lengths that stand nowhere else
+    less = [] if by_size and len(languages()) > 1 else [(together, None)]
+    for tables, some in ((whole, mapped), (whole, [0.0] if 0.0 in heights else []), (less, heights)):
         for across in range(1, MOST_ACROSS + 1):
             for table, lengths in tables:
                 yield from ((table, lengths, height, across) for height in some)
@@ -123,7 +125,7 @@ def _height_of_failed(failed: Sequence[str], whole: Sequence[str], width: float)
     if not whole:
         return 0.0
     lines = sum(height_of(line, width - 2 * WITHIN, "·") for line in failed)
-    return HEADING_ROOM + 0.6 + 3.8 + lines + (LEADING if len(failed) < len(whole) else 0.0)
+    return HEADING_ROOM + 0.6 + 3.2 + BELOW_BOX + lines + (LEADING if len(failed) < len(whole) else 0.0)
 
 
 def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str], count: int) -> None:
@@ -136,7 +138,7 @@ def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str], count: int)
     if len(failed) < count:
         box.paragraph(say("Other checks: page {number}.", number=2), "·")
     canvas.outline(Box(text.left, box.y - 1.8, text.right, top), FINE)
-    text.y = box.y - 1.8 - 0.6
+    text.y = box.y - 1.8 - BELOW_BOX
 
 
 def _cut_off(table: PieceTable, height: float) -> tuple[PieceTable, int]:

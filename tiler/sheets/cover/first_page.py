@@ -94,9 +94,7 @@ def draw_cover(
     down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
     text.heading(f"{next(steps)} {_head(PRINT_HEAD)}")
-    for _ in in_each():
-        for line in _print(words):
-            text.paragraph(say(line))
+    text.in_each_language(_print(words))
     text.heading(f"{next(steps)} {_head(MEASURE_HEAD)}")
     long = down.length + RULE_OVERHANG
     lowest = max(bottom, head - 6.0 - long)

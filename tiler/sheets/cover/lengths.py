@@ -11,7 +11,7 @@ from tiler.languages.proved import FROM_THE_FOLD, LENGTHS_BY_SIZE, SIZE_HEAD
 from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.left_out import says_length
-from tiler.sheets.cover.piece_table import APART, BELOW_HEAD, ROW_ROOM
+from tiler.sheets.cover.piece_table import APART, BELOW_HEAD, LINE_BELOW, ROW_ROOM
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.style import HAIR, LEADING, SMALL
 from tiler.sheets.typesetting import broken, text_width
@@ -119,9 +119,9 @@ def draw_lengths(canvas: Canvas, table: LengthsTable, left: float, top: float) -
         for x, head in zip(places, table.heads, strict=True):
             for number, line in enumerate(head, 1):
                 canvas.text((start + x, y - number * LEADING), line, bold=True)
-    y -= deepest * LEADING + 1.2
+    y -= deepest * LEADING + LINE_BELOW
     canvas.stroke([((start, y), (start + table.width, y)) for start in starts], HAIR)
-    y -= ROW_ROOM - 1.2 + BELOW_HEAD
+    y -= ROW_ROOM - LINE_BELOW + BELOW_HEAD
     for start, block in zip(starts, table.blocks, strict=True):
         for number, row in enumerate(block):
             base = y - number * (LEADING + ROW_ROOM) - LEADING

@@ -12,6 +12,9 @@ from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SHADE
 from tiler.sheets.typesetting import text_width, wrapped
 
+NAME_ROOM = LEADING + 0.8
+"""What the number of a page takes above it, mm."""
+
 APART = 3.0
 """White between two small pages."""
 
@@ -35,10 +38,10 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Se
     widest = max(text_width(pane.code or "") for pane in panes)
     if lowest < LEADING - 0.6 or narrowest < widest + 0.6:
         return _list(canvas, room, pages)
-    wide, high = shown.width * scale, shown.height * scale + LEADING
+    wide, high = shown.width * scale, shown.height * scale + NAME_ROOM
     for index, records in enumerate(pages):
-        x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - LEADING
-        canvas.text((x, y + 1.0), say("page {number}", number=records[0].number))
+        x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - NAME_ROOM
+        canvas.text((x, y + NAME_ROOM - LEADING + 1.0), say("page {number}", number=records[0].number))
         for pane in records:
             assert pane.frame is not None
             box = pane.frame.moved(-shown.x0, -shown.y1)
@@ -70,7 +73,7 @@ def _scale(room: Box, shown: Box, pages: int, across: int) -> float:
     """Return the scale at which so many small pages stand beside each other in the room."""
     down = ceil(pages / across)
     wide = (room.width - (across - 1) * APART) / across
-    high = (room.height - (down - 1) * APART) / down - LEADING
+    high = (room.height - (down - 1) * APART) / down - NAME_ROOM
     return max(0.0, min(wide / shown.width, high / shown.height))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import astuple, dataclass
 from math import inf
 
+from tiler.draft.label import KEEP
 from tiler.languages.catalogue import noted
 from tiler.languages.words import in_each, say
 from tiler.sheets.canvas import Canvas
@@ -18,8 +19,8 @@ APART = 3.0
 ROW_ROOM = 0.5
 """White between two rows, on top of their leading."""
 
-BELOW_HEAD = 0.8
-"""White below the line under the head, besides that between rows."""
+LINE_BELOW, BELOW_HEAD = 1.8, 1.0
+"""How far the line under the head lies below its base line; the white below it, besides that between rows."""
 
 STEP = 1.0
 """By so much the widest column is narrowed at a time."""
@@ -39,8 +40,8 @@ HEADS = (
 BREAK = "\n"
 """Between what a cell says in one language and in the next."""
 
-COUNT = 2
-"""The column that says how often a piece is cut, and how."""
+COUNT, MEASURES = 2, 3
+"""The columns that say how often a piece is cut, and how, and how long and wide; of a length no unit stands alone."""
 
 BOLD = (True, True, False, False, False, False, False)
 
@@ -83,7 +84,9 @@ def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
     """Set the rows in the columns that have words; the widest columns wrap until all have room."""
     cells = [astuple(piece) for piece in pieces]
     columns = tuple(column for column in range(len(HEADS)) if any(row[column] for row in cells))
-    heads = tuple(tuple(dict.fromkeys(say(HEADS[column]) for _ in in_each())) for column in columns)
+    # where the cells have no room for two languages, the heads keep to one too
+    both = slice(None if any(BREAK in cell for row in cells for cell in row) else 1)
+    heads = tuple(tuple(dict.fromkeys(say(HEADS[column]) for _ in in_each()))[both] for column in columns)
     widths, least = [], []
     for column, lines in zip(columns, heads, strict=True):
         texts = {text for row in cells for text in row[column].split(BREAK)}
@@ -115,13 +118,14 @@ def draw_table(canvas: Canvas, table: PieceTable, left: float, top: float) -> fl
     for head, x in zip(table.heads, places, strict=True):
         for number, line in enumerate(head, 1):
             canvas.text((x, top - number * LEADING), line, bold=True)
-    y = top - max(map(len, table.heads)) * LEADING - 1.2
+    y = top - max(map(len, table.heads)) * LEADING - LINE_BELOW
     canvas.stroke([((left, y), (places[-1] + table.widths[-1], y))], HAIR)
-    y -= ROW_ROOM - 1.2 + BELOW_HEAD
+    y -= ROW_ROOM - LINE_BELOW + BELOW_HEAD
     for row in table.rows:
         for column, x, lines in zip(table.columns, places, row, strict=True):
             for number, line in enumerate(lines, 1):
-                canvas.text((x, y - number * LEADING), line, bold=BOLD[column])
+                said = line.replace(KEEP, " ") if column == MEASURES else line
+                canvas.text((x, y - number * LEADING), said, bold=BOLD[column])
         y -= _height(row)
     return y
 

@@ -42,6 +42,8 @@ TAPE = noted(
     "other (a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
 )
 
+TAPE_ROWS = noted("First tape the pages of each row, from left to right; then the rows, from top to bottom.")
+
 TAPE_NOTHING = noted("Nothing is taped: every piece lies whole on its page.")
 
 TAPE_PANES = noted(
@@ -75,6 +77,8 @@ class CoverWords:
     pages: int
     taped: bool
     """Whether a piece runs over a joint of pages."""
+    in_rows: bool
+    """Whether pages are taped across as well as down."""
     pieces: tuple[CoverPiece, ...]
     grouped: tuple[CoverPiece, ...]
     """The same with the sizes of a piece in one row, for where all have no room."""
