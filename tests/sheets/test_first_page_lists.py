@@ -13,7 +13,7 @@ from tests.look.faults import page_faults, style_faults
 from tests.look.printed import Area, printed
 from tests.proof.conftest import changed
 from tests.sheets.jobs import EXAMPLES, drawn_once
-from tests.specs import piece, spec, straight, table
+from tests.specs import piece, shaped, spec, straight, table
 from tiler.declaration import Declaration, PageKind
 from tiler.printed import Word
 from tiler.proof import prove
@@ -123,6 +123,23 @@ def test_good_lengths_that_the_label_says_are_not_said_again() -> None:
 def test_notes_stand_in_two_columns_before_they_go_on_elsewhere() -> None:
     notes = [(f"Fitting {number}",) for number in range(8)]
     assert height_of_notes(notes, 167.0, 2) == pytest.approx(height_of_notes(notes, 167.0, 1) / 2)
+
+
+@pytest.mark.parametrize(
+    ("shape", "width", "told"),
+    [
+        pytest.param(shaped("scoop", 16, 16, 2), 1.5, "Bends too much at CF", id="a remark"),
+        pytest.param(shaped("scoop", 16, 22, 2), 1.5, "Bends too much at CF", id="a check that is not passed"),
+    ],
+)
+def test_what_is_found_is_told_on_paper_without_the_keys_that_mend_it(shape: dict, width: float, told: str) -> None:
+    text = spec(piece("Band", width, shape, fabric="rib", ease="even"), units="cm", fabrics={"rib": "70 %"})
+    document = drawn_once(text)
+    said = " ".join(word.text for word in words(document.declaration))
+    assert told in said
+    assert "write" not in said
+    assert "compute again" not in said
+    assert "ease =" not in said
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])

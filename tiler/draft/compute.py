@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
 from tiler.draft.advice.checks import Sewn, length_findings, part_findings
 from tiler.draft.advice.doubts import number_findings
-from tiler.draft.advice.finding import Check, Finding, diagnosed
+from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
@@ -152,7 +152,8 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
-    for_sewing = tuple(one for one in warnings[len(failed) :] if not names_key(one))
+    remarks = (finding.on_paper for finding in ordered(findings) if not finding.check.fails)
+    for_sewing = tuple(one for one in remarks if not names_key(one))
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 

@@ -123,7 +123,7 @@ class Figures:
     before: Before | None = None
     for_child: bool = False
     for_sewing: tuple[str, ...] = ()
-    """The warnings besides failed checks that speak of no key, and so to whoever has only the paper."""
+    """The warnings besides failed checks, as far as they speak of no key, and so to whoever has only the paper."""
     sections: tuple[Section, ...] = ()
     piecing: str = ""
     section: Section | None = None
