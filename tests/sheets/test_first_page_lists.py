@@ -142,6 +142,12 @@ def test_what_is_found_is_told_on_paper_without_the_keys_that_mend_it(shape: dic
     assert "ease =" not in said
 
 
+def test_what_the_spec_does_not_say_is_no_matter_of_who_cuts() -> None:
+    cuff = piece("Cuff", "5/8 in", straight("9 in"), fabric="rib", opening=table(**{"must-pass": "8 in"}))
+    text = spec(cuff, units="in", fabrics={"rib": "60 %"})
+    assert "not checked" not in " ".join(word.text for word in words(drawn_once(text).declaration))
+
+
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_no_note_is_lost(paper: str) -> None:
     document = drawn_once(MANY, Wishes(paper=paper))

@@ -38,7 +38,7 @@ from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
-from tiler.sentence import Phrase, Sentence, names_key
+from tiler.sentence import Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
 
@@ -152,8 +152,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
-    remarks = (finding.on_paper for finding in ordered(findings) if not finding.check.fails)
-    for_sewing = tuple(one for one in remarks if not names_key(one))
+    for_sewing = tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails)
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 

@@ -14,7 +14,7 @@ from enum import StrEnum
 from tiler.draft.figures import FailedCheck
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
-from tiler.sentence import names_key
+from tiler.sentence import Phrase, Sentence, names_key
 
 
 class Check(StrEnum):
@@ -54,8 +54,15 @@ class Finding:
 
     @property
     def on_paper(self) -> str:
-        """The whole sentence, unless it asks to write something into the spec."""
-        return self.judgement if names_key(self.text) else self.text
+        """The whole sentence, or only what is so where it asks to write something into the spec.
+
+        Empty where it is about the spec itself: a number in it, or what it does not say.
+        """
+        if not names_key(self.text):
+            return self.text
+        unsaid = any(isinstance(part, Phrase) for part in Sentence(self.asks).parts)
+        of_spec = self.check is Check.NUMBER or names_key(self.says) or unsaid
+        return "" if of_spec and not self.check.fails else self.judgement
 
     @property
     def judgement(self) -> str:

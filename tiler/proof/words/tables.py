@@ -106,7 +106,7 @@ def _of_lengths(declaration: Declaration, words: Sequence[Word]) -> Iterator[str
                 yield title
             continue
         columns = _columns(heads, kin)
-        told = _told(words[start + 1 + len(heads) :], columns)
+        told = _told(words[start + 1 + len(heads) :], columns, {size for sizes in kin.values() for size in sizes})
         yield from (text for text, _, key in told if not key)
         for key in dict.fromkeys(key for key in columns.values() if isinstance(key, tuple)):
             said = [(size, text) for text, size, one in told if one == key]
@@ -125,8 +125,13 @@ def _columns(heads: Sequence[Word], kin: Collection[Key]) -> Mapping[float, Key 
     return {at: head if head == say(SIZE_HEAD) else keys.get(plain(head), head) for at, head in lines.items()}
 
 
-def _told(words: Sequence[Word], columns: Mapping[float, Key | str]) -> list[tuple[str, str, Key | None]]:
-    """Return each cell with its size and its piece, as far as the table goes; no piece where its head names none."""
+def _told(
+    words: Sequence[Word], columns: Mapping[float, Key | str], sizes: Collection[str]
+) -> list[tuple[str, str, Key | None]]:
+    """Return each cell with its size and its piece, as far as the table goes; no piece where its head names none.
+
+    It ends with what stands in no column of it, and with what is bold and no size.
+    """
     found: list[tuple[str, str, Key | None]] = []
     size = ""
     for word in words:
@@ -135,6 +140,8 @@ def _told(words: Sequence[Word], columns: Mapping[float, Key | str]) -> list[tup
             break
         if word.bold:
             size = plain(word.text)
+            if size not in sizes:
+                break
         else:
             found.append((plain(word.text), size, head if isinstance(head, tuple) else None))
     return found
