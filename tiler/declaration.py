@@ -47,6 +47,7 @@ class PageKind(StrEnum):
     """What a page is, or one of several windows on it."""
 
     COVER = "cover"
+    NOTES = "notes"
     TILE = "tile"
     PANE = "pane"
 
@@ -123,10 +124,10 @@ class Mark:
 
 @dataclass(frozen=True)
 class Page:
-    """One page: a cover or a tile; or one pane of a page.
+    """One page: a cover, its notes or a tile; or one pane of a page.
 
     Tiles and panes have a code, a sheet window and a page frame; ``row`` and ``column``
-    of a pane are its strip and which part of it this is.
+    of a pane are its strip and which part of it this is.  Notes have a code and a page frame alone.
     """
 
     number: int

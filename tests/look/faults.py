@@ -70,12 +70,13 @@ def off_page(page: Printed) -> Iterator[str]:
 
 
 def cut(page: Printed) -> Iterator[str]:
-    """Name words that a page frame cuts, and what is left out with an ellipsis on a page of pieces."""
+    """Name words that a page frame cuts, and what is left out with an ellipsis."""
     for words in page.words:
         missing = max(abs(a - b) for a, b in zip(words.place, words.shown, strict=True))
         if words.of_piece and missing > CUT:
             yield f"cut at a page frame: {words.text!r}"
-        if page.number > 1 and words.text.rstrip().endswith("…"):
+        # behind a blank it stands for what a list goes on with
+        if re.search(r"\S…\s*$", words.text):
             yield f"left out: {words.text!r}"
 
 

@@ -5,6 +5,7 @@ That a home printer leaves up to 4.3 mm (12 pt) unprinted is common practice.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from tiler.box import Box
 from tiler.declaration import Declaration, PageKind, printed_pages
 from tiler.paper import Margins, PaperChoice, page_size
 from tiler.printed import Area, Line, Word
+from tiler.proof.compare.said import compare_said
 from tiler.sheets.page import foot_map
 from tiler.usecases.draft import Wishes
 
@@ -54,6 +56,38 @@ def test_every_page_says_which_it_is_outside_of_all_frames(wishes: Wishes) -> No
         lines = [rule for rule in declaration.rules if rule.page == number and rule.label in ("2 in", "5 cm")]
         assert len(lines) == (2 if frames else 0)
         assert not any(frame.overlaps(Box(*rule.at, *rule.end).grown(1.5)) for frame in frames for rule in lines)
+
+
+def units_at_foot(declaration: Declaration, number: int) -> list[Word]:
+    """Return the words of the ruler lines of a page, without the unit."""
+    return [word for word in at_foot(declaration, number) if word.text in ("2", "5")]
+
+
+def test_the_words_of_the_ruler_lines_keep_off_their_ticks() -> None:
+    """This test ensures 1.2 mm, with half the weight of the last tick."""
+    declaration = drawn_once(MIXED, Wishes()).declaration
+    rules = [rule for rule in declaration.rules if rule.page == 2 and rule.label in ("2 in", "5 cm")]
+    (two, five) = units_at_foot(declaration, 2)
+    assert min(two.at[0], five.at[0]) - max(rule.end[0] for rule in rules) >= 1.2 + 0.25 / 2 - 1e-6
+
+
+@pytest.mark.parametrize(
+    ("page", "text", "by"),
+    [
+        pytest.param(2, "2", 1.5, id="the only numeral of a line, further beyond its end"),
+        pytest.param(2, "5", -4.5, id="before its end"),
+        pytest.param(1, "6", 2.0, id="the last of several, beyond the end"),
+    ],
+)
+def test_a_numeral_elsewhere_is_refused(page: int, text: str, by: float) -> None:
+    declaration = drawn_once(MIXED, Wishes()).declaration
+    words = units_at_foot(declaration, page) if page > 1 else declaration.printed[0]
+    (word,) = (one for one in words if isinstance(one, Word) and one.text == text and one.at[0] > 100)
+    elsewhere = replace(word, at=(word.at[0] + by, word.at[1]))
+    marks = tuple(elsewhere if mark is word else mark for mark in declaration.printed[page - 1])
+    printed = (*declaration.printed[: page - 1], marks, *declaration.printed[page:])
+    failed = {check.name for check in compare_said(replace(declaration, printed=printed)) if check.status == "fail"}
+    assert "said-size" in failed
 
 
 def test_the_pieces_of_a_page_are_named_at_its_foot_with_their_sizes() -> None:

@@ -173,7 +173,9 @@ def tell_although(figures: Sequence[Figures]) -> None:
 
 def _shown(pages: Sequence[Page]) -> str:
     cover = "a first page and " if pages[0].kind is PageKind.COVER else ""
-    codes = [page.code or "" for page in pages if page.kind is not PageKind.COVER]
+    notes = sum(page.kind is PageKind.NOTES for page in pages)
+    cover = f"a first page, {counted(notes, 'page')} of notes and " if notes else cover
+    codes = [page.code or "" for page in pages if page.kind not in (PageKind.COVER, PageKind.NOTES)]
     what = "pane" if pages[-1].kind is PageKind.PANE else "page"
     if len(codes) == 1:
         return f"{cover}{what} {codes[0]}"

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
 from tiler.draft.advice.checks import Sewn, length_findings, part_findings
 from tiler.draft.advice.doubts import number_findings
-from tiler.draft.advice.finding import Check, Finding, diagnosed
+from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
@@ -38,7 +38,7 @@ from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.paper import IN
-from tiler.sentence import Phrase, Sentence, names_key
+from tiler.sentence import Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
 
@@ -151,7 +151,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
-    for_sewing = tuple(one for one in warnings[len(failed) :] if not names_key(one))
+    for_sewing = tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails)
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 

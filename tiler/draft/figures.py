@@ -57,11 +57,15 @@ class Opening:
 
 @dataclass(frozen=True)
 class FailedCheck:
-    """A check that a piece does not pass: what was judged, the judgement in a few words, and in a sentence."""
+    """A check that a piece does not pass: what was judged, the judgement in a few words, and in a sentence.
+
+    ``on_paper`` is the sentence for who cuts, and has neither the spec nor its figures at hand.
+    """
 
     check: str
     short: str
     text: str
+    on_paper: str
 
 
 @dataclass(frozen=True)
@@ -121,7 +125,7 @@ class Figures:
     before: Before | None = None
     for_child: bool = False
     for_sewing: tuple[str, ...] = ()
-    """The warnings besides failed checks that speak of no key, and so to whoever has only the paper."""
+    """The warnings besides failed checks, as far as they speak of no key, and so to whoever has only the paper."""
     sections: tuple[Section, ...] = ()
     piecing: str = ""
     section: Section | None = None

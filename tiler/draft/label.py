@@ -11,6 +11,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
+from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
@@ -19,6 +20,8 @@ KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
 
 BETWEEN_LANGUAGES = " / "
+
+NOT_PASSED, TOLD_THERE = noted("CHECK NOT PASSED: {checks}"), noted("see page 1 or the cutting chart")
 
 MARKS = {"half": "½", "quarter": "¼"}
 """How the notches of a plain edge are called on paper."""
@@ -126,8 +129,8 @@ class Label:
         yield Line(self.name, bold=True, rank=Rank.NAME)
         yield Line(f"{size} · {self.cut}" if size else self.cut, bold=True, rank=Rank.CUT)
         if self.failed:
-            text = say("CHECK NOT PASSED: {checks}", checks=", ".join(self.failed))
-            yield Line(text, bold=True, rank=Rank.SIZE, shorter=(say("CHECK NOT PASSED: see the figures"),))
+            text = say(NOT_PASSED, checks=", ".join(self.failed))
+            yield Line(text, bold=True, rank=Rank.SIZE, shorter=(say(NOT_PASSED, checks=say(TOLD_THERE)),))
 
     @property
     def _width(self) -> str:

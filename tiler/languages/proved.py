@@ -14,6 +14,9 @@ CUT_WIDTH = noted("cut width {width}")
 SPAN = noted("{first} to {last}")
 """From what of the first size to what of the last."""
 
+LENGTHS_BY_SIZE, SIZE_HEAD, FROM_THE_FOLD = noted("Cut lengths by size"), noted("Size"), noted("from the fold")
+"""Head a table of what each size is cut to, its rows, and a column of halves."""
+
 PAGE = noted("page {number} of {pages}")
 ON_PAGES = noted("on {pages}")
 PAGE_IN_FILE = noted("page {numbers} of {all} in this file, on {paper}")
@@ -22,6 +25,12 @@ PAGES_IN_FILE = noted("pages {numbers} of {all} in this file, on {paper}")
 
 PAGE_OF_SIZE, PAGES_OF_SIZE = noted("page {numbers} ({codes})"), noted("pages {numbers} ({codes})")
 """What is printed for a size: the numbers in the file, with the codes that stand on the pages."""
+
+OTHER_NOTES, OTHER_CHECKS = noted("Other notes: page {number}."), noted("Other checks: page {number}.")
+"""Where the notes and checks go on that the first page has no room for."""
+
+MAP_PAGE, MAP_CODES = noted("page {number}"), noted("page {number}: {codes}")
+"""Of a page with panes, above its picture on the map, or with the codes of its panes where that has no room."""
 
 SIZES_HEAD = noted("Pages of each size, besides page {number}")
 TEST_SQUARE = noted("test square")

@@ -198,7 +198,7 @@ def _ours(declaration: Declaration, seen: Sequence[PageSeen], document: Document
     yield from compare_codes(pairs)
     assembly = assemble(panes)
     tiles = [(declared, page) for declared, page in pairs if declared.window]
-    yield from compare_frames(tiles)
+    yield from compare_frames(pairs)
     yield from compare_marks(declaration, assembly)
     places = places_on_sheet(tiles, assembly)
     yield from compare_places(tiles, places)

@@ -20,6 +20,7 @@ from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
 from tiler.sheets.cover.block import block_fits, block_height, draw_block
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT
+from tiler.sheets.cover.notes_page import draw_notes_page, with_notes
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
 from tiler.sheets.layout.placed import Placed
@@ -95,7 +96,9 @@ def _draw_page(
     """Draw one page, whose panes have a record each, and return its test squares and ruler lines."""
     page = records[0]
     taken: Sequence[Obstacle] = ()
-    if page.kind is not PageKind.COVER:
+    if page.kind is PageKind.NOTES:
+        draw_notes_page(canvas, sheet, edition, page)
+    elif page.kind is not PageKind.COVER:
         # the windows come first: what follows the last frame belongs to the page
         taken = draw_panes(canvas, sheet, records) if page.kind is PageKind.PANE else draw_tile(canvas, sheet, page)
     squares: Sequence[Square] = ()
@@ -113,16 +116,20 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
     def has_room(sheet: Sheet) -> bool:
         return block_fits(sheet, edition)
 
-    sheet, block = lay_out(pieces, drawing, has_room), BLOCK_HEIGHT
+    def in_place(drawing: Drawing, block: float) -> Sheet:
+        return with_notes(lay_out(pieces, drawing, has_room, block), edition)
+
+    block = BLOCK_HEIGHT
+    sheet = in_place(drawing, block)
     if sheet.page.name == ONE_SHEET and sheet.corner:
         # of one page what a first page says is as high as its lists
         block = block_height(sheet, edition)
-        sheet = lay_out(pieces, drawing, has_room, block)
+        sheet = in_place(drawing, block)
     while not feet_fit(sheet, edition, printed_pages(sheet.pages)):
         margins = with_foot(drawing.paper.margins)
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
-        sheet = lay_out(pieces, drawing, has_room, block)
+        sheet = in_place(drawing, block)
     return sheet
 
 

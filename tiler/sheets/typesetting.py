@@ -56,18 +56,6 @@ def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
     return float(_font(bold).stringWidth(typeset(text), size)) / MM
 
 
-def shortened(text: str, width: float, size: float = SMALL, bold: bool = False) -> str:
-    """Cut a text that is wider than ``width`` mm, after a word where one ends near by, and end it with an ellipsis."""
-    text = typeset(text)
-    if text_width(text, size, bold) <= width:
-        return text
-    kept = len(text)
-    while kept and text_width(text[:kept] + "…", size, bold) > width:
-        kept -= 1
-    whole, _, part = text[: kept + 1].rpartition(" ")
-    return (whole if len(part) <= len(whole) / 2 else text[:kept]).rstrip(" ,·") + "…"
-
-
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
     """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
     words: list[str] = []

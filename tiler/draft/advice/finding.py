@@ -14,6 +14,7 @@ from enum import StrEnum
 from tiler.draft.figures import FailedCheck
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
+from tiler.sentence import Phrase, Sentence, names_key
 
 
 class Check(StrEnum):
@@ -52,6 +53,18 @@ class Finding:
         return Words(_JOINED[self.joint], says=self.says, asks=self.asks) if self.asks else self.judgement
 
     @property
+    def on_paper(self) -> str:
+        """The whole sentence, or only what is so where it asks to write something into the spec.
+
+        Empty where it is about the spec itself: a number in it, or what it does not say.
+        """
+        if not names_key(self.text):
+            return self.text
+        unsaid = any(isinstance(part, Phrase) for part in Sentence(self.asks).parts)
+        of_spec = self.check is Check.NUMBER or names_key(self.says) or unsaid
+        return "" if of_spec and not self.check.fails else self.judgement
+
+    @property
     def judgement(self) -> str:
         """The sentence without what to do."""
         return Words("{says}.", says=self.says)
@@ -85,7 +98,7 @@ def diagnosed(findings: Iterable[Finding]) -> tuple[tuple[str, ...], tuple[Faile
         else:
             texts.append(Words(MEND_FIRST, text=finding.text) if finding is failing[0] else finding.text)
     failed = tuple(
-        FailedCheck(finding.check.value, finding.short, text)
+        FailedCheck(finding.check.value, finding.short, text, finding.on_paper)
         for finding, text in zip(told, texts, strict=True)
         if finding.check.fails
     )

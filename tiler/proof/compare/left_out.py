@@ -67,7 +67,7 @@ def _all_ruled(declaration: Declaration, pages: Sequence[Page]) -> bool:
 def compare_left_out(declaration: Declaration, left: LeftOut) -> Iterator[Check]:
     """Say which pages and pieces are left out, and with them the test squares."""
     squares = _squares_among(declaration, left.pages)
-    pages = [page for page in left.pages if page.window]
+    pages = [page for page in left.pages if page.code]
     if pages:
         pieces = {"pieces": _listed(_names(declaration, left.pieces)) or Words("no piece")}
         label = _listed([called(page) for page in pages])

@@ -24,11 +24,11 @@ from tiler.proof.compare.weights import odd_weights
 from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
 from tiler.proof.ink.rendering import DOTS_PER_INCH, MOST_PIXELS, Rendering
 from tiler.proof.ink.replica import replica
-from tiler.proof.ink.where import Mark, marks_on
+from tiler.proof.ink.where import Mark, counted_on, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.proof.seen.page import Cell as OnSheet
 from tiler.proof.seen.page import PageSeen
+from tiler.proof.seen.panes import NOWHERE
 from tiler.proof.tolerances import SCALE
 from tiler.reading.pdf.document import PageRead
 
@@ -139,7 +139,8 @@ class Expectation:
         parts = unlike(*coarse)
         if not parts:
             return ()
-        look = _Look(page.number, _frames(records, page.cell), list(marks_on(self.declaration, number, moved)))
+        counted = counted_on(self.declaration, records, page.cell.box if page.cell else NOWHERE)
+        look = _Look(page.number, counted, list(marks_on(self.declaration, number, moved)))
         if plain(*coarse):
             return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
         near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
@@ -225,11 +226,6 @@ class _Look:
             beside = [mark for mark in near if mark.touches(box)]
             inside = bool(beside) or any(frame.overlaps(box) for frame in self.frames)
             yield PrintFault(self.page, box, fault.added, inside, _named(beside))
-
-
-def _frames(records: Sequence[Page], cell: OnSheet | None) -> list[Box]:
-    dx, dy = (cell.box.x0, cell.box.y0) if cell else (0.0, 0.0)
-    return [record.frame.moved(dx, dy) for record in records if record.frame]
 
 
 def beside_cells(pages: Sequence[PageSeen], file: Rendering) -> Iterator[PrintFault]:

@@ -6,7 +6,17 @@ import re
 from collections.abc import Iterator, Sequence
 
 from tiler.declaration import ALONE, Declaration, PageKind, printed_pages
-from tiler.languages.proved import PAGE_IN_FILE, PAGE_OF_SIZE, PAGES_IN_FILE, PAGES_OF_SIZE, SIZES_HEAD
+from tiler.languages.proved import (
+    MAP_CODES,
+    MAP_PAGE,
+    OTHER_CHECKS,
+    OTHER_NOTES,
+    PAGE_IN_FILE,
+    PAGE_OF_SIZE,
+    PAGES_IN_FILE,
+    PAGES_OF_SIZE,
+    SIZES_HEAD,
+)
 from tiler.languages.words import Words, pattern
 from tiler.printed import Word
 from tiler.sentence import span
@@ -26,9 +36,28 @@ def number_faults(declaration: Declaration, words: Sequence[Word]) -> Iterator[s
     heads = _found(texts, (SIZES_HEAD,), number=r"(?P<number>\d+)")
     if any(int(one["number"]) != host.number(1) for one in heads):
         yield Words("the pages of the sizes")
+    others = _found(texts, (OTHER_NOTES, OTHER_CHECKS), number=r"(?P<number>\d+)")
+    if any(int(one["number"]) != host.number(2) for one in others):
+        yield Words("the page of other notes")
+    yield from _map_faults(declaration, texts)
     for one in _found(texts, (PAGE_OF_SIZE, PAGES_OF_SIZE), numbers=_NUMBERS, codes="(?P<codes>.+)"):
         if _numbers(one["numbers"]) != _coded(declaration, one["codes"], _numbers(one["numbers"])):
             yield Words("the pages of the sizes")
+
+
+def _map_faults(declaration: Declaration, texts: Sequence[str]) -> Iterator[str]:
+    """Name the page map where it numbers pages of panes, or gives them codes, otherwise than they are."""
+    host = declaration.place
+    panes: dict[int, str] = {}
+    for page in declaration.pages:
+        if page.kind is PageKind.PANE and page.code:
+            number = host.number(page.number)
+            panes[number] = f"{panes.get(number, '')} {page.code}".strip()
+    pictured = [int(one["number"]) for one in _found(texts, (MAP_PAGE,), number=r"(?P<number>\d+)")]
+    coded = _found(texts, (MAP_CODES,), number=r"(?P<number>\d+)", codes="(?P<codes>.+)")
+    wrong = panes and pictured and sorted(pictured) != sorted(panes)
+    if wrong or not all(panes.get(int(one["number"]), "").startswith(one["codes"]) for one in coded):
+        yield Words("the page map")
 
 
 def _found(texts: Sequence[str], templates: Sequence[str], **fields: str) -> list[re.Match[str]]:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from tiler.box import Box, Point
-from tiler.declaration import Declaration
+from tiler.declaration import Declaration, Page
 from tiler.printed import Area, Line, Placed, Printed, Word
 from tiler.proof.ink.replica import POINTS, glyphs
 
 NEAR = 0.2
 """What lies nearer to a stroke than this lies on it, mm."""
+
+ON_RULE = 1.0
+"""What lies nearer to a ruler line than this lies on it, mm."""
 
 ABOVE, BELOW = 1.0, 0.3
 """How far type may reach above and below its base line, in shares of its size."""
@@ -52,6 +55,14 @@ class Mark:
             self.scale.of(Box.around(carried(point, self.form) for point in stroke).grown(half)).overlaps(box)
             for stroke in strokes
         )
+
+
+def counted_on(declaration: Declaration, records: Sequence[Page], sheet: Box) -> list[Box]:
+    """Return where all ink of a page counts, on the ``sheet`` where it lies: in its windows and on its ruler lines."""
+    rules = [rule for rule in declaration.rules if rule.page == records[0].number]
+    boxes = [record.frame for record in records if record.frame]
+    boxes += [Box(*rule.at, *rule.end).grown(ON_RULE) for rule in rules]
+    return [box.moved(sheet.x0, sheet.y0) for box in boxes]
 
 
 def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Mark]:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from tiler.draft.label import KEEP
+from tiler.languages.words import in_each, say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HEADING, LEADING
 from tiler.sheets.typesetting import text_width, wrapped
 
 HEADING_ROOM, BEFORE_HEADING = 5.4, 1.2
 """What a heading takes, and the white before one that follows other words, mm."""
+
+BETWEEN_LANGUAGES = 1.2
+"""White between what is said in one language and in the next, mm."""
 
 INDENT = 1.5
 """White after the sign that begins a paragraph, mm."""
@@ -20,6 +27,13 @@ class Column:
         """Begin at ``top``."""
         self.canvas, self.left, self.right, self.y = canvas, left, right, top
         self.top = top
+
+    def in_each_language(self, templates: Sequence[str]) -> None:
+        """Say paragraphs in each language of the document, one after the other."""
+        for index, _ in enumerate(in_each()):
+            self.y -= BETWEEN_LANGUAGES if index else 0.0
+            for template in templates:
+                self.paragraph(say(template))
 
     def heading(self, text: str) -> None:
         """Write a heading, with white before it where it follows other words."""
@@ -34,7 +48,13 @@ class Column:
             self.y -= LEADING
             if bullet and index == 0:
                 self.canvas.text((self.left, self.y), bullet)
-            self.canvas.text((self.left + indent, self.y), line)
+            self.canvas.text((self.left + indent, self.y), line.replace(KEEP, " "))
+
+
+def height_in_each(templates: Sequence[str], width: float) -> float:
+    """Return how high paragraphs come out in all languages of the document, mm."""
+    heights = [sum(height_of(say(template), width) for template in templates) for _ in in_each()]
+    return sum(heights) + BETWEEN_LANGUAGES * (len(heights) - 1)
 
 
 def height_of(text: str, width: float, bullet: str = "") -> float:

@@ -8,20 +8,20 @@ file's own request for no scaling is a hint that some of them ignore.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import count
 from math import inf
 
 from tiler.box import Box
 from tiler.declaration import ALONE, Page, Rule, Square
 from tiler.languages.catalogue import noted
-from tiler.languages.proved import PAGE_IN_FILE, PAGES_IN_FILE, SIZES_HEAD
-from tiler.languages.words import in_each, in_others, languages, say
+from tiler.languages.proved import PAGE_IN_FILE, PAGES_IN_FILE
+from tiler.languages.words import in_each, in_others, say
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.cover.column import BEFORE_HEADING, HEADING_ROOM, Column, height_of
-from tiler.sheets.cover.piece_table import PieceTable, draw_table, set_table
-from tiler.sheets.cover.sizes import draw_sizes, height_of_sizes
-from tiler.sheets.cover.taping import draw_taping, height_of_taping
+from tiler.sheets.cover.column import Column, height_of
+from tiler.sheets.cover.cutting import draw_cut, set_cut
+from tiler.sheets.cover.taping import draw_taping
 from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ALONE, PRINT_ONE_SHEET, CoverWords
 from tiler.sheets.page.rulers import (
     LONG_ACROSS,
@@ -34,7 +34,7 @@ from tiler.sheets.page.rulers import (
     draw_rules,
     draw_square,
 )
-from tiler.sheets.style import FINE, HAIR, HEADING, LEADING, SMALL, TITLE
+from tiler.sheets.style import HAIR, HEADING, LEADING, SMALL, TITLE
 from tiler.sheets.typesetting import text_width, wrapped
 
 MARGIN = 12.0
@@ -56,14 +56,22 @@ TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
 
-SIZES_SHARE = 0.7
-"""Of the room of the step, at most so much is kept for the pages of each size."""
-
 BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
 
-MAP_HEIGHTS: tuple[float, ...] = (64.0, 52.0, 40.0, 30.0, 0.0)
-"""The page map is as high as the table of pieces leaves room for, one of these; 0 where it has to give way."""
+
+@dataclass(frozen=True)
+class Cover:
+    """What was drawn; ``left`` is what is left of the height, endlessly too little where its lists have no room.
+
+    ``failed`` and ``notes`` count how many of the failed checks and of the notes it says.
+    """
+
+    squares: list[Square]
+    rules: list[Rule]
+    left: float
+    failed: int
+    notes: int
 
 
 def draw_cover(
@@ -74,12 +82,11 @@ def draw_cover(
     tiles: Sequence[Page],
     outlines: Sequence[Box],
     size: tuple[float, float] = (BLOCK_WIDTH, BLOCK_HEIGHT),
-) -> tuple[list[Square], list[Rule], float]:
+) -> Cover:
     """Draw the block of this size whose upper left corner is ``corner``; ``outlines`` are the pieces on the sheet.
 
     A step that has nothing to say, such as taping where there is one page, is left out.  Where the block
-    is small the long lines are shorter.  Returns also how much of its height is left: endlessly too little
-    where its lists have no room.
+    is small the long lines are shorter.
     """
     left, top = corner
     aside = size[0] >= COLUMN_LEFT + NARROWEST
@@ -89,9 +96,7 @@ def draw_cover(
     down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
     text.heading(f"{next(steps)} {_head(PRINT_HEAD)}")
-    for _ in in_each():
-        for line in _print(words):
-            text.paragraph(say(line))
+    text.in_each_language(_print(words))
     text.heading(f"{next(steps)} {_head(MEASURE_HEAD)}")
     long = down.length + RULE_OVERHANG
     lowest = max(bottom, head - 6.0 - long)
@@ -103,21 +108,20 @@ def draw_cover(
         lowest = text.y - 1.0 - long
         rules += draw_rules(canvas, page, (right - RULE_DEPTH, lowest), "down", down)
         text = Column(canvas, column, right - RULE_DEPTH - 4.0, text.y)
-    table, map_height, fits = _fitting(words, tiles, text.y - bottom, text.right - column)
+    step = set_cut(words, tiles, text.y - bottom, text.right - column)
     if len(tiles) > 1:
         text.heading(f"{next(steps)} {_head(TAPE_HEAD)}")
-        draw_taping(canvas, text, words, tiles, outlines, map_height)
+        draw_taping(canvas, text, words, tiles, outlines, step.map_height)
     text.heading(f"{next(steps)} {_head(CUT_HEAD)}")
-    if words.failed:
-        _not_passed(canvas, text, words.failed)
-    _cut(text, table, words, bottom)
-    return squares, rules, min(text.y, lowest if not aside else text.y) - bottom if fits else -inf
+    failed, notes = draw_cut(text, step, words, bottom)
+    left_over = min(text.y, lowest if not aside else text.y) - bottom if step.fits else -inf
+    return Cover(squares, rules, left_over, failed, notes)
 
 
 def cover_height(words: CoverWords, width: float, down: RulePair) -> float:
     """Return how high the block of a single page has to be, with these lines ``down`` it at least, mm."""
     canvas = Canvas()
-    *_, left = draw_cover(canvas, 1, (0.0, TALL), words, (), (), (width, TALL))
+    left = draw_cover(canvas, 1, (0.0, TALL), words, (), (), (width, TALL)).left
     line = down.length + RULE_OVERHANG + 6.0 + TALL - _heading(canvas, 0.0, TALL, width, words)
     return max(TALL - left, line)
 
@@ -207,76 +211,3 @@ def _footer(canvas: Canvas, room: Box, words: CoverWords) -> float:
     for line in cautions:
         foot.paragraph(line, "·")
     return room.y0 + BELOW + height + 1.0
-
-
-def _fitting(words: CoverWords, tiles: Sequence[Page], height: float, width: float) -> tuple[PieceTable, float, bool]:
-    """Choose the table, of every size or of sizes together, and the height of the map; tell whether all has room."""
-    failed = sum(height_of(line, width - 4.0, "·") for line in words.failed)
-    if words.failed:
-        failed += HEADING_ROOM + 0.6 + 3.8
-    headings = HEADING_ROOM + BEFORE_HEADING + 0.6
-    each, together = set_table(words.pieces, width), set_table(words.grouped, width)
-    heights: Sequence[float] = MAP_HEIGHTS if len(tiles) > 1 and words.paper_is_fixed else (0.0,)
-    if len(heights) > 1 and len(languages()) > 1:
-        # for the words of another language the map does not give way
-        heights = heights[:-1]
-    for table in (each, together):
-        below = height_of_sizes(words.sizes, width) + sum(height_of(note, width, "99") for note in words.notes)
-        below += BEFORE_HEADING if words.notes else 0.0
-        for map_height in heights:
-            taped = (
-                max(map_height, height_of_taping(words, tiles, width, map_height)) + headings if len(tiles) > 1 else 0.0
-            )
-            if taped + headings + failed + table.height + below <= height:
-                return table, map_height, True
-    return together, heights[-1], False
-
-
-def _not_passed(canvas: Canvas, text: Column, failed: Sequence[str]) -> None:
-    """Draw the ruled box of the checks that are not passed, and go on below it."""
-    top = text.y - 1.4
-    box = Column(canvas, text.left + 2.0, text.right - 2.0, top)
-    box.heading(say("Before you cut: checks that are not passed"))
-    for sentence in failed:
-        box.paragraph(sentence, "·")
-    canvas.outline(Box(text.left, box.y - 1.8, text.right, top), FINE)
-    text.y = box.y - 1.8 - 0.6
-
-
-def _cut(text: Column, table: PieceTable, words: CoverWords, bottom: float) -> None:
-    """Draw the table, the pages of each size and the notes, as far as there is room."""
-    room = text.y - bottom
-    # a size that is not listed is looked for longer than a piece, which its page names
-    table, left_out = _cut_off(
-        table, room - min(height_of_sizes(words.sizes, text.right - text.left), room * SIZES_SHARE)
-    )
-    text.y = draw_table(text.canvas, table, text.left, text.y)
-    if left_out:
-        text.paragraph(
-            say(
-                "{count} other piece: each says itself how it is cut.",
-                "{count} other pieces: each says itself how it is cut.",
-                count=left_out,
-            )
-        )
-    if words.sizes:
-        text.y -= BEFORE_HEADING
-        text.canvas.text((text.left, text.y - LEADING), say(SIZES_HEAD, number=words.host.number(1)), bold=True)
-        text.y = draw_sizes(text.canvas, Box(text.left, bottom, text.right, text.y - LEADING), words.sizes)
-    text.y -= BEFORE_HEADING
-    for number, note in enumerate(words.notes, 1):
-        if text.y - height_of(note, text.right - text.left, str(number)) < bottom:
-            if text.y - LEADING >= bottom:
-                text.paragraph(say("Other notes stand in the cutting chart."))
-            break
-        text.paragraph(note, str(number))
-
-
-def _cut_off(table: PieceTable, height: float) -> tuple[PieceTable, int]:
-    """Return as many rows as have room, and how many pieces are left out."""
-    if table.height <= height:
-        return table, 0
-    rows = table.rows
-    while len(rows) > 1 and PieceTable(table.columns, table.widths, rows).height + LEADING > height:
-        rows = rows[:-1]
-    return PieceTable(table.columns, table.widths, rows), len(table.rows) - len(rows)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tiler.draft.label import KEEP
-from tiler.languages.words import told
+from tiler.languages.words import in_each, told
+from tiler.sheets.cover.notes import Note
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.pieces.lettering import Lettered
+from tiler.sheets.typesetting import typeset
 
 
-def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iterator[str]:
+def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iterator[Note]:
     """Yield what is done at the corners, how the garment is cut and the good lengths, unless the piece says it.
 
     A size of a nest says what all of its sizes share.  Where a piece is drawn in several sizes the good lengths of each
@@ -19,12 +21,19 @@ def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iter
     nested = [place.lettered for place in shared if one.piece.id in place.lettered.of]
     printed = "".join(_bare(text.text) for each in (one, *nested) for text in each.texts)
     advice = nested[0].piece.advice if nested else one.piece.advice
-    label = one.piece.label
-    for words in (*map(told, advice), label.garment, *([] if in_sizes else [label.good])):
-        if words and _bare(words) not in printed:
+    spoken = [label for _, label in zip(in_each(), one.piece.labels, strict=False)]
+    facts = [tuple(label.garment for label in spoken), *([] if in_sizes else [tuple(label.good for label in spoken)])]
+    for words in (*(tuple(told(step) for _ in in_each()) for step in advice), *facts):
+        if words[0] and _bare(words[0]) not in printed:
             yield words
 
 
+def says_length(one: Lettered) -> bool:
+    """Tell whether a piece, or its row in a table of sizes, says itself how long it is cut."""
+    end = _bare(one.piece.label.end)
+    return any(end in _bare(text.text) for text in one.texts)
+
+
 def _bare(text: str) -> str:
-    """Return a text without what is lost where a line is broken."""
-    return "".join(text.replace(KEEP, " ").replace("·", " ").split())
+    """Return a text as it is set, without what is lost where a line is broken."""
+    return "".join(typeset(text).replace(KEEP, " ").replace("·", " ").split())

@@ -6,11 +6,15 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from tiler.box import Box
-from tiler.declaration import Page, printed_pages
+from tiler.declaration import Host, Page, printed_pages
+from tiler.languages.proved import MAP_CODES, MAP_PAGE
 from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SHADE
 from tiler.sheets.typesetting import text_width, wrapped
+
+NAME_ROOM = LEADING + 0.8
+"""What the number of a page takes above it, mm."""
 
 APART = 3.0
 """White between two small pages."""
@@ -18,7 +22,7 @@ APART = 3.0
 MOST_ACROSS = 4
 
 
-def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Sequence[Box]) -> float:
+def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Sequence[Box], host: Host) -> float:
     """Draw every page in small with the pieces on it, or list them where codes have no room; return the foot."""
     pages = printed_pages(panes)
     frames = [pane.frame for pane in panes if pane.frame]
@@ -34,11 +38,11 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Se
     lowest, narrowest = (min(sides) * scale for sides in zip(*((one.height, one.width) for one in frames), strict=True))
     widest = max(text_width(pane.code or "") for pane in panes)
     if lowest < LEADING - 0.6 or narrowest < widest + 0.6:
-        return _list(canvas, room, pages)
-    wide, high = shown.width * scale, shown.height * scale + LEADING
+        return _list(canvas, room, pages, host)
+    wide, high = shown.width * scale, shown.height * scale + NAME_ROOM
     for index, records in enumerate(pages):
-        x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - LEADING
-        canvas.text((x, y + 1.0), say("page {number}", number=records[0].number))
+        x, y = room.x0 + index % across * (wide + APART), room.y1 - (index // across) * (high + APART) - NAME_ROOM
+        canvas.text((x, y + NAME_ROOM - LEADING + 1.0), say(MAP_PAGE, number=host.number(records[0].number)))
         for pane in records:
             assert pane.frame is not None
             box = pane.frame.moved(-shown.x0, -shown.y1)
@@ -70,15 +74,15 @@ def _scale(room: Box, shown: Box, pages: int, across: int) -> float:
     """Return the scale at which so many small pages stand beside each other in the room."""
     down = ceil(pages / across)
     wide = (room.width - (across - 1) * APART) / across
-    high = (room.height - (down - 1) * APART) / down - LEADING
+    high = (room.height - (down - 1) * APART) / down - NAME_ROOM
     return max(0.0, min(wide / shown.width, high / shown.height))
 
 
-def _list(canvas: Canvas, room: Box, pages: Sequence[Sequence[Page]]) -> float:
+def _list(canvas: Canvas, room: Box, pages: Sequence[Sequence[Page]], host: Host) -> float:
     y = room.y1
     for index, records in enumerate(pages):
         codes = " ".join(pane.code or "" for pane in records)
-        lines = wrapped(say("page {number}: {codes}", number=records[0].number, codes=codes), room.width)
+        lines = wrapped(say(MAP_CODES, number=host.number(records[0].number), codes=codes), room.width)
         if y - (len(lines) + (index < len(pages) - 1)) * LEADING < room.y0:
             canvas.text((room.x0, y - LEADING), say("and so on, strip by strip"))
             return y - LEADING

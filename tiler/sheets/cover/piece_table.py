@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import astuple, dataclass
 from math import inf
 
+from tiler.draft.label import KEEP
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say
+from tiler.languages.words import in_each, say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -18,8 +19,8 @@ APART = 3.0
 ROW_ROOM = 0.5
 """White between two rows, on top of their leading."""
 
-BELOW_HEAD = 0.8
-"""White below the line under the head, besides that between rows."""
+LINE_BELOW, BELOW_HEAD = 1.8, 1.0
+"""How far the line under the head lies below its base line; the white below it, besides that between rows."""
 
 STEP = 1.0
 """By so much the widest column is narrowed at a time."""
@@ -36,15 +37,18 @@ HEADS = (
     noted("Pages"),
     noted("Note"),
 )
-COUNT = 2
-"""The column that says how often a piece is cut, and how."""
+BREAK = "\n"
+"""Between what a cell says in one language and in the next."""
+
+COUNT, MEASURES = 2, 3
+"""The columns that say how often a piece is cut, and how, and how long and wide; of a length no unit stands alone."""
 
 BOLD = (True, True, False, False, False, False, False)
 
 
 @dataclass(frozen=True)
 class CoverPiece:
-    """A row of the table; an empty cell says that there is nothing to say."""
+    """A row of the table; an empty cell says that there is nothing to say, one in two languages has a line for each."""
 
     name: str
     size: str
@@ -56,32 +60,41 @@ class CoverPiece:
     """The numbers of what is remarked below the table."""
 
 
+def in_one(piece: CoverPiece) -> CoverPiece:
+    """Return a row in the leading language alone."""
+    return CoverPiece(*(cell.partition(BREAK)[0] for cell in astuple(piece)))
+
+
 @dataclass(frozen=True)
 class PieceTable:
     """The table as it is set: the columns that say something with their widths, and the lines of each cell."""
 
     columns: tuple[int, ...]
+    heads: tuple[tuple[str, ...], ...]
     widths: tuple[float, ...]
     rows: tuple[tuple[tuple[str, ...], ...], ...]
 
     @property
     def height(self) -> float:
         """How much it takes, head included."""
-        return LEADING + ROW_ROOM + BELOW_HEAD + sum(_height(row) for row in self.rows)
+        return LEADING * max(map(len, self.heads)) + ROW_ROOM + BELOW_HEAD + sum(_height(row) for row in self.rows)
 
 
 def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
     """Set the rows in the columns that have words; the widest columns wrap until all have room."""
     cells = [astuple(piece) for piece in pieces]
     columns = tuple(column for column in range(len(HEADS)) if any(row[column] for row in cells))
+    # where the cells have no room for two languages, the heads keep to one too
+    both = slice(None if any(BREAK in cell for row in cells for cell in row) else 1)
+    heads = tuple(tuple(dict.fromkeys(say(HEADS[column]) for _ in in_each()))[both] for column in columns)
     widths, least = [], []
-    for column in columns:
-        texts = {row[column] for row in cells}
+    for column, lines in zip(columns, heads, strict=True):
+        texts = {text for row in cells for text in row[column].split(BREAK)}
         # how a piece is cut is read in one line, by people and by the proof
         tokens = (
             texts if column == COUNT else {one for text in texts for one in wrapped(text, 0.0, SMALL, BOLD[column])}
         )
-        head = text_width(say(HEADS[column]), SMALL, bold=True)
+        head = max(text_width(line, SMALL, bold=True) for line in lines)
         widths.append(max(head, *(text_width(text, SMALL, BOLD[column]) for text in texts)))
         longest = inf if column == COUNT else LONGEST_TOKEN
         least.append(max(head, *(min(longest, text_width(token, SMALL, BOLD[column])) for token in tokens)))
@@ -96,22 +109,23 @@ def set_table(pieces: Sequence[CoverPiece], width: float) -> PieceTable:
         tuple(_lines(row[column], wide, BOLD[column]) for column, wide in zip(columns, widths, strict=True))
         for row in cells
     )
-    return PieceTable(columns, tuple(widths), rows)
+    return PieceTable(columns, heads, tuple(widths), rows)
 
 
 def draw_table(canvas: Canvas, table: PieceTable, left: float, top: float) -> float:
     """Draw head and rows cell by cell, and return the y where they end."""
     places = [left + sum(table.widths[:index]) + APART * index for index in range(len(table.columns))]
-    y = top - LEADING
-    for column, x in zip(table.columns, places, strict=True):
-        canvas.text((x, y), say(HEADS[column]), bold=True)
-    y -= 1.2
+    for head, x in zip(table.heads, places, strict=True):
+        for number, line in enumerate(head, 1):
+            canvas.text((x, top - number * LEADING), line, bold=True)
+    y = top - max(map(len, table.heads)) * LEADING - LINE_BELOW
     canvas.stroke([((left, y), (places[-1] + table.widths[-1], y))], HAIR)
-    y -= ROW_ROOM - 1.2 + BELOW_HEAD
+    y -= ROW_ROOM - LINE_BELOW + BELOW_HEAD
     for row in table.rows:
         for column, x, lines in zip(table.columns, places, row, strict=True):
             for number, line in enumerate(lines, 1):
-                canvas.text((x, y - number * LEADING), line, bold=BOLD[column])
+                said = line.replace(KEEP, " ") if column == MEASURES else line
+                canvas.text((x, y - number * LEADING), said, bold=BOLD[column])
         y -= _height(row)
     return y
 
@@ -123,11 +137,12 @@ def _height(row: Sequence[Sequence[str]]) -> float:
 def _lines(text: str, width: float, bold: bool) -> tuple[str, ...]:
     """Break a cell at its blanks, and a word that is longer than the column wherever it ends."""
     lines: list[str] = []
-    for whole in wrapped(text, width + 0.01, SMALL, bold) if text else ():
-        rest = whole
-        while text_width(rest, SMALL, bold) > width + 0.01:
-            kept = max(1, next(k for k in range(len(rest), -1, -1) if text_width(rest[:k], SMALL, bold) <= width))
-            lines.append(rest[:kept])
-            rest = rest[kept:]
-        lines.append(rest)
+    for told in text.split(BREAK) if text else ():
+        for whole in wrapped(told, width + 0.01, SMALL, bold):
+            rest = whole
+            while text_width(rest, SMALL, bold) > width + 0.01:
+                kept = max(1, next(k for k in range(len(rest), -1, -1) if text_width(rest[:k], SMALL, bold) <= width))
+                lines.append(rest[:kept])
+                rest = rest[kept:]
+            lines.append(rest)
     return tuple(lines)

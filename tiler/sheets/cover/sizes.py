@@ -19,7 +19,7 @@ from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.placed import shown_on
 from tiler.sheets.style import LEADING, SMALL
-from tiler.sheets.typesetting import shortened, text_width
+from tiler.sheets.typesetting import text_width, wrapped
 
 APART = 5.0
 """White between two columns of sizes."""
@@ -70,36 +70,55 @@ def _listed(tiles: Sequence[Page], host: Host) -> str:
 
 def height_of_sizes(sizes: Sequence[SizePages], width: float) -> float:
     """Return what the sizes take with the line above them."""
-    return BEFORE + LEADING + ceil(len(sizes) / _columns(sizes, width)) * ROW if sizes else 0.0
+    return BEFORE + LEADING + sum(_rows(_lines(sizes, width), _columns(sizes, width))) if sizes else 0.0
 
 
 def draw_sizes(canvas: Canvas, room: Box, sizes: Sequence[SizePages]) -> float:
-    """Write a line for each size, in columns read downwards, as many as fit, and return the y where they end."""
-    columns = _columns(sizes, room.width)
-    rows, most = ceil(len(sizes) / columns), int(room.height / ROW + TINY)
-    if rows > most:
+    """Write what to print for each size, in columns read downwards, as many as fit, and return the y where they end.
+
+    Pages that are more than a line holds go on on the next.
+    """
+    columns, lines, name = _columns(sizes, room.width), _lines(sizes, room.width), _name_width(sizes)
+    heights = _rows(lines, columns)
+    if sum(heights) > room.height + TINY:
         # the last line says how many are left out
-        rows = max(1, most - 1)
-    name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
+        while len(heights) > 1 and sum(heights) + ROW > room.height + TINY:
+            heights = heights[:-1]
     width = (room.width + APART) / columns
-    for index, one in enumerate(sizes[: rows * columns]):
-        column, row = divmod(index, rows)
-        x, y = room.x0 + column * width, room.y1 - row * ROW - LEADING
+    shown = sizes[: len(heights) * columns]
+    for index, one in enumerate(shown):
+        column, row = divmod(index, len(heights))
+        x, y = room.x0 + column * width, room.y1 - sum(heights[:row]) - LEADING
         canvas.text((x, y), one.size, bold=True)
-        canvas.text((x + name, y), shortened(one.pages, width - APART - name))
-    end = room.y1 - rows * ROW
-    if len(sizes) > rows * columns:
+        for number, line in enumerate(lines[index]):
+            canvas.text((x + name, y - number * LEADING), line)
+    end = room.y1 - sum(heights)
+    if len(sizes) > len(shown):
         more = say(
             "and {count} more size: each page names its own.",
             "and {count} more sizes: each page names its own.",
-            count=len(sizes) - rows * columns,
+            count=len(sizes) - len(shown),
         )
         canvas.text((room.x0, end - LEADING), more)
         end -= ROW
     return end
 
 
+def _lines(sizes: Sequence[SizePages], width: float) -> list[list[str]]:
+    """Return the pages of each size; only those that have no other beside them can be more than one line."""
+    return [wrapped(one.pages, width - _name_width(sizes)) for one in sizes]
+
+
+def _rows(lines: Sequence[Sequence[str]], columns: int) -> list[float]:
+    """Return how high each row of sizes is."""
+    high = ceil(len(lines) / columns)
+    return [max(map(len, lines[row::high])) * LEADING + ROW - LEADING for row in range(high)]
+
+
+def _name_width(sizes: Sequence[SizePages]) -> float:
+    return max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
+
+
 def _columns(sizes: Sequence[SizePages], width: float) -> int:
-    name = max(text_width(one.size, SMALL, bold=True) for one in sizes) + 2.0
-    widest = name + max(text_width(one.pages) for one in sizes)
+    widest = _name_width(sizes) + max(text_width(one.pages) for one in sizes)
     return max(1, int((width + APART) / (widest + APART)))

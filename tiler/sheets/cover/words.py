@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.declaration import ALONE, Host
 from tiler.languages.catalogue import noted
-from tiler.sheets.cover.piece_table import CoverPiece
+from tiler.sheets.cover.lengths import Lengths
+from tiler.sheets.cover.notes import Note
+from tiler.sheets.cover.piece_table import CoverPiece, in_one
 from tiler.sheets.cover.sizes import SizePages
 
 PRINT = (
@@ -41,6 +43,8 @@ TAPE = noted(
     "other (a window pane or a pin through the centre helps), and tape. Go by the marks, never by the paper's edge."
 )
 
+TAPE_ROWS = noted("First tape the pages of each row, from left to right; then the rows, from top to bottom.")
+
 TAPE_NOTHING = noted("Nothing is taped: every piece lies whole on its page.")
 
 TAPE_PANES = noted(
@@ -74,11 +78,15 @@ class CoverWords:
     pages: int
     taped: bool
     """Whether a piece runs over a joint of pages."""
+    in_rows: bool
+    """Whether pages are taped across as well as down."""
     pieces: tuple[CoverPiece, ...]
     grouped: tuple[CoverPiece, ...]
     """The same with the sizes of a piece in one row, for where all have no room."""
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
     """What is remarked of pieces, whose rows give its number, counted from 1."""
+    lengths: tuple[Lengths, ...] = ()
+    """How long each size is cut, of all pieces and of fewer, for where the sizes of a piece stand in one row."""
     sizes: tuple[SizePages, ...] = ()
     """Which pages to print for each size, where not all need the same."""
     only_for: str = ""
@@ -87,3 +95,9 @@ class CoverWords:
     for_child: bool = False
     host: Host = ALONE
     """Of the pages that join a pattern: where in the whole file they stand."""
+
+    @property
+    def plain(self) -> CoverWords:
+        """The same with cells and notes in the leading language alone."""
+        pieces, grouped = (tuple(map(in_one, rows)) for rows in (self.pieces, self.grouped))
+        return replace(self, pieces=pieces, grouped=grouped, notes=tuple(note[:1] for note in self.notes))

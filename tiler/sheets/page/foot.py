@@ -136,7 +136,7 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
     ]
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
-    many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown}))
+    many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown})) if shown else ""
     for below, above in (
         ([*about, number, names], []),
         ([*about, number], [names]),
@@ -158,7 +158,7 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
     """
     placed: list[tuple[int, float, str]] = []
     line, x = 0, 0.0
-    for fact in facts:
+    for fact in filter(None, facts):
         wide = text_width(fact, LEAST)
         if x and x + APART + wide <= room.width:
             placed.append((line, x + APART, fact))

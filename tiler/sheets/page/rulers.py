@@ -17,7 +17,7 @@ from tiler.languages.proved import TEST_SQUARE
 from tiler.languages.words import say
 from tiler.paper import IN
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import LABEL, LEADING, LEAST, LEAST_LEADING, SMALL
+from tiler.sheets.style import LABEL, LEADING, LEAST, LEAST_LEADING, SMALL, WEIGHT
 from tiler.sheets.typesetting import text_width
 
 INCH = float(IN)
@@ -32,11 +32,17 @@ RULE_OVERHANG = 8.5
 SQUARE_WORDS = (29.0, 10.0)
 """Width and height of what stands in a square where there is room for it, mm."""
 
-FOOT_RULES_WIDTH = 57.0
+FOOT_RULES_WIDTH = 59.0
 """How wide the lines in the foot of a page are with their words, mm."""
+
+FOOT_WHITE = 1.2
+"""White between the last tick of the longer of them and the words of both, mm."""
 
 _TICKS, _FOOT_TICKS = (2.0, 1.2), (1.5, 0.9)
 """How long the ticks of whole and of half units are, mm."""
+
+_OFF_TICK = 1.2
+"""White between a tick and its numeral, mm."""
 
 _BETWEEN, _FOOT_BETWEEN = 1.6, 1.2
 """White between the lines of a pair, mm."""
@@ -125,7 +131,7 @@ def draw_foot_rules(canvas: Canvas, page: int, at: Point) -> list[Rule]:
     for count, unit, sign, word, base in ((2, INCH, 1, "in", 0.75), (5, CENTIMETRE, -1, "cm", 0.75 - LEAST_LEADING)):
         start = (at[0], at[1] + sign * _FOOT_BETWEEN / 2)
         canvas.stroke_part(Tag.RULE, _ticks(start, True, count, unit, sign, _FOOT_TICKS))
-        past = at[0] + count * unit + 0.35
+        past = at[0] + 2 * INCH + FOOT_WHITE + WEIGHT[Tag.RULE] / 2
         canvas.text((past, at[1] + base), str(count), LEAST)
         canvas.text((past + text_width(f"{count} ", LEAST), at[1] + base), word, LEAST)
         rules.append(Rule(page, "across", count * unit, f"{count} {word}", start))
@@ -165,7 +171,7 @@ def _place(start: Point, across: bool, along: float, sign: int, text: str) -> tu
     """Return where a number stands at its tick, or a unit past the last one, and on which side of that point."""
     past = text.isalpha()
     if across:
-        y = start[1] + (_TICKS[0] + 0.7 if sign > 0 else -_TICKS[0] - 2.9)
+        y = start[1] + (_TICKS[0] + _OFF_TICK if sign > 0 else -_TICKS[0] - _OFF_TICK - 2.2)
         return (start[0] + along + (3.0 if past else 0.0), y), "left" if past else "centre"
     y = start[1] + along + (2.2 if past else -1.1)
-    return (start[0] + sign * (_TICKS[0] + 0.7), y), "left" if sign > 0 else "right"
+    return (start[0] + sign * (_TICKS[0] + _OFF_TICK), y), "left" if sign > 0 else "right"

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from tiler.draft.label import in_languages
+from tiler.draft.label import TOLD_THERE, in_languages
 from tiler.draft.outline import Piece, Word, sewn_ends
 from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
@@ -194,12 +194,13 @@ def _of_all(word: Word, pieces: Sequence[Piece]) -> bool:
 
 
 def _not_passed(by_length: Sequence[Piece]) -> Iterator[str]:
-    """Yield which sizes do not pass their checks, one after the other or all at once."""
-    failing = [piece.figures.size or "" for piece in by_length if piece.figures.failed]
-    if len(failing) == len(by_length):
-        yield say("all sizes, see the figures")
-    elif failing:
-        yield say("{sizes}, see the figures", sizes=", ".join(failing))
+    """Yield which checks are not passed, where it is the same in all sizes that fail, with these unless all do."""
+    failing = [piece.figures for piece in by_length if piece.figures.failed]
+    said = {", ".join(told(check.short) for check in one.failed) for one in failing}
+    if said:
+        text = said.pop() if len(said) == 1 else say(TOLD_THERE)
+        sizes = ", ".join(one.size or "" for one in failing)
+        yield text if len(failing) == len(by_length) else say("{about}: {text}", about=sizes, text=text)
 
 
 def _kinds(by_length: Sequence[Piece]) -> Kinds:
