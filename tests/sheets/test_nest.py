@@ -286,7 +286,7 @@ def event(pdf: Pdf) -> None:
 
 
 def intent(pdf: Pdf) -> None:
-    layer(pdf, "Size M").Intent = Array([Name.View, Name.Design])
+    layer(pdf, "Size M").Intent = Name.Design
 
 
 def buttons(pdf: Pdf) -> None:
