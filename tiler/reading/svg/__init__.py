@@ -1,1 +1,1 @@
-"""An SVG drawing read as curves; mm, y up."""
+"""An SVG drawing read as curves, or where it is plain as groups of lines and words; mm, y up."""

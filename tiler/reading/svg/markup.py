@@ -27,6 +27,9 @@ DEEPEST = 128
 MOST_ELEMENTS = 200_000
 """A file with more elements is refused."""
 
+TEXTS = ("style", "text", "title")
+"""Elements whose own text is kept; white space between other ones is nothing that anybody reads."""
+
 _NO_MEMORY = codes[XML_ERROR_NO_MEMORY]
 
 _OUTSIDE = re.compile(r"@import|url\(\s*[\"']?\s*(?!#|data:)[^\s\"')]", re.IGNORECASE)
@@ -34,12 +37,13 @@ _OUTSIDE = re.compile(r"@import|url\(\s*[\"']?\s*(?!#|data:)[^\s\"')]", re.IGNOR
 
 @dataclass
 class Element:
-    """One element: its name, its attributes, what stands in it, and the text of a style sheet."""
+    """One element: its name, its attributes, what stands in it, and its text; ``others`` are of other namespaces."""
 
     name: str
     attributes: Mapping[str, str]
     children: list[Element] = field(default_factory=list)
     text: str = ""
+    others: list[str] = field(default_factory=list)
 
 
 def parse(data: bytes, name: str) -> Element:
@@ -68,6 +72,7 @@ class _Builder:
         self.name = name
         self.root: Element | None = None
         self._open: list[Element | None] = []
+        self._texts: dict[int, list[str]] = {}
         self._count = 0
         self.parser = ParserCreate(namespace_separator=" ")
         self.parser.buffer_text = True
@@ -85,6 +90,8 @@ class _Builder:
         space, _, local = tag.rpartition(" ")
         above = self._open[-1] if self._open else None
         if space not in ("", SVG) or (self._open and above is None):
+            if above:
+                above.others.append(local)
             self._open.append(None)
             return
         element = Element(local, {key.removeprefix(f"{XLINK} "): value for key, value in given.items()})
@@ -97,13 +104,15 @@ class _Builder:
 
     def _end(self, _: str) -> None:
         element = self._open.pop()
+        if element and element.name in TEXTS:
+            element.text = "".join(self._texts.pop(id(element), ()))
         if element and element.name == "style" and _OUTSIDE.search(element.text):
             self._refuse("a style sheet that refers to another file")
 
     def _text(self, text: str) -> None:
         element = self._open[-1]
-        if element and element.name == "style":
-            element.text += text
+        if element and element.name in TEXTS:
+            self._texts.setdefault(id(element), []).append(text)
 
     def _refuse_outside(self, element: Element) -> None:
         link = element.attributes.get("href", "#").strip()
