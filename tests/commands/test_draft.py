@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -110,6 +111,67 @@ def test_a_file_that_fails_its_own_proof_is_not_written(
 
     monkeypatch.setattr(Canvas, "stroke", short)
     out = tmp_path / "crew.pdf"
+    out.write_bytes(b"the good old one")
+    refused(["draft", str(CREW), "-o", str(out), "--force"], 8, "failed its own proof", capsys)
+    assert out.read_bytes() == b"the good old one"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+def test_a_name_that_ends_in_svg_gives_a_drawing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "crew.SVG"
+    assert run(["draft", str(CREW), "-o", str(out)]) == 0
+    assert "crew.SVG: a drawing of 270 × 152 mm, proved true to scale" in capsys.readouterr().out
+    assert out.read_bytes().startswith(b"<?xml")
+    assert list(tmp_path.iterdir()) == [out]
+    assert run(["draft", str(CREW), "-o", str(out), "--force", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["pages"], told["arrangement"], told["proof"]["verdict"]) == (1, None, "true-to-scale")
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        ["--paper", "a4"],
+        ["--margin", "12 mm"],
+        ["--overlap", "12 mm"],
+        ["--arrange", "grid"],
+        ["--no-cover"],
+    ],
+)
+def test_a_drawing_takes_no_wishes_about_pages(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], options: list[str]
+) -> None:
+    words = f"{options[0]}: is about printed pages, and an SVG has none"
+    refused(["draft", str(CREW), "-o", str(tmp_path / "crew.svg"), *options], 2, words, capsys)
+    if options[0] not in ("--arrange", "--no-cover"):
+        band = ["band", "--kind", "straight", "--edge", "20 in", "--finished-width", "1/2 in"]
+        refused([*band, "-o", str(tmp_path / "band.svg"), *options], 2, words, capsys)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_band_is_drawn_without_a_spec(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "band.svg"
+    band = ["band", "--kind", "straight", "--edge", "20 in", "--finished-width", "1/2 in"]
+    assert run([*band, "-o", str(out), "--roll", "8 in"]) == 0
+    assert "band.svg: a drawing of" in capsys.readouterr().out
+    assert out.read_bytes().startswith(b"<?xml")
+
+
+def test_another_ending_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    refused(["draft", str(CREW), "-o", str(tmp_path / "crew.png")], 7, "ends in .pdf or .svg", capsys)
+
+
+def test_a_drawing_that_fails_its_own_proof_is_not_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The writer is made to leave out every notch; what stood there stays."""
+    from tiler.sheets.svg import document
+
+    whole = document.svg
+    monkeypatch.setattr(
+        document, "svg", lambda declared: re.sub(rb'(class="Notch"[^>]*>)\s*<path[^>]*>', rb"\1", whole(declared))
+    )
+    out = tmp_path / "crew.svg"
     out.write_bytes(b"the good old one")
     refused(["draft", str(CREW), "-o", str(out), "--force"], 8, "failed its own proof", capsys)
     assert out.read_bytes() == b"the good old one"

@@ -284,3 +284,29 @@ def test_files_that_cannot_be_read(tmp_path, capsys):
     with pikepdf.open(BytesIO(pdf("0 0 m 5 5 l S"))) as file:
         file.save(tmp_path / "locked.pdf", encryption=pikepdf.Encryption(owner="o", user="u"))
     assert "needs a password" in told(capsys, 6, tmp_path / "locked.pdf")
+
+
+# A drawing of ours
+
+
+def test_the_curves_of_a_drawing_of_ours_are_as_long_as_its_strip(tmp_path: Path, capsys) -> None:
+    """A band for 20 in at 0.85 is 17 in; full length adds two joins of 1/4 in, and is 2 (1/2 + 1/4) in wide."""
+    drawing = tmp_path / "band.svg"
+    words = ["--kind", "straight", "--edge", "20 in", "--finished-width", "1/2 in", "--cut", "full-loop"]
+    assert run(["band", *words, "--ratio", "0.85", "--seam-allowance", "1/4 in", "-o", str(drawing)]) == 0
+    capsys.readouterr()
+    curves = listed(capsys, drawing)
+    outline = max((one for one in curves if one["closed"]), key=lambda one: one["length_mm"])
+    assert outline["length_mm"] == pytest.approx(2 * (17.5 + 1.5) * 25.4, abs=0.001)
+    assert outline["corners"] == pytest.approx([90.0] * 4)
+    squares = [one["length_mm"] for one in curves if one["closed"] and one is not outline]
+    assert squares == pytest.approx([8 * 25.4, 200.0], abs=0.001)
+    lines = sorted(one["length_mm"] for one in curves if not one["corners"] and one["length_mm"] > 400)
+    assert lines == pytest.approx([17 * 25.4, 17 * 25.4, 17.5 * 25.4], abs=0.001)
+
+
+def test_a_line_of_a_drawing_of_ours_is_named_by_the_id_of_its_group(tmp_path: Path) -> None:
+    drawing = tmp_path / "band.svg"
+    words = ["--kind", "straight", "--edge", "20 in", "--finished-width", "1/2 in", "--cut", "full-loop"]
+    assert run(["band", *words, "-o", str(drawing)]) == 0
+    assert edge_curve(drawing, id="piece-Band.CutLine").closed

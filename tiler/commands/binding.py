@@ -29,6 +29,7 @@ def command(**given: Any) -> None:
     Prints the numbers to cut by. With -o it also draws the PDF, measures it and
     only then puts it in place; with --save-spec it writes the spec that says the
     same, to change later. Lengths are written as on the tape: '7 1/4 in', '18 cm'.
+    -o piece.svg writes a drawing for vector editors and cutting plotters.
     """
     draft_piece(_finish(given["finish"]), given)
 

@@ -1,4 +1,4 @@
-"""``tiler draft``: a spec becomes a PDF that has passed its own proof."""
+"""``tiler draft``: a spec becomes a PDF or a drawing that has passed its own proof."""
 
 from __future__ import annotations
 
@@ -24,6 +24,7 @@ from tiler.draft.figures import Figures, named, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
+from tiler.usecases.files.kinds import is_drawing
 from tiler.usecases.printers.print_error import doubts
 from tiler.usecases.printers.profiles import load_printer, profile_path
 
@@ -31,11 +32,12 @@ if TYPE_CHECKING:
     from tiler.usecases.draft import Proved
 
 PRINT_PAGE_1 = "Print page 1 alone at 100 % and measure its squares before you cut cloth."
+CHECK_SQUARES = "Cut or print both squares first and measure them before you cut cloth."
 
 
 @click.command(epilog="Example: tiler draft examples/saltmarsh-crew.toml -o crew.pdf --paper a4")
 @options.spec
-@options.output("FILE.pdf")
+@options.output("FILE.pdf|.svg")
 @options.paper(PAPER_NAMES)
 @click.option(
     "--margin",
@@ -95,6 +97,9 @@ def command(
     The new file is measured before it is put in place: a file that is not true
     to scale is never written. Print the first page alone, at 100 %, and measure
     its squares before you print the rest.
+
+    -o piece.svg writes a drawing for vector editors and cutting plotters:
+    the pieces on one plane, in mm, a group for each of them and each size.
     """
     from tiler.usecases.draft import Watch, Wishes, draft_file
 
@@ -130,7 +135,12 @@ def command(
     for warning, pieces in warned(made.figures).items():
         tell(f"{named(pieces)}: {warning}", err=True)
     if sys.stdout.isatty():
-        tell(PRINT_PAGE_1)
+        tell(before_cutting(output))
+
+
+def before_cutting(output: Path) -> str:
+    """Say what to measure first of a file."""
+    return CHECK_SQUARES if is_drawing(output) else PRINT_PAGE_1
 
 
 def as_told_json(made: Proved, output: Path) -> str:
@@ -153,6 +163,9 @@ def as_told_json(made: Proved, output: Path) -> str:
 def told(made: Proved, output: Path, clock: Clock) -> list[str]:
     """Return what was drawn, how long it took, and how its pages are arranged."""
     pages = made.declaration.pages
+    if is_drawing(output):
+        across, down = made.declaration.page_width_mm, made.declaration.page_height_mm
+        return [f"{output}: a drawing of {across:g} × {down:g} mm, proved true to scale in {clock}."]
     only = f" on the printer {made.declaration.printer} only" if made.declaration.printer else ""
     line = (
         f"{output}: {counted(pages[-1].number, 'page')} of {PAPER_WORDS[made.declaration.paper]} ({_shown(pages)}), "

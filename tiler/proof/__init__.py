@@ -7,6 +7,7 @@ pdfplumber, ink through PDFium (``ink``), page by page so that memory stays flat
 needed: a reader of lines also sees what is clipped, covered or white, and a rendering is
 only good to a pixel. In the rendering everything that is printed must be declared, and
 everything that is declared must be printed. A file without declaration or tags is judged as any PDF (``foreign``).
+A drawing for vector editors is read back and held against the same record (``svg``).
 The proof imports nothing of the writer and shares with it only the declaration.
 
 A change to a file that the proof does not know about is a fault in the proof: add it to

@@ -18,4 +18,6 @@ after the last belongs to the page.
 Every size of type, line weight and grey comes from ``style``; a drawing call states none
 itself, and a test reads the source and the pages for it. A new kind of mark or word
 belongs into ``tests/look`` first.
+
+``svg`` lays the same pieces on one plane and writes what the canvas records of them as a drawing.
 """

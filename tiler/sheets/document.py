@@ -59,7 +59,7 @@ def draw_document(
     sheet = laid_out(pieces, edition, drawing)
     canvas = Canvas(drawing.line_weight, *drawing.factors)
     for place in sheet.painted:
-        _draw_form(canvas, place.lettered, drawing.colour)
+        draw_form(canvas, place.lettered, drawing.colour)
     squares: list[Square] = []
     rules: list[Rule] = []
     for records in printed_pages(sheet.pages):
@@ -70,12 +70,13 @@ def draw_document(
         rules += on_page[1]
         if progress:
             progress(records[0].number, sheet.pages[-1].number)
-    declaration = _declared(sheet, edition, squares, rules, canvas)
+    declaration = declared(sheet, edition, squares, rules, canvas)
     data, declaration = finish_document(canvas.finish(), declaration, edition.copyright, _layers(sheet))
     return Document(data, declaration, sheet.plan)
 
 
-def _draw_form(canvas: Canvas, one: Lettered, in_colour: bool) -> None:
+def draw_form(canvas: Canvas, one: Lettered, in_colour: bool) -> None:
+    """Draw a piece, or what sizes share, as a form of its id."""
     with canvas.form(one.piece.id, one.bounds, one.colour if in_colour else None):
         for part in one.parts:
             canvas.stroke_part(part.tag, part.subpaths, one.pattern if _is_end(part) else ())
@@ -149,9 +150,10 @@ def _shared(sheet: Sheet) -> Iterator[tuple[Placed, Sequence[str]]]:
         yield place, (names.all_sizes,) if whole else [names.of(sizes[one]) for one in of]
 
 
-def _declared(
+def declared(
     sheet: Sheet, edition: Edition, squares: Sequence[Square], rules: Sequence[Rule], canvas: Canvas
 ) -> Declaration:
+    """Return the record of all that was drawn."""
     drawing, page = sheet.drawing, sheet.page
     across, down = drawing.factors
     return Declaration(

@@ -23,6 +23,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document, laid_out
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.usecases.files.kinds import DRAWN_AS, is_drawing, refuse_of_pages
 from tiler.usecases.files.replace import Output, admitted, replacing
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.profiles import Printer
@@ -134,6 +135,36 @@ def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: P
         return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress)
 
 
+def draw_plane(job: Job, figures: tuple[Figures, ...], wishes: Wishes) -> Document:
+    """Draw all pieces of a job as SVG on one plane, in memory.
+
+    Raises :class:`SpecError` for a wish that is about pages.
+    """
+    asked = {
+        "--paper": wishes.paper not in (None, ONE_SHEET),
+        "--margin": wishes.margin is not None,
+        "--overlap": wishes.overlap is not None,
+        "--arrange": wishes.arrange is not None,
+        "--no-cover": not wishes.cover,
+        "--printer": wishes.printer is not None,
+    }
+    refuse_of_pages(asked)
+    # pages need none of it
+    from tiler.sheets.svg.document import draw_svg
+
+    drawing = drawing_of(job, replace(wishes, paper=ONE_SHEET))
+    with speaking(*job.edition.languages):
+        return draw_svg(draw_pieces(figures, job.edition), job.edition, drawing)
+
+
+def prove_plane(file: Path | bytes, document: Document) -> Report:
+    """Read a drawing back and hold it against what is declared of it."""
+    # what reads an SVG takes its time to load
+    from tiler.proof.svg.proving import prove_svg
+
+    return prove_svg(file, document.declaration)
+
+
 def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str]) -> Arrangement:
     """Return the arrangement that needs fewest pages on all of these papers together; the grid where both do.
 
@@ -161,25 +192,27 @@ def draft_file(
     watch: Watch = Watch(),
     more_inputs: tuple[Path, ...] = (),
 ) -> Proved:
-    """Draft the spec and put the PDF in place once it has passed its own proof.
+    """Draft the spec and put the file, a PDF or an SVG by its name, in place once it has passed its own proof.
 
     ``more_inputs``, beside the spec and its drawings, are not to be replaced.
 
     Raises the errors of the spec, :class:`CannotWriteError`, and
     :class:`FailedProofError` when the new file is not what it should be.
     """
-    output = admitted(target, force, (spec, *more_inputs), ".pdf")
+    output = admitted(target, force, (spec, *more_inputs), *DRAWN_AS)
     job = read_job(spec, output.spare, wishes.languages)
     return draft_job(job, figure_job(job, wishes.sizes), output, wishes, watch)
 
 
 def draft_job(job: Job, figures: tuple[Figures, ...], output: Output, wishes: Wishes, watch: Watch = Watch()) -> Proved:
-    """Draw a job whose figures are known and put the PDF in place, as :func:`draft_file` does."""
+    """Draw a job whose figures are known and put the file in place, as :func:`draft_file` does."""
     if wishes.strict:
         refuse_failed(figures)
-    document = draw_job(job, figures, wishes, watch.drawing)
+    plane = is_drawing(output.path)
+    document = draw_plane(job, figures, wishes) if plane else draw_job(job, figures, wishes, watch.drawing)
     with replacing(output, document.data) as part:
-        report = replace(prove(part, watch.proving, as_made=True), file=str(output.path))
+        found = prove_plane(part, document) if plane else prove(part, watch.proving, as_made=True)
+        report = replace(found, file=str(output.path))
         if report.verdict is not (Verdict.COMPENSATED if wishes.printer else Verdict.TRUE):
             raise FailedProofError(
                 f"the new file failed its own proof and was not written to {output.path}: {report.first_failure()}"

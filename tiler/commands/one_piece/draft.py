@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from tiler.commands.draft import PRINT_PAGE_1, as_told_json, tell_although, told
+from tiler.commands.draft import as_told_json, before_cutting, tell_although, told
 from tiler.commands.one_piece.options import options_of
 from tiler.commands.one_piece.table import comments_of, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
@@ -31,6 +31,7 @@ from tiler.draft.figures import Figures, refuse_failed
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.strip.finish import Finish
 from tiler.errors import CannotWriteError, SpecError
+from tiler.usecases.files.kinds import DRAWN_AS, is_drawing, refuse_of_pages
 from tiler.usecases.files.replace import Output, admitted, put, same_place
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ _FILE_OPTIONS = (
         "-o",
         "--output",
         type=options.FILE,
-        metavar="FILE.pdf",
+        metavar="FILE.pdf|.svg",
         help="Write to this file.",
         show_default="none, only the figures are printed",
     ),
@@ -70,10 +71,12 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     Raises :class:`SpecError` in the words of the options, and what drafting raises.
     """
     output, saved, force = given["output"], given["save_spec"], given["force"]
-    pdf = None if output is None else admitted(output, force, (), ".pdf")
+    pdf = None if output is None else admitted(output, force, (), *DRAWN_AS)
     spec = None if saved is None else admitted(saved, force)
     if pdf is not None and spec is not None:
         refuse_same(pdf.path, spec.path)
+    if pdf is not None and is_drawing(pdf.path):
+        refuse_of_pages({f"--{option}": given[option] is not None for option in ("paper", "margin", "overlap")})
     every = [option for group in options_of(finish.is_band).values() for option in group]
     names = fabric_names(given)
     words = OptionWords(every, names, click.get_current_context().meta["typed"])
@@ -133,7 +136,7 @@ def _wishes(given: dict[str, Any]) -> Wishes:
 
 
 def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str, Any]) -> None:
-    """Draw and prove the PDF, and say so; ``given`` holds the options of :func:`file_options`."""
+    """Draw and prove the file, and say so; ``given`` holds the options of :func:`file_options`."""
     from tiler.usecases.draft import Watch, draft_job
 
     clock = Clock()
@@ -147,7 +150,7 @@ def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str,
         tell(sentence)
     tell_although(made.figures)
     if sys.stdout.isatty():
-        say(PRINT_PAGE_1)
+        say(before_cutting(output.path))
 
 
 def heading(saved: Path, output: Path | None, more: str = "") -> str:

@@ -69,6 +69,7 @@ class Says(StrEnum):
     PAGE_CROPPED = noted("the CropBox cuts {measured:.1f} mm off the page")
     MEDIA_BOX = noted("the MediaBox is not written directly at the origin")
     PAGE_TURNED = noted("the page is turned by {degrees} degrees")
+    DRAWING_UNIT = noted("one unit of the drawing is {across:.4f} mm across and {down:.4f} mm down, not 1 mm")
     UNIT = noted("the page has a UserUnit of {unit:g}")
     UNIT_IGNORED = noted(
         "the page has a UserUnit of {unit:g}, which some viewers ignore: they print it {unit:g} times smaller"

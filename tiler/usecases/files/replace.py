@@ -43,11 +43,11 @@ class Output:
                 raise CannotWriteError(f"{self.path} is the input itself{which}; choose another name for the output")
 
 
-def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: str = "") -> Output:
+def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), *endings: str) -> Output:
     """Return the output at ``target``, or raise :class:`CannotWriteError` when it must not be written.
 
-    It is an input, a folder or a device, read-only, its name lacks the ``ending`` by which
-    programs know it, or it stands there and ``force`` is not given.
+    It is an input, a folder or a device, read-only, its name has none of the ``endings`` by
+    which programs know it, or it stands there and ``force`` is not given.
     """
     output = Output(target, force)
     for source in inputs:
@@ -56,8 +56,9 @@ def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), ending: s
         raise CannotWriteError(f"{target} is a folder; name a file in it")
     if target.exists() and not target.is_file():
         raise CannotWriteError(f"{target} is not an ordinary file; choose another name")
-    if ending and target.suffix.lower() != ending:
-        raise CannotWriteError(f"{target} needs a name that ends in {ending}, by which other programs know it")
+    if endings and target.suffix.lower() not in endings:
+        known = " or ".join(endings)
+        raise CannotWriteError(f"{target} needs a name that ends in {known}, by which other programs know it")
     if os.path.lexists(target) and not force:
         raise _there_already(target)
     refuse_read_only(target)
