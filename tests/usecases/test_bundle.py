@@ -23,7 +23,7 @@ from tests.specs import neckline, piece, straight, table, written
 from tests.specs import spec as spec_of
 from tiler.commands import run
 from tiler.declaration import Host
-from tiler.errors import CannotWriteError, OffScaleError, SpecError, TilerError
+from tiler.errors import CannotWriteError, FailedProofError, OffScaleError, SpecError, TilerError
 from tiler.proof import prove
 from tiler.proof.report.wording import sentence
 from tiler.usecases.bundle.archive import FileRecord, archive
@@ -81,6 +81,36 @@ def released(tmp_path_factory: pytest.TempPathFactory) -> Path:
     command = [sys.executable, "-m", "tiler", "bundle", "cuffs.toml", "-o", "out"]
     subprocess.run(command, check=True, cwd=folder, env=environment, capture_output=True)
     return folder / "out"
+
+
+def test_a_drawing_is_in_the_folder_the_list_and_the_archive(spec: Path, tmp_path: Path) -> None:
+    records = bundled(Release(spec, tmp_path / "out", svg=True, roll=600.0))
+    (drawing,) = (one for one in records if one.name == "saltmarsh-cuffs.svg")
+    assert (drawing.verdict, drawing.sizes, drawing.paper, drawing.pages) == ("true-to-scale", ("S", "M"), None, None)
+    data = (tmp_path / "out" / drawing.name).read_bytes()
+    assert drawing.sha256 == hashlib.sha256(data).hexdigest()
+    listed = json.loads((tmp_path / "out" / "manifest.json").read_bytes())["files"]
+    assert [one["sha256"] for one in listed if one["name"] == drawing.name] == [drawing.sha256]
+    with zipfile.ZipFile(tmp_path / "out" / "saltmarsh-cuffs.zip") as packed:
+        assert packed.read(drawing.name) == data
+    with pymupdf.open(tmp_path / "out" / "saltmarsh-cuffs-readme.pdf") as readme:
+        said = " ".join(readme[0].get_text().split())
+    assert "saltmarsh-cuffs.svg" in said
+    assert "cutting plotters" in said
+
+
+def test_a_drawing_that_fails_its_proof_stops_the_release(
+    spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from tiler.sheets.svg import document
+
+    whole = document.svg
+    monkeypatch.setattr(
+        document, "svg", lambda declared: whole(declared).replace(b'data-size="S"', b'data-size="M"', 1)
+    )
+    with pytest.raises(FailedProofError, match=r"saltmarsh-cuffs\.svg failed its own proof"):
+        bundled(Release(spec, tmp_path / "out", svg=True))
+    assert not (tmp_path / "out").exists()
 
 
 def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:

@@ -44,6 +44,7 @@ from tiler.sentence import counted
 )
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
 @click.option("--projector", is_flag=True, help="Add a file for a projector, one sheet in heavy lines.")
+@click.option("--svg", is_flag=True, help="Add a drawing for vector editors and cutting plotters, as tiler draft does.")
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
 @options.force
@@ -60,6 +61,7 @@ def command(
     accept: tuple[str, ...],
     own_layers: bool,
     projector: bool,
+    svg: bool,
     only_mend: bool,
     as_json: bool,
     force: bool,
@@ -92,7 +94,9 @@ def command(
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
-    asked = Release(spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, projector, languages)
+    asked = Release(
+        spec, output, bases, after, nest, colour, roll, sizes, accept, own_layers, projector, languages, svg
+    )
     with plan(asked, force, lambda about, doubt: _say(f"{about}: {doubt}")) as planned:
         for paper, base in planned.bases.items():
             _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
@@ -110,9 +114,10 @@ def command(
         files = [asdict(one) for one in records]
         say_json(json.dumps({"folder": str(output), "doubts": told, "files": files}, indent=2))
         return
-    proved = [one for one in records if one.verdict]
+    proved = [one for one in records if one.pages]
     pages = sum(one.pages or 0 for one in proved)
-    what = f"{len(proved)} PDFs with {pages} pages, each proved true to scale, chart, instructions, zip"
+    drawing = "a drawing, " if svg else ""
+    what = f"{len(proved)} PDFs with {pages} pages, {drawing}each proved true to scale, chart, instructions, zip"
     tell(f"{output}: {what}; made in {clock}.")
     for one in records:
         count = f", {counted(one.pages, 'page')}" if one.pages else ""

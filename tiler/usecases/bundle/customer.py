@@ -22,6 +22,7 @@ PROJECTOR = noted(
 )
 READ = {
     "-projector.pdf": PROJECTOR,
+    ".svg": noted("For vector editors and cutting plotters: all pieces at true size, one unit is 1 mm."),
     "-chart.pdf": noted("What to cut, in every size, as a list to print. Nothing in it is to scale."),
     "-chart.csv": noted("The same list for a spreadsheet."),
     "-instructions.pdf": noted("How the bands and bindings are sewn, with drawings. Nothing in it is to scale."),

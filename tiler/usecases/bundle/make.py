@@ -39,7 +39,7 @@ from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
-from tiler.usecases.draft import HEAVIEST, Wishes, arrangement_for, draw_job
+from tiler.usecases.draft import HEAVIEST, Wishes, arrangement_for, draw_job, draw_plane, prove_plane
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
@@ -68,6 +68,7 @@ class Release:
     own_layers: bool = False
     projector: bool = False
     languages: tuple[str, ...] | None = None
+    svg: bool = False
 
 
 @dataclass(frozen=True)
@@ -102,10 +103,13 @@ class Planned:
 
 @dataclass(frozen=True)
 class Task:
-    """A PDF to draw: its name, paper, the sizes in it (None: all), and of a base where its pages stand, and layers."""
+    """A file to draw: its name, the sizes in it (None: all), and of a base where its pages stand, and layers.
+
+    A PDF has a paper; what has none is a drawing on one plane.
+    """
 
     name: str
-    paper: str
+    paper: str | None
     size: str | None = None
     host: Host | None = None
     layers: LayerNames = OUR_LAYERS
@@ -212,6 +216,8 @@ def _tasks(planned: Planned, name: str) -> Iterator[Task]:
             yield Task(file, paper, size, base.host, base.layers) if base else Task(file, paper, size)
     if planned.release.projector:
         yield Task(f"{name}-projector.pdf", ONE_SHEET, line_weight=HEAVIEST)
+    if planned.release.svg:
+        yield Task(f"{name}.svg", None)
 
 
 def _draw(
@@ -234,21 +240,22 @@ def _draw(
     )
     if task.paper == ONE_SHEET and sheet and task.host:
         wishes = replace(wishes, roll=sheet.width, length=sheet.height)
-    elif task.paper == ONE_SHEET:
+    elif task.paper in (ONE_SHEET, None):
         wishes = replace(wishes, roll=release.roll)
     else:
         # whoever has the other paper tapes in the same way
         papers = [paper for paper in RELEASED if paper != ONE_SHEET]
         wishes = replace(wishes, arrange=arrangement_for(job, chosen, wishes, papers))
-    document = draw_job(job, chosen, wishes)
+    document = draw_job(job, chosen, wishes) if task.paper else draw_plane(job, chosen, wishes)
     record = replace(_put(folder / task.name, document.data, _sizes(chosen)), paper=task.paper)
     if task.host is None:
         # what joins a base is proved in there
-        report = prove(document.data, as_made=True)
+        data = document.data
+        report = prove(data, as_made=True) if task.paper else prove_plane(data, document)
         if report.verdict is not Verdict.TRUE:
             failure = report.first_failure()
             raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {failure}")
-        record = replace(record, pages=report.pages, verdict=report.verdict)
+        record = replace(record, pages=report.pages if task.paper else None, verdict=report.verdict)
     return Drawn(record, document.declaration)
 
 
