@@ -117,7 +117,7 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
         yield _unlike(Words("the title"))
     for records, marks in zip(pages, declaration.printed, strict=False):
         number, words = records[0].number, _words(marks)
-        yield from (_unlike(what, number) for what in foot_faults(declaration.pages, records, marks, names))
+        yield from (_unlike(what, number) for what in foot_faults(declaration, records, marks, names))
         if any(square.page == number for square in declaration.squares):
             yield from (_unlike(what, number) for what in table_faults(declaration, words))
             yield from _map(declaration, words, number)
