@@ -14,13 +14,13 @@ from math import inf
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import row_letters
 from tiler.sheets.layout.item import Item
-from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, TINY
+from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, OFF_FRAME, TINY
 
 CODE_ROOM, FIGURE = 9.0, 2.8
 """Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
 
-LONGEST_TAG = 25.0
-"""Words that are longer are a line of the label, mm."""
+LINE_ROOM = 15.0
+"""What a line of the label needs beyond its own length, for white and what stands at an end, mm."""
 
 CLEAR = 1.0
 """White between a cut and a word or a notch."""
@@ -104,19 +104,37 @@ class Strip:
             if end >= start + max(least, limit / 3):
                 return end
         places = [last - k * limit / 24 for k in range(17)]
-        return min((place for place in places if place >= start + least), key=self._harm, default=last)
+        return min(
+            (place for place in places if place >= start + least),
+            key=lambda place: (self._on_marks(place), self._harm(start, place)[0]),
+            default=last,
+        )
 
     def is_clear(self, part: Part) -> bool:
         """Tell whether a part ends clear of words and notches; the end of the strip is."""
-        return part.end >= self.item.length or self._harm(part.end)[0] == 0
+        return part.end >= self.item.length or self._harm(part.start, part.end) == (0, 0)
 
-    def _harm(self, end: float) -> tuple[int, int]:
-        """Return how much a cut hits, and how many tags, which stay where they are; lines of the label may move."""
-        start = end - self.overlap
+    def _on_marks(self, end: float) -> bool:
+        """Tell whether the shared strip has no place for register marks that is off the ends of all sizes."""
+        inset, white = MARK_SIZE / 2 + OFF_FRAME, MARK_SIZE / 2 + NEAR
+        low, high = end - self.overlap + inset, end - inset
+        near = [stop for stop in self.item.stops if low - white < stop < high + white]
+        tried = [(low + high) / 2, *(stop + by for stop in near for by in (-white, white) if low <= stop + by <= high)]
+        return not any(all(abs(at - stop) > white - TINY for stop in near) for at in tried)
+
+    def _harm(self, begin: float, end: float) -> tuple[int, int]:
+        """Return how much the cut of a part hits of what stays, and how many lines of the label, which give way.
+
+        Notches, ends and tags stay, and lines that have room on neither side.
+        """
+        start, behind = end - self.overlap, min((self.item.ends[1], *self.item.stops)) - end
         notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
         stops = sum(start - CLEAR < stop < end + CLEAR for stop in self.item.stops)
-        words = [x1 - x0 for x0, x1, _, _ in self._words if x0 < end and x1 > start]
-        return 10 * (notches + stops) + len(words), sum(wide < LONGEST_TAG for wide in words)
+        hit = [(x1 - x0, y1) for x0, x1, _, y1 in self._words if x0 < end and x1 > start]
+        tags = sum(y1 <= self.item.body[0] for _, y1 in hit)
+        room = max(start - begin, behind) - LINE_ROOM
+        stuck = sum(y1 > self.item.body[0] and wide > room for wide, y1 in hit)
+        return 10 * (notches + stops + stuck) + tags, len(hit) - tags - stuck
 
 
 def code_room(number: int) -> float:
