@@ -7,7 +7,8 @@ notches where the strip has such a place at all in two thirds of the length want
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -53,6 +54,18 @@ class Part:
         return f"{self.strip + 1}{row_letters(self.number)}"
 
 
+class _Spans:
+    """Stretches along a strip, of which those that lie between two places are counted."""
+
+    def __init__(self, spans: Sequence[tuple[float, float]]) -> None:
+        self.spans = spans
+        self._starts, self._ends = sorted(a for a, _ in spans), sorted(b for _, b in spans)
+
+    def between(self, start: float, end: float) -> int:
+        """Count the stretches that begin before ``end`` and do not end before ``start``."""
+        return bisect_left(self._starts, end) - bisect_right(self._ends, start)
+
+
 class Strip:
     """An item with what a cut must keep clear of."""
 
@@ -64,6 +77,11 @@ class Strip:
         self.narrowest = least_width(overlap, item.body[1] - item.body[0] + item.border)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
+        self._notches = _Spans([(box.x0, box.x1) for box in item.notches])
+        self._stops = _Spans([(stop - CLEAR, stop + CLEAR) for stop in item.stops])
+        self._tags = _Spans([(x0, x1) for x0, x1, _, y1 in self._words if y1 <= item.body[0]])
+        self._lines = _Spans([(x0, x1) for x0, x1, _, y1 in self._words if y1 > item.body[0]])
+        self._shortest = min((item.ends[1], *item.stops))
         spans = [(box.x0, box.x1) for box in (*item.words, *item.notches)]
         self._taken = _merged((a - CLEAR, b + CLEAR) for a, b in (*spans, *((end, end) for end in item.stops)))
         # of the shorter sizes of a nest enough is left, too, where that can be
@@ -91,11 +109,32 @@ class Strip:
         wanting = max(0.0, self.narrowest - (high - low))
         return Part(self.index, number, start, end, low, high + wanting)
 
+    def clear_part(self, number: int, start: float, limit: float) -> Part | None:
+        """Cut the next part where that keeps clear of words and notches; None where it has no such place."""
+        return self.part(number, start, limit) if self._clear_end(start, limit) is not None else None
+
     def _cut(self, start: float, limit: float) -> float:
+        end = self._clear_end(start, limit)
+        if end is not None:
+            return end
+        least, last = self._bounds(start, limit)
+        places = [last - k * limit / 24 for k in range(17)]
+        return min(
+            (place for place in places if place >= start + least),
+            key=lambda place: (self._on_marks(place), self._harm(start, place)),
+            default=last,
+        )
+
+    def _bounds(self, start: float, limit: float) -> tuple[float, float]:
+        """Return how long a part is at least, and where it ends at last."""
         low, high = self.item.ends
         least = max(self.least, low + LEAST_LEFT + self.overlap if start == 0.0 else 0.0)
         # where the rest of a short strip on small paper cannot be shared out so, it is halved
-        last = max(min(start + limit, high - LEAST_LEFT), min(start + least, start + limit))
+        return least, max(min(start + limit, high - LEAST_LEFT), min(start + least, start + limit))
+
+    def _clear_end(self, start: float, limit: float) -> float | None:
+        """Return the last place in two thirds of the length wanted that is clear of words and notches."""
+        least, last = self._bounds(start, limit)
         for taken in (self._roomy, self._taken):
             end = last
             for a, b in reversed(taken):
@@ -103,38 +142,26 @@ class Strip:
                     end = a
             if end >= start + max(least, limit / 3):
                 return end
-        places = [last - k * limit / 24 for k in range(17)]
-        return min(
-            (place for place in places if place >= start + least),
-            key=lambda place: (self._on_marks(place), self._harm(start, place)[0]),
-            default=last,
-        )
-
-    def is_clear(self, part: Part) -> bool:
-        """Tell whether a part ends clear of words and notches; the end of the strip is."""
-        return part.end >= self.item.length or self._harm(part.start, part.end) == (0, 0)
+        return None
 
     def _on_marks(self, end: float) -> bool:
         """Tell whether the shared strip has no place for register marks that is off the ends of all sizes."""
+        if not self.item.stops:
+            return False
         inset, white = MARK_SIZE / 2 + OFF_FRAME, MARK_SIZE / 2 + NEAR
         low, high = end - self.overlap + inset, end - inset
         near = [stop for stop in self.item.stops if low - white < stop < high + white]
         tried = [(low + high) / 2, *(stop + by for stop in near for by in (-white, white) if low <= stop + by <= high)]
         return not any(all(abs(at - stop) > white - TINY for stop in near) for at in tried)
 
-    def _harm(self, begin: float, end: float) -> tuple[int, int]:
-        """Return how much the cut of a part hits of what stays, and how many lines of the label, which give way.
-
-        Notches, ends and tags stay, and lines that have room on neither side.
-        """
-        start, behind = end - self.overlap, min((self.item.ends[1], *self.item.stops)) - end
-        notches = sum(box.x0 < end and box.x1 > start for box in self.item.notches)
-        stops = sum(start - CLEAR < stop < end + CLEAR for stop in self.item.stops)
-        hit = [(x1 - x0, y1) for x0, x1, _, y1 in self._words if x0 < end and x1 > start]
-        tags = sum(y1 <= self.item.body[0] for _, y1 in hit)
-        room = max(start - begin, behind) - LINE_ROOM
-        stuck = sum(y1 > self.item.body[0] and wide > room for wide, y1 in hit)
-        return 10 * (notches + stops + stuck) + tags, len(hit) - tags - stuck
+    def _harm(self, begin: float, end: float) -> int:
+        """Return how much the cut of a part hits of what stays: notches, ends, tags, lines that have no other room."""
+        start = end - self.overlap
+        stay = self._notches.between(start, end) + self._stops.between(start, end)
+        if self._lines.between(start, end):
+            room = max(start - begin, self._shortest - end) - LINE_ROOM
+            stay += sum(x0 < end and x1 > start and x1 - x0 > room for x0, x1 in self._lines.spans)
+        return 10 * stay + self._tags.between(start, end)
 
 
 def code_room(number: int) -> float:

@@ -65,8 +65,9 @@ class Span:
 
     def cut_tags(self, start: float) -> bool:
         """Tell whether the edge of a window runs through the row of short names."""
-        low, high = self.tags or (0.0, 0.0)
-        step = self.window - self.overlap
+        if self.tags is None:
+            return False
+        (low, high), step = self.tags, self.window - self.overlap
         return any(
             low + TINY < (k * step + by - start) < high - TINY
             for by in (0.0, self.overlap)
