@@ -15,7 +15,7 @@ from math import inf
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import row_letters
 from tiler.sheets.layout.item import Item
-from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, OFF_FRAME, TINY
+from tiler.sheets.layout.joints import LEAST_LEFT, NEAR, OFF_FRAME, STEP_ASIDE, TINY
 
 CODE_ROOM, FIGURE = 9.0, 2.8
 """Above a strip whose lanes are too thin for the code of a part: room for it, and for each further figure, mm."""
@@ -77,12 +77,12 @@ class Strip:
         self.narrowest = least_width(overlap, item.body[1] - item.body[0] + item.border)
         self._parts: dict[tuple[int, float, float], Part] = {}
         self._words = sorted((box.x0, box.x1, box.y0, box.y1) for box in item.words)
+        spans = [(box.x0, box.x1) for box in (*item.words, *item.notches)]
         self._notches = _Spans([(box.x0, box.x1) for box in item.notches])
         self._stops = _Spans([(stop - CLEAR, stop + CLEAR) for stop in item.stops])
-        self._tags = _Spans([(x0, x1) for x0, x1, _, y1 in self._words if y1 <= item.body[0]])
+        self._all = _Spans([*spans, *self._stops.spans])
         self._lines = _Spans([(x0, x1) for x0, x1, _, y1 in self._words if y1 > item.body[0]])
         self._shortest = min((item.ends[1], *item.stops))
-        spans = [(box.x0, box.x1) for box in (*item.words, *item.notches)]
         self._taken = _merged((a - CLEAR, b + CLEAR) for a, b in (*spans, *((end, end) for end in item.stops)))
         # of the shorter sizes of a nest enough is left, too, where that can be
         stops = [(end - LEAST_LEFT, end + LEAST_LEFT) for end in item.stops]
@@ -111,18 +111,26 @@ class Strip:
 
     def clear_part(self, number: int, start: float, limit: float) -> Part | None:
         """Cut the next part where that keeps clear of words and notches; None where it has no such place."""
-        return self.part(number, start, limit) if self._clear_end(start, limit) is not None else None
+        if self._clear_end(start, limit) is None and not any(map(self._is_clear, self._places(start, limit))):
+            return None
+        part = self.part(number, start, limit)
+        return part if self._is_clear(part.end) else None
+
+    def _is_clear(self, end: float) -> bool:
+        return not self._all.between(end - self.overlap, end)
+
+    def _places(self, start: float, limit: float) -> list[float]:
+        least, last = self._bounds(start, limit)
+        return [place for k in range(17) if (place := last - k * limit / 24) >= start + least]
 
     def _cut(self, start: float, limit: float) -> float:
         end = self._clear_end(start, limit)
         if end is not None:
             return end
-        least, last = self._bounds(start, limit)
-        places = [last - k * limit / 24 for k in range(17)]
         return min(
-            (place for place in places if place >= start + least),
+            self._places(start, limit),
             key=lambda place: (self._on_marks(place), self._harm(start, place)),
-            default=last,
+            default=self._bounds(start, limit)[1],
         )
 
     def _bounds(self, start: float, limit: float) -> tuple[float, float]:
@@ -148,20 +156,21 @@ class Strip:
         """Tell whether the shared strip has no place for register marks that is off the ends of all sizes."""
         if not self.item.stops:
             return False
-        inset, white = MARK_SIZE / 2 + OFF_FRAME, MARK_SIZE / 2 + NEAR
+        # marks give way in steps
+        inset, white = MARK_SIZE / 2 + OFF_FRAME, MARK_SIZE / 2 + NEAR + STEP_ASIDE / 2
         low, high = end - self.overlap + inset, end - inset
         near = [stop for stop in self.item.stops if low - white < stop < high + white]
         tried = [(low + high) / 2, *(stop + by for stop in near for by in (-white, white) if low <= stop + by <= high)]
         return not any(all(abs(at - stop) > white - TINY for stop in near) for at in tried)
 
     def _harm(self, begin: float, end: float) -> int:
-        """Return how much the cut of a part hits of what stays: notches, ends, tags, lines that have no other room."""
+        """Return how much the cut of a part hits of what stays: notches, ends, lines that have no other room."""
         start = end - self.overlap
         stay = self._notches.between(start, end) + self._stops.between(start, end)
         if self._lines.between(start, end):
             room = max(start - begin, self._shortest - end) - LINE_ROOM
             stay += sum(x0 < end and x1 > start and x1 - x0 > room for x0, x1 in self._lines.spans)
-        return 10 * stay + self._tags.between(start, end)
+        return stay
 
 
 def code_room(number: int) -> float:

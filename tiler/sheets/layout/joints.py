@@ -15,6 +15,9 @@ LEAST_LEFT = 40.0
 FAR, NEAR = 8.0, 2.0
 """From a register mark to a line that is cut: where there is room, and at least, mm."""
 
+STEP_ASIDE = 0.5
+"""In such steps register marks give way from the middle of the shared strip, mm."""
+
 OFF_FRAME = 0.5
 """Least white between a mark and the edges of the shared strip, mm."""
 

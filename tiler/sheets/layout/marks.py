@@ -17,7 +17,7 @@ from tiler.box import Box, Point
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import Tile
-from tiler.sheets.layout.joints import FAR, NEAR, OFF_FRAME, TINY
+from tiler.sheets.layout.joints import FAR, NEAR, OFF_FRAME, STEP_ASIDE, TINY
 from tiler.sheets.layout.stack import Pane
 
 STEP, FINE_STEP = 4.0, 1.0
@@ -126,7 +126,7 @@ def _points(joint: Box, overlap: float, around: Sequence[Around], step: float, a
         return points
     room = (overlap - MARK_SIZE) / 2 - OFF_FRAME
     found = [(cost, 0.0, points)]
-    for off in (side * (k + 1) * FINE_STEP / 2 for k in range(int(2 * room / FINE_STEP)) for side in (1, -1)):
+    for off in (side * (k + 1) * STEP_ASIDE for k in range(int(room / STEP_ASIDE)) for side in (1, -1)):
         # a mark belongs to the side of its frame that is nearest
         beside = (
             Box(joint.x0 + off, joint.y0 + abs(off), joint.x1 + off, joint.y1 - abs(off))
