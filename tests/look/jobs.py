@@ -140,6 +140,31 @@ CROWDED = spec(
 
 THREE = ("34 petite", "36 regular", "38 tall")
 TWELVE = ("XXS", "XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL", "6XL", "7XL")
+
+
+def of_sizes(finish: str, width: str, cut: str, whole: int, step: int, count: int) -> str:
+    """Give a strip of many sizes that grow by a step, mm."""
+    lengths = {f"{30 + 2 * k}": f"{whole + k * step} mm" for k in range(count)}
+    own = piece("Binding", width, straight(lengths), finish, cut=cut, ratio="usual")
+    return spec(own, title="T", units="cm", sizes=list(lengths))
+
+
+AT_JOINTS = {
+    "code in thin lanes": (
+        of_sizes("raw-edge-binding", "6 mm", "full-loop", 1100, 37, 8),
+        Wishes(paper="a4", arrange="stacked", cover=False),
+    ),
+    "label on a short part": (
+        of_sizes("raw-edge-binding", "7 mm", "on-fold", 320, 36, 8),
+        Wishes(margin=15.0, overlap=20.0, arrange="stacked", cover=False),
+    ),
+    "names of sizes in a grid": (
+        of_sizes("folded-band", "17 mm", "on-fold", 720, 34, 12),
+        Wishes(paper="a4", arrange="grid", cover=False),
+    ),
+}
+"""Strips whose words have little room between the joints."""
+
 IN_SECTIONS = spec(
     piece(
         "Neckband",

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.look.faults import page_faults, style_faults
-from tests.look.jobs import ARRANGEMENTS, CROWDED, NARROW, NESTS, WIDTHS, Case, cases, pairs
+from tests.look.jobs import ARRANGEMENTS, AT_JOINTS, CROWDED, NARROW, NESTS, WIDTHS, Case, cases, pairs
 from tests.look.printed import Area, printed
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn
 from tiler.sheets.document import Document
@@ -71,6 +71,12 @@ def test_a_piece_of_any_width(case: Case, tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", NESTS)
 def test_sizes(name: str, tmp_path: Path) -> None:
     spec, wishes = NESTS[name]
+    assert faults(drawn(spec, tmp_path, wishes)) == []
+
+
+@pytest.mark.parametrize("name", AT_JOINTS)
+def test_what_has_little_room_between_joints(name: str, tmp_path: Path) -> None:
+    spec, wishes = AT_JOINTS[name]
     assert faults(drawn(spec, tmp_path, wishes)) == []
 
 

@@ -17,7 +17,9 @@ from tiler.box import Box
 from tiler.declaration import Declaration, PageKind, printed_pages
 from tiler.paper import Margins, PaperChoice, page_size
 from tiler.printed import Area, Line, Word
+from tiler.proof import prove
 from tiler.proof.compare.said import compare_said
+from tiler.proof.ink.where import word_box
 from tiler.sheets.page import foot_map
 from tiler.usecases.draft import Wishes
 
@@ -144,6 +146,51 @@ def test_the_map_shows_the_pages_that_are_taped_together() -> None:
             and any(black.area.overlaps(Box.around(line), -0.01) for line in mark.lines)
         ]
         assert own
+
+
+APART = spec(
+    *(
+        piece(f"Strip {k}", None, straight("50 cm"), "raw-edge-binding", cut_width="6 cm", cut="full-loop")
+        for k in "1234"
+    ),
+    title="Two by two",
+    units="cm",
+)
+
+
+def test_pages_beside_each_other_that_no_piece_runs_across_are_not_on_one_map(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    wishes = Wishes(arrange="grid")
+    declaration = drawn_once(APART, wishes).declaration
+    assert {mark.tiles for mark in declaration.marks} == {("A1", "B1"), ("A2", "B2")}
+    areas = [blacks(declaration, page.number)[0].area for page in declaration.pages[1:]]
+    # each column of two pages is a map of its own
+    assert len({area.x0 for area in areas}) == 1
+    assert len({round(area.y0, 3) for area in areas}) == 2
+    # and the proof says the same: with all tiles on one map it fails
+    monkeypatch.setattr(foot_map, "_taped", lambda *_: {(row, column) for row in (0, 1) for column in (0, 1)})
+    report = prove(drawn(APART, tmp_path, wishes).data)
+    assert "map at the foot" in (report.first_failure() or "")
+
+
+@pytest.mark.parametrize("margin", [5.0, 10.0, 15.0, 30.0])
+def test_the_foot_lies_where_printers_print_and_inside_the_margins_at_the_sides(margin: float) -> None:
+    declaration = drawn_once(MIXED, Wishes(margin=margin, arrange="grid")).declaration
+    for page in declaration.pages[1:]:
+        assert page.frame is not None
+        marks = declaration.printed[page.number - 1]
+        words = [mark for mark in marks if isinstance(mark, Word)]
+        # a code has no letter that reaches below its line
+        drops = [0.0 if word.bold else 0.6 for word in words]
+        boxes = [replace(word_box(word), y0=word.at[1] - drop) for word, drop in zip(words, drops, strict=True)]
+        boxes += [mark.area for mark in marks if isinstance(mark, Area)]
+        boxes += [Box.around(line) for mark in marks if isinstance(mark, Line) for line in mark.lines]
+        foot = [box for box in boxes if box.y1 < page.frame.y0]
+        assert len(foot) > 5
+        side = max(UNPRINTED, margin)
+        room = Box(side, UNPRINTED, declaration.page_width_mm - side, page.frame.y0)
+        assert all(room.grown(0.3).holds(box) for box in foot), margin
 
 
 def test_a_large_map_shows_what_is_round_its_page() -> None:

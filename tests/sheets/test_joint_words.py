@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import random
 from pathlib import Path
 
 import pytest
 
+from tests.bench.look import job
 from tests.look.test_pages import faults
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
 from tests.specs import piece, spec, straight
@@ -17,6 +19,9 @@ from tiler.proof.ink.where import word_box
 from tiler.sheets.layout import sheet as layout
 from tiler.sheets.page.joint_words import SIGN
 from tiler.usecases.draft import Wishes
+
+NEAR = 25.0
+"""So near to a joint stands what it tells, mm; ours."""
 
 HEM = spec(
     piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), piece("Cuff", "3 cm", straight("20 cm")), units="cm"
@@ -59,6 +64,29 @@ def test_scissors_stand_on_the_later_side_and_the_tab_on_the_one_before() -> Non
     # two rings of the scissors, one outline of the tab
     assert strokes_beside("1B", "1A joins here") == 2
     assert strokes_beside("1A", "1B joins here") == 1
+
+
+# the seeds draw panes whose joints are crowded: words near them have to stand behind marks and labels
+@pytest.mark.parametrize("seed", [103, 108])
+def test_what_comes_at_a_joint_stands_near_it_and_nearer_than_to_any_other(seed: int) -> None:
+    declaration = drawn_once(*job(random.Random(seed))).declaration
+    pages = {page.code: page for page in declaration.pages if page.code}
+    sides = {side for one, other in {mark.tiles for mark in declaration.marks} for side in ((one, other), (other, one))}
+    assert sides
+    for own, other in sides:
+        window, frame = pages[own].window, pages[own].frame
+        assert window is not None
+        assert frame is not None
+        # of several lines the one with the code
+        said = next(one for one in words_in(declaration, own) if one.text.startswith(other))
+        box = word_box(said).moved(window.x0 - frame.x0, window.y0 - frame.y0)
+        off = {
+            code: max(box.x0 - met.x1, met.x0 - box.x1, box.y0 - met.y1, met.y0 - box.y1)
+            for one, code in sides
+            if one == own and (met := pages[code].window) is not None
+        }
+        assert off[other] <= NEAR, (own, other)
+        assert off[other] == min(off.values()), (own, other)
 
 
 def test_every_pane_names_its_piece() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn_once
 from tests.specs import piece, spec, straight
-from tiler.box import Point, Subpath
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Declaration, Tag
 from tiler.paper import MARK_SIZE
 from tiler.usecases.draft import Wishes
@@ -49,6 +49,34 @@ def test_marks_keep_off_what_is_cut(width: str, arrange: str) -> None:
     declaration = drawn_once(strip(width), Wishes(arrange=arrange)).declaration
     assert min(whites(declaration)) >= 2.0
     assert set(Counter(mark.tiles for mark in declaration.marks).values()) <= {2, 3}
+
+
+def nested(finish: str, width: str, whole: int, step: int, count: int, cut: str = "full-loop") -> str:
+    """Return a strip of many sizes, whose ends lie near each other."""
+    sizes = {f"{30 + 2 * k}": f"{whole + k * step} mm" for k in range(count)}
+    own = piece("Binding", width, straight(sizes), finish, cut=cut, ratio="usual")
+    return spec(own, title="Sizes", units="cm", sizes=list(sizes))
+
+
+@pytest.mark.parametrize(
+    ("text", "paper", "overlap"),
+    [
+        (nested("folded-band", "21 mm", 470, 37, 12), "letter", 20.0),
+        (nested("raw-edge-binding", "11 mm", 600, 18, 12), "letter", 20.0),
+        (nested("french-binding", "11 mm", 730, 15, 12), "a4", 15.0),
+    ],
+)
+def test_marks_give_way_to_the_end_of_a_smaller_size(text: str, paper: str, overlap: float) -> None:
+    margin = 15.0 if paper == "a4" else None
+    wishes = Wishes(paper=paper, margin=margin, overlap=overlap, arrange="stacked", cover=False)
+    declaration = drawn_once(text, wishes).declaration
+    assert min(whites(declaration)) >= 1.99
+    windows = {page.code: page.window for page in declaration.pages}
+    for mark in declaration.marks:
+        for window in map(windows.get, mark.tiles):
+            # whole in both panes
+            assert window is not None
+            assert window.grown(-REACH).holds(Box(*mark.at, *mark.at)), mark
 
 
 def test_marks_keep_8_mm_where_the_shared_strip_has_room() -> None:

@@ -149,12 +149,12 @@ def see(page: PageRead, cell: Cell | None = None) -> PageSeen:
         number=page.number,
         boxes=page.boxes,
         tagged=tagged,
-        panes=tuple(_pane(page.number, tagged, pane, rest if pane is panes[-1] else None, cell) for pane in panes),
+        panes=tuple(_pane(page.number, tagged, pane, rest, pane is panes[-1], cell) for pane in panes),
         squares=squares,
         rules=tuple(rules),
         odd_squares=len(by_tag.get(Tag.TEST_SQUARE, ())) - len(squares),
         odd_ticks=odd_ticks,
-        twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest)),
+        twisted=tuple(text for pane in panes for text in _twisted(pane)) + tuple(_turned(rest, panes)),
         unembedded=page.unembedded,
         carried=page.carried,
         cell=cell,
@@ -168,9 +168,10 @@ def _by_tag(strokes: Iterable[Stroke]) -> dict[str, list[Stroke]]:
     return by_tag
 
 
-def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None, cell: Cell | None) -> PaneSeen:
+def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None, last: bool, cell: Cell | None) -> PaneSeen:
     """Measure a pane; lines of pieces that no frame follows count as lines of the last one, where they are strays."""
-    by_tag = _by_tag([*pane.layer.strokes, *(rest.strokes if rest else ())])
+    by_tag = _by_tag([*pane.layer.strokes, *(rest.strokes if rest and last else ())])
+    written = [text for text in (rest.texts if rest else ()) if _along(text, pane)]
     frame = pane.frame.box if pane.frame else None
     return PaneSeen(
         number=number,
@@ -183,7 +184,7 @@ def _pane(number: int, tagged: bool, pane: Pane, rest: Layer | None, cell: Cell 
         marks=tuple(marks_of(pane.marks)),
         lines=tuple(Line(tag, stroke.points, stroke.layer) for tag in PIECE_TAGS for stroke in by_tag.get(tag, ())),
         loose=tuple(_loose(by_tag)),
-        sideways=tuple(text.box for text in _visible_in(pane) if not text.mirrored and abs(text.turn - 90) < SLIGHT),
+        sideways=tuple(text.box for text in (*_visible_in(pane), *written) if _reads_up(text)),
         words=tuple(text.box for text in pane.layer.texts if pane.layer.clip != EVERYWHERE),
         cell=cell.index if cell else 0,
     )
@@ -196,14 +197,23 @@ def _visible_in(pane: Pane) -> list[Text]:
 
 def _twisted(pane: Pane) -> Iterator[str]:
     for text in _visible_in(pane):
-        if text.mirrored or min(abs(text.turn), abs(text.turn - 90)) >= SLIGHT:
+        if text.mirrored or (abs(text.turn) >= SLIGHT and not _reads_up(text)):
             yield text.text
 
 
-def _turned(rest: Layer | None) -> Iterator[str]:
+def _reads_up(text: Text) -> bool:
+    return not text.mirrored and abs(text.turn - 90) < SLIGHT
+
+
+def _along(text: Text, pane: Pane) -> bool:
+    """Tell whether a word of the page itself reads upwards in a pane, as one along a strip does that runs up."""
+    return _reads_up(text) and pane.frame is not None and pane.frame.box.holds(text.box)
+
+
+def _turned(rest: Layer | None, panes: Sequence[Pane]) -> Iterator[str]:
     """Yield the words outside all panes that do not read from left to right; none of them goes with a piece."""
     for text in rest.texts if rest else ():
-        if not text.upright:
+        if not text.upright and not any(_along(text, pane) for pane in panes):
             yield text.text
 
 

@@ -104,11 +104,13 @@ def _along(item: Item, grid: Grid) -> Span:
     return Span(item.length, low, high, grid.along, grid.overlap)
 
 
-def _across(item: Item, grid: Grid, alone: bool) -> Span:
+def _across(item: Item, grid: Grid, alone: bool, tags: bool = False) -> Span:
+    """Return what an item takes across the strips, where that is asked for with its row of short names."""
     low, high = item.body
     # beside a strip that lies alone on one row of windows there is no joint
     edged = not alone or item.width > grid.across + TINY
-    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged)
+    row = item.tags if tags else None
+    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged, row)
 
 
 Spans = Sequence[tuple[Span, Span]]
@@ -200,13 +202,26 @@ def _shelved(items: Sequence[Item], spans: Spans, grid: Grid) -> list[Spot]:
 
 
 def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int, int], list[Spot]]:
-    """Return the cheapest way to lay items out, with its bad joints, pages and seams; shelves where they save any."""
-    spans = [(_along(item, grid), _across(item, grid, len(items) == 1)) for item in items]
+    """Return the cheapest way to lay items out, with its bad joints, pages and seams; shelves where they save any.
+
+    Where a joint cuts short names, and it costs no page, all lies so that none does.
+    """
+    alone = len(items) == 1
+    spans = [(_along(item, grid), _across(item, grid, alone)) for item in items]
     ways = ((_cost(items, spans, spots, grid), spots) for spots in _candidates(items, spans, grid))
     best = min(ways, key=lambda pair: pair[0])
     shelved = _shelved(items, spans, grid)
     cost = _cost(items, spans, shelved, grid)
-    return (cost, shelved) if cost[:2] < best[0][:2] else best
+    best = (cost, shelved) if cost[:2] < best[0][:2] else best
+    tagged = [(along, _across(item, grid, alone, True)) for item, (along, _) in zip(items, spans, strict=True)]
+
+    def cut(spots: Sequence[Spot]) -> int:
+        return sum(across.cut_tags(spot.across) for (_, across), spot in zip(tagged, spots, strict=True))
+
+    if not cut(best[1]):
+        return best
+    others = ((_cost(items, spans, spots, grid), spots) for spots in _candidates(items, tagged, grid))
+    return min((best, *others), key=lambda way: (*way[0][:2], cut(way[1]), way[0][2]))
 
 
 def arrange(items: Sequence[Item], page: PageSize) -> Layout:

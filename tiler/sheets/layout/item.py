@@ -43,6 +43,16 @@ class Item:
         """From where to where the strip goes across the bounds."""
         return self.strip or (0.0, self.width)
 
+    @property
+    def tags(self) -> tuple[float, float] | None:
+        """From where to where the words below the strip stand, from the top of the bounds down."""
+        below = [word for word in self.words if word.y1 <= self.body[0]]
+        return (
+            (self.width - max(word.y1 for word in below), self.width - min(word.y0 for word in below))
+            if below
+            else None
+        )
+
 
 def fits(item: Item, page: PageSize) -> bool:
     """Tell whether an item fits one page, one way or the other."""

@@ -15,6 +15,12 @@ LEAST_LEFT = 40.0
 FAR, NEAR = 8.0, 2.0
 """From a register mark to a line that is cut: where there is room, and at least, mm."""
 
+STEP_ASIDE = 0.5
+"""In such steps register marks give way from the middle of the shared strip, mm."""
+
+OFF_FRAME = 0.5
+"""Least white between a mark and the edges of the shared strip, mm."""
+
 
 def tiles_needed(start: float, end: float, window: float, step: float) -> range:
     """Return the windows that together show the stretch from ``start`` to ``end``, none too many."""
@@ -27,7 +33,8 @@ def tiles_needed(start: float, end: float, window: float, step: float) -> range:
 class Span:
     """What an item takes of one axis of the sheet: its extent, and from where to where the strip goes in it.
 
-    One that is ``edged`` has long edges there, and no register mark has room on a shared strip where one lies.
+    One that is ``edged`` has long edges there, and no register mark has room on a shared strip where one lies;
+    ``tags`` is from where to where the row of short names lies that no edge of a window should cut.
     """
 
     extent: float
@@ -36,6 +43,7 @@ class Span:
     window: float
     overlap: float
     edged: bool = False
+    tags: tuple[float, float] | None = None
 
     def crossed(self, start: float) -> range:
         """Return the joints that it crosses, each by the number of the window behind it."""
@@ -47,6 +55,7 @@ class Span:
         """Count the joints that need not be, or leave too little of the strip on a side."""
         crossed = self.crossed(start)
         edges = sum(self._on_marks(start + edge) for edge in (self.low, self.high)) if self.edged else 0
+        edges += self.cut_tags(start)
         if not crossed:
             return edges
         if self.extent <= self.window + TINY:
@@ -56,6 +65,17 @@ class Span:
         head = crossed.start * step - start - self.low
         tail = start + self.high - (crossed.stop - 1) * step - self.overlap
         return edges + (head < LEAST_LEFT - TINY) + (tail < LEAST_LEFT - TINY)
+
+    def cut_tags(self, start: float) -> bool:
+        """Tell whether the edge of a window runs through the row of short names."""
+        if self.tags is None:
+            return False
+        (low, high), step = self.tags, self.window - self.overlap
+        return any(
+            low + TINY < (k * step + by - start) < high - TINY
+            for by in (0.0, self.overlap)
+            for k in range(1, 1 + int((start + high) // step))
+        )
 
     def _on_marks(self, edge: float) -> bool:
         """Tell whether an edge lies where the register marks of a joint stand, or too near to them."""
@@ -77,6 +97,8 @@ class Span:
             # just behind the marks
             off = self.overlap / 2 + MARK_SIZE / 2 + NEAR
             places += [k * step + off - edge for k in (first - 1, *ahead) for edge in (self.low, self.high)]
+        edges = [k * step + by for k in (first - 1, *ahead) for by in (0.0, self.overlap)] if self.tags else []
+        places += [edge - at for edge in edges for at in self.tags or ()]
         return next((place for place in sorted(places) if place >= start and not self.bad(place)), start)
 
 

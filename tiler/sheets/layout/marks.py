@@ -4,7 +4,7 @@ Three marks stand in the middle of every shared strip: one near each end and one
 half way.  The outer ones keep clear of the corner that four tiles share; between two
 parts of a strip no corner is shared, and they stand as near to the ends as each still
 belongs to the strip's side.  They keep off what is cut along and off words; where three
-have no room for that, two do.
+have no room for that, two do, and where a line runs along the middle all stand beside it.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from tiler.box import Box, Point
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import Tile
-from tiler.sheets.layout.joints import FAR, NEAR, TINY
+from tiler.sheets.layout.joints import FAR, NEAR, OFF_FRAME, STEP_ASIDE, TINY
 from tiler.sheets.layout.stack import Pane
 
 STEP, FINE_STEP = 4.0, 1.0
@@ -53,11 +53,11 @@ def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Aroun
         if right and any(_across(one.bounds, window, right.window) for one in around):
             x = window.x1 - overlap / 2
             joint = Box(x, window.y0 + inset, x, window.y1 - inset)
-            marks += [Mark((tile.code, right.code), at) for at in _points(joint, around, STEP, APART)]
+            marks += [Mark((tile.code, right.code), at) for at in _points(joint, overlap, around, STEP, APART)]
         if below and any(_down(one.bounds, window, below.window) for one in around):
             y = window.y0 + overlap / 2
             joint = Box(window.x0 + inset, y, window.x1 - inset, y)
-            marks += [Mark((tile.code, below.code), at) for at in _points(joint, around, STEP, APART)]
+            marks += [Mark((tile.code, below.code), at) for at in _points(joint, overlap, around, STEP, APART)]
     return tuple(marks)
 
 
@@ -91,7 +91,7 @@ def pane_marks(panes: Sequence[Pane], overlap: float, turned: bool, around: Sequ
         )
         along = (a.y1 if turned else a.x1) - overlap / 2
         joint = Box(low, along, high, along) if turned else Box(along, low, along, high)
-        marks += [Mark(codes, at) for at in _points(joint, around, FINE_STEP, MARK_SIZE)]
+        marks += [Mark(codes, at) for at in _points(joint, overlap, around, FINE_STEP, MARK_SIZE)]
     return tuple(marks)
 
 
@@ -119,8 +119,30 @@ class _Place:
         return near + self.near, covered + self.covered, close + self.close, far + abs(self.at - wanted)
 
 
-def _points(joint: Box, around: Sequence[Around], step: float, apart: float) -> list[Point]:
-    """Return points of a joint, ``apart`` where it is so long: three, or two where three have no room.
+def _points(joint: Box, overlap: float, around: Sequence[Around], step: float, apart: float) -> list[Point]:
+    """Return the points of a joint that cost least: in the middle of the shared strip, else beside it."""
+    cost, points = _on_line(joint, around, step, apart)
+    if not cost[0] and not cost[1]:
+        return points
+    room = (overlap - MARK_SIZE) / 2 - OFF_FRAME
+    found = [(cost, 0.0, points)]
+    for off in (side * (k + 1) * STEP_ASIDE for k in range(int(room / STEP_ASIDE)) for side in (1, -1)):
+        # a mark belongs to the side of its frame that is nearest
+        beside = (
+            Box(joint.x0 + off, joint.y0 + abs(off), joint.x1 + off, joint.y1 - abs(off))
+            if joint.width == 0.0
+            else Box(joint.x0 + abs(off), joint.y0 + off, joint.x1 - abs(off), joint.y1 + off)
+        )
+        if beside.width + beside.height >= MARK_SIZE + WHITE:
+            cost, points = _on_line(beside, around, step, apart)
+            found.append((cost, abs(off), points))
+            if not cost[0] and not cost[1]:
+                break
+    return min(found, key=lambda one: (one[0][:2], one[1]))[2]
+
+
+def _on_line(joint: Box, around: Sequence[Around], step: float, apart: float) -> tuple[Cost, list[Point]]:
+    """Return points of a line, ``apart`` where it is so long: three, or two where three have no room; and their cost.
 
     They lie as near to its ends and its middle as lines and words allow; places are tried in steps along it.
     """
@@ -140,8 +162,8 @@ def _points(joint: Box, around: Sequence[Around], step: float, apart: float) -> 
         tried = sorted({*tried, *_beside(cuts, joint, upright, length)})
     places = [_judged(at, point(at), texts, cuts) for at in tried]
     three, two = _spread(places, (0.0, length / 2, length), apart), _spread(places, (0.0, length), apart)
-    _, taken = two if two[0][:2] < three[0][:2] else three
-    return [point(at) for at in taken]
+    cost, taken = two if two[0][:2] < three[0][:2] else three
+    return cost, [point(at) for at in taken]
 
 
 def _beside(cuts: Sequence[Box], joint: Box, upright: bool, length: float) -> list[float]:

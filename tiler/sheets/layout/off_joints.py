@@ -7,18 +7,20 @@ better the words stay.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tiler.box import Box
 from tiler.declaration import Tag
 from tiler.draft.outline import Piece
 from tiler.sheets.layout.placed import Placed, placed
-from tiler.sheets.page.free_places import ON_TEXT
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.nest import nest as lettered
 from tiler.sheets.pieces.rows import Joints
 
 HIDDEN = 10
 """What it costs that no page shows a word whole, where a word that is cut on one page costs 1."""
+
+NOTHING = (0, 0)
 
 SEEN = 0.01
 """Less of a word is not seen on a page, mm."""
@@ -27,12 +29,18 @@ SEEN = 0.01
 def off_joints(group: Group, family: Sequence[Piece], box: Box, windows: Sequence[Box], turned: bool) -> Group:
     """Return a group at its place ``box`` with as few words cut by its windows as can be."""
     shown = [window for window in windows if window.overlaps(box)]
-    if len(shown) < 2 or not _cut(group, group.bounds, box, shown, turned):
+    if len(shown) < 2 or (cost := _cut(group, group.bounds, box, shown, turned)) == NOTHING:
         return group
-    other = lettered(family, _joints(group, box, shown, turned))
-    if not group.bounds.grown(1e-6).holds(other.bounds):
-        return group
-    return min((group, other), key=lambda one: _cut(one, group.bounds, box, shown, turned))
+    joints = _joints(group, box, shown, turned)
+    # where words have no room but in what two pages share across the strip, they stand there whole on both
+    edges = replace(joints, across=tuple((edge, edge) for one in joints.across for edge in one))
+    found = [(cost, group)]
+    for way in (lettered(family, one) for one in dict.fromkeys((joints, edges))):
+        if group.bounds.grown(1e-6).holds(way.bounds):
+            found.append((_cut(way, group.bounds, box, shown, turned), way))
+            if found[-1][0] == NOTHING:
+                break
+    return min(found, key=lambda one: one[0])[1]
 
 
 def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
@@ -40,20 +48,33 @@ def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
     return [placed(one, bounds, box, turned) for one in group.all]
 
 
-def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> int:
+def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> tuple[int, int]:
+    """Return what the cut words cost, and the cut leaders, which are read all the same."""
     places = in_place(group, bounds, box, turned)
-    # texts are known with white around them
-    words = [obstacle.box.grown(-0.8) for place in places for obstacle in place.obstacles if obstacle.cost == ON_TEXT]
+    words = [
+        Box.around(place.declared.on_sheet(at) for at in ((text.box.x0, text.box.y0), (text.box.x1, text.box.y1)))
+        for place in places
+        for text in place.lettered.texts
+    ]
     words += [
         Box.around(place.declared.on_sheet(point) for line in part.subpaths for point in line)
         for place in places
         for part in place.declared.parts
         if part.tag == Tag.STRETCH_ARROW
     ]
+    leaders = [
+        Box.around(place.declared.on_sheet(at) for at in leader)
+        for place in places
+        for leader in place.lettered.leaders
+    ]
+    return _cost(words, windows), _cost(leaders, windows)
+
+
+def _cost(places: Sequence[Box], windows: Sequence[Box]) -> int:
     cost = 0
-    for word in words:
-        cost += sum(window.overlaps(word, SEEN) and not window.grown(0.01).holds(word) for window in windows)
-        cost += 0 if any(window.grown(0.01).holds(word) for window in windows) else HIDDEN
+    for place in places:
+        cost += sum(window.overlaps(place, SEEN) and not window.grown(0.01).holds(place) for window in windows)
+        cost += 0 if any(window.grown(0.01).holds(place) for window in windows) else HIDDEN
     return cost
 
 

@@ -99,8 +99,8 @@ def _filling(strip: Strip, number: int, start: float, shelf: Shelf, rest: float)
     """Return the part that the room left on a shelf can be filled with."""
     room = shelf.room - APART
     if strip.least <= room < rest:
-        part = strip.part(number, start, room)
-        if shelf.takes(part.length, part.width) and strip.is_clear(part):
+        part = strip.clear_part(number, start, room)
+        if part and shelf.takes(part.length, part.width):
             return part
     return None
 

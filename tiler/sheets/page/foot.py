@@ -24,9 +24,6 @@ from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
 from tiler.sheets.style import LEAST, LEAST_LEADING, TITLE
 from tiler.sheets.typesetting import broken, text_width
 
-SIDE = 10.0
-"""The strip begins and ends no further from the paper's edges, mm."""
-
 WHITE = 0.3
 """Between the page frame and the strip, mm."""
 
@@ -69,9 +66,9 @@ def draw_foot(canvas: Canvas, sheet: Sheet, edition: Edition, records: Sequence[
     if page.kind is PageKind.TILE:
         with canvas.part(Tag.TILE_CODE):
             canvas.text((left, base - LEAST_LEADING), page.code or "", TITLE, bold=True)
-    wide = map_size(sheet.pages, records, sheet.drawing.host)[0]
+    wide = map_size(sheet, records)[0]
     top = base + RISE
-    draw_foot_map(canvas, (right - wide, top), sheet.pages, records, sheet.drawing.host)
+    draw_foot_map(canvas, (right - wide, top), sheet, records)
     middle = top - (FOOT_HEIGHT - WHITE) / 2
     return draw_foot_rules(canvas, page.number, (right - wide - APART * bool(wide) - FOOT_RULES_WIDTH, middle))
 
@@ -87,11 +84,11 @@ def page_of(number: int, pages: int) -> str:
 
 
 def _left(sheet: Sheet) -> float:
-    return max(UNPRINTED, min(SIDE, sheet.page.margins.left))
+    return max(UNPRINTED, sheet.page.margins.left)
 
 
 def _right(sheet: Sheet) -> float:
-    return sheet.page.width - max(UNPRINTED, min(SIDE, sheet.page.margins.right))
+    return sheet.page.width - max(UNPRINTED, sheet.page.margins.right)
 
 
 def _base(sheet: Sheet, page: Page) -> float:
@@ -108,7 +105,7 @@ def _rooms(sheet: Sheet, records: Sequence[Page]) -> tuple[_Room, _Room]:
         return _Room(left, right - left, base, 2), _Room(left, 0.0, 0.0, 0)
     height, top = sheet.page.height, sheet.page.margins.top
     head = _Room(left, right - left, height - top + WHITE + DROP, _lines(top))
-    wide = map_size(sheet.pages, records, sheet.drawing.host)[0]
+    wide = map_size(sheet, records)[0]
     taken = FOOT_RULES_WIDTH + APART + (wide + APART if wide else 0.0)
     code = text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
     return _Room(left + code, right - left - code - taken, base, _lines(sheet.page.margins.bottom)), head

@@ -1,4 +1,7 @@
-"""The small map in the foot of a page: the pages that are taped together, or all in their order, this one black; mm."""
+"""The small map in the foot of a page: the pages that are taped together, or all in their order, this one black; mm.
+
+Pages are taped together where their joint has marks.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,9 @@ from collections.abc import Collection, Sequence
 from math import ceil
 
 from tiler.box import Box, Point
-from tiler.declaration import Host, Page, PageKind, printed_pages
+from tiler.declaration import Page, PageKind, printed_pages
 from tiler.sheets.canvas import Canvas
+from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.style import BLACK, HAIR
 
 HIGH, WIDE = 5.2, 14.5
@@ -19,23 +23,26 @@ MOST_ROWS, MOST_COLUMNS = 5, 14
 Cell = tuple[int, int]
 """Row and column of a page, from the top and from the left."""
 
+Side = tuple[Cell, Cell]
+"""From corner to corner of cells; also two cells beside each other."""
 
-def map_size(pages: Sequence[Page], records: Sequence[Page], host: Host) -> tuple[float, float]:
+
+def map_size(sheet: Sheet, records: Sequence[Page]) -> tuple[float, float]:
     """Return width and height of the map of a page; a file of one page has none."""
-    cells, _ = _cells(pages, records, host)
+    cells, _ = _cells(sheet, records)
     if len(cells) < 2:
         return 0.0, 0.0
     columns, rows = _extent(cells)
-    wide, high = _one(pages, columns, rows)
+    wide, high = _one(sheet.pages, columns, rows)
     return columns * wide, rows * high
 
 
-def draw_foot_map(canvas: Canvas, corner: Point, pages: Sequence[Page], records: Sequence[Page], host: Host) -> None:
+def draw_foot_map(canvas: Canvas, corner: Point, sheet: Sheet, records: Sequence[Page]) -> None:
     """Draw the map with its upper left corner at ``corner``."""
-    cells, own = _cells(pages, records, host)
+    cells, own = _cells(sheet, records)
     if len(cells) < 2:
         return
-    wide, high = _one(pages, *_extent(cells))
+    wide, high = _one(sheet.pages, *_extent(cells))
     left, top = min(column for _, column in cells), min(row for row, _ in cells)
 
     def point(row: int, column: int) -> Point:
@@ -46,15 +53,18 @@ def draw_foot_map(canvas: Canvas, corner: Point, pages: Sequence[Page], records:
     canvas.shade(Box(x0, y0, x1, y1), BLACK)
 
 
-def _cells(pages: Sequence[Page], records: Sequence[Page], host: Host) -> tuple[set[Cell], Cell]:
+def _cells(sheet: Sheet, records: Sequence[Page]) -> tuple[set[Cell], Cell]:
     """Return the places of the pages that are taped to this one, else of all pages of the file, and its own."""
     page = records[0]
     if page.kind is PageKind.TILE and page.row is not None and page.column is not None:
         own = (page.row, page.column)
-        taped = _taped(own, {(one.row or 0, one.column or 0) for one in pages if one.kind is PageKind.TILE})
+        place = {one.code: (one.row or 0, one.column or 0) for one in sheet.pages if one.kind is PageKind.TILE}
+        joints = {(place[a], place[b]) for a, b in {mark.tiles for mark in sheet.marks}}
+        taped = _taped(own, joints)
         if len(taped) > 1:
             return _round(taped, own), own
-    count, at = host.count(len(printed_pages(pages))), host.number(page.number) - 1
+    host = sheet.drawing.host
+    count, at = host.count(len(printed_pages(sheet.pages))), host.number(page.number) - 1
     rows, columns = _shape(count)
     whole = rows * columns
     first = at // whole * whole
@@ -63,13 +73,12 @@ def _cells(pages: Sequence[Page], records: Sequence[Page], host: Host) -> tuple[
     return {divmod(index, columns) for index in shown}, divmod(at, columns)
 
 
-def _taped(own: Cell, tiles: set[Cell]) -> set[Cell]:
+def _taped(own: Cell, joints: Collection[Side]) -> set[Cell]:
     """Return all tiles that hang together with one."""
     found, ahead = {own}, [own]
     while ahead:
-        row, column = ahead.pop()
-        near = {(row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)} & tiles
-        near -= found
+        here = ahead.pop()
+        near = {b if a == here else a for a, b in joints if here in (a, b)} - found
         found |= near
         ahead += near
     return found
@@ -104,7 +113,7 @@ def _one(pages: Sequence[Page], columns: int, rows: int) -> tuple[float, float]:
     return high * share, high
 
 
-def _sides(cells: Collection[Cell]) -> list[tuple[Cell, Cell]]:
+def _sides(cells: Collection[Cell]) -> list[Side]:
     """Return the sides of all cells, those that lie in one line and touch as one."""
     level = {(row + down, column) for row, column in cells for down in (0, 1)}
     plumb = {(column + right, row) for row, column in cells for right in (0, 1)}

@@ -8,7 +8,8 @@ from tiler.declaration import Mark, Page, PageKind
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import Obstacle
-from tiler.sheets.page.joint_words import Join, draw_joints
+from tiler.sheets.page.joint_words import Join, told
+from tiler.sheets.page.piece_names import name_pieces, nameless
 from tiler.sheets.page.window import draw_marks, draw_window
 
 
@@ -17,7 +18,11 @@ def draw_tile(canvas: Canvas, sheet: Sheet, page: Page) -> Sequence[Obstacle]:
     window = draw_window(canvas, sheet, page)
     marks = sheet.marks_of(page)
     obstacles = [*window.obstacles, *draw_marks(canvas, window, marks)]
-    return [*obstacles, *draw_joints(canvas, window.frame, obstacles, _joins(page, sheet, marks))]
+    joints = told(window.frame, obstacles, _joins(page, sheet, marks))
+    for joint in joints:
+        joint.draw(canvas)
+    obstacles += [joint.obstacle for joint in joints]
+    return [*obstacles, *name_pieces(canvas, nameless(sheet, page, window), obstacles, sheet.turned)]
 
 
 def _joins(page: Page, sheet: Sheet, marks: Sequence[Mark]) -> list[Join]:

@@ -7,15 +7,15 @@ stand behind each other.  What has no room so is set smaller, and at last in few
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
 from tiler.box import Box
 from tiler.draft.label import Line, Rank
-from tiler.sheets.pieces.rows import APART, LEAST_WHITE, NARROW, Strip, Text, ascent, descent
+from tiler.sheets.pieces.blocks import Block, Groups, Set, beside, columns, line_of, parted
+from tiler.sheets.pieces.rows import LEAST_WHITE, NARROW, Strip, Text, ascent, descent
 from tiler.sheets.style import FACT, HEADING, LEAST, SMALL, TITLE
-from tiler.sheets.typesetting import text_width, wrapped
+from tiler.sheets.typesetting import wrapped
 
 SCALES = (
     (TITLE, HEADING, FACT, SMALL),
@@ -37,11 +37,6 @@ LONGEST_LINE = LONGEST_LINES[0]
 WIDEST = 165.0
 """A wider block is hard to keep off the joints, mm."""
 
-BETWEEN_COLUMNS = 6.0
-BETWEEN_LINES = 0.5
-EVEN = 1.0
-"""Columns are made alike to this, mm."""
-
 LOWER = 0.6
 """A block so much lower than its lane finds room beside what stands there, too."""
 
@@ -50,38 +45,6 @@ LEAST_LINE, STEP = 30.0, 4.0
 
 BETWEEN_BLOCKS = 10.0
 """White between two blocks on top of that between texts: a strip can be cut there into parts, mm."""
-
-
-@dataclass(frozen=True)
-class Set:
-    """A line as it is set."""
-
-    text: str
-    size: float
-    bold: bool = False
-
-    @property
-    def wide(self) -> float:
-        """Its width, mm."""
-        return text_width(self.text, self.size, self.bold)
-
-
-Groups = tuple[tuple[Set, ...], ...]
-"""The lines that each line of the label is broken into."""
-
-
-@dataclass(frozen=True)
-class Block:
-    """Lines that stand together: from the left upper corner how far to the right and down each begins; mm."""
-
-    lines: tuple[tuple[float, float, Set], ...]
-    wide: float
-    high: float
-
-    def at(self, x: float, top: float) -> Iterator[Text]:
-        """Yield its texts, its left upper corner in this place."""
-        for right, down, line in self.lines:
-            yield Text(x + right, top - down, line.text, line.size, line.bold)
 
 
 def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
@@ -97,7 +60,10 @@ def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
             facts = [line for line in said if line.rank is Rank.FACT]
             if _put_whole(strip, head, facts, scale) or _put_parts(strip, head, facts, scale):
                 return True
-    return not narrow and any(put_line(strip, set_as(said, scale)) for said in _ways(lines) for scale in SCALES)
+    if not narrow and any(put_line(strip, set_as(said, scale)) for said in _ways(lines) for scale in SCALES):
+        return True
+    scales = (SCALES[-1], TINIEST) if narrow else SCALES[-1:]
+    return any(_put_each(strip, said, scale) for said in _ways(lines) for scale in scales)
 
 
 def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
@@ -179,8 +145,8 @@ def _put_facts(strip: Strip, groups: Groups, head: float, white: float, start: f
     for low, top in sorted(strip.cells, key=lambda cell: cell[1] > head + LEAST_WHITE):
         space, high = 0.0 if top <= head + LEAST_WHITE else white, top - low - 2 * LEAST_WHITE
         for lower in (high, LOWER * high):
-            for column in _parted(rest, lower) or []:
-                if not put_block(strip, _beside([column]), [(low, top)], space, start):
+            for column in parted(rest, lower) or []:
+                if not put_block(strip, beside([column]), [(low, top)], space, start):
                     break
                 rest = rest[len(column.groups) :]
                 space = white
@@ -190,68 +156,16 @@ def _put_facts(strip: Strip, groups: Groups, head: float, white: float, start: f
     return False
 
 
-def columns(groups: Groups, high: float) -> Block | None:
-    """Set groups of lines below each other in as few columns of this height as do, none much higher than the others."""
-    best = _parted(groups, high)
-    if best is None:
-        return None
-    lower = high - EVEN
-    while (parted := _parted(groups, lower)) and len(parted) == len(best):
-        best, lower = parted, lower - EVEN
-    return _beside(best)
-
-
-@dataclass(frozen=True)
-class Column:
-    """Groups of lines below each other, how far below the top each line stands, and the height of all, mm."""
-
-    groups: Groups
-    lines: tuple[tuple[float, Set], ...]
-    high: float
-
-
-@lru_cache(2**9)
-def _parted(groups: Groups, high: float) -> Sequence[Column] | None:
-    """Share groups out over columns of this height; None where one is higher."""
-    found: list[Column] = []
-    for group in groups:
-        longer = _column((*found[-1].groups, group)) if found else None
-        if longer and longer.high <= high:
-            found[-1] = longer
-        else:
-            found.append(_column((group,)))
-            if found[-1].high > high:
-                return None
-    return found
-
-
-def _column(groups: Groups) -> Column:
-    down, found, last = 0.0, list[tuple[float, Set]](), None
-    for line in (line for group in groups for line in group):
-        down += ascent(line.size) + (descent(last.size) + BETWEEN_LINES if last else 0.0)
-        found.append((down, line))
-        last = line
-    return Column(groups, tuple(found), down + (descent(last.size) if last else 0.0))
-
-
-def _beside(parted: Sequence[Column]) -> Block:
-    right, lines = 0.0, list[tuple[float, float, Set]]()
-    for column in parted:
-        lines += [(right, down, line) for down, line in column.lines]
-        right += max((line.wide for _, line in column.lines), default=0.0) + BETWEEN_COLUMNS
-    return Block(tuple(lines), right - BETWEEN_COLUMNS, max(column.high for column in parted))
-
-
-def line_of(lines: Sequence[Set], high: float) -> Block | None:
-    """Set lines behind each other on one base line; None where they are higher than the room."""
-    above, below = max(ascent(one.size) for one in lines), max(descent(one.size) for one in lines)
-    if above + below > high:
-        return None
-    right, found = 0.0, list[tuple[float, float, Set]]()
-    for one in lines:
-        found.append((right, above, one))
-        right += one.wide + APART
-    return Block(tuple(found), right - APART, above + below)
+def _put_each(strip: Strip, lines: Sequence[Line], scale: Sequence[float]) -> bool:
+    """Put each line, or the lines that it is broken into, where it has room; False when one has none."""
+    before = strip.mark()
+    for line in lines:
+        groups = [_groups([line], scale, longest) for longest in LONGEST_LINES]
+        ways = ((cell, columns(one, cell[1] - cell[0] - 2 * LEAST_WHITE)) for one in groups for cell in strip.cells)
+        if not any(block and put_block(strip, block, [cell]) for cell, block in ways):
+            strip.back_to(before)
+            return False
+    return True
 
 
 def put_block(

@@ -18,9 +18,10 @@ from tiler.drawn import Part
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
 from tiler.printed import Colour
-from tiler.sheets.pieces.label import LONGEST_LINE, SCALES, TINIEST, columns, put_block, put_label, put_line, set_as
+from tiler.sheets.pieces.blocks import columns
+from tiler.sheets.pieces.label import LONGEST_LINE, SCALES, TINIEST, WIDEST, put_block, put_label, put_line, set_as
 from tiler.sheets.pieces.notch_flags import flags
-from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, LEAST_WHITE, NO_JOINTS, Joints, Row, Strip, Text
+from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, LEAST_WHITE, NO_JOINTS, Joints, Lane, Row, Strip, Text
 from tiler.sheets.pieces.tag_row import FAR, Tag, tag_row
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -34,7 +35,14 @@ ADVICE_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 SIDE = {"upper": noted("top edge: {words}"), "lower": noted("bottom edge: {words}")}
 """How the long sides are called on paper."""
 
+ROOMY = 4
+"""A lane of so many rows has room for words between two others."""
+
+LONG = WIDEST + 50.0
+"""No label needs all of a strip that is longer, mm."""
+
 ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
+SHORT_ARROWS = ARROW_LENGTHS[3:]
 STRETCH_WORDS = noted("greatest stretch")
 ARROW_WORDS = noted("arrow: greatest stretch")
 
@@ -64,8 +72,11 @@ def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
     return lettered(strip)
 
 
-def filled(piece: Piece, joints: Joints) -> Strip:
-    """Put the words of a piece in place, all but the names of notches and the advice."""
+def filled(piece: Piece, joints: Joints, arrow_first: bool = False) -> Strip:
+    """Put the words of a piece in place, all but the names of notches and the advice.
+
+    ``arrow_first`` keeps a place for a short arrow before the label is set.
+    """
     strip = Strip(piece, joints)
     depth = notch_depth(piece.figures)
     for edge, _ in piece.edge_words:
@@ -75,12 +86,23 @@ def filled(piece: Piece, joints: Joints) -> Strip:
     if piece.on_fold and not strip.put_first(_beside_fold(strip), say("place on fold")):
         strip.beside.append(Line(say("left edge: place on fold")))
     above = {word: _row_above(strip, word.at) for word in piece.press_words}
-    _end_words(strip, sorted(middle, key=lambda row: row in above.values()))
+    # off the lines along the strip where that can be: what stands beside one is read as its name
+    free = [row for lane in strip.lanes for row in _off_lines(lane)] if piece.length > LONG else []
+    # rather below a press line, as its own words stand above it
+    below = [row for row in free if any(row.y < word.at for word in piece.press_words)]
+    others = sorted(middle, key=lambda row: row in above.values())
+    _end_words(strip, sorted(others, key=lambda row: (row not in below, row not in free)))
     _press_words(strip, above)
     _edge_words(strip)
+    if arrow_first:
+        _stretch(strip, SHORT_ARROWS)
     if not put_label(strip, piece.lines):
         strip.beside += _outside(strip)
-    _stretch(strip)
+    if not arrow_first:
+        _stretch(strip)
+        # a piece whose joints are known has no more room outside
+        other = filled(piece, joints, True) if strip.beside and joints != NO_JOINTS else strip
+        return min(strip, other, key=lambda one: len(one.beside))
     return strip
 
 
@@ -134,6 +156,11 @@ def _row_above(strip: Strip, y: float) -> Row | None:
     return min((row for row in strip.rows if row.y > y), key=lambda row: row.y, default=None)
 
 
+def _off_lines(lane: Lane) -> list[Row]:
+    """Return the rows of a lane that are not the next ones to its lines, where the label has room beside them."""
+    return [*lane.rows[1:-1]] if len(lane.rows) >= ROOMY else []
+
+
 def _press_words(strip: Strip, above: Mapping[Word, Row | None]) -> None:
     for word, row in above.items():
         if row is None or not strip.put_first([row], told(word.text), right=True):
@@ -157,11 +184,11 @@ def _edge_words(strip: Strip) -> None:
             strip.beside.append(Line(say(SIDE[edge], words=words)))
 
 
-def _stretch(strip: Strip) -> None:
+def _stretch(strip: Strip, lengths: Sequence[float] = ARROW_LENGTHS) -> None:
     words = say(STRETCH_WORDS)
     rows = sorted(strip.inner, key=lambda row: sum(box.y0 < row.y < box.y1 for box in strip.taken))
     others = [row for row in strip.rows if row not in rows]
-    for with_words, some, length in product((True, False), (rows, others), ARROW_LENGTHS):
+    for with_words, some, length in product((True, False), (rows, others), lengths):
         for row in some:
             wide = length + (CLEAR + text_width(words, row.size) if with_words else 0.0)
             x = strip.last_place(*row.span, wide)

@@ -120,7 +120,9 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
     words = lettered(strip)
     lines = shared_out(by_length)
     ends = [Tag(_end_at(piece, 0.0), piece.figures.size or "", bold=True) for piece in by_length]
-    signs = size_tags(by_length, ends, _kinds(by_length), [wall for one in joints.along for wall in one], bool(heads))
+    # a table without notches has two columns
+    told_there = len({head.text for head in heads}) > 2
+    signs = size_tags(by_length, ends, _kinds(by_length), [wall for one in joints.along for wall in one], told_there)
     members = []
     for index, piece in enumerate(family):
         own = signs[piece.id]

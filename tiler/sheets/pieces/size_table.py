@@ -15,7 +15,8 @@ from math import ceil
 from tiler.box import Box
 from tiler.draft.outline import Piece, sewn_ends
 from tiler.languages.words import say
-from tiler.sheets.pieces.label import BETWEEN_BLOCKS, BETWEEN_LINES
+from tiler.sheets.pieces.blocks import BETWEEN_LINES
+from tiler.sheets.pieces.label import BETWEEN_BLOCKS
 from tiler.sheets.pieces.rows import ASCENT, DESCENT, Strip, Text
 from tiler.sheets.pieces.shared_lines import ALIKE
 from tiler.sheets.style import SMALL

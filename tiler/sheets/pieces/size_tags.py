@@ -3,7 +3,8 @@
 The notches of a kind have its name before them, or where kinds lie among each other each of
 them says it.  Where that would make a fan of leaders, or a joint would cut a name, only the
 first and the last of a kind say their sizes, or where the table tells how far each notch lies
-none does; at last only these two have a name.
+none does; where no table does, rather every second or third one says it as well.  At last only
+these two have a name.
 """
 
 from __future__ import annotations
@@ -29,9 +30,14 @@ class Sized(Enum):
     """Which notches of a kind say whose they are."""
 
     ALL = "all"
+    SECOND = "every second one, and the last"
+    THIRD = "every third one, and the last"
     OUTER = "the first and the last"
     NONE = "none"
     ALONE = "the first and the last, and the others have no name either"
+
+
+STEPS = {Sized.SECOND: 2, Sized.THIRD: 3}
 
 
 @dataclass
@@ -66,7 +72,7 @@ def _ways(ends: Sequence[Owned], kinds: Kinds, told: bool) -> Iterator[list[Owne
     """Yield the tags, the more telling ones first."""
     if _parted(ends, kinds):
         yield [*ends, *(tag for kind in kinds for tag in _named_once(*kind))]
-    for sized in (Sized.ALL, Sized.OUTER, *([Sized.NONE] if told else []), Sized.ALONE):
+    for sized in (Sized.ALL, *(() if told else STEPS), Sized.OUTER, *([Sized.NONE] if told else []), Sized.ALONE):
         yield [*ends, *(tag for kind in kinds for tag in _each(*kind, sized))]
 
 
@@ -94,6 +100,7 @@ def _each(name: str, own: Sequence[tuple[str, str, float]], sized: Sized) -> Ite
     """Yield the name at every notch of a kind, some with their sizes."""
     for place, (piece, size, at) in enumerate(own):
         outer = place in (0, len(own) - 1)
-        told = size and sized is not Sized.NONE and (outer or sized is Sized.ALL)
+        step = STEPS.get(sized, 0)
+        told = size and sized is not Sized.NONE and (outer or sized is Sized.ALL or (step and not place % step))
         if outer or sized is not Sized.ALONE:
             yield piece, Tag(at, f"{size} {name}" if told else name, bold=bool(told))
