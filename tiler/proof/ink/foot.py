@@ -1,7 +1,7 @@
 """The foot of a page, held against the declared pages: which page it says to be, and which its small map shows.
 
-The map shows the pages that are taped together as they lie, or all pages of the file in their order; of
-many, those round its own.  Pages are taped where their joint has marks.  Rows count from the top, columns from the left.
+The map shows the pages that are taped together as they lie, or all pages of the file in their order; of many,
+those round its own.  Pages are taped where their joint has marks.  Rows count from the top, columns from the left.
 """
 
 from __future__ import annotations
