@@ -194,27 +194,28 @@ class Strip:
         """Where lines begin that stand below each other; beside a slanted end, too."""
         return self.room(0.0, self.piece.width)[0]
 
-    def free(self, low: float, high: float, start: float, end: float) -> bool:
-        """Tell whether nothing stands between two heights there, or near by."""
-        return all(
-            box.y1 <= low or box.y0 >= high or end + APART <= box.x0 or start - APART >= box.x1 for box in self.taken
-        )
+    def _between(self, low: float, high: float) -> list[Box]:
+        """Return what stands there between two heights."""
+        return [box for box in self.taken if box.y1 > low and box.y0 < high]
 
-    def places(self, low: float, high: float, wide: float, start: float | None = None) -> Iterator[float]:
-        """Yield from the left where something so wide has room between two heights, not before ``start``."""
+    def places(self, low: float, high: float, wide: float, *starts: float) -> Iterator[float]:
+        """Yield from the left where something so wide has room between two heights, at or behind one of ``starts``."""
         left, right = self.room(low, high)
-        left = left if start is None else max(left, start)
-        beside = (box.x1 + APART for box in self.taken if box.y1 > low and box.y0 < high)
-        for x in sorted({left, *(x for x in beside if x > left)}):
-            if x + wide <= right and self.free(low, high, x, x + wide):
+        lefts = {max(left, start) for start in starts or (left,)}
+        first = min(lefts)
+        if first + wide > right:
+            return
+        there = self._between(low, high)
+        for x in sorted(lefts.union(end for box in there if (end := box.x1 + APART) > first)):
+            if x + wide <= right and _is_free(there, x, x + wide):
                 yield x
 
     def last_place(self, low: float, high: float, wide: float) -> float | None:
         """Return the rightmost place for something so wide between two heights, or None."""
         left, right = self.room(low, high)
-        beside = (box.x0 - APART for box in self.taken if box.y1 > low and box.y0 < high)
-        places = (x - wide for x in (right, *beside) if x <= right)
-        return max((x for x in places if x >= left and self.free(low, high, x, x + wide)), default=None)
+        there = self._between(low, high)
+        places = (x - wide for x in (right, *(box.x0 - APART for box in there)) if x <= right)
+        return max((x for x in places if x >= left and _is_free(there, x, x + wide)), default=None)
 
     def block_places(
         self,
@@ -229,6 +230,8 @@ class Strip:
         ``before`` is white at its left over all of the strip, that a cut can go through; it
         begins at ``start``, or where lines are flush.
         """
+        left = self.flush if start is None else start
+        begins = {left, *(max(left, box.x1 + before + APART) for box in self.taken if before)}
         for low, top in cells:
             slack = top - low - high
             if slack < 2 * LEAST_WHITE:
@@ -240,13 +243,7 @@ class Strip:
                 for one in tops
                 if one - high >= low + LEAST_WHITE and one <= top and not self.is_cut(one - high, one)
             }
-            left = self.flush if start is None else start
-            found = {
-                (x, -one)
-                for one in tops
-                for begin in (left, *(box.x1 + before + APART for box in self.taken if before))
-                for x in self.places(one - high, one, wide, max(left, begin))
-            }
+            found = {(x, -one) for one in tops for x in self.places(one - high, one, wide, *begins)}
             for x, up in sorted(found):
                 if not before or not any(
                     box.x1 > x - before - 2 * CLEAR and box.x0 < x for box in (*self.taken, *self._stretches())
@@ -271,12 +268,17 @@ class Strip:
         del self.texts[mark[0] :]
         del self.taken[mark[1] :]
 
-    def put_first(self, rows: Iterable[Row], text: str, right: bool = False, start: float | None = None) -> bool:
+    def put_first(self, rows: Iterable[Row], text: str, right: bool = False) -> bool:
         """Put small type in the first of these rows that has room; False when none has."""
         for row in rows:
             wide = text_width(text, row.size)
-            x = self.last_place(*row.span, wide) if right else next(self.places(*row.span, wide, start), None)
+            x = self.last_place(*row.span, wide) if right else next(self.places(*row.span, wide), None)
             if x is not None:
                 self.put(Text(x, row.y, text, row.size))
                 return True
         return False
+
+
+def _is_free(boxes: Iterable[Box], start: float, end: float) -> bool:
+    """Tell whether none of these stands there, or near by."""
+    return all(end + APART <= box.x0 or start - APART >= box.x1 for box in boxes)
