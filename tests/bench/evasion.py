@@ -34,7 +34,7 @@ from tests.proof.test_carried import AGAINST, CARRIED  # noqa: E402
 from tests.proof.test_faults import ALL  # noqa: E402
 from tests.proof.test_pane_faults import ALONG, PANES  # noqa: E402
 from tests.proof.test_printed import CHANGES, other_meanings  # noqa: E402
-from tests.sheets.jobs import SAMPLE, drawn_once  # noqa: E402
+from tests.sheets.jobs import PAIR, drawn_once  # noqa: E402
 from tiler.errors import TilerError  # noqa: E402
 from tiler.proof import prove  # noqa: E402
 from tiler.sheets.document import Document  # noqa: E402
@@ -60,7 +60,7 @@ class Outcome:
 
 
 def grid() -> Document:
-    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid"))
+    return drawn_once(PAIR, Wishes(paper="letter", arrange="grid"))
 
 
 def strips() -> Document:

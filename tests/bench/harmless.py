@@ -13,7 +13,7 @@ from tests.catalog import bases
 from tests.proof.imposed import Laid, Sheets, merged, placed, shown, side_by_side
 from tests.proof.test_faults import HARMLESS, by_pikepdf
 from tests.proof.test_printed import A1, written
-from tests.sheets.jobs import SAMPLE, drawn_once
+from tests.sheets.jobs import PAIR, drawn_once
 from tiler.usecases.draft import Wishes
 
 Save = Callable[[bytes], bytes]
@@ -47,7 +47,7 @@ def followed(data: bytes) -> bytes:
 
 def joined(base: Callable[[], bytes], after: int | None) -> Save:
     def save(data: bytes) -> bytes:
-        ours = drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid"))
+        ours = drawn_once(PAIR, Wishes(paper="letter", arrange="grid"))
         assert ours.data == data
         return bases.joined(base(), ours, after)
 

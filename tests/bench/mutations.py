@@ -219,11 +219,11 @@ def foreign_faults(paper: str) -> dict[str, Saved]:
 def whole(origin: str, paper: str) -> bytes:
     if origin != "ours":
         return foreign_files(paper)[origin]
-    from tests.sheets.jobs import SAMPLE, drawn
+    from tests.sheets.jobs import PAIR, drawn
     from tiler.usecases.draft import Wishes
 
     with tempfile.TemporaryDirectory() as folder:
-        return drawn(SAMPLE, Path(folder), Wishes(paper=paper)).data
+        return drawn(PAIR, Path(folder), Wishes(paper=paper)).data
 
 
 def faults(origin: str, paper: str) -> dict[str, Saved]:

@@ -279,8 +279,8 @@ def test_words_that_no_pane_shows_are_missed() -> None:
 
 
 @pytest.mark.parametrize("save", HARMLESS.values(), ids=HARMLESS.keys())
-def test_a_harmless_save_of_panes_passes(strips: Document, save: Callable[[bytes], bytes]) -> None:
-    report = prove(save(strips.data))
+def test_a_harmless_save_of_panes_passes(along: Document, save: Callable[[bytes], bytes]) -> None:
+    report = prove(save(along.data))
     assert report.failed == ()
     assert report.verdict == "true-to-scale"
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.sheets.jobs import EXAMPLES, MIXED, SAMPLE, drawn_once
+from tests.sheets.jobs import EXAMPLES, MIXED, PAIR, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.declaration import Declaration, Host
 from tiler.printed import Area, Line, Printed, Word
@@ -23,14 +23,14 @@ NAMED = spec(piece("A2", "3 cm", straight("80 cm"), cut="full-loop"), title="B7"
 
 @pytest.fixture(scope="module")
 def declared() -> Declaration:
-    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid")).declaration
+    return drawn_once(PAIR, Wishes(paper="letter", arrange="grid")).declaration
 
 
 def failed(declaration: Declaration) -> set[str]:
     return {check.name for check in compare_said(declaration) if check.status == "fail"}
 
 
-@pytest.mark.parametrize("text", [SAMPLE, MIXED, SIZES, NAMED], ids=["sample", "mixed", "sizes", "named as codes"])
+@pytest.mark.parametrize("text", [PAIR, MIXED, SIZES, NAMED], ids=["sample", "mixed", "sizes", "named as codes"])
 @pytest.mark.parametrize(
     "wishes", [Wishes(), Wishes(paper="a4", cover=False), Wishes(paper="one-sheet"), Wishes(nest=False)]
 )
@@ -131,7 +131,7 @@ def map_of(declaration: Declaration, number: int, move: Callable[[Area], Area | 
 
 @pytest.mark.parametrize("arrange", ["grid", "stacked"])
 def test_the_map_at_the_foot_shows_its_own_page_black(arrange: str) -> None:
-    declaration = drawn_once(SAMPLE, Wishes(paper="letter", arrange=arrange)).declaration
+    declaration = drawn_once(PAIR, Wishes(paper="letter", arrange=arrange)).declaration
     across = 1 if arrange == "stacked" else -1
 
     def beside(black: Area) -> Area:

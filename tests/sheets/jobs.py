@@ -32,25 +32,29 @@ MIXED = spec(
 )
 
 
-SAMPLE = spec(
-    piece("Hem band", "10 cm", straight("84 cm"), seam_allowance="1 cm", fabric="rib", ratio=0.8),
-    piece("Neckband", "1.5 cm", neckline("10 cm", "6 cm"), seam_allowance="0.7 cm", fabric="rib", ratio="flat"),
-    title="Proof sample",
-    units="cm",
-    fabrics={"rib": "60 %"},
-)
-"""Two pieces over several tiles, for tests that change or read a finished file."""
+HEM = piece("Hem band", "10 cm", straight("84 cm"), seam_allowance="1 cm", fabric="rib", ratio=0.8)
+NECK = piece("Neckband", "1.5 cm", neckline("10 cm", "6 cm"), seam_allowance="0.7 cm", fabric="rib", ratio="flat")
+
+SAMPLE = spec(HEM, title="Proof sample", units="cm", fabrics={"rib": "60 %"})
+"""One piece over two tiles, with a part of every kind, for tests that change or read a finished file."""
+
+PAIR = spec(HEM, NECK, title="Proof sample", units="cm", fabrics={"rib": "60 %"})
+"""Two pieces over several tiles."""
 
 ONE_BAND = spec(piece("Hem band", "4 cm", straight("30 cm"), cut="full-loop"), title="Heron edges", units="cm")
 """One piece, for tests that join it to the pages of somebody else."""
 
 
-@cache
 def drawn_once(text: str, wishes: Wishes | None = None) -> Document:
     """Draw a spec, once for all tests that only look at the file."""
+    return _drawn_once(text, wishes or Wishes())
+
+
+@cache
+def _drawn_once(text: str, wishes: Wishes) -> Document:
     job = read_tables(tomllib.loads(text), "spec.toml:")
-    document = draw_job(job, figure_job(job, wishes.sizes if wishes else None), wishes or Wishes())
-    DRAWN[id(document)] = text, wishes or Wishes()
+    document = draw_job(job, figure_job(job, wishes.sizes), wishes)
+    DRAWN[id(document)] = text, wishes
     return document
 
 

@@ -135,7 +135,7 @@ def test_twenty_sizes_of_six_pieces_have_room(wishes: Wishes) -> None:
 
 
 def test_more_pieces_than_have_room_are_counted() -> None:
-    text = job(*(band(f"Cuff number {number}") for number in range(60)))
+    text = job(*(band(f"Cuff number {number}") for number in range(40)))
     assert re.search(r"\d+ other pieces: each says itself how it is cut", said(text))
     page = next(printed(drawn_once(text).data))
     assert page_faults(page) == []

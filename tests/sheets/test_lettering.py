@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import combinations, pairwise
+from collections.abc import Iterator
+from itertools import combinations, pairwise, product
 from pathlib import Path
 
 import pytest
 
 from tests.sheets.jobs import EXAMPLES
-from tests.specs import FINISHES, Table, neckline, piece, spec, straight, written
+from tests.specs import CUTS, FINISHES, Table, neckline, piece, spec, straight, written
 from tiler.box import Box
 from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
@@ -49,14 +50,18 @@ NECKLINE = neckline("7 in", "4 in")
 EDGES = [(width, edge) for width in WIDTHS for edge in (NECKLINE, straight("60 in"), straight("8 in"))]
 
 
-@pytest.mark.parametrize(
-    ("width", "edge"), [one for one in EDGES if one not in (("8 in", NECKLINE), ("12 in", NECKLINE))]
-)
-@pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
-@pytest.mark.parametrize("name", ["Neckband", LONG])
-@pytest.mark.parametrize("finish", FINISHES)
+def strips() -> Iterator[tuple[str, Table, str, str, str]]:
+    """Give half of all combinations, in which any three choices meet."""
+    edges = [one for one in EDGES if one not in (("8 in", NECKLINE), ("12 in", NECKLINE))]
+    every = product(range(len(edges)), range(len(FINISHES)), range(2), range(2))
+    for edge, finish, cut, name in every:
+        if (edge + finish + cut + name) % 2 == 0:
+            yield *edges[edge], FINISHES[finish], CUTS[cut], ("Neckband", LONG)[name]
+
+
+@pytest.mark.parametrize(("width", "edge", "finish", "cut", "name"), list(strips()))
 def test_no_two_texts_touch_and_no_text_touches_a_line(
-    tmp_path: Path, width: str, finish: str, name: str, cut: str, edge: Table
+    tmp_path: Path, width: str, edge: Table, finish: str, cut: str, name: str
 ) -> None:
     one = lettered(tmp_path, edge, width=width, finish=finish, name=name, cut=cut)
     for a, b in combinations(one.texts, 2):

@@ -6,8 +6,9 @@ can print on more paper than there is.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import ceil
 from pathlib import Path
 
@@ -22,9 +23,9 @@ from tiler.commands.draft import command
 from tiler.declaration import PageKind
 from tiler.draft.spec.read import read_spec
 from tiler.errors import SpecError
-from tiler.paper import Arrangement, PaperChoice, page_size
+from tiler.paper import Arrangement, PageSize, PaperChoice, page_size
 from tiler.sheets.layout.choose import arrange_as, least_pages
-from tiler.sheets.layout.cutting import Strip, code_room, least_width
+from tiler.sheets.layout.cutting import Part, Strip, code_room, least_width
 from tiler.sheets.layout.item import Item
 from tiler.sheets.layout.stack import Pane
 from tiler.usecases.draft import Wishes, drawing_of
@@ -49,61 +50,84 @@ def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
     return sorted((pane for pane in panes if pane.item == index), key=lambda pane: pane.part.number)
 
 
-@given(paper=st.sampled_from(["letter", "a4", "tabloid"]), overlap=st.sampled_from([8.0, 10.0, 25.0]), items=JOBS)
-def test_every_strip_is_shown_from_end_to_end_in_parts_that_share_the_overlap(
+@given(paper=st.sampled_from(["letter", "a4", "tabloid"]), overlap=st.sampled_from([8.0, 10.0, 25.0, 40.0]), items=JOBS)
+def test_strips_are_shown_whole_in_parts_that_keep_their_distance_and_order(
     paper: str, overlap: float, items: list[Item]
 ) -> None:
-    panes = arrange_as(items, page_size(PaperChoice(paper, overlap=overlap)), Arrangement.STACKED).panes
+    page = page_size(PaperChoice(paper, overlap=overlap))
+    stacked = arrange_as(items, page, Arrangement.STACKED)
     for index, item in enumerate(items):
-        parts = [pane.part for pane in of_strip(panes, index)]
-        assert parts[0].start == 0.0
-        assert parts[-1].end == pytest.approx(item.length)
-        assert [part.number for part in parts] == list(range(len(parts)))
-        for one, following in pairwise(parts):
-            assert one.end - following.start == pytest.approx(overlap)
-        for part in parts:
-            assert part.width >= least_width(overlap) - 1e-6
-            assert part.low <= item.body[0] - item.border + 1e-6
-            assert part.high >= item.body[1] + item.border - 1e-6
-            for word in item.words:
-                if word.x0 < part.end and word.x1 > part.start:
-                    assert part.low <= word.y0
-                    assert word.y1 <= part.high
-
-
-@settings(max_examples=40)
-@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
-def test_a_joint_leaves_40_mm_on_either_side_and_what_fits_a_page_is_whole(paper: str, items: list[Item]) -> None:
-    page = page_size(PaperChoice(paper))
-    panes = arrange_as(items, page, Arrangement.STACKED).panes
-    for index, item in enumerate(items):
-        parts = [pane.part for pane in of_strip(panes, index)]
+        parts = [pane.part for pane in of_strip(stacked.panes, index)]
+        shown_from_end_to_end(parts, item, overlap)
         assert len(parts) == 1 or not (item.length <= page.window_height and item.width <= page.window_width)
-        low, high = item.ends
-        for one, following in pairwise(parts):
-            assert following.start - low >= 40.0 - 1e-6
-            assert high - one.end >= 40.0 - 1e-6
-            assert following.end - one.end >= 40.0 - 1e-6
-
-
-@settings(max_examples=40)
-@given(items=JOBS)
-def test_panes_of_a_page_are_read_from_left_to_right_and_down(items: list[Item]) -> None:
-    stacked = arrange_as(items, PAGE, Arrangement.STACKED)
-    along, across = ("y1", "x0") if stacked.layout.turned else ("x0", "y1")
-    sign = -1 if stacked.layout.turned else 1
+        joints_away_from_the_ends(parts, item)
     for number in {pane.page for pane in stacked.panes}:
-        shelves: dict[float, list[Pane]] = {}
-        for pane in stacked.panes:
-            if pane.page == number:
-                shelves.setdefault(sign * -getattr(pane.frame, across), []).append(pane)
-        firsts = []
-        for at in sorted(shelves):
-            order = sorted(shelves[at], key=lambda pane: sign * getattr(pane.frame, along))
-            codes = [(pane.part.strip, pane.part.number) for pane in order]
-            assert codes == sorted(codes)
-            firsts.append(codes[0])
-        assert firsts == sorted(firsts)
+        here = [pane for pane in stacked.panes if pane.page == number]
+        read_from_left_to_right_and_down(here, stacked.layout.turned)
+        frames_inside_the_margins_and_apart(here, page)
+    sharing_nothing_of_the_sheet(stacked.panes)
+
+
+def shown_from_end_to_end(parts: list[Part], item: Item, overlap: float) -> None:
+    """Expect every stretch in one part, and joints in two that share the overlap."""
+    assert parts[0].start == 0.0
+    assert parts[-1].end == pytest.approx(item.length)
+    assert [part.number for part in parts] == list(range(len(parts)))
+    for one, following in pairwise(parts):
+        assert one.end - following.start == pytest.approx(overlap)
+    for part in parts:
+        assert part.width >= least_width(overlap) - 1e-6
+        assert part.low <= item.body[0] - item.border + 1e-6
+        assert part.high >= item.body[1] + item.border - 1e-6
+        for word in item.words:
+            if word.x0 < part.end and word.x1 > part.start:
+                assert part.low <= word.y0
+                assert word.y1 <= part.high
+
+
+def joints_away_from_the_ends(parts: list[Part], item: Item) -> None:
+    """Expect 40 mm of the strip on either side of a joint."""
+    low, high = item.ends
+    for one, following in pairwise(parts):
+        assert following.start - low >= 40.0 - 1e-6
+        assert high - one.end >= 40.0 - 1e-6
+        assert following.end - one.end >= 40.0 - 1e-6
+
+
+def read_from_left_to_right_and_down(panes: list[Pane], turned: bool) -> None:
+    """Expect the panes of a page in the order in which it is read."""
+    along, across = ("y1", "x0") if turned else ("x0", "y1")
+    sign = -1 if turned else 1
+    shelves: dict[float, list[Pane]] = {}
+    for pane in panes:
+        shelves.setdefault(sign * -getattr(pane.frame, across), []).append(pane)
+    firsts = []
+    for at in sorted(shelves):
+        order = sorted(shelves[at], key=lambda pane: sign * getattr(pane.frame, along))
+        codes = [(pane.part.strip, pane.part.number) for pane in order]
+        assert codes == sorted(codes)
+        firsts.append(codes[0])
+    assert firsts == sorted(firsts)
+
+
+def frames_inside_the_margins_and_apart(panes: list[Pane], page: PageSize) -> None:
+    """Expect frames as large as their windows, clear of the margins and of each other."""
+    inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
+    frames = [pane.frame for pane in panes]
+    for index, frame in enumerate(frames):
+        assert inside.x0 <= frame.x0
+        assert frame.x1 <= inside.x1
+        assert inside.y0 <= frame.y0
+        assert frame.y1 <= inside.y1
+        assert not any(frame.grown(1.4).overlaps(other) for other in frames[index + 1 :])
+    for pane in panes:
+        assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
+
+
+def sharing_nothing_of_the_sheet(panes: Sequence[Pane]) -> None:
+    """Expect windows of two strips clear of each other."""
+    for one, other in combinations(panes, 2):
+        assert one.part.strip == other.part.strip or not one.window.overlaps(other.window)
 
 
 def test_parts_of_a_strip_follow_each_other_over_pages_where_that_costs_none() -> None:
@@ -126,38 +150,11 @@ def test_strips_are_numbered_as_they_are_read() -> None:
 
 
 @settings(max_examples=30)
-@given(items=st.lists(strips(), min_size=10, max_size=14))
+@given(items=st.lists(strips(), min_size=3, max_size=4))
 def test_a_strip_with_a_number_of_two_figures_has_room_for_its_code(items: list[Item]) -> None:
-    thin = [replace(item, lane=6.0) for item in items]
+    thin = [replace(item, lane=6.0) for item in items * 4]
     for pane in arrange_as(thin, PAGE, Arrangement.STACKED).panes:
         assert pane.part.high - thin[pane.item].body[1] >= code_room(pane.part.strip + 1) - 1e-6
-
-
-@settings(max_examples=30)
-@given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
-def test_frames_lie_inside_the_margins_and_apart(paper: str, items: list[Item]) -> None:
-    page = page_size(PaperChoice(paper))
-    inside = Box(10.0, 10.0, page.width - 10.0, page.height - 10.0).grown(1e-6)
-    panes = arrange_as(items, page, Arrangement.STACKED).panes
-    for number in {pane.page for pane in panes}:
-        frames = [pane.frame for pane in panes if pane.page == number]
-        for index, frame in enumerate(frames):
-            assert inside.x0 <= frame.x0
-            assert frame.x1 <= inside.x1
-            assert inside.y0 <= frame.y0
-            assert frame.y1 <= inside.y1
-            assert not any(frame.grown(1.4).overlaps(other) for other in frames[index + 1 :])
-    for pane in panes:
-        assert (pane.window.width, pane.window.height) == pytest.approx((pane.frame.width, pane.frame.height))
-
-
-@settings(max_examples=20)
-@given(overlap=st.sampled_from([8.0, 40.0]), items=JOBS)
-def test_windows_of_two_strips_share_nothing_of_the_sheet(overlap: float, items: list[Item]) -> None:
-    panes = arrange_as(items, page_size(PaperChoice("letter", overlap=overlap)), Arrangement.STACKED).panes
-    for index, pane in enumerate(panes):
-        for other in panes[index + 1 :]:
-            assert pane.part.strip == other.part.strip or not pane.window.overlaps(other.window)
 
 
 def test_no_joint_lies_on_a_word_or_a_notch_where_it_can_stand_beside() -> None:
@@ -239,7 +236,7 @@ def test_more_than_four_hundred_pages_are_refused() -> None:
 
 def test_strips_that_fill_fewer_but_need_more_pages_are_refused() -> None:
     """This test ensures that the pages are counted, too: a strip wider than half a window has its own."""
-    items = [Item(f"p{k}", PAGE.window_height * 12, PAGE.window_width * 0.7) for k in range(40)]
+    items = [Item(f"p{k}", PAGE.window_height * 12, PAGE.window_width * 0.7) for k in range(34)]
     assert least_pages(items, PAGE) < 400
     with pytest.raises(SpecError, match=r"need [0-9]+ pages of letter, more than the 400"):
         arrange_as(items, PAGE, Arrangement.STACKED)

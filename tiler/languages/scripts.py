@@ -7,6 +7,7 @@ do not make a word.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from unicodedata import bidirectional, name
 
 _SHAPED = (
@@ -40,6 +41,7 @@ _TO_LEFT = ("R", "AL", "AN", "RLE", "RLO", "RLI")
 """Classes of signs that run from right to left, or make others do so (Unicode Standard Annex 9, table 4)."""
 
 
+@lru_cache(2**12)
 def is_shaped(character: str) -> bool:
     """Tell whether a sign belongs to a script that cannot be set letter by letter from left to right."""
     return bidirectional(character) in _TO_LEFT or name(character, "").partition(" ")[0] in _SHAPED

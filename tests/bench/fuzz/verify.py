@@ -40,7 +40,7 @@ def whole_files(folder: Path) -> list[bytes]:
     from tests.proof.foreign import foreign_files
     from tests.reading.files import labelled_square, pdf
     from tests.reading.hostile import forms_in_forms
-    from tests.sheets.jobs import SAMPLE as LARGER
+    from tests.sheets.jobs import PAIR as LARGER
     from tests.sheets.jobs import drawn
     from tests.specs import piece, spec, straight
     from tiler.usecases.draft import Wishes
