@@ -21,12 +21,19 @@ from tiler.__main__ import main
 from tiler.usecases.processes import apart, witness
 
 
-def command(*words: object, environment: Mapping[str, str] | None = None, **options: Any) -> subprocess.Popen[Any]:
-    """Start the command line as a process of its own; ``environment`` is added to that of the tests."""
+def command(
+    *words: object, environment: Mapping[str, str] | None = None, closed: Sequence[int] = (), **options: Any
+) -> subprocess.Popen[Any]:
+    """Start the command line as a process of its own, some of its streams closed.
+
+    ``environment`` is added to that of the tests.  An interpreter that finds a stream closed has None in its place.
+    """
 
     def begin() -> None:
         for number, (name, mode) in enumerate((("stdin", "r"), ("stdout", "w"), ("stderr", "w"))):
-            setattr(sys, name, open(number, mode, closefd=False))  # noqa: SIM115
+            if number in closed:
+                os.close(number)
+            setattr(sys, name, None if number in closed else open(number, mode, closefd=False))  # noqa: SIM115
         os.environ.update(environment or {})
         sys.argv = ["tiler", *map(str, words)]
         try:

@@ -101,15 +101,14 @@ TOP_LEVEL = {
 
 
 @cache
-def parsed(file: Path) -> tuple[ast.AST, ...]:
-    """Give all nodes of a file, which several tests look through."""
-    return tuple(ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
-
-
-def imports(file: Path, root: Path) -> Iterator[str]:
+def imports(file: Path, root: Path) -> tuple[str, ...]:
     """Name every module that a file imports, inside functions too; relative ones and literal texts resolved."""
+    return tuple(_imports(file, root))
+
+
+def _imports(file: Path, root: Path) -> Iterator[str]:
     package = file.relative_to(root).with_suffix("").parts[:-1]
-    for node in parsed(file):
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
         match node:
             case ast.Import():
                 yield from (alias.name for alias in node.names)
