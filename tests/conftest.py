@@ -25,7 +25,7 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
 
 # The same examples in every run, and nothing is kept of them.
-settings.register_profile("steady", derandomize=True, database=None, deadline=None, max_examples=60)
+settings.register_profile("steady", derandomize=True, database=None, deadline=None, max_examples=40)
 settings.load_profile("steady")
 set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "tiler-hypothesis")
 
@@ -41,6 +41,11 @@ def pytest_collection_finish() -> None:
     gc.set_threshold(500_000, 20, 20)
 
 
+def pytest_sessionfinish() -> None:
+    """Do not look again and again through all that the tests have drawn, only to end."""
+    gc.freeze()
+
+
 @pytest.fixture
 def forked(monkeypatch: pytest.MonkeyPatch) -> None:
     """Fork the process that reads for another one, where the system can, instead of starting it anew."""
@@ -54,6 +59,12 @@ def letter() -> Document:
 
 
 @pytest.fixture(scope="session")
+def tiles() -> Document:
+    """Give the sample without a first page of its own, which takes half as long to read."""
+    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid", cover=False))
+
+
+@pytest.fixture(scope="session")
 def a4() -> Document:
     return drawn_once(SAMPLE, Wishes(paper="a4", arrange="grid"))
 
@@ -62,6 +73,12 @@ def a4() -> Document:
 def sample() -> Document:
     """Give the sample as it is drawn where nothing is wished for."""
     return drawn_once(SAMPLE)
+
+
+@pytest.fixture(scope="session")
+def band_tiles() -> Document:
+    """Give the one band without a first page of its own."""
+    return drawn_once(ONE_BAND, Wishes(paper="letter", arrange="grid", cover=False))
 
 
 @pytest.fixture(scope="session")

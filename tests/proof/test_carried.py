@@ -162,8 +162,8 @@ CARRIED: dict[str, tuple[f.Change, str]] = {
 
 
 @pytest.mark.parametrize(("change", "what"), CARRIED.values(), ids=CARRIED.keys())
-def test_what_a_page_carries_besides_its_content_fails(one_band: Document, change: f.Change, what: str) -> None:
-    report = proved(one_band, change)
+def test_what_a_page_carries_besides_its_content_fails(band_tiles: Document, change: f.Change, what: str) -> None:
+    report = proved(band_tiles, change)
     assert report.verdict == "incomplete"
     found = [check for check in report.failed if check.name == "carried"]
     assert what in [check.label for check in found]
@@ -187,14 +187,14 @@ def empty_form(pdf: Pdf) -> None:
     [place_to_open, place_to_go_to, empty_form, state(BM=Name.Normal, SMask=Name("/None"), OP=False, LW=1)],
     ids=["place", "go to", "empty form", "plain state"],
 )
-def test_what_changes_nothing_passes(one_band: Document, change: f.Change) -> None:
-    report = proved(one_band, change)
+def test_what_changes_nothing_passes(band_tiles: Document, change: f.Change) -> None:
+    report = proved(band_tiles, change)
     assert (report.failed, report.warned) == ((), ())
 
 
-def test_what_pages_of_others_carry_is_their_matter(one_band: Document) -> None:
+def test_what_pages_of_others_carry_is_their_matter(band_tiles: Document) -> None:
     """This test ensures that the form, the links and the layers of a base count only on our pages."""
-    joined = bases.joined(bases.edited(bases.plain(), bases.layered), one_band, 2)
+    joined = bases.joined(bases.edited(bases.plain(), bases.layered), band_tiles, 2)
     assert prove(joined).failed == ()
 
     def change(pdf: Pdf) -> None:
@@ -227,8 +227,8 @@ def member(pdf: Pdf) -> None:
 
 
 @pytest.mark.parametrize(("change", "check"), [(on_a_layer, "layers"), (idle_layer, "layers"), (member, "carried")])
-def test_a_layer_that_was_not_declared_fails(one_band: Document, change: f.Change, check: str) -> None:
-    report = proved(one_band, change)
+def test_a_layer_that_was_not_declared_fails(band_tiles: Document, change: f.Change, check: str) -> None:
+    report = proved(band_tiles, change)
     assert report.verdict == "incomplete"
     assert check in {one.name for one in report.failed}
 
@@ -253,9 +253,9 @@ AGAINST = {
 
 
 @pytest.mark.parametrize("change", AGAINST.values(), ids=AGAINST.keys())
-def test_a_wish_against_the_print_fails(one_band: Document, change: f.Change) -> None:
+def test_a_wish_against_the_print_fails(band_tiles: Document, change: f.Change) -> None:
     """This test ensures that viewer preferences (ISO 32000-2, Table 147) hide, cut or double nothing of ours."""
-    report = proved(one_band, change)
+    report = proved(band_tiles, change)
     assert report.verdict == "incomplete"
     assert {check.name for check in report.failed} == {"preferences"}
 
@@ -265,16 +265,16 @@ def test_a_wish_against_the_print_fails(one_band: Document, change: f.Change) ->
     [wish("/PrintPageRange", Array([1, 1, 2, 9])), wish("/PrintArea", Name.CropBox), wish("/NumCopies", 1)],
     ids=["all pages", "whole page", "one copy"],
 )
-def test_a_wish_for_the_whole_print_passes(one_band: Document, change: f.Change) -> None:
-    report = proved(one_band, change)
+def test_a_wish_for_the_whole_print_passes(band_tiles: Document, change: f.Change) -> None:
+    report = proved(band_tiles, change)
     assert (report.failed, report.warned) == ((), ())
 
 
-def test_a_base_that_prints_some_pages_only_prints_ours_too(one_band: Document) -> None:
+def test_a_base_that_prints_some_pages_only_prints_ours_too(band_tiles: Document) -> None:
     """This test ensures that a range of pages does not outlive the numbers that it speaks of."""
     base = bases.edited(bases.plain(), ranged)
     assert "PrintPageRange is counted anew, and prints our pages too" in bases.joinable(base).forecast.changed
-    report = prove(bases.joined(base, one_band, 2))
+    report = prove(bases.joined(base, band_tiles, 2))
     assert (report.failed, report.warned) == ((), ())
 
 

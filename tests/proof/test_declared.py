@@ -122,14 +122,14 @@ STATEMENTS: dict[str, tuple[Restate, str]] = {
 
 
 @pytest.mark.parametrize(("restate", "check"), STATEMENTS.values(), ids=STATEMENTS.keys())
-def test_a_false_statement_is_found(letter: Document, restate: Restate, check: str) -> None:
-    report = restated(letter, restate)
+def test_a_false_statement_is_found(tiles: Document, restate: Restate, check: str) -> None:
+    report = restated(tiles, restate)
     assert check in {one.name for one in report.failed}
     assert int(report.exit_code) == 3
 
 
-def test_a_true_statement_passes(letter: Document) -> None:
-    assert restated(letter, lambda declared: declared).failed == ()
+def test_a_true_statement_passes(tiles: Document) -> None:
+    assert restated(tiles, lambda declared: declared).failed == ()
 
 
 def of_forms(declared: Declaration) -> Declaration:
@@ -175,5 +175,5 @@ ODD = {
 
 
 @pytest.mark.parametrize("restate", ODD.values(), ids=ODD)
-def test_what_no_file_of_ours_declares_is_no_fault_of_the_proof(one_band: Document, restate: Restate) -> None:
-    assert restated(one_band, restate).pages == restated(one_band, lambda declared: declared).pages
+def test_what_no_file_of_ours_declares_is_no_fault_of_the_proof(band_tiles: Document, restate: Restate) -> None:
+    assert restated(band_tiles, restate).pages == restated(band_tiles, lambda declared: declared).pages

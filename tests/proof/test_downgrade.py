@@ -68,31 +68,31 @@ def refused(document: Document, change: f.Change) -> str:
     return sentence(report)
 
 
-def test_marked_pages_without_a_declaration_are_incomplete(one_band: Document) -> None:
-    assert "what the file declares of them is gone" in refused(one_band, gone)
+def test_marked_pages_without_a_declaration_are_incomplete(band_tiles: Document) -> None:
+    assert "what the file declares of them is gone" in refused(band_tiles, gone)
 
 
 @pytest.mark.parametrize("data", [b"{", b'{"format": 99}', b"\xff\xfe", b'{"format": 1}', b"[]", b""])
-def test_a_damaged_declaration_is_incomplete(one_band: Document, data: bytes) -> None:
-    assert "what the file declares cannot be read" in refused(one_band, instead(data))
+def test_a_damaged_declaration_is_incomplete(band_tiles: Document, data: bytes) -> None:
+    assert "what the file declares cannot be read" in refused(band_tiles, instead(data))
 
 
-def test_another_format_is_named_with_the_way_out(one_band: Document) -> None:
-    assert "an earlier version of tiler; draft the file again" in refused(one_band, instead(b'{"format": 1}'))
-    assert "a later version of tiler" in refused(one_band, instead(b'{"format": 99}'))
+def test_another_format_is_named_with_the_way_out(band_tiles: Document) -> None:
+    assert "an earlier version of tiler; draft the file again" in refused(band_tiles, instead(b'{"format": 1}'))
+    assert "a later version of tiler" in refused(band_tiles, instead(b'{"format": 99}'))
 
 
 @pytest.mark.parametrize("attach", ROUTES)
 def test_two_declarations_are_incomplete_whatever_the_route(
-    one_band: Document, attach: Callable[[Pdf, bytes], None]
+    band_tiles: Document, attach: Callable[[Pdf, bytes], None]
 ) -> None:
-    other = one_band.declaration.to_bytes().replace(b'"Heron edges"', b'"Other edges"')
-    assert "2 different declarations are attached" in refused(one_band, lambda pdf: attach(pdf, other))
+    other = band_tiles.declaration.to_bytes().replace(b'"Heron edges"', b'"Other edges"')
+    assert "2 different declarations are attached" in refused(band_tiles, lambda pdf: attach(pdf, other))
 
 
 @pytest.mark.parametrize("attach", ROUTES[:4])
-def test_one_declaration_attached_twice_is_one(one_band: Document, attach: Callable[[Pdf, bytes], None]) -> None:
-    report = proved(one_band, lambda pdf: attach(pdf, one_band.declaration.to_bytes()))
+def test_one_declaration_attached_twice_is_one(band_tiles: Document, attach: Callable[[Pdf, bytes], None]) -> None:
+    report = proved(band_tiles, lambda pdf: attach(pdf, band_tiles.declaration.to_bytes()))
     assert (report.failed, report.warned) == ((), ())
 
 
@@ -108,13 +108,13 @@ def unmarked(pdf: Pdf) -> None:
                 holder.write(data)
 
 
-def test_a_declaration_without_marks_is_incomplete(one_band: Document) -> None:
-    assert "none of its pages is marked" in refused(one_band, unmarked)
+def test_a_declaration_without_marks_is_incomplete(band_tiles: Document) -> None:
+    assert "none of its pages is marked" in refused(band_tiles, unmarked)
 
 
-def test_without_both_the_printed_squares_decide_and_the_rest_is_said(one_band: Document) -> None:
+def test_without_both_the_printed_squares_decide_and_the_rest_is_said(band_tiles: Document) -> None:
     """This test ensures that a rewritten file is measured by what calls itself a test square, and by nothing else."""
-    report = proved(one_band, f.both(unmarked, gone))
+    report = proved(band_tiles, f.both(unmarked, gone))
     assert report.verdict == "true-to-scale"
     assert {check.nominal_mm for check in report.sizes if check.name == "square"} == {50.8, 50.0}
     assert sentence(report).endswith("rewritten since it was drafted; how the pages belong together is not proved.")
@@ -135,11 +135,11 @@ def square_piece(pdf: Pdf) -> None:
     f.write(pdf, 2, [*f.read(pdf.pages[1]), *box, *words])
 
 
-def test_a_square_piece_of_a_rewritten_file_is_no_test_square(one_band: Document) -> None:
-    report = proved(one_band, f.both(unmarked, gone, square_piece))
+def test_a_square_piece_of_a_rewritten_file_is_no_test_square(band_tiles: Document) -> None:
+    report = proved(band_tiles, f.both(unmarked, gone, square_piece))
     assert {check.nominal_mm for check in report.sizes if check.name == "square"} == {50.8, 50.0}
     assert report.verdict == "true-to-scale"
 
 
-def test_a_rewritten_file_off_scale_is_off(one_band: Document) -> None:
-    assert proved(one_band, f.both(unmarked, gone, f.whole_pages(f.scaled(0.97)))).verdict == "off-scale"
+def test_a_rewritten_file_off_scale_is_off(band_tiles: Document) -> None:
+    assert proved(band_tiles, f.both(unmarked, gone, f.whole_pages(f.scaled(0.97)))).verdict == "off-scale"

@@ -17,7 +17,7 @@ from pypdf import PdfReader, PdfWriter
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault
-from tests.sheets.jobs import PAIR, SAMPLE, drawn_once
+from tests.sheets.jobs import PAIR, drawn_once
 from tiler.errors import ExitCode
 from tiler.proof import prove
 from tiler.sheets.document import Document
@@ -150,12 +150,6 @@ def _part_faults(tag: str, check: str, alter: Callable[..., f.Change]) -> list[F
 
 ALL = [*page_faults(), *cover_faults(), *sight_faults(A1), *move_faults(COVER, A1, A2)]
 """All of them, for a file with a first page."""
-
-
-@pytest.fixture(scope="module")
-def tiles() -> Document:
-    """Give the sample without a first page of its own, which takes half as long to read."""
-    return drawn_once(SAMPLE, Wishes(paper="letter", arrange="grid", cover=False))
 
 
 @pytest.mark.parametrize("fault", [*page_faults(), *cover_faults()], ids=lambda fault: fault.name)

@@ -37,8 +37,8 @@ def plain(data: bytes) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def ours(one_band: Document) -> bytes:
-    return plain(one_band.data)
+def ours(band_tiles: Document) -> bytes:
+    return plain(band_tiles.data)
 
 
 @pytest.fixture(scope="module")

@@ -37,20 +37,20 @@ def kept(document: Document, data: bytes) -> bool:
 
 @pytest.mark.parametrize(("name", "save"), HARMLESS.items(), ids=HARMLESS.keys())
 def test_a_save_keeps_what_is_drawn_or_writes_it_anew(
-    one_band: Document, name: str, save: Callable[[bytes], bytes]
+    band_tiles: Document, name: str, save: Callable[[bytes], bytes]
 ) -> None:
-    assert kept(one_band, save(one_band.data)) is (name not in WRITTEN_ANEW)
+    assert kept(band_tiles, save(band_tiles.data)) is (name not in WRITTEN_ANEW)
 
 
 @pytest.mark.parametrize(("name", "since"), [("linearised", "unchanged"), ("MuPDF cleaned", "changed")])
-def test_the_report_says_it_below_its_table(one_band: Document, name: str, since: str) -> None:
-    report = prove(HARMLESS[name](one_band.data))
+def test_the_report_says_it_below_its_table(band_tiles: Document, name: str, since: str) -> None:
+    report = prove(HARMLESS[name](band_tiles.data))
     assert report.verdict == "true-to-scale"
     assert any(line.startswith(f"What is drawn is {since} since it was drafted") for line in lines(report, 100))
 
 
-def test_our_pages_in_a_base_are_unchanged(one_band: Document) -> None:
-    assert said(prove(bases.joined(bases.full(), one_band, 2))) == "unchanged since it was drafted"
+def test_our_pages_in_a_base_are_unchanged(band_tiles: Document) -> None:
+    assert said(prove(bases.joined(bases.full(), band_tiles, 2))) == "unchanged since it was drafted"
 
 
 def another_content(pdf: Pdf) -> None:
@@ -94,24 +94,24 @@ CHANGES = [another_content, another_program, another_meaning, other_widths, anot
 
 
 @pytest.mark.parametrize("change", CHANGES)
-def test_any_other_content_form_font_or_state_is_said(one_band: Document, change: f.Change) -> None:
+def test_any_other_content_form_font_or_state_is_said(band_tiles: Document, change: f.Change) -> None:
     """This test ensures that each of them alone is seen, also where the print stays the same."""
-    assert not kept(one_band, changed(one_band, change))
+    assert not kept(band_tiles, changed(band_tiles, change))
 
 
-def test_a_page_taken_out_is_a_change(one_band: Document) -> None:
-    assert said(prove(changed(one_band, f.lost_page(3)))).startswith("changed")
+def test_a_page_taken_out_is_a_change(band_tiles: Document) -> None:
+    assert said(prove(changed(band_tiles, f.lost_page(2)))).startswith("changed")
 
 
-def test_a_false_checksum_changes_no_verdict(one_band: Document) -> None:
+def test_a_false_checksum_changes_no_verdict(band_tiles: Document) -> None:
     """This test ensures that measuring decides: a wrong checksum spoils nothing, and a right one excuses nothing."""
-    first = one_band.declaration.checksums[0].encode()
+    first = band_tiles.declaration.checksums[0].encode()
 
     def change(pdf: Pdf) -> None:
-        pdf.attachments["tiler.json"] = one_band.declaration.to_bytes().replace(first, b"0" * 64)
+        pdf.attachments["tiler.json"] = band_tiles.declaration.to_bytes().replace(first, b"0" * 64)
 
-    report = prove(changed(one_band, change))
+    report = prove(changed(band_tiles, change))
     assert (report.verdict, report.failed, report.warned) == ("true-to-scale", (), ())
     assert said(report).startswith("changed")
-    turned = prove(changed(one_band, f.with_entry("/UserUnit", 2)))
+    turned = prove(changed(band_tiles, f.with_entry("/UserUnit", 2)))
     assert (turned.verdict, said(turned)) == ("off-scale", "unchanged since it was drafted")

@@ -62,63 +62,63 @@ WARNINGS = {
     "no language": (drop("/Lang"), "document"),
     "font not embedded": (unembedded, "fonts"),
     "page box not at the origin": (shifted_origin, "boxes"),
-    "a tile half a millimetre off": (f.whole_pages(f.moved(0.5), [3]), "frame"),
+    "a tile half a millimetre off": (f.whole_pages(f.moved(0.5), [2]), "frame"),
     "a page of somebody else": (added_page, "pages"),
 }
 
 
 @pytest.mark.parametrize(("change", "check"), WARNINGS.values(), ids=WARNINGS.keys())
-def test_a_blemish_warns(letter: Document, change: f.Change, check: str) -> None:
+def test_a_blemish_warns(tiles: Document, change: f.Change, check: str) -> None:
     """This test ensures that a blemish is named and does not turn a true print into a failed one."""
-    report = proved(letter, change)
+    report = proved(tiles, change)
     assert check in {one.name for one in report.warned}
     assert report.failed == ()
     assert report.verdict == "true-to-scale"
 
 
-def test_insisting_needs_no_extension_from_pdf_2_on(letter: Document) -> None:
+def test_insisting_needs_no_extension_from_pdf_2_on(tiles: Document) -> None:
     """This test ensures that Enforce stands on its own in PDF 2.0 (ISO 32000-2, Table 147)."""
 
     def change(pdf: Pdf) -> None:
         del pdf.Root["/Extensions"]
         pdf.Root.Version = Name("/2.0")
 
-    assert proved(letter, change).warned == ()
+    assert proved(tiles, change).warned == ()
 
 
-def test_an_equal_crop_box_is_no_crop(letter: Document) -> None:
-    assert proved(letter, f.with_box("/CropBox", lambda box: box)).warned == ()
+def test_an_equal_crop_box_is_no_crop(tiles: Document) -> None:
+    assert proved(tiles, f.with_box("/CropBox", lambda box: box)).warned == ()
     larger = f.with_box("/CropBox", lambda box: [-20, -20, box[2] + 20, box[3] + 20])
-    assert proved(letter, larger).warned == ()
+    assert proved(tiles, larger).warned == ()
 
 
-def test_a_declared_length_beyond_reason_is_no_declaration(letter: Document) -> None:
-    declared = letter.declaration.to_bytes()
+def test_a_declared_length_beyond_reason_is_no_declaration(tiles: Document) -> None:
+    declared = tiles.declaration.to_bytes()
     with_infinity = declared.replace(b'"overlap_mm": 10.0', b'"overlap_mm": 1e999')
     assert with_infinity != declared
 
     def change(pdf: Pdf) -> None:
         pdf.attachments["tiler.json"] = with_infinity
 
-    assert "declaration" in {check.name for check in proved(letter, change).failed}
+    assert "declaration" in {check.name for check in proved(tiles, change).failed}
 
 
-def test_a_page_reference_as_media_box_warns(letter: Document) -> None:
+def test_a_page_reference_as_media_box_warns(tiles: Document) -> None:
     def change(pdf: Pdf) -> None:
         pdf.pages[1].MediaBox = pdf.make_indirect(Array([float(side) for side in pdf.pages[1].MediaBox]))
 
-    with pikepdf.open(BytesIO(changed(letter, change))) as pdf:
+    with pikepdf.open(BytesIO(changed(tiles, change))) as pdf:
         assert pdf.pages[1].obj.get("/MediaBox").is_indirect
-    assert "boxes" in {check.name for check in proved(letter, change).warned}
+    assert "boxes" in {check.name for check in proved(tiles, change).warned}
 
 
-def test_a_plain_file_that_claims_a_printer_without_naming_it_on_its_pages_fails(letter: Document) -> None:
-    declared = replace(letter.declaration, printer="study").to_bytes()
+def test_a_plain_file_that_claims_a_printer_without_naming_it_on_its_pages_fails(tiles: Document) -> None:
+    declared = replace(tiles.declaration, printer="study").to_bytes()
 
     def change(pdf: Pdf) -> None:
         pdf.attachments["tiler.json"] = declared
 
-    report = proved(letter, change)
+    report = proved(tiles, change)
     assert report.verdict == "incomplete"
     assert {check.name for check in report.failed} == {"printer"}
-    assert prove(letter.data).verdict == "true-to-scale"
+    assert prove(tiles.data).verdict == "true-to-scale"

@@ -14,7 +14,7 @@ from PIL import Image
 from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import TITLE
 from tests.look.printed import printed
-from tests.sheets.jobs import MIXED
+from tests.sheets.jobs import SAMPLE
 from tiler.box import Box
 from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition, Units
@@ -59,7 +59,7 @@ def squeezed(text: str) -> str:
 def test_markup_in_the_words_of_a_user_is_printed_and_does_nothing(words: str, tmp_path: Path) -> None:
     spec = tmp_path / "spec.toml"
     quoted = words.replace("\\", "\\\\").replace('"', '\\"')
-    spec.write_text(re.sub('^(title|name) = ".*"', rf'\1 = "{quoted}"', MIXED, count=2, flags=re.M), encoding="utf-8")
+    spec.write_text(re.sub('^(title|name) = ".*"', rf'\1 = "{quoted}"', SAMPLE, count=2, flags=re.M), encoding="utf-8")
     job = read_job(spec)
     figures = figure_job(job)
     assert figures[0].name == job.edition.title == words
@@ -117,7 +117,7 @@ def test_what_is_measured_is_what_is_set() -> None:
 
 def test_long_titles_wrap(tmp_path: Path) -> None:
     spec = tmp_path / "spec.toml"
-    spec.write_text(re.sub('^title = ".*"', f'title = "{TITLE}"', MIXED, count=1, flags=re.M), encoding="utf-8")
+    spec.write_text(re.sub('^title = ".*"', f'title = "{TITLE}"', SAMPLE, count=1, flags=re.M), encoding="utf-8")
     job = read_job(spec)
     figures = figure_job(job)
     for data in (
