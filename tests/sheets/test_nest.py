@@ -63,8 +63,8 @@ HEMS = spec(
 )
 
 
-def nest(spec: str = SPEC, paper: str = "letter") -> bytes:
-    return drawn_once(spec, Wishes(paper=paper)).data
+def nest(spec: str = SPEC, paper: str = "letter", cover: bool = True) -> bytes:
+    return drawn_once(spec, Wishes(paper=paper, cover=cover)).data
 
 
 def test_sizes_share_fold_and_lower_edge_and_end_where_they_should() -> None:
@@ -183,7 +183,7 @@ def test_seam_lines_of_a_nest_are_shared_and_end_with_each_size() -> None:
 @pytest.mark.parametrize("change", ["missing", "moved", "shorter"])
 def test_a_seam_line_of_a_nest_that_is_not_as_declared_is_found(change: str) -> None:
     def fault(pdf: Pdf) -> None:
-        form = pdf.pages[1].Resources.XObject["/FormXob.p1s"]
+        form = pdf.pages[-1].Resources.XObject["/FormXob.p1s"]
         content = [(list(operands), operator) for operands, operator in pikepdf.parse_content_stream(form)]
         tags = [k for k, (operands, operator) in enumerate(content) if str(operator) == "BMC"]
         start = next(k for k in tags if str(content[k][0][0]) == "/SeamLine")
@@ -197,7 +197,7 @@ def test_a_seam_line_of_a_nest_that_is_not_as_declared_is_found(change: str) -> 
                 operands[0] = float(operands[0]) - 0.3
         form.write(pikepdf.unparse_content_stream(content))
 
-    report = changed(nest(), fault)
+    report = changed(nest(cover=False), fault)
     assert report.verdict == "incomplete"
     assert any(check.name == "piece" and "seam line" in check.detail for check in report.failed)
 
@@ -257,7 +257,7 @@ def test_every_size_is_proved_with_its_layer_on(streams: pikepdf.ObjectStreamMod
     def off(pdf: Pdf) -> None:
         pdf.Root.OCProperties.D.OFF = Array([layer(pdf, "Size M"), layer(pdf, "Size XL")])
 
-    report = changed(nest(), off, object_stream_mode=streams)
+    report = changed(nest(cover=False), off, object_stream_mode=streams)
     assert report.verdict == "true-to-scale"
     assert [check.detail for check in report.warned if check.name == "layers"] == [
         "switched off and not printed until switched on: Size M, Size XL"
@@ -269,7 +269,7 @@ def test_a_base_state_of_off_is_understood_and_refused() -> None:
         pdf.Root.OCProperties.D.BaseState = Name.OFF
         pdf.Root.OCProperties.D.ON = Array([layer(pdf, "Size S"), layer(pdf, "All sizes")])
 
-    report = changed(nest(), off)
+    report = changed(nest(cover=False), off)
     assert [check.detail for check in report.failed] == [
         "what is printed depends on layers that are off unless they are named"
     ]
@@ -300,7 +300,7 @@ def another(pdf: Pdf) -> None:
 @pytest.mark.parametrize("change", [usage, event, intent, buttons, another])
 def test_a_layer_that_depends_on_anything_is_refused(change: Callable[[Pdf], None]) -> None:
     """This test ensures that no state, intent or second configuration (ISO 32000-1, 8.11.4) decides what is printed."""
-    report = changed(nest(), change)
+    report = changed(nest(cover=False), change)
     assert report.verdict == "incomplete"
     assert {check.name for check in report.failed} == {"layers"}
 
@@ -310,17 +310,17 @@ def test_the_plain_intent_changes_nothing() -> None:
         for group in pdf.Root.OCProperties.OCGs:
             group.Intent = Name.View
 
-    assert changed(nest(), view).failed == ()
+    assert changed(nest(cover=False), view).failed == ()
 
 
 def swap(pdf: Pdf) -> None:
-    forms = pdf.pages[1].Resources.XObject
+    forms = pdf.pages[-1].Resources.XObject
     one, two = forms["/FormXob.p1"], forms["/FormXob.p2"]
     one.OC, two.OC = two.OC, one.OC
 
 
 def no_layer(pdf: Pdf) -> None:
-    del pdf.pages[1].Resources.XObject["/FormXob.p1"]["/OC"]
+    del pdf.pages[-1].Resources.XObject["/FormXob.p1"]["/OC"]
 
 
 def renamed(pdf: Pdf) -> None:
@@ -335,12 +335,12 @@ def not_printed(pdf: Pdf) -> None:
 
 
 def emptied(pdf: Pdf) -> None:
-    pdf.pages[1].Resources.XObject["/FormXob.p3"].write(b"")
+    pdf.pages[-1].Resources.XObject["/FormXob.p3"].write(b"")
 
 
 @pytest.mark.parametrize("change", [swap, no_layer, renamed, not_printed, emptied])
 def test_a_size_on_a_wrong_layer_or_none_is_found(change: Callable[[Pdf], None]) -> None:
-    report = changed(nest(), change)
+    report = changed(nest(cover=False), change)
     assert report.verdict == "incomplete"
 
 
