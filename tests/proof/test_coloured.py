@@ -23,8 +23,8 @@ from tiler.sheets.pieces.palette import PALETTE
 from tiler.usecases.draft import Wishes
 
 
-def coloured() -> Document:
-    return drawn_once(SPEC, Wishes(colour=True))
+def coloured(cover: bool = True) -> Document:
+    return drawn_once(SPEC, Wishes(colour=True, cover=cover))
 
 
 def painted(document: Document) -> dict[str, str]:
@@ -84,13 +84,13 @@ def test_a_line_in_another_colour_than_declared_is_a_fault(form: str, colour: st
     def change(data: bytes) -> bytes:
         return inked(colour)(data) if b" RG" in data else f"{colour} RG {colour} rg ".encode() + data
 
-    report = proved(coloured(), content(form, change))
+    report = proved(coloured(cover=False), content(form, change))
     assert report.verdict == "incomplete"
     assert "ink" in {check.name for check in report.failed}
 
 
 def test_a_line_of_a_colour_must_lie_where_it_is_declared() -> None:
-    report = proved(coloured(), content(RED, lambda data: b"1 0 0 1 1 0 cm " + data))
+    report = proved(coloured(cover=False), content(RED, lambda data: b"1 0 0 1 1 0 cm " + data))
     assert report.verdict in ("incomplete", "off-scale")
 
 
