@@ -59,13 +59,24 @@ def plain(page: Image.Image, declared: Image.Image) -> bool:
 
 
 def _darker(lighter: Image.Image, darker: Image.Image, exactly: bool) -> Image.Image:
-    """Return by how much each pixel is darker than in the other picture, or than any that is one pixel aside there."""
+    """Return by how much each pixel is darker than in the other picture, or than any that is one pixel aside there.
+
+    What is no darker than rounding makes it may be left out.
+    """
     if exactly:
         return ImageChops.subtract(lighter, darker)
-    inner = (1, 1, lighter.width - 1, lighter.height - 1)
     more = Image.new(lighter.mode, lighter.size, 0)
-    # at the rim nobody knows what is one pixel aside
-    more.paste(ImageChops.subtract(_darkest_near(lighter), darker).crop(inner), inner[:2])
+    found = _flat(ImageChops.subtract(lighter, darker)).point(_over).getbbox()
+    if found:
+        # what is darker than all that is one pixel aside is darker than what lies there, too;
+        # and at the rim nobody knows what is one pixel aside
+        left, top, right, foot = found
+        left, top = max(left, 1), max(top, 1)
+        right, foot = min(right, lighter.width - 1), min(foot, lighter.height - 1)
+        if left < right and top < foot:
+            near = _darkest_near(lighter.crop((left - 1, top - 1, right + 1, foot + 1)))
+            inner = near.crop((1, 1, near.width - 1, near.height - 1))
+            more.paste(ImageChops.subtract(inner, darker.crop((left, top, right, foot))), (left, top))
     return more
 
 
@@ -92,12 +103,12 @@ def _darkest_near(picture: Image.Image) -> Image.Image:
 
 def _flat(picture: Image.Image) -> Image.Image:
     """Return the lightest of the bands of a picture, pixel by pixel; a grey one has one band."""
-    return reduce(ImageChops.lighter, picture.split())
+    return picture if picture.mode == "L" else reduce(ImageChops.lighter, picture.split())
 
 
 def _most(picture: Image.Image) -> int:
     """Return the lightest grey of a picture, of all its bands."""
-    return max((grey for grey, count in enumerate(_flat(picture).histogram()) if count), default=0)
+    return int(_flat(picture).getextrema()[1])  # type: ignore[arg-type]  # of one band
 
 
 def _joined(wrong: Image.Image) -> Iterator[Cell]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from tiler.box import Box, Point
@@ -48,13 +49,19 @@ class Mark:
         """Tell whether the mark comes near a box; of a line, one of its strokes."""
         if not self.box.overlaps(box) or not isinstance(self.mark, Line):
             return self.box.overlaps(box)
+        return any(stroke.overlaps(box) for stroke in self._strokes)
+
+    @cached_property
+    def _strokes(self) -> Sequence[Box]:
+        """The strokes of a line, and what is near them; many places are looked for there."""
+        if not isinstance(self.mark, Line):
+            return ()
         half = self.mark.weight / 2 + NEAR
         strokes = [pair for line in self.mark.lines for pair in pairwise(line)]
         strokes += [((x - r, y - r), (x + r, y + r)) for (x, y), r in self.mark.circles]
-        return any(
-            self.scale.of(Box.around(carried(point, self.form) for point in stroke).grown(half)).overlaps(box)
-            for stroke in strokes
-        )
+        return [
+            self.scale.of(Box.around(carried(point, self.form) for point in stroke).grown(half)) for stroke in strokes
+        ]
 
 
 def counted_on(declaration: Declaration, records: Sequence[Page], sheet: Box) -> list[Box]:
