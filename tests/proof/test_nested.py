@@ -76,7 +76,9 @@ def membership(**entries: object) -> Callable[[Pdf], None]:
 
 
 def other_sizes(pdf: Pdf) -> None:
-    pdf.pages[-1].Resources.XObject[f"/FormXob.{STRETCH}"].OC.OCGs = Array([layer(pdf, "Size L"), layer(pdf, "Size XL")])
+    pdf.pages[-1].Resources.XObject[f"/FormXob.{STRETCH}"].OC.OCGs = Array(
+        [layer(pdf, "Size L"), layer(pdf, "Size XL")]
+    )
 
 
 def to_all(pdf: Pdf) -> None:

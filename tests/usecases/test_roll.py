@@ -10,7 +10,6 @@ from tests.sheets.jobs import EXAMPLES
 from tests.specs import piece, spec, straight, written
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE
-from tiler.proof import prove
 from tiler.usecases.draft import Proved, Wishes, draft_file
 
 BINDINGS = EXAMPLES / "saltmarsh-bindings.toml"
@@ -47,7 +46,7 @@ def test_what_is_longer_than_viewers_show_is_split_with_register_marks(tmp_path:
     assert made.declaration.page_height_mm == LONGEST_PAGE == 14400 / 72 * 25.4
     assert [page.code for page in made.declaration.pages] == ["A1", "B1"]
     assert made.declaration.marks
-    assert prove(tmp_path / "out.pdf").verdict == "true-to-scale"
+    assert made.report.verdict == "true-to-scale"
 
 
 def test_a_roll_that_leaves_no_room_for_the_squares_is_refused(tmp_path: Path) -> None:
