@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import islice
+from typing import NamedTuple
 
 from tiler.sheets.pieces.rows import APART, Text, ascent, descent
 from tiler.sheets.typesetting import text_width
@@ -15,8 +17,7 @@ EVEN = 1.0
 """Columns are made alike to this, mm."""
 
 
-@dataclass(frozen=True)
-class Set:
+class Set(NamedTuple):
     """A line as it is set."""
 
     text: str
@@ -49,55 +50,80 @@ class Block:
 
 def columns(groups: Groups, high: float) -> Block | None:
     """Set groups of lines below each other in as few columns of this height as do, none much higher than the others."""
-    best = parted(groups, high)
-    if best is None:
-        return None
-    lower = high - EVEN
-    while (shared := parted(groups, lower)) and len(shared) == len(best):
-        best, lower = shared, lower - EVEN
-    return beside(best)
+    parted = _alike(_sizes(groups), high)
+    return _beside(groups, parted) if parted else None
 
 
 @dataclass(frozen=True)
 class Column:
-    """Groups of lines below each other, how far below the top each line stands, and the height of all, mm."""
+    """How many groups stand below each other, how far below the top each line does, its size, and the height, mm."""
 
-    groups: Groups
-    lines: tuple[tuple[float, Set], ...]
+    groups: int
+    lines: tuple[tuple[float, float], ...]
     high: float
 
 
-@lru_cache(2**9)
-def parted(groups: Groups, high: float) -> Sequence[Column] | None:
+Sizes = tuple[tuple[float, ...], ...]
+"""Those of the lines of each group; pieces whose lines have the same sizes have the same columns."""
+
+
+def _sizes(groups: Groups) -> Sizes:
+    return tuple(tuple(line.size for line in group) for group in groups)
+
+
+@lru_cache(2**12)
+def _alike(sizes: Sizes, high: float) -> Sequence[Column] | None:
+    """Return as few columns as have room, as low as they can be."""
+    best = _parted(sizes, high)
+    lower = high - EVEN
+    while best and (parted := _parted(sizes, lower)) and len(parted) == len(best):
+        best, highest = parted, max(column.high for column in parted)
+        while lower >= highest:
+            lower -= EVEN
+    return best
+
+
+@lru_cache(2**12)
+def _parted(sizes: Sizes, high: float) -> Sequence[Column] | None:
     """Share groups out over columns of this height; None where one is higher."""
     found: list[Column] = []
-    for group in groups:
-        longer = _column((*found[-1].groups, group)) if found else None
+    for group in sizes:
+        longer = _longer(found[-1], group) if found else None
         if longer and longer.high <= high:
             found[-1] = longer
         else:
-            found.append(_column((group,)))
+            found.append(_longer(Column(0, (), 0.0), group))
             if found[-1].high > high:
                 return None
     return found
 
 
-def _column(groups: Groups) -> Column:
-    down, found, last = 0.0, list[tuple[float, Set]](), None
-    for line in (line for group in groups for line in group):
-        down += ascent(line.size) + (descent(last.size) + BETWEEN_LINES if last else 0.0)
-        found.append((down, line))
-        last = line
-    return Column(groups, tuple(found), down + (descent(last.size) if last else 0.0))
+def _longer(column: Column, group: tuple[float, ...]) -> Column:
+    """Set one more group of lines below a column."""
+    lines = list(column.lines)
+    for size in group:
+        down, last = lines[-1] if lines else (0.0, None)
+        lines.append((down + (ascent(size) + (descent(last) + BETWEEN_LINES if last else 0.0)), size))
+    return Column(column.groups + 1, tuple(lines), lines[-1][0] + descent(group[-1]))
 
 
-def beside(shared: Sequence[Column]) -> Block:
-    """Set columns beside each other."""
-    right, lines = 0.0, list[tuple[float, float, Set]]()
-    for column in shared:
-        lines += [(right, down, line) for down, line in column.lines]
-        right += max((line.wide for _, line in column.lines), default=0.0) + BETWEEN_COLUMNS
-    return Block(tuple(lines), right - BETWEEN_COLUMNS, max(column.high for column in shared))
+@lru_cache(2**9)
+def stacked(groups: Groups, high: float) -> Sequence[tuple[int, Block]]:
+    """Return how many groups each column holds, and its block, which is tried in many places."""
+    found, rest = list[tuple[int, Block]](), groups
+    for column in _parted(_sizes(groups), high) or ():
+        found.append((column.groups, _beside(rest, [column])))
+        rest = rest[column.groups :]
+    return found
+
+
+def _beside(groups: Groups, parted: Sequence[Column]) -> Block:
+    right, lines, rest = 0.0, list[tuple[float, float, Set]](), (line for group in groups for line in group)
+    for column in parted:
+        own = list(islice(rest, len(column.lines)))
+        lines += [(right, down, line) for line, (down, _) in zip(own, column.lines, strict=True)]
+        right += max(line.wide for line in own) + BETWEEN_COLUMNS
+    return Block(tuple(lines), right - BETWEEN_COLUMNS, max(column.high for column in parted))
 
 
 def line_of(lines: Sequence[Set], high: float) -> Block | None:

@@ -12,7 +12,7 @@ from itertools import product
 
 from tiler.box import Box
 from tiler.draft.label import Line, Rank
-from tiler.sheets.pieces.blocks import Block, Groups, Set, beside, columns, line_of, parted
+from tiler.sheets.pieces.blocks import Block, Groups, Set, columns, line_of, stacked
 from tiler.sheets.pieces.rows import LEAST_WHITE, NARROW, Strip, Text, ascent, descent
 from tiler.sheets.style import FACT, HEADING, LEAST, SMALL, TITLE
 from tiler.sheets.typesetting import wrapped
@@ -145,10 +145,10 @@ def _put_facts(strip: Strip, groups: Groups, head: float, white: float, start: f
     for low, top in sorted(strip.cells, key=lambda cell: cell[1] > head + LEAST_WHITE):
         space, high = 0.0 if top <= head + LEAST_WHITE else white, top - low - 2 * LEAST_WHITE
         for lower in (high, LOWER * high):
-            for column in parted(rest, lower) or []:
-                if not put_block(strip, beside([column]), [(low, top)], space, start):
+            for count, block in stacked(rest, lower):
+                if not put_block(strip, block, [(low, top)], space, start):
                     break
-                rest = rest[len(column.groups) :]
+                rest = rest[count:]
                 space = white
         if not rest:
             return True
