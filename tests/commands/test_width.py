@@ -104,7 +104,13 @@ def test_the_account_of_a_draft_fits(columns: int, told: Told, tmp_path: Path, m
     monkeypatch.chdir(tmp_path)
     draft = ("draft", EXAMPLES / "saltmarsh-vee.toml", "-o", "vee.pdf", "--force")
     fits(told(*draft, columns=columns), columns)
-    drawn, arranged = told(*draft).splitlines()
+
+
+def test_the_account_of_a_draft_is_two_lines_in_a_pipe(
+    told: Told, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    drawn, arranged = told("draft", EXAMPLES / "saltmarsh-vee.toml", "-o", "vee.pdf").splitlines()
     assert drawn.startswith("vee.pdf: 2 pages of Letter")
     assert arranged == "Arranged on 1 page with the strips cut up, 2 pages in a grid."
 

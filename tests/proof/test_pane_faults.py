@@ -175,7 +175,7 @@ PANES = [
 ]  # fmt: skip
 
 
-WAYS = (("along", 1), ("up", 3))
+WAYS = (("along", 1), ("up", 4))
 
 
 @pytest.mark.parametrize(

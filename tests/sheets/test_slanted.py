@@ -21,6 +21,7 @@ from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import read_spec
 from tiler.proof import prove
 from tiler.sheets.pieces.lettering import Lettered, letter
+from tiler.usecases.draft import Wishes
 
 POINT = 25.4 / 72
 
@@ -178,7 +179,8 @@ def pairs_of_ends() -> Iterator[tuple[str, str, str, str]]:
 def test_slanted_ends_and_extra_seams_are_proved(
     tmp_path: Path, finish: str, cut: str, corner: str, cloth: str
 ) -> None:
-    report = prove(drawn(text_of(finish=finish, cut=cut, corner=corner, cloth=cloth), tmp_path).data)
+    text = text_of(finish=finish, cut=cut, corner=corner, cloth=cloth)
+    report = prove(drawn(text, tmp_path, Wishes(cover=False)).data)
     assert report.verdict == "true-to-scale", report.first_failure()
 
 

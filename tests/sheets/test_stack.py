@@ -149,7 +149,7 @@ def test_strips_are_numbered_as_they_are_read() -> None:
     assert [pane.item for pane in panes] != [0, 1, 2]
 
 
-@settings(max_examples=30)
+@settings(max_examples=15)
 @given(items=st.lists(strips(), min_size=3, max_size=4))
 def test_a_strip_with_a_number_of_two_figures_has_room_for_its_code(items: list[Item]) -> None:
     thin = [replace(item, lane=6.0) for item in items * 4]
