@@ -12,33 +12,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.usecases.tasks import ignores_interrupts, marking, refusing, times
 from tiler.usecases.files import ending
 from tiler.usecases.processes import workers
 from tiler.usecases.processes.workers import FEW, each
 
 TASKS = tuple(range(8))
 HERE = os.getpid()
-
-
-def times(task: int, factor: int, offset: int) -> tuple[int, int]:
-    return task * factor + offset, os.getpid()
-
-
-def refusing(task: int, refused: int) -> int:
-    if task == refused:
-        raise ValueError(f"no {task}")
-    return task
-
-
-def marking(task: int, folder: Path) -> int:
-    """Leave a file for each task that was begun; all but the first take long."""
-    (folder / str(task)).touch()
-    time.sleep(60 if task else 0)
-    return task
-
-
-def ignores_interrupts(task: int, _folder: Path) -> bool:
-    return signal.getsignal(signal.SIGINT) is signal.SIG_IGN
 
 
 def test_few_tasks_are_done_here() -> None:
