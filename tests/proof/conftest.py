@@ -23,7 +23,7 @@ def changed(document: Document, change: Callable[[pikepdf.Pdf], None]) -> bytes:
     out = BytesIO()
     with pikepdf.open(BytesIO(document.data)) as pdf:
         change(pdf)
-        pdf.save(out)
+        pdf.save(out, compress_streams=False)
     return out.getvalue()
 
 

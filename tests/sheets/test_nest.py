@@ -221,7 +221,7 @@ def changed(data: bytes, change: Callable[[Pdf], None], **how: object) -> Report
     out = BytesIO()
     with Pdf.open(BytesIO(data)) as pdf:
         change(pdf)
-        pdf.save(out, **how)  # type: ignore[arg-type]
+        pdf.save(out, compress_streams=False, **how)  # type: ignore[arg-type]
     return prove(out.getvalue())
 
 

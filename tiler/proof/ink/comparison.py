@@ -116,8 +116,9 @@ def _joined(wrong: Image.Image) -> Iterator[Cell]:
     if wrong.getbbox() is None:
         return
     small = wrong.reduce(BLOCK)
-    width = small.width
-    waiting = {(index % width, index // width) for index, grey in enumerate(small.tobytes()) if grey}
+    left, top, right, foot = small.getbbox() or (0, 0, 0, 0)
+    found = enumerate(small.crop((left, top, right, foot)).tobytes())
+    waiting = {(left + at % (right - left), top + at // (right - left)) for at, grey in found if grey}
     while waiting:
         group: list[tuple[int, int]] = [waiting.pop()]
         for x, y in group:
