@@ -192,9 +192,9 @@ def test_what_changes_nothing_passes(band_tiles: Document, change: f.Change) -> 
     assert (report.failed, report.warned) == ((), ())
 
 
-def test_what_pages_of_others_carry_is_their_matter(band_tiles: Document) -> None:
+def test_what_pages_of_others_carry_is_their_matter(one_band: Document) -> None:
     """This test ensures that the form, the links and the layers of a base count only on our pages."""
-    joined = bases.joined(bases.edited(bases.plain(), bases.layered), band_tiles, 2)
+    joined = bases.joined(bases.edited(bases.plain(), bases.layered), one_band, 2)
     assert prove(joined).failed == ()
 
     def change(pdf: Pdf) -> None:
@@ -270,11 +270,11 @@ def test_a_wish_for_the_whole_print_passes(band_tiles: Document, change: f.Chang
     assert (report.failed, report.warned) == ((), ())
 
 
-def test_a_base_that_prints_some_pages_only_prints_ours_too(band_tiles: Document) -> None:
+def test_a_base_that_prints_some_pages_only_prints_ours_too(one_band: Document) -> None:
     """This test ensures that a range of pages does not outlive the numbers that it speaks of."""
     base = bases.edited(bases.plain(), ranged)
     assert "PrintPageRange is counted anew, and prints our pages too" in bases.joinable(base).forecast.changed
-    report = prove(bases.joined(base, band_tiles, 2))
+    report = prove(bases.joined(base, one_band, 2))
     assert (report.failed, report.warned) == ((), ())
 
 
