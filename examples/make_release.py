@@ -32,7 +32,7 @@ copyright = "Saltmarsh Knits"
 units = "cm"
 sizes = {sizes}
 publisher = {{ name = "Saltmarsh Knits", web = "saltmarsh.example", contact = "help@saltmarsh.example" }}
-changes = ["Sizes 62 to 68 are new.", "The hem band is 1 cm wider."]
+changes = ["Sizes 62 to 68 are new.", "The waist band is 1 cm wider."]
 
 [fabrics.rib]
 stretch = "80 %"

@@ -223,3 +223,13 @@ def test_words_of_the_first_page_stand_clear_of_lines(language: str) -> None:
         .meets(words.shown, 0.02)
     ]
     assert close == []
+
+
+def test_a_garment_that_is_cut_otherwise_is_told_of_before_anything_is_cut() -> None:
+    """This test ensures that page 1 says it even where the label has room for it."""
+    text = (EXAMPLES / "saltmarsh-scoop.toml").read_text(encoding="utf-8")
+    declaration = drawn_once(text).declaration
+    first = " ".join(mark.text for mark in declaration.printed[0] if isinstance(mark, Word))
+    labels = " ".join(mark.text for form in declaration.forms for mark in form.marks if isinstance(mark, Word))
+    for words in (first, labels):
+        assert "Add ½ in (1.3 cm) to the garment's edge before cutting" in " ".join(words.split())

@@ -56,7 +56,9 @@ class Edition:
         """Version, date, owner of the copyright and publisher as one line; empty where none is given."""
         version = say("version {version}", version=self.version) if self.version else None
         owner = f"© {self.copyright}" if self.copyright and "©" not in self.copyright else self.copyright
-        publisher = self.publisher.line if self.publisher else None
+        publisher = self.publisher.line if self.publisher else ""
+        if self.publisher and self.publisher.name == self.copyright:
+            owner = None
         return " · ".join(part for part in (version, self.date, owner, publisher) if part)
 
     @property

@@ -14,7 +14,7 @@ NOISE = 0.1
 """A cut edge that moves by less, mm, stays where it is."""
 
 
-NO_ALLOWANCE = Words("A binding takes no seam allowance: trim off the garment's.")
+NO_ALLOWANCE = Words("A binding takes no seam allowance: cut off that of the garment.")
 
 
 def corner_steps(piece: PieceSpec, units: str) -> tuple[str, ...]:

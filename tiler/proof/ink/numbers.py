@@ -31,7 +31,10 @@ def number_faults(declaration: Declaration, words: Sequence[Word]) -> Iterator[s
     texts = [word.text.replace("\u00a0", " ") for word in words]
     whole = [(span(*(str(host.number(page)) for page in (1, count))), str(host.count(count)))]
     said = _found(texts, (PAGE_IN_FILE, PAGES_IN_FILE), numbers=_NUMBERS, all=r"(?P<all>\d+)", paper=_ANY)
-    if [(one["numbers"], one["all"]) for one in said] != (whole if host != ALONE else []):
+    told = [(one["numbers"], one["all"]) for one in said]
+    # a page of pieces alone gives no more than its own number, at its foot
+    alone = host == ALONE or (not told and declaration.pages[0].kind is not PageKind.COVER)
+    if told != ([] if alone else whole):
         yield Words("the page numbers of the pieces")
     heads = _found(texts, (SIZES_HEAD,), number=r"(?P<number>\d+)")
     if any(int(one["number"]) != host.number(1) for one in heads):

@@ -13,7 +13,7 @@ from tiler.draft.figures import Figures, named, not_passed
 from tiler.draft.label import KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
 from tiler.languages.proved import ON_PAGES, SPAN
-from tiler.languages.words import in_each, languages, say, speaking, told
+from tiler.languages.words import Words, in_each, languages, say, speaking, told
 from tiler.lengths import both
 from tiler.paper import ONE_SHEET, PAPER_WORDS
 from tiler.sentence import span
@@ -154,7 +154,8 @@ def _notes(sheet: Sheet, units: str) -> dict[Note, list[Figures]]:
     for place in sheet.pieces:
         one = place.lettered.piece.figures
         unsaid = left_out(place.lettered, sheet.shared, in_sizes=drawn[one.name] > 1 and one.size is not None)
-        remarks = [*([told_fittings(one.fittings, units)] if one.fittings else []), *one.for_sewing]
+        fitted = [Words("{fittings}: drawn so", fittings=told_fittings(one.fittings, units))] if one.fittings else []
+        remarks = [*fitted, *one.for_sewing]
         for note in (*(tuple(told(remark) for _ in in_each()) for remark in remarks), *unsaid):
             begun = tuple(dict.fromkeys(text[:1].upper() + text[1:] for text in note))
             notes.setdefault(begun, []).append(one)

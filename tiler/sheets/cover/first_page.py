@@ -142,7 +142,7 @@ def _heading(canvas: Canvas, left: float, top: float, width: float, words: Cover
     for told in (_pages(words), edition):
         for line in wrapped(told, width, HEADING) if told else ():
             y -= HEADING_LEADING
-            canvas.text((left, y), line, HEADING)
+            canvas.text((left, y), line.strip(" ·"), HEADING)
     return y
 
 

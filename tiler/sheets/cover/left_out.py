@@ -15,6 +15,8 @@ from tiler.sheets.typesetting import typeset
 def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iterator[Note]:
     """Yield what is done at the corners, how the garment is cut and the good lengths, unless the piece says it.
 
+    Of a garment that has to be cut otherwise than its pattern says it is told in any case: that comes first.
+
     A size of a nest says what all of its sizes share.  Where a piece is drawn in several sizes the good lengths of each
     would crowd out its row, and stand in the chart alone.
     """
@@ -22,7 +24,12 @@ def left_out(one: Lettered, shared: Sequence[Placed], *, in_sizes: bool) -> Iter
     printed = "".join(_bare(text.text) for each in (one, *nested) for text in each.texts)
     advice = nested[0].piece.advice if nested else one.piece.advice
     spoken = [label for _, label in zip(in_each(), one.piece.labels, strict=False)]
-    facts = [tuple(label.garment for label in spoken), *([] if in_sizes else [tuple(label.good for label in spoken)])]
+    facts = [] if in_sizes else [tuple(label.good for label in spoken)]
+    garment = tuple(label.garment for label in spoken)
+    if one.piece.figures.new_cut_edge:
+        yield garment
+    else:
+        facts.insert(0, garment)
     for words in (*(tuple(told(step) for _ in in_each()) for step in advice), *facts):
         if words[0] and _bare(words[0]) not in printed:
             yield words

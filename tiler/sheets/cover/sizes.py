@@ -53,7 +53,7 @@ def pages_of_sizes(
         shown = shown_on(own, tiles)
         if size is not None:
             found.append(SizePages(size, _listed(shown, host)))
-    if len(found) > 1 and len({one.pages for one in found}) == 1:
+    if len({one.pages for one in found}) == 1:
         return ()
     return tuple(found)
 

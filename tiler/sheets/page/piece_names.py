@@ -88,7 +88,8 @@ def name_pieces(canvas: Canvas, pieces: Sequence[Nameless], taken: Sequence[Obst
     for piece in pieces:
         ways = _ways(piece, turned)
         down, across = (ACROSS, DOWN) if turned else (DOWN, ACROSS)
-        places = Places(piece.part, [*taken, *own], inset=INSET, down=down, across=across, on_pieces=True)
+        white = [one.with_white() for one in (*taken, *own)]
+        places = Places(piece.part, white, inset=INSET, down=down, across=across, on_pieces=True)
         found = places.clear([way.shape for way in ways])
         if found:
             ways[found[0]].draw(canvas, found[1])
