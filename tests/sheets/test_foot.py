@@ -14,12 +14,13 @@ from tests.look.test_pages import faults
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Box
-from tiler.declaration import Declaration, PageKind, printed_pages
+from tiler.declaration import Declaration, Page, PageKind, printed_pages
 from tiler.paper import Margins, PaperChoice, page_size
 from tiler.printed import Area, Line, Word
 from tiler.proof import prove
 from tiler.proof.compare.said import compare_said
 from tiler.proof.ink.where import word_box
+from tiler.sheets.layout.placed import shown_on
 from tiler.sheets.page import foot_map
 from tiler.usecases.draft import Wishes
 
@@ -198,3 +199,24 @@ def test_a_large_map_shows_what_is_round_its_page() -> None:
     shown = foot_map._round(taped, (11, 0))
     assert shown == {(row, column) for row in range(7, 12) for column in range(14)}
     assert len(foot_map._sides(shown)) == 6 + 15
+
+
+def test_a_page_that_shows_a_bit_of_a_piece_which_others_show_too_does_not_list_it() -> None:
+    """Of a piece over two pages of a column the pages beside them show a sliver in their shared strip alone."""
+    pages = [
+        Page(
+            number,
+            PageKind.TILE,
+            f"{'AB'[row]}{column + 1}",
+            row,
+            column,
+            Box(*corner, corner[0] + 100, corner[1] + 100),
+        )
+        for number, (row, column, corner) in enumerate(
+            [(0, 0, (0, 90)), (0, 1, (90, 90)), (1, 0, (0, 0)), (1, 1, (90, 0))], 2
+        )
+    ]
+    long = Box(95.0, 20.0, 120.0, 170.0)
+    assert [one.code for one in shown_on([long], pages)] == ["A2", "B2"]
+    assert [one.code for one in shown_on([Box(60.0, 20.0, 120.0, 170.0)], pages)] == ["A1", "A2", "B1", "B2"]
+    assert [one.code for one in shown_on([Box(92.0, 92.0, 98.0, 98.0)], pages)] == ["A1"]

@@ -95,11 +95,20 @@ def _pieces(start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
 def shown_on(boxes: Iterable[Box], pages: Sequence[Page]) -> list[Page]:
     """Return the pages or panes that what has these bounds needs: one that shows it whole, or those of all its parts.
 
-    What reaches into the strip that a page shares with another, and is whole on that one, is not taken from here.
+    What reaches into the strip that a page shares with another, and is shown on that one too, is not taken from here.
     """
     needed: set[str | None] = set()
     for box in boxes:
         parts = [one for one in pages if one.window and one.window.overlaps(box)]
         whole = next((one for one in parts if one.window and one.window.holds(box)), None)
-        needed |= {one.code for one in ([whole] if whole else parts)}
+        needed |= {one.code for one in ([whole] if whole else _without_bits(box, parts))}
     return [one for one in pages if one.code in needed]
+
+
+def _without_bits(box: Box, parts: Sequence[Page]) -> list[Page]:
+    """Leave out pages of which another one that stays shows all they show of a box, the smallest bits first."""
+    shown = {one.code: (one, box.within(one.window)) for one in parts if one.window}
+    for code, (_, bit) in sorted(shown.items(), key=lambda item: item[1][1].width * item[1][1].height):
+        if any(other != code and one.window and one.window.holds(bit) for other, (one, _) in shown.items()):
+            del shown[code]
+    return [one for one, _ in shown.values()]
