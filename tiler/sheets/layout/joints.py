@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import ceil
 
 from tiler.paper import MARK_SIZE
@@ -14,6 +15,9 @@ LEAST_LEFT = 40.0
 
 FAR, NEAR = 8.0, 2.0
 """From a register mark to a line that is cut: where there is room, and at least, mm."""
+
+ROOM = MARK_SIZE / 2 + NEAR - TINY
+"""From the middle of a mark to where such a line may lie, mm."""
 
 STEP_ASIDE = 0.5
 """In such steps register marks give way from the middle of the shared strip, mm."""
@@ -45,32 +49,40 @@ class Span:
     edged: bool = False
     tags: tuple[float, float] | None = None
 
+    @cached_property
+    def step(self) -> float:
+        """How far one window lies behind the other."""
+        return self.window - self.overlap
+
     def crossed(self, start: float) -> range:
         """Return the joints that it crosses, each by the number of the window behind it."""
-        step = self.window - self.overlap
-        needed = tiles_needed(start, start + self.extent, self.window, step)
+        needed = tiles_needed(start, start + self.extent, self.window, self.step)
         return range(needed.start + 1, needed.stop)
 
     def bad(self, start: float) -> int:
         """Count the joints that need not be, or leave too little of the strip on a side."""
-        crossed = self.crossed(start)
-        edges = sum(self._on_marks(start + edge) for edge in (self.low, self.high)) if self.edged else 0
-        edges += self.cut_tags(start)
-        if not crossed:
+        # asked for millions of times where a job has many pieces
+        step, edges = self.step, 0
+        if self.edged:
+            edges = self._on_marks(start + self.low) + self._on_marks(start + self.high)
+        if self.tags is not None:
+            edges += self.cut_tags(start)
+        first = int((start + TINY) // step)
+        last = ceil((start + self.extent - self.window - TINY) / step)
+        if last <= first:
             return edges
         if self.extent <= self.window + TINY:
-            return len(crossed)
-        step = self.window - self.overlap
+            return last - first
         # windows are wider than what is to be left, so only the outer joints can be bad
-        head = crossed.start * step - start - self.low
-        tail = start + self.high - (crossed.stop - 1) * step - self.overlap
+        head = (first + 1) * step - start - self.low
+        tail = start + self.high - last * step - self.overlap
         return edges + (head < LEAST_LEFT - TINY) + (tail < LEAST_LEFT - TINY)
 
     def cut_tags(self, start: float) -> bool:
         """Tell whether the edge of a window runs through the row of short names."""
         if self.tags is None:
             return False
-        (low, high), step = self.tags, self.window - self.overlap
+        (low, high), step = self.tags, self.step
         return any(
             low + TINY < (k * step + by - start) < high - TINY
             for by in (0.0, self.overlap)
@@ -80,15 +92,14 @@ class Span:
     def _on_marks(self, edge: float) -> bool:
         """Tell whether an edge lies where the register marks of a joint stand, or too near to them."""
         middle = self.overlap / 2
-        past = (edge - middle) % (self.window - self.overlap)
-        room = MARK_SIZE / 2 + NEAR - TINY
-        return edge > self.overlap and min(past, self.window - self.overlap - past) < room
+        past = (edge - middle) % self.step
+        return edge > self.overlap and (past < ROOM or self.step - past < ROOM)
 
     def settled(self, start: float) -> float:
         """Return the next place from ``start`` on where no joint is bad; ``start`` where there is none near."""
         if not self.bad(start):
             return start
-        step = self.window - self.overlap
+        step = self.step
         first = int(start // step) + 1
         ahead = range(first, first + 2 + ceil(self.extent / step))
         places = [k * step for k in ahead]
