@@ -220,3 +220,23 @@ def test_a_page_that_shows_a_bit_of_a_piece_which_others_show_too_does_not_list_
     assert [one.code for one in shown_on([long], pages)] == ["A2", "B2"]
     assert [one.code for one in shown_on([Box(60.0, 20.0, 120.0, 170.0)], pages)] == ["A1", "A2", "B1", "B2"]
     assert [one.code for one in shown_on([Box(92.0, 92.0, 98.0, 98.0)], pages)] == ["A1"]
+
+
+def test_squares_without_a_first_page_stand_where_nothing_crosses_them_and_page_1_says_where() -> None:
+    widths = (("10.4 mm", "321 mm"), ("7.5 mm", "848 mm"), ("13.4 mm", "871 mm"), ("6.4 mm", "923 mm"))
+    widths += (("6.8 mm", "437 mm"), ("13.5 mm", "946 mm"), ("7.3 mm", "1005 mm"))
+    finishes = ["raw-edge-binding"] * 6 + ["double-fold-binding"]
+    finishes[1] = "french-binding"
+    pieces = [
+        piece(f"Binding {number}", width, straight(edge), finish, cut="on-fold" if number > 1 else "full-loop")
+        for number, ((width, edge), finish) in enumerate(zip(widths, finishes, strict=True), 1)
+    ]
+    text = spec(*(one | {"ratio": "usual"} for one in pieces), title="Full pages", units="cm")
+    document = drawn_once(text, Wishes("a4", 15.0, 15.0, cover=False))
+    (page,) = {square.page for square in document.declaration.squares}
+    assert page > 1
+    assert [fault for fault in faults(document) if "test square" in fault or "5 cm ×" in fault] == []
+    said = [[mark.text for mark in marks if isinstance(mark, Word)] for marks in document.declaration.printed]
+    assert f"Print at 100 %; measure both squares on page {page} before you cut cloth." in said[0]
+    assert "Print at 100 %; measure both squares before you cut cloth." in said[page - 1]
+    assert prove(document.data).verdict == "true-to-scale"

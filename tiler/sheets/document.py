@@ -28,7 +28,7 @@ from tiler.sheets.layout.sheet import Sheet, lay_out
 from tiler.sheets.page.foot import draw_foot, feet_fit
 from tiler.sheets.page.free_places import Obstacle
 from tiler.sheets.page.pane import draw_panes
-from tiler.sheets.page.scales import draw_tile_squares
+from tiler.sheets.page.scales import draw_tile_squares, squares_fit
 from tiler.sheets.page.tile import draw_tile
 from tiler.sheets.pieces.lettering import Lettered
 from tiler.sheets.style import HAIR, LEAST_LEADING
@@ -101,12 +101,12 @@ def _draw_page(
         draw_notes_page(canvas, sheet, edition, page)
     elif page.kind is not PageKind.COVER:
         # the windows come first: what follows the last frame belongs to the page
-        taken = draw_panes(canvas, sheet, records) if page.kind is PageKind.PANE else draw_tile(canvas, sheet, page)
+        taken = _draw_windows(canvas, sheet, records)
     squares: Sequence[Square] = ()
     rules: Sequence[Rule] = ()
     if page.kind is PageKind.COVER or sheet.corner:
         squares, rules = draw_block(canvas, sheet, edition, page.number)
-    elif page.number == 1:
+    elif page.number == sheet.squares_on:
         squares = draw_tile_squares(canvas, page.number, sheet.page.frame, taken)
     return squares, [*rules, *draw_foot(canvas, sheet, edition, records)]
 
@@ -131,7 +131,22 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
         sheet = in_place(drawing, block)
-    return sheet
+    return sheet if sheet.corner or sheet.pages[0].kind is PageKind.COVER else replace(sheet, squares_on=_free(sheet))
+
+
+def _draw_windows(canvas: Canvas, sheet: Sheet, records: Sequence[Page]) -> Sequence[Obstacle]:
+    in_panes = records[0].kind is PageKind.PANE
+    return draw_panes(canvas, sheet, records) if in_panes else draw_tile(canvas, sheet, records[0])
+
+
+def _free(sheet: Sheet) -> int:
+    """Return the first page of pieces that has room for both test squares; the first of all where none has."""
+    for records in printed_pages(sheet.pages):
+        canvas = Canvas()
+        canvas.begin_page(sheet.page.width, sheet.page.height)
+        if squares_fit(sheet.page.frame, _draw_windows(canvas, sheet, records)):
+            return records[0].number
+    return 1
 
 
 def _layers(sheet: Sheet) -> dict[str, Sequence[str]]:

@@ -42,6 +42,8 @@ class Sheet:
     corner: tuple[float, float] | None = None
     block: tuple[float, float] = (BLOCK_WIDTH, BLOCK_HEIGHT)
     """Width and height of the instructions beside the pieces of one page."""
+    squares_on: int = 1
+    """The page of pieces that has the test squares where there is no first page."""
 
     @property
     def painted(self) -> tuple[Placed, ...]:

@@ -34,6 +34,7 @@ APART = 4.5
 """White between two facts on a line, so wide that nobody, and no reader of the file, takes them for one, mm."""
 
 NO_COVER_NOTE = noted("Print at 100 %; measure both squares before you cut cloth.")
+NO_COVER_THERE = noted("Print at 100 %; measure both squares on page {number} before you cut cloth.")
 
 
 @dataclass(frozen=True)
@@ -127,10 +128,7 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
     if page.kind is PageKind.COVER:
         # the title stands at the top of that page, too
         return _flow([edition.heading, number], foot) or _flow([number], foot)
-    squares_here = page.number == 1 and sheet.corner is None
-    about = [
-        one for one in (say(NO_COVER_NOTE) if squares_here else "", edition.heading, sheet.drawing.only_for) if one
-    ]
+    about = [one for one in (_no_cover(sheet, page), edition.heading, sheet.drawing.only_for) if one]
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
     many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown})) if shown else ""
@@ -146,6 +144,15 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
         if at_foot is not None and at_head is not None:
             return [*at_foot, *at_head]
     return None
+
+
+def _no_cover(sheet: Sheet, page: Page) -> str:
+    """Return what is said of the squares where there is no first page, on theirs and on the first of all."""
+    if sheet.corner or sheet.pages[0].kind is PageKind.COVER or page.number not in (1, sheet.squares_on):
+        return ""
+    if page.number == sheet.squares_on:
+        return say(NO_COVER_NOTE)
+    return say(NO_COVER_THERE, number=sheet.drawing.host.number(sheet.squares_on))
 
 
 def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Word] | None:
