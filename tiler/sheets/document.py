@@ -118,7 +118,9 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
         return block_fits(sheet, edition)
 
     def in_place(drawing: Drawing, block: float) -> Sheet:
-        return with_notes(lay_out(pieces, drawing, has_room, block), edition)
+        sheet = with_notes(lay_out(pieces, drawing, has_room, block), edition)
+        has_block = sheet.corner or sheet.pages[0].kind is PageKind.COVER
+        return sheet if has_block else replace(sheet, squares_on=_free(sheet))
 
     block = BLOCK_HEIGHT
     sheet = in_place(drawing, block)
@@ -131,7 +133,7 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
         larger = replace(margins, bottom=margins.bottom + LEAST_LEADING)
         drawing = replace(drawing, paper=replace(drawing.paper, margins=larger))
         sheet = in_place(drawing, block)
-    return sheet if sheet.corner or sheet.pages[0].kind is PageKind.COVER else replace(sheet, squares_on=_free(sheet))
+    return sheet
 
 
 def _draw_windows(canvas: Canvas, sheet: Sheet, records: Sequence[Page]) -> Sequence[Obstacle]:

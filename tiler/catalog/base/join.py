@@ -34,7 +34,7 @@ from tiler.catalog.base.layers import add_layers, names_for, said_of_layers, sha
 from tiler.catalog.base.opening import reading
 from tiler.catalog.base.outline import add_outline
 from tiler.catalog.base.parts import take_in
-from tiler.catalog.base.preferences import contradicted, renumbered
+from tiler.catalog.base.preferences import WISHES, contradicted, renumbered
 from tiler.catalog.base.survey import Survey, survey
 from tiler.catalog.trees import entry, form_fields, leaves, resolved
 from tiler.declaration import FILE_NAME, Declaration, Host
@@ -199,9 +199,9 @@ def _ask_viewers(root: DictionaryObject, theirs: DictionaryObject, base: Base, c
     held.pop("/PrintPageRange", None)
     if base.survey.printed_runs is not None:
         held[NameObject("/PrintPageRange")] = renumbered(base.survey.printed_runs, base.forecast.after, count)
-    kept = contradicted(base.survey.preferences)
+    asked = {f"/{key}" for key in WISHES if key not in contradicted(base.survey.preferences)}
     for key, value in entry(theirs, "/ViewerPreferences").items():
-        if key in ("/PrintScaling", "/Duplex", "/PickTrayByPDFSize") and key[1:] not in kept:
+        if key in asked:
             held[NameObject(key)] = value
     if held.get("/PrintScaling") == "/None":
         enforced = [one for one in entry(held, "/Enforce") or () if one != "/PrintScaling"]

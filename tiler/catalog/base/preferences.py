@@ -25,7 +25,7 @@ def added(preferences: Mapping[str, str]) -> Iterator[str]:
     """Name those of ours that a base has not, with what they ask for."""
     for key, fine in WISHES.items():
         if preferences.get(key) in (None, *fine[1:]):
-            yield f"{key} {fine[0].removeprefix('/').lower() if fine[0] == 'True' else fine[0].removeprefix('/')}"
+            yield f"{key} {'true' if fine[0] == 'True' else fine[0].removeprefix('/')}"
 
 
 def ranges(root: DictionaryObject) -> tuple[tuple[int, int], ...] | None:

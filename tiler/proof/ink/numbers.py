@@ -44,18 +44,18 @@ def number_faults(declaration: Declaration, words: Sequence[Word]) -> Iterator[s
         yield Words("the page of other notes")
     yield from _map_faults(declaration, texts)
     for one in _found(texts, (PAGE_OF_SIZE, PAGES_OF_SIZE), numbers=_NUMBERS, codes="(?P<codes>.+)"):
-        if _numbers(one["numbers"]) != _coded(declaration, one["codes"], _numbers(one["numbers"])):
+        numbers = _numbers(one["numbers"])
+        if numbers != _coded(declaration, one["codes"], numbers):
             yield Words("the pages of the sizes")
 
 
 def _map_faults(declaration: Declaration, texts: Sequence[str]) -> Iterator[str]:
     """Name the page map where it numbers pages of panes, or gives them codes, otherwise than they are."""
-    host = declaration.place
-    panes: dict[int, str] = {}
-    for page in declaration.pages:
-        if page.kind is PageKind.PANE and page.code:
-            number = host.number(page.number)
-            panes[number] = f"{panes.get(number, '')} {page.code}".strip()
+    panes = {
+        declaration.place.number(records[0].number): " ".join(one.code or "" for one in records)
+        for records in printed_pages(declaration.pages)
+        if records[0].kind is PageKind.PANE
+    }
     pictured = [int(one["number"]) for one in _found(texts, (MAP_PAGE,), number=r"(?P<number>\d+)")]
     coded = _found(texts, (MAP_CODES,), number=r"(?P<number>\d+)", codes="(?P<codes>.+)")
     wrong = panes and pictured and sorted(pictured) != sorted(panes)

@@ -54,11 +54,6 @@ class Span:
         """How far one window lies behind the other."""
         return self.window - self.overlap
 
-    def crossed(self, start: float) -> range:
-        """Return the joints that it crosses, each by the number of the window behind it."""
-        needed = tiles_needed(start, start + self.extent, self.window, self.step)
-        return range(needed.start + 1, needed.stop)
-
     def bad(self, start: float) -> int:
         """Count the joints that need not be, or leave too little of the strip on a side."""
         # asked for millions of times where a job has many pieces

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
+from tiler.catalog.base.forecast import SIGNED
 from tiler.draft.figures import Figures, warned
 from tiler.errors import SpecError
 from tiler.proof.report.verdict import Verdict
 from tiler.sentence import Place
 
-SIGNED, OFF_SCALE = "signed", Verdict.OFF.value
-"""What is accepted of a base; every other word is a piece or a size."""
+OFF_SCALE = Verdict.OFF.value
+"""With :data:`SIGNED` what is accepted of a base: its squares say that it is not true to scale."""
 
 
 def told_doubts(figures: Sequence[Figures]) -> Iterator[tuple[str, str]]:

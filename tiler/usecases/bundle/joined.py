@@ -17,10 +17,8 @@ from tiler.proof.report.check import CheckName
 from tiler.proof.report.verdict import Verdict
 from tiler.records import tree_of
 from tiler.sentence import Place
+from tiler.usecases.bundle.doubts import OFF_SCALE
 from tiler.usecases.files.replace import write_file
-
-OFF_SCALE = Verdict.OFF
-"""What a caller accepts by this word: that the squares of the base say that it is not true to scale."""
 
 
 @dataclass(frozen=True)
