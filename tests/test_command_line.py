@@ -5,6 +5,7 @@ import json
 import os
 import subprocess
 import sys
+from contextlib import nullcontext
 from io import BytesIO, TextIOWrapper
 from pathlib import Path
 
@@ -189,6 +190,28 @@ def test_the_console_entry_leaves_with_the_code(monkeypatch):
     with pytest.raises(SystemExit) as end:
         tiler.__main__.main()
     assert end.value.code == 2
+
+
+@pytest.mark.parametrize(("into", "expected"), [("a pipe", 3), ("a full disk", 120)])
+def test_a_process_ends_at_once_with_all_that_was_said(into, expected):
+    # 120 is the interpreter's own code when a stream can take nothing more
+    said = "said " * 200
+    program = (
+        "import tiler.__main__, tiler.commands\n"
+        f"tiler.commands.run = lambda words: (print({said!r}, end=''), 3)[1]\n"
+        "tiler.__main__.console()"
+    )
+    # what is said is held back until the end
+    held = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    full = Path("/dev/full")
+    if into == "a full disk" and not full.exists():
+        pytest.skip("this system has no disk that is always full")
+    with full.open("wb") if into == "a full disk" else nullcontext(subprocess.PIPE) as stream:
+        done = subprocess.run(
+            [sys.executable, "-c", program], stdout=stream, stderr=subprocess.PIPE, env=held, check=False
+        )
+    assert done.returncode == expected
+    assert into == "a full disk" or done.stdout.decode() == said
 
 
 def test_an_interrupt_before_the_boundary_is_130(monkeypatch):
