@@ -15,6 +15,7 @@ from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
+from tiler.sentence import span
 
 KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
@@ -115,8 +116,9 @@ class Label:
 
     def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
         """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
+        run = span(sizes[0], sizes[-1])
         return (
-            *self._head(say(SIZES, sizes=", ".join(sizes))),
+            *self._head(say(SIZES, sizes=", ".join(sizes)), *([say(SIZES, sizes=run)] if len(sizes) > 2 else [])),
             Line(say("{width}, cut at the end line of your size", width=self._width), rank=Rank.SIZE),
             Line(self.title),
             Line(self.cloth),
@@ -125,9 +127,10 @@ class Label:
             *self._garment,
         )
 
-    def _head(self, size: str) -> Iterator[Line]:
+    def _head(self, *sizes: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
-        yield Line(f"{size} · {self.cut}" if size else self.cut, bold=True, rank=Rank.CUT)
+        size, *shorter = (f"{size} · {self.cut}" if size else self.cut for size in sizes)
+        yield Line(size, bold=True, rank=Rank.CUT, shorter=tuple(shorter))
         if self.failed:
             text = say(NOT_PASSED, checks=", ".join(self.failed))
             yield Line(text, bold=True, rank=Rank.SIZE, shorter=(say(NOT_PASSED, checks=say(TOLD_THERE)),))
