@@ -99,12 +99,15 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         one, other = map(told, length.in_order(units))
         return f"{one} ({other})"
 
+    alike = len({row.widest for row in rows}) == 1
     narrowest = min(rows, key=lambda row: row.widest_mm if row.widest_mm is not None else inf).widest
 
     def finished(row: ChartRow) -> str:
         # what holds for the size that allows least holds for all
         width, most = both(row.finished), both(narrowest) if narrowest else ""
-        return say("{width}, good up to {most}", width=width, most=most) if most else width
+        if alike:
+            return say("{width}, good up to {most}", width=width, most=most) if most else width
+        return say("{width}, good up to {most} in every size", width=width, most=most)
 
     places = {row.end_place for row in rows}
     place = places.pop() if len(places) == 1 else ""
