@@ -29,7 +29,7 @@ from functools import lru_cache
 from tiler.box import Box, Point
 from tiler.drawn import OUR_LAYERS, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
-from tiler.printed import Form, Ink, Printed, pointless
+from tiler.printed import Form, Ink, Picture, Printed, Shape, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -211,7 +211,7 @@ class Declaration:
     @property
     def coloured(self) -> bool:
         """Tell whether anything is printed in a colour."""
-        return any(isinstance(mark, Ink) for marks in self.painted for mark in marks)
+        return any(isinstance(mark, Ink | Shape | Picture) for marks in self.painted for mark in marks)
 
     @property
     def painted(self) -> tuple[tuple[Printed, ...], ...]:
@@ -264,6 +264,9 @@ def _checked(declaration: Declaration) -> Declaration:
         raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     if not declaration.languages or not {*declaration.languages} <= {*LANGUAGES}:
         raise DeclarationError("its words are in no language that is known")
+    pictures = [mark for marks in declaration.printed for mark in marks if isinstance(mark, Picture)]
+    if not all(picture.holds_together for picture in pictures):
+        raise DeclarationError("a picture has no samples, or too many")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")

@@ -61,7 +61,9 @@ def test_a_binding_in_place_of_a_band_needs_a_smaller_hole(figure):
     assert new.length_mm == new.finished_edge_mm == pytest.approx(2 * pi * 85)
     assert binding.edge.edge_mm == pytest.approx(2 * pi * 93)
     assert binding.cut_words.startswith("Add ⅜ in (0.9 cm) to the garment's edge before cutting, all along: ")
-    assert "5/16 in (0.8 cm) from that edge, ¼ in (0.7 cm) nearer to the edge than the pattern's seam" in binding.cut_words
+    assert (
+        "5/16 in (0.8 cm) from that edge, ¼ in (0.7 cm) nearer to the edge than the pattern's seam" in binding.cut_words
+    )
     # nothing is said of the allowance of the band that is gone
     assert not any("seam allowance is" in text for text in binding.warnings)
 

@@ -57,6 +57,7 @@ CSV_HEAD = (
     "doubts",
     "good up to a width of in",
     "good up to a width of cm",
+    "views",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -138,6 +139,7 @@ class ChartRow:
     """The checks that the strip does not pass, each in a sentence."""
     doubts: tuple[str, ...]
     is_band: bool
+    views: tuple[str, ...]
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -214,6 +216,7 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
         row.widest.inches if row.widest else "",
         row.widest.centimetres if row.widest else "",
+        "; ".join(row.views),
     )
 
 
@@ -250,6 +253,7 @@ def _row(one: Figures) -> ChartRow:
         not_passed=one.warnings[: len(one.failed)],
         doubts=one.warnings[len(one.failed) :],
         is_band=one.finish.is_band,
+        views=one.views,
         widest_mm=one.widest_mm,
     )
 

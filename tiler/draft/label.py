@@ -11,6 +11,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
+from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
@@ -63,6 +64,8 @@ class Label:
 
     name: str
     size: str | None
+    view: str
+    """To which views of the garment it belongs; empty where to all."""
     cut: str
     """How often, and whether on fold."""
     title: str
@@ -129,7 +132,7 @@ class Label:
 
     def _head(self, *sizes: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
-        size, *shorter = (f"{size} · {self.cut}" if size else self.cut for size in sizes)
+        size, *shorter = (" · ".join(part for part in (self.view, size, self.cut) if part) for size in sizes)
         yield Line(size, bold=True, rank=Rank.CUT, shorter=tuple(shorter))
         if self.failed:
             text = say(NOT_PASSED, checks=", ".join(self.failed))
@@ -160,6 +163,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     return Label(
         name=figures.name,
         size=figures.size,
+        view=_kept(told(told_views(figures.views))),
         cut=say(CUT[figures.cut.value], count=figures.quantity).upper(),
         title=edition.title,
         end=told(length),

@@ -19,7 +19,8 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.fonts import BOLD, REGULAR
-from tiler.printed import Area, Colour, Form, Ink, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Word, closed
+from tiler.sheets.logo import paint_logo
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 from tiler.sheets.typesetting import MM, face, text_width, typeset
 
@@ -214,6 +215,11 @@ class Canvas:
                 path.lineTo(x * MM, y * MM)
             path.close()
         self._pdf.drawPath(path, stroke=0, fill=1)
+
+    def logo(self, logo: Logo, corner: Point) -> None:
+        """Paint a logo, its lower left corner at a point."""
+        paint_logo(self._pdf, logo, corner)
+        self._marks += logo.at(corner)
 
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)

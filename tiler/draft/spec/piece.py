@@ -44,6 +44,7 @@ KEYS = (
     "cover",
     "cut",
     "quantity",
+    "view",
     "fabric",
     "garment-fabric",
     *loop.KEYS,
@@ -58,6 +59,7 @@ KEYS = (
     "child",
 )
 _OF_FEW_FINISHES = tuple(dict.fromkeys(key for finish in Finish for key in finish.making.keys))
+MOST_VIEWS = 12
 _EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
 
 
@@ -98,6 +100,8 @@ class PieceSpec:
     trials: tuple[Trial, ...]
     for_child: bool = False
     size: str | None = None
+    views: tuple[str, ...] = ()
+    """Those of the garment to which the piece belongs; all where none is named."""
 
 
 def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:
@@ -138,6 +142,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         replaces=read_old_finish(table),
         trials=read_trials(table),
         for_child=of_child or table.flag("child"),
+        views=_read_views(table),
     )
 
 
@@ -146,6 +151,12 @@ def _read_cover(table: Table, finish: Finish) -> float:
         return table.length("cover", "", zero_ok=True)
     usual = USUAL_COVER[table.units] if "cover" in finish.making.keys else 0
     return float(parse_length(usual, table.units, table.where.at("cover"), zero_ok=True))
+
+
+def _read_views(table: Table) -> tuple[str, ...]:
+    if not table.has("view") or isinstance(table.raw("view", ""), list):
+        return table.texts("view", MOST_VIEWS)
+    return (table.text("view", Key("view", '"A"')),)
 
 
 def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:

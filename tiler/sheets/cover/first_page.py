@@ -56,6 +56,9 @@ TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
 
+BESIDE_LOGO, LOGO_OFF = 100.0, 5.0
+"""So much room for the title a logo leaves at least beside it; white between the two, mm."""
+
 BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
 
@@ -127,7 +130,17 @@ def cover_height(words: CoverWords, width: float, down: RulePair) -> float:
 
 
 def _heading(canvas: Canvas, left: float, top: float, width: float, words: CoverWords) -> float:
-    """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot."""
+    """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot.
+
+    A logo stands at the right of it, or above where the block is narrow.
+    """
+    logo, lowest = words.logo, top
+    if logo and width - logo.width >= BESIDE_LOGO:
+        canvas.logo(logo, (left + width - logo.width, top - logo.height))
+        width, lowest = width - logo.width - LOGO_OFF, top - logo.height
+    elif logo:
+        canvas.logo(logo, (left, top - logo.height))
+        top = lowest = top - logo.height - LOGO_OFF / 2
     size, leading = TITLE, TITLE_LEADING
     lines = wrapped(words.title, width, TITLE, bold=True)
     if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > width:
@@ -143,7 +156,7 @@ def _heading(canvas: Canvas, left: float, top: float, width: float, words: Cover
         for line in wrapped(told, width, HEADING) if told else ():
             y -= HEADING_LEADING
             canvas.text((left, y), line.strip(" ·"), HEADING)
-    return y
+    return min(y, lowest)
 
 
 def _pages(words: CoverWords) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from tiler.declaration import ALONE, Host
 from tiler.languages.catalogue import noted
+from tiler.printed import Logo
 from tiler.sheets.cover.lengths import Lengths
 from tiler.sheets.cover.notes import Note
 from tiler.sheets.cover.piece_table import CoverPiece, in_one
@@ -93,6 +94,7 @@ class CoverWords:
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each with its pieces, as sentences."""
     for_child: bool = False
+    logo: Logo | None = None
     host: Host = ALONE
     """Of the pages that join a pattern: where in the whole file they stand."""
 

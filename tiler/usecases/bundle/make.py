@@ -273,7 +273,7 @@ def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[Fi
     job, figures = planned.job, planned.figures
     with speaking(*job.edition.languages):
         chart = chart_pdf(figures, job.edition, HOME)
-        instructions = instruction_pdf(finishes_of(figures, job.edition), HOME).data
+        instructions = instruction_pdf(finishes_of(figures, job.edition), HOME, job.edition.logo).data
     yield _put(folder / f"{name}-chart.pdf", chart, planned.sizes)
     yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
     yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)
