@@ -196,6 +196,7 @@ class Declaration:
     shared: tuple[Shared, ...] = ()
     languages: tuple[str, ...] = (ENGLISH,)
     layers: LayerNames = OUR_LAYERS
+    dark: bool = False
     format: int = field(default=FORMAT)
 
     @property

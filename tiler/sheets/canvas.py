@@ -28,13 +28,16 @@ from tiler.sheets.typesetting import MM, face, text_width, typeset
 class Canvas:
     """A PDF in the making; coordinates in mm from the lower left corner of the page or form."""
 
-    def __init__(self, line_weight: float | None = None, across: float = 1.0, down: float = 1.0) -> None:
+    def __init__(
+        self, line_weight: float | None = None, across: float = 1.0, down: float = 1.0, dark: bool = False
+    ) -> None:
         """Start an empty document, drawn larger than true by two factors, to undo a printer's error.
 
-        ``line_weight`` is that of the cut line, and all lines of a piece go with it.
+        ``line_weight`` is that of the cut line, and all lines of a piece go with it.  A ``dark`` document is
+        painted as the negative of what its record says.
         """
         self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
-        self._factors = (across, down)
+        self._factors, self._dark = (across, down), dark
         self.forms: list[Form] = []
         self.printed: list[tuple[Printed, ...]] = []
         self._marks: list[Printed] = []
@@ -59,6 +62,10 @@ class Canvas:
         self._pdf.setPageSize((width * across * MM, height * down * MM))
         if self._factors != (1.0, 1.0):
             self._pdf.transform(across, 0, 0, down, 0, 0)
+        if self._dark:
+            self._pdf.rect(0, 0, width * MM, height * MM, stroke=0, fill=1)
+            self._pdf.setFillGray(1.0)
+            self._pdf.setStrokeGray(1.0)
 
     def end_page(self) -> None:
         """Finish the page."""
@@ -85,8 +92,9 @@ class Canvas:
         self._pdf.beginForm(name, bounds.x0 * MM, bounds.y0 * MM, bounds.x1 * MM, bounds.y1 * MM)
         around, self._marks = self._marks, []
         if colour:
-            self._pdf.setStrokeColorRGB(*colour)
-            self._pdf.setFillColorRGB(*colour)
+            shown = [1.0 - share for share in colour] if self._dark else colour
+            self._pdf.setStrokeColorRGB(*shown)
+            self._pdf.setFillColorRGB(*shown)
             self._marks.append(Ink(colour))
         yield
         self._pdf.endForm()
@@ -189,7 +197,7 @@ class Canvas:
     def shade(self, box: Box, grey: float) -> None:
         """Fill a rectangle with grey: 0 is black, 1 white."""
         self._pdf.saveState()
-        self._pdf.setFillGray(grey)
+        self._pdf.setFillGray(1.0 - grey if self._dark else grey)
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
         self._marks.append(Area(box, grey))
@@ -202,7 +210,7 @@ class Canvas:
     def clear(self, subpaths: Sequence[Subpath], weight: float) -> None:
         """Paint polylines in white, to part what is drawn on top of them from what lies below."""
         self._pdf.saveState()
-        self._pdf.setStrokeGray(1.0)
+        self._pdf.setStrokeGray(0.0 if self._dark else 1.0)
         self.stroke(subpaths, weight)
         self._pdf.restoreState()
 

@@ -15,7 +15,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import Part, Shared, any_of
 from tiler.languages.words import languages
-from tiler.paper import ONE_SHEET, with_foot
+from tiler.paper import ONE_SHEET, Projected, with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
 from tiler.sheets.cover.block import block_fits, block_height, draw_block
@@ -57,7 +57,11 @@ def draw_document(
     """
     refuse_unprintable(pieces, edition, drawing)
     sheet = laid_out(pieces, edition, drawing)
-    canvas = Canvas(drawing.line_weight, *drawing.factors)
+    dark = drawing.projected is Projected.DARK
+    if dark:
+        # the colours of a logo would be turned round with all others
+        edition = replace(edition, logo=None)
+    canvas = Canvas(drawing.line_weight, *drawing.factors, dark=dark)
     for place in sheet.painted:
         draw_form(canvas, place.lettered, drawing.colour)
     squares: list[Square] = []
@@ -196,6 +200,7 @@ def declared(
         factor_down=down,
         languages=languages(),
         layers=drawing.layers,
+        dark=drawing.projected is Projected.DARK,
         shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
     )
 

@@ -14,7 +14,7 @@ from tiler.draft.spec.read import Job
 from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
-from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins
+from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins, Projected
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
@@ -55,6 +55,8 @@ class Wishes:
     host: Host = ALONE
     """Where the pages are to stand in a pattern that they join."""
     layers: LayerNames = OUR_LAYERS
+    projected: Projected | None = None
+    """The file is for a projector: on one sheet, in heavy lines."""
 
 
 @dataclass(frozen=True)
@@ -90,7 +92,11 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, overlap=wishes.overlap)
     if wishes.arrange is not None:
         paper = replace(paper, arrange=Arrangement(wishes.arrange))
-    weight = wishes.line_weight
+    if wishes.projected:
+        if wishes.paper not in (None, ONE_SHEET):
+            raise SpecError("shows all pieces on one sheet; leave --paper out", Place("--projector"))
+        paper = replace(paper, name=ONE_SHEET)
+    weight = wishes.line_weight or (HEAVIEST if wishes.projected else None)
     if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
         raise SpecError(
             f"{weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line",
@@ -102,7 +108,9 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
-    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers)
+    return Drawing(
+        paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers, wishes.projected
+    )
 
 
 def compensation(printer: Printer) -> Compensation:

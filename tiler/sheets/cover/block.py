@@ -128,6 +128,7 @@ def _words(sheet: Sheet, edition: Edition) -> CoverWords:
         paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
         logo=edition.logo,
+        projected=sheet.drawing.projected is not None,
         host=sheet.drawing.host,
         taped=bool(sheet.marks),
         in_rows=_in_rows(sheet),

@@ -22,7 +22,16 @@ from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import Column, height_of
 from tiler.sheets.cover.cutting import draw_cut, set_cut
 from tiler.sheets.cover.taping import draw_taping
-from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ALONE, PRINT_ONE_SHEET, CoverWords
+from tiler.sheets.cover.words import (
+    CAUTIONS,
+    MEASURE,
+    MEASURE_SHOWN,
+    PRINT,
+    PRINT_ALONE,
+    PRINT_ONE_SHEET,
+    PROJECT,
+    CoverWords,
+)
 from tiler.sheets.page.rulers import (
     LONG_ACROSS,
     LONG_DOWN,
@@ -50,6 +59,7 @@ BESIDE = 45.0
 TALL = 4000.0
 """No block is higher, mm: so much room shows how much it needs; what it lists beyond that is counted."""
 
+SHOW_HEAD = noted("Project")
 PRINT_HEAD, MEASURE_HEAD, TAPE_HEAD, CUT_HEAD = noted("Print"), noted("Measure"), noted("Tape"), noted("Cut")
 
 TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
@@ -98,7 +108,7 @@ def draw_cover(
     head = _heading(canvas, left, top, size[0], words)
     down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
-    text.heading(f"{next(steps)} {_head(PRINT_HEAD)}")
+    text.heading(f"{next(steps)} {_head(SHOW_HEAD if words.projected else PRINT_HEAD)}")
     text.in_each_language(_print(words))
     text.heading(f"{next(steps)} {_head(MEASURE_HEAD)}")
     long = down.length + RULE_OVERHANG
@@ -174,6 +184,8 @@ def _head(template: str) -> str:
 
 def _print(words: CoverWords) -> Sequence[str]:
     """Return the templates of the first step."""
+    if words.projected:
+        return PROJECT
     if not words.paper_is_fixed:
         return PRINT_ONE_SHEET
     if words.pages == 1:
@@ -197,7 +209,7 @@ def _measure(
     narrow = text.right - x < BESIDE
     beside = Column(canvas, text.left, text.right, foot - 0.6) if narrow else Column(canvas, x, text.right, top + 1.0)
     lines = [
-        *MEASURE,
+        *(MEASURE_SHOWN if words.projected else MEASURE),
         *([noted("The long line down stands at the left edge.")] if aside else []),
         *(
             [noted("This file undoes the error of one printer: on any other they come out wrong.")]

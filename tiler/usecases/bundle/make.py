@@ -23,7 +23,7 @@ from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
 from tiler.lengths import both
-from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
+from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS, Projected
 from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
 from tiler.proof.report.verdict import Verdict
@@ -39,7 +39,7 @@ from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
-from tiler.usecases.draft import HEAVIEST, Wishes, arrangement_for, draw_job, draw_plane, prove_plane
+from tiler.usecases.draft import Wishes, arrangement_for, draw_job, draw_plane, prove_plane
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
@@ -66,7 +66,7 @@ class Release:
     sizes: str | None = None
     accept: tuple[str, ...] = ()
     own_layers: bool = False
-    projector: bool = False
+    projector: Projected | None = None
     languages: tuple[str, ...] | None = None
     svg: bool = False
 
@@ -113,7 +113,7 @@ class Task:
     size: str | None = None
     host: Host | None = None
     layers: LayerNames = OUR_LAYERS
-    line_weight: float | None = None
+    projected: Projected | None = None
 
 
 @dataclass(frozen=True)
@@ -215,7 +215,7 @@ def _tasks(planned: Planned, name: str) -> Iterator[Task]:
             file = f"{name}-{paper}.pdf" if size is None else f"{name}-size-{words[size]}-{paper}.pdf"
             yield Task(file, paper, size, base.host, base.layers) if base else Task(file, paper, size)
     if planned.release.projector:
-        yield Task(f"{name}-projector.pdf", ONE_SHEET, line_weight=HEAVIEST)
+        yield Task(f"{name}-projector.pdf", ONE_SHEET, projected=planned.release.projector)
     if planned.release.svg:
         yield Task(f"{name}.svg", None)
 
@@ -234,7 +234,7 @@ def _draw(
         paper=task.paper,
         nest=release.nest,
         colour=release.colour,
-        line_weight=task.line_weight,
+        projected=task.projected,
         host=task.host or ALONE,
         layers=task.layers,
     )
