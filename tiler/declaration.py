@@ -25,11 +25,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
+from itertools import chain
 
 from tiler.box import Box, Point
 from tiler.drawn import OUR_LAYERS, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
-from tiler.printed import Form, Ink, Picture, Printed, Shape, pointless
+from tiler.printed import Form, Ink, Picture, Placed, Printed, Shape, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -209,10 +210,12 @@ class Declaration:
         """All lines: those of each piece alone, and those that sizes share."""
         return (*self.pieces, *self.shared)
 
-    @property
-    def coloured(self) -> bool:
-        """Tell whether anything is printed in a colour."""
-        return any(isinstance(mark, Ink | Shape | Picture) for marks in self.painted for mark in marks)
+    def coloured(self, number: int) -> bool:
+        """Tell whether anything on a page is printed in a colour."""
+        marks = self.printed[number - 1]
+        placed = {mark.form for mark in marks if isinstance(mark, Placed)}
+        forms = chain.from_iterable(form.marks for form in self.forms if form.id in placed)
+        return any(isinstance(mark, Ink | Shape | Picture) for mark in (*marks, *forms))
 
     @property
     def painted(self) -> tuple[tuple[Printed, ...], ...]:

@@ -48,15 +48,19 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece], edition: Edition, drawing: Drawing, progress: Progress | None = None
+    pieces: Sequence[Piece],
+    edition: Edition,
+    drawing: Drawing,
+    progress: Progress | None = None,
+    sheet: Sheet | None = None,
 ) -> Document:
-    """Draw all pieces on one paper, true to scale or true on one printer.
+    """Draw all pieces on one paper, true to scale or true on one printer; on a ``sheet`` they are laid out already.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition, drawing)
-    sheet = laid_out(pieces, edition, drawing)
+    sheet = sheet or laid_out(pieces, edition, drawing)
     dark = drawing.projected is Projected.DARK
     if dark:
         # the colours of a logo would be turned round with all others

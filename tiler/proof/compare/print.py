@@ -85,10 +85,6 @@ class Expectation:
         """Take what is declared; nothing is drawn yet."""
         self.declaration = declaration
         self._pages = printed_pages(declaration.pages)
-        # in colour a line must keep its colour too
-        self._show: Show = in_colour if declaration.coloured else Rendering.grey
-        # what is painted as the negative is held against its positive
-        self._shown = negative(self._show) if declaration.dark else self._show
         self._stack = ExitStack()
         self._drawn: dict[tuple[Point, int, Point | None], Rendering] = {}
 
@@ -125,6 +121,10 @@ class Expectation:
         if self._off_scale(page, number):
             # it has failed, and every mark is elsewhere
             return ()
+        # in colour a line must keep its colour too
+        show: Show = in_colour if self.declaration.coloured(number) else Rendering.grey
+        # what is painted as the negative is held against its positive
+        shown = negative(show) if self.declaration.dark else show
         moved, quarters = self._moved(page, records), page.boxes.quarters
         size = file.size(page.number)
         whole = page.cell.box if page.cell else Box(0.0, 0.0, *size)
@@ -133,7 +133,7 @@ class Expectation:
             moved = (round(moved[0] + whole.x0, 4), round(moved[1] + whole.y0, 4))
         expected = self._rendering(moved, quarters, size if page.cell else None)
         part = whole if page.cell else None
-        coarse = self._shown(file, page.number, part=part), self._show(expected, number, part=part)
+        coarse = shown(file, page.number, part=part), show(expected, number, part=part)
         if coarse[0].size != coarse[1].size:
             return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
         parts = unlike(*coarse)
@@ -150,8 +150,8 @@ class Expectation:
             for part in near
             for fault in look.faults(
                 part,
-                self._shown(file, page.number, CLOSE, part),
-                self._show(expected, number, CLOSE, part),
+                shown(file, page.number, CLOSE, part),
+                show(expected, number, CLOSE, part),
                 exactly=False,
             )
         )
