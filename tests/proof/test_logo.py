@@ -16,7 +16,8 @@ from pikepdf import Name, Pdf
 from tests.proof.faults import Instructions, alter, scaled, wrapped
 from tests.reading.test_logo import MARK, png
 from tests.sheets.jobs import ONE_BAND
-from tiler.declaration import Declaration, DeclarationError
+from tests.specs import piece, spec, straight
+from tiler.declaration import Declaration, DeclarationError, PageKind
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 from tiler.printed import Picture, Shape
@@ -27,9 +28,12 @@ from tiler.reading.logo import read_logo
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes, draw_job
 
+CUFF = spec(piece("Cuff", "1 in", straight("9 in")), title="Cuffs")
+"""One strip that fits beside the instructions."""
 
-def with_logo(data: bytes, paper: str = "letter", **wishes: Any) -> Document:
-    job = read_tables(tomllib.loads(ONE_BAND), "spec.toml:")
+
+def with_logo(data: bytes, paper: str = "letter", text: str = ONE_BAND, **wishes: Any) -> Document:
+    job = read_tables(tomllib.loads(text), "spec.toml:")
     job = replace(job, edition=replace(job.edition, logo=read_logo(data, "mark")))
     return draw_job(job, figure_job(job), Wishes(paper=paper, **wishes))
 
@@ -64,6 +68,13 @@ def strokes(instructions: Instructions) -> list[tuple[int, int]]:
             found.append((start, index + 1))
             coloured = False
     return found
+
+
+def test_a_logo_stands_above_the_title_where_the_piece_is_beside_the_instructions() -> None:
+    """This test ensures that it stays off the frame of a page that is all there is."""
+    document = with_logo(MARK.encode(), "a4", text=CUFF)
+    assert [page.kind for page in document.declaration.pages] == [PageKind.TILE]
+    assert prove(document.data).verdict is Verdict.TRUE
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "one-sheet"])

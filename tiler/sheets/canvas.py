@@ -8,6 +8,7 @@ and nothing else, so that every file holds all that it needs, and keeps a record
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO
@@ -23,6 +24,8 @@ from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, 
 from tiler.sheets.logo import paint_logo
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 from tiler.sheets.typesetting import MM, face, text_width, typeset
+
+DATED = "SOURCE_DATE_EPOCH"
 
 
 class Canvas:
@@ -47,14 +50,15 @@ class Canvas:
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
         rl_config.useA85 = 0
         self._out = BytesIO()
-        self._pdf = PdfCanvas(
-            self._out,
-            invariant=1,
-            pageCompression=1,
-            pdfVersion=(1, 7),
-            initialFontName=REGULAR,
-            initialFontSize=SMALL,
-        )
+        with _undated():
+            self._pdf = PdfCanvas(
+                self._out,
+                invariant=1,
+                pageCompression=1,
+                pdfVersion=(1, 7),
+                initialFontName=REGULAR,
+                initialFontSize=SMALL,
+            )
 
     def begin_page(self, width: float, height: float) -> None:
         """Set the size of the page that is drawn next, mm before the factors."""
@@ -232,3 +236,14 @@ class Canvas:
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)
         self._pdf.setDash([length * MM for length in dash])
+
+
+@contextmanager
+def _undated() -> Iterator[None]:
+    """Hide the date that an environment sets for what is built in it: a file has the same bytes everywhere."""
+    date = os.environ.pop(DATED, None)
+    try:
+        yield
+    finally:
+        if date is not None:
+            os.environ[DATED] = date

@@ -66,6 +66,9 @@ TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
 
+TITLE_TOP = 1.6
+"""The letters of the title begin so far below the top of the block, and so does a logo, mm."""
+
 BESIDE_LOGO, LOGO_OFF = 100.0, 5.0
 """So much room for the title a logo leaves at least beside it; white between the two, mm."""
 
@@ -145,12 +148,13 @@ def _heading(canvas: Canvas, left: float, top: float, width: float, words: Cover
     A logo stands at the right of it, or above where the block is narrow.
     """
     logo, lowest = words.logo, top
+    foot = top - TITLE_TOP - logo.height if logo else top
     if logo and width - logo.width >= BESIDE_LOGO:
-        canvas.logo(logo, (left + width - logo.width, top - logo.height))
-        width, lowest = width - logo.width - LOGO_OFF, top - logo.height
+        canvas.logo(logo, (left + width - logo.width, foot))
+        width, lowest = width - logo.width - LOGO_OFF, foot
     elif logo:
-        canvas.logo(logo, (left, top - logo.height))
-        top = lowest = top - logo.height - LOGO_OFF / 2
+        canvas.logo(logo, (left, foot))
+        top = lowest = foot - LOGO_OFF / 4
     size, leading = TITLE, TITLE_LEADING
     lines = wrapped(words.title, width, TITLE, bold=True)
     if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > width:
