@@ -16,7 +16,7 @@ from pikepdf import Array, Dictionary, Name, Pdf, String
 from tests.catalog import bases
 from tests.sheets.jobs import drawn_once
 from tests.specs import piece, spec, straight
-from tiler.catalog.base.join import Base, join, joinable
+from tiler.catalog.base.join import Base, joinable
 from tiler.proof import Report, prove
 from tiler.usecases.draft import Wishes
 
@@ -54,7 +54,7 @@ def joined(base: bytes, own: bool = False, size: str | None = None) -> tuple[Bas
     found = joinable(base, 1, (), SIZES, own)
     ours = drawn_once(CUFFS, Wishes(arrange="grid", sizes=size, host=found.host, layers=found.layers))
     hidden = [other for other in SIZES if size not in (None, other)]
-    return found, join(found, ours.data, ours.declaration, hidden)
+    return found, bases.joined_bytes(found, ours.data, ours.declaration, hidden)
 
 
 def base_of(*changes: Callable[[Pdf], None]) -> bytes:
@@ -183,4 +183,4 @@ def test_two_sizes_on_one_switch_are_found() -> None:
     found = joinable(base_of(sized("S", "L")), 1, (), SIZES, False)
     names = replace(found.layers, of_sizes=(("S", "S"), ("M", "S"), ("L", "L")))
     ours = drawn_once(CUFFS, Wishes(arrange="grid", host=found.host, layers=names))
-    assert "layers" in {check.name for check in prove(join(found, ours.data, ours.declaration)).failed}
+    assert "layers" in {check.name for check in prove(bases.joined_bytes(found, ours.data, ours.declaration)).failed}

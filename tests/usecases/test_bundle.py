@@ -190,7 +190,9 @@ def test_files_in_the_archive_bear_the_day_of_the_release(
     dated: str | None, first: tuple[int, int, int], tmp_path: Path
 ) -> None:
     (tmp_path / "a.txt").write_bytes(b"a")
-    with zipfile.ZipFile(BytesIO(archive(tmp_path, ["a.txt"], dated))) as packed:
+    out = BytesIO()
+    archive(tmp_path, ["a.txt"], dated, out)
+    with zipfile.ZipFile(out) as packed:
         assert packed.infolist()[0].date_time[:3] == first
 
 
