@@ -8,6 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import tries
 from tiler.curves import Affine, Bezier, Curve, EllipseArc, chain, crossing, line
 from tiler.errors import SpecError
 
@@ -142,7 +143,7 @@ def test_a_loop_turns_by_more_than_half_a_circle():
     assert bezier((0, 0), (60, 60), (40, 60), (100, 0)).turning_deg == pytest.approx(-90)
 
 
-@settings(max_examples=100)
+@settings(max_examples=tries(100))
 @given(BEZIERS)
 def test_turning_is_the_sum_of_many_small_turns(segment: Bezier) -> None:
     curve = Curve.through([segment])

@@ -20,6 +20,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
+from tests.chosen import each
 from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
@@ -44,9 +45,15 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
-@pytest.fixture(params=BASES)
-def base(request: pytest.FixtureRequest) -> bytes:
-    return base_named(request.param)
+@pytest.fixture(params=dict.fromkeys([*each(BASES, PLACES), ("full", 0), ("full", None)]), ids=str)
+def join_of(request: pytest.FixtureRequest) -> tuple[str, int | None]:
+    name, place = request.param
+    return name, place
+
+
+@pytest.fixture
+def base(join_of: tuple[str, int | None]) -> bytes:
+    return base_named(join_of[0])
 
 
 @cache
@@ -60,10 +67,9 @@ def joined_once(base: bytes, ours: Document, after: int | None) -> bytes:
     return bases.joined(base, ours, after)
 
 
-@pytest.fixture(params=PLACES, ids=["in front", "within", "behind"])
-def after(request: pytest.FixtureRequest) -> int | None:
-    place: int | None = request.param
-    return place
+@pytest.fixture
+def after(join_of: tuple[str, int | None]) -> int | None:
+    return join_of[1]
 
 
 def open_both(before: bytes, joined: bytes) -> tuple[Pdf, Pdf]:
@@ -161,6 +167,7 @@ def test_every_page_keeps_its_label_and_ours_have_theirs(base: bytes, after: int
     assert added == [page.code or "print first" for page in ours.declaration.pages]
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_the_labels_are_read_the_same_by_another_engine(after: int | None, ours: Document) -> None:
     base = bases.full()
     with pdfium.PdfDocument(joined_once(base, ours, after)) as pdf:
@@ -211,6 +218,7 @@ def test_a_destination_that_counts_pages_is_moved_along(ours: Document) -> None:
         assert joined.pages[0].Annots[-1].Dest[0] == page
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_form_fields_keep_their_values(after: int | None, ours: Document) -> None:
     for base, number in ((bases.full(), 0), (bases.from_mupdf(), 2)):
         joined = joined_once(base, ours, after)
@@ -278,6 +286,7 @@ def with_layers(ours: Document) -> Document:
     return replace(ours, data=bases.edited(ours.data, change))
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_catalog_metadata_and_attachments_are_kept(after: int | None, ours: Document) -> None:
     base = bases.full()
     before, joined = open_both(base, joined_once(base, ours, after))
@@ -301,6 +310,7 @@ def test_the_file_of_mupdf_keeps_its_attachment_and_title(ours: Document) -> Non
     assert str(joined.docinfo.Title) == "Plover trousers"
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_the_declaration_says_where_ours_stand(after: int | None, ours: Document) -> None:
     with pikepdf.open(BytesIO(bases.joined(bases.plain(), ours, after))) as pdf:
         attached = pdf.attachments["tiler.json"].get_file().read_bytes()

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import each
 from tiler.commands import run
 from tiler.commands.output.curve_table import _rows
 from tiler.commands.output.size_table import _side_by_side
@@ -54,8 +55,7 @@ def fits(text: str, columns: int) -> None:
     assert not PARTED.search(text)
 
 
-@pytest.mark.parametrize("columns", COLUMNS)
-@pytest.mark.parametrize("spec", SPECS, ids=lambda spec: spec.stem)
+@pytest.mark.parametrize(("spec", "columns"), each(SPECS, COLUMNS))
 def test_the_figures_of_every_example_fit(spec: Path, columns: int, told: Told) -> None:
     shown = told("figures", spec, columns=columns)
     fits(shown, columns)

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import tries
 from tiler.draft.spec.typed import (
     is_length,
     typed_angle,
@@ -57,7 +58,7 @@ def test_other_answers() -> None:
     ]  # fmt: skip
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(40), deadline=None)
 @given(st.integers(0, 99), st.text("0123456789", min_size=1, max_size=6), st.sampled_from(["", " cm", " in", "mm"]))
 def test_a_decimal_comma_is_a_point_or_is_refused(whole: int, decimals: str, unit: str) -> None:
     read = typed_length(f"{whole},{decimals}{unit}", "cm")
@@ -70,7 +71,7 @@ def test_a_decimal_comma_is_a_point_or_is_refused(whole: int, decimals: str, uni
         assert parse_length(read, "cm", place, zero_ok=True) == point
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 @given(st.text(max_size=20), st.sampled_from(["in", "cm"]))
 def test_nothing_typed_breaks_the_reading(text: str, units: str) -> None:
     for read in (typed_length, typed_share, typed_angle, typed_share_or_length, typed_measure, typed_thickness):
