@@ -376,15 +376,15 @@ def test_links_from_page_to_page_may_be_as_long_as_the_file(ours: Document) -> N
 
     There are more of them than calls may lie within each other.
     """
-    base, deep, most = bases.plain(270), len(inspect.stack(0)), sys.getrecursionlimit()
-    sys.setrecursionlimit(deep + 250)
+    base, deep, most = bases.plain(130), len(inspect.stack(0)), sys.getrecursionlimit()
+    sys.setrecursionlimit(deep + 120)
     try:
         joined = bases.joined(base, ours)
     finally:
         sys.setrecursionlimit(most)
     with pymupdf.open(stream=joined) as pdf:
-        assert pdf[268].get_links()[0]["page"] == 269
-        assert pdf[269].get_links()[0]["page"] == 0
+        assert pdf[128].get_links()[0]["page"] == 129
+        assert pdf[129].get_links()[0]["page"] == 0
 
 
 def test_nothing_of_the_old_layout_is_left(ours: Document) -> None:

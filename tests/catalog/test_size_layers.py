@@ -75,7 +75,12 @@ def dark(data: bytes, *off: str) -> list[int]:
         switches = {one["text"]: one["number"] for one in pdf.layer_ui_configs()}
         for name in off:
             pdf.set_layer_ui_config(switches[name], action=2)
-        return [sum(byte < 128 for byte in page.get_pixmap(dpi=60, colorspace="gray").samples) for page in pdf]
+        pictures = [page.get_pixmap(dpi=60, colorspace="gray").samples for page in pdf]
+    return [picture.translate(DARK).count(1) for picture in pictures]
+
+
+DARK = bytes(grey < 128 for grey in range(256))
+"""For each grey whether it is dark."""
 
 
 def failures(report: Report) -> list[str]:

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import tries
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
 from tiler.draft.advice.finding import Check, Finding, diagnosed
 from tiler.draft.compute import figure_job
@@ -93,7 +92,7 @@ EDGES = st.one_of(
 )
 
 
-@settings(max_examples=tries(150), deadline=None, derandomize=True)
+@settings(max_examples=150, deadline=None, derandomize=True)
 @given(
     edge=EDGES,
     finish=st.sampled_from(["folded-band", "double-fold-binding", "raw-edge-binding"]),

@@ -87,9 +87,12 @@ def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
 
 
 def test_one_sheet_lists_the_pieces_of_all_sizes() -> None:
-    made = drawn_once((EXAMPLES / "saltmarsh-sizes.toml").read_text("utf-8"), Wishes(paper="one-sheet", nest=False))
+    made = drawn_once(
+        (EXAMPLES / "saltmarsh-sizes.toml").read_text("utf-8"), Wishes(paper="one-sheet", nest=False, sizes="XXS,3XL")
+    )
     assert len(made.declaration.pages) == 1
-    assert "Neckband size XXS · CUT 1 ON FOLD" in words(made.data, 0)
+    for size in ("XXS", "3XL"):
+        assert f"Neckband size {size} · CUT 1 ON FOLD" in words(made.data, 0)
 
 
 def test_sizes_lie_on_rows_of_their_own_with_one_left_empty() -> None:
