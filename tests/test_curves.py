@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import tries
+from tests.chosen import over, tries
 from tiler.curves import Affine, Bezier, Curve, EllipseArc, chain, crossing, line
 from tiler.errors import SpecError
 
@@ -85,7 +85,7 @@ def test_the_quarter_circle_of_one_cubic_is_too_long_by_its_known_share():
     assert share == pytest.approx(0.00014029, abs=5e-9)
 
 
-@pytest.mark.parametrize("sharpness", [1.0, 0.3, 0.1, 1e-2, 1e-3, 1e-4, 1e-6, 1e-8, 0.0])
+@over("sharpness", [1.0, 0.3, 0.1, 1e-2, 1e-3, 1e-4, 1e-6, 1e-8, 0.0])
 def test_a_parabola_is_measured_however_sharply_it_bends(sharpness):
     # (b p s, b^2 s^2 / 2) for s from -1 to 1: the integral of sqrt(p^2 + x^2) from -b to b; for p = 0 down and up again
     b, p = 1.0, sharpness

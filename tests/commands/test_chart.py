@@ -13,6 +13,7 @@ import pymupdf
 import pytest
 from pypdf import PdfReader
 
+from tests.chosen import some
 from tests.sheets.jobs import EXAMPLES
 from tests.specs import Table, neckline, piece, spec, straight, written
 from tiler.commands import run
@@ -101,7 +102,7 @@ def forty_seven() -> tuple[list[Figures], Edition]:
     return list(figure_job(job)), job.edition
 
 
-@pytest.mark.parametrize("count", range(34, 48, 3))
+@pytest.mark.parametrize("count", some(range(34, 48, 3), 2))
 def test_no_one_or_two_sizes_stand_alone_below_their_head(
     count: int, forty_seven: tuple[list[Figures], Edition]
 ) -> None:

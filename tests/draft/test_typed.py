@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import tries
+from tests.chosen import over, tries
 from tiler.draft.spec.typed import (
     is_length,
     typed_angle,
@@ -20,7 +20,7 @@ from tiler.lengths import parse_length
 from tiler.sentence import Place
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "read"),
     [
         ("23,5", "23.5 cm"), ("23,5 cm", "23.5 cm"), ("7,25 in", "7.25 in"), ("0,125 m", "0.125 m"), ("24", "24 cm"),
@@ -33,7 +33,7 @@ def test_a_length(text: str, read: str) -> None:
     assert typed_length(text, "cm") == read
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "read"),
     [("80", "80 %"), ("80 %", "80 %"), ("12,5", "12.5 %"), ("0,85", "85 %"), ("1", "100 %"), ("1.2", "120 %"), ("5", "5 %"), ("x", "x")],
 )  # fmt: skip

@@ -18,11 +18,9 @@ from tests.chosen import each, some
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault
-from tests.sheets.jobs import PAIR, drawn_once
 from tiler.errors import ExitCode
 from tiler.proof import prove
 from tiler.sheets.document import Document
-from tiler.usecases.draft import Wishes
 
 OFF, INCOMPLETE = "off-scale", "incomplete"
 COVER, A1, A2 = 1, 2, 3
@@ -292,9 +290,9 @@ HARMLESS = {
 
 
 @pytest.mark.parametrize("save", HARMLESS.values(), ids=HARMLESS.keys())
-def test_a_harmless_save_passes(save: Callable[[bytes], bytes]) -> None:
+def test_a_harmless_save_passes(letter: Document, save: Callable[[bytes], bytes]) -> None:
     """This test ensures that other libraries may save, compress, linearise and clean a file."""
-    report = prove(save(drawn_once(PAIR, Wishes(paper="letter", arrange="grid")).data))
+    report = prove(save(letter.data))
     assert report.failed == ()
     assert report.verdict == "true-to-scale"
     assert report.exit_code is ExitCode.OK
