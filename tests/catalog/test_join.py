@@ -45,7 +45,7 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
-@pytest.fixture(params=dict.fromkeys([*each(BASES, PLACES), ("full", 0), ("full", None)]), ids=str)
+@pytest.fixture(params=each(BASES, PLACES), ids=str)
 def join_of(request: pytest.FixtureRequest) -> tuple[str, int | None]:
     name, place = request.param
     return name, place

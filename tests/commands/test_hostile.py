@@ -197,10 +197,10 @@ def reads(process: int, path: Path) -> bool:
 
 def until(what: Callable[[], object]) -> None:
     """Wait for something that must come; a minute is for machines that are busy."""
-    for _ in range(600):
+    for _ in range(6000):
         if what():
             return
-        time.sleep(0.1)
+        time.sleep(0.01)
     pytest.fail("it never came")
 
 

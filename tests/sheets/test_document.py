@@ -15,6 +15,7 @@ import pikepdf
 import pymupdf
 import pytest
 
+from tests.chosen import some
 from tests.sheets.jobs import EXAMPLES, MIXED, ONE_BAND, drawn, drawn_once
 from tiler.declaration import FILE_NAME, Declaration, Tag
 from tiler.draft.compute import figure_job
@@ -27,7 +28,7 @@ from tiler.usecases.draft import Wishes, draw_job
 POINT = 25.4 / 72
 
 
-@pytest.fixture(scope="module", params=PAPER_NAMES)
+@pytest.fixture(scope="module", params=some(PAPER_NAMES, 2))
 def document(request: pytest.FixtureRequest) -> Document:
     return drawn_once(MIXED, Wishes(paper=request.param, arrange="grid"))
 

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from tests.chosen import over
+from tests.chosen import each, over
 from tests.ended import CAME_THROUGH, ENDED, ended
 from tiler.commands import run
 from tiler.errors import CannotWriteError
@@ -227,9 +227,13 @@ def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str,
 
 
 @no_windows
-@pytest.mark.parametrize("how", ["kill", "interrupt", "fault"])
 @pytest.mark.parametrize(
-    ("before", "at_once"), [(OLD, True), (OLD, False), (None, True)], ids=["at once", "one by one", "the first"]
+    ("how", "before", "at_once"),
+    [
+        *(("kill", *way) for way in ((OLD, True), (OLD, False), (None, True))),
+        *((how, *way) for how, way in each(["interrupt", "fault"], [(OLD, False), (OLD, True), (None, True)])),
+    ],
+    ids=lambda one: one if isinstance(one, str) else "",
 )
 def test_what_ends_a_run_at_any_step_leaves_a_whole_release(
     tmp_path: Path, how: str, at_once: bool, before: dict[str, bytes] | None, monkeypatch: pytest.MonkeyPatch
