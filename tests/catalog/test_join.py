@@ -349,8 +349,13 @@ def test_what_the_base_asks_for_itself_stays_and_is_named(ours: Document) -> Non
     ]
 
 
-def test_same_input_same_bytes(base: bytes, ours: Document) -> None:
-    assert bases.joined(base, ours, 1) == joined_once(base, ours, 1) != joined_once(base, ours, 0)
+def test_same_input_same_bytes(base: bytes, after: int | None, ours: Document) -> None:
+    assert bases.joined(base, ours, after) == joined_once(base, ours, after)
+
+
+def test_another_place_gives_other_bytes(ours: Document) -> None:
+    base = base_named("full")
+    assert joined_once(base, ours, 1) != joined_once(base, ours, 0)
 
 
 def test_what_is_kept_is_counted() -> None:

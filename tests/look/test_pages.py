@@ -116,6 +116,6 @@ def test_a_file_for_one_printer(paper: str) -> None:
     )
 
 
-@pytest.mark.parametrize("example", sorted(EXAMPLES.glob("*.toml")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("example", some(sorted(EXAMPLES.glob("*.toml")), 2, 1), ids=lambda path: path.stem)
 def test_the_examples(example: Path) -> None:
     assert faults(drawn_once(example.read_text("utf-8"))) == []

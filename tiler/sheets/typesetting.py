@@ -110,10 +110,7 @@ def _in_pieces(word: str, width: float, size: float, bold: bool) -> list[str]:
 
 def printable(text: str) -> str:
     """Return a text of strangers with a question mark for every character that the font lacks."""
-    known = [_font(bold).face.charToGlyph for bold in (False, True)]
-    return "".join(
-        sign if all(ord(sign) in glyphs for glyphs in known) and not is_shaped(sign) else "?" for sign in text
-    )
+    return "".join(sign if _is_set(sign) else "?" for sign in text)
 
 
 def refuse_missing_characters(text: str, where: str) -> None:
