@@ -2,7 +2,7 @@
 
 Most tests of the proof change one thing in a file and leave its declaration as it was.  What follows from that
 alone, however often it is asked for, is the record that is read, what is found in the record itself, and the
-pictures of what it declares.  A declaration that is changed is another one, and a process that is started anew
+file in which what it declares is drawn again.  A declaration that is changed is another one, and a process that is started anew
 goes the whole way.
 """
 
@@ -11,14 +11,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any, TypeVar
 
-from PIL.Image import Image
-
-from tiler.box import Box, Point
+from tiler.box import Point
 from tiler.declaration import Declaration
 from tiler.proof import proving
 from tiler.proof.compare import print as looking
 from tiler.proof.compare.print import Expectation
-from tiler.proof.ink.rendering import DOTS_PER_INCH, Rendering
+from tiler.proof.ink.rendering import Rendering
 from tiler.proof.ink.where import Mark
 from tiler.proof.report.check import Check
 
@@ -39,7 +37,6 @@ def remember() -> None:
     proving.compare_said = _finding(proving.compare_said)
     looking.marks_on = _laying(looking.marks_on)  # type: ignore[assignment]
     Expectation._rendering = _drawing(Expectation._rendering)  # type: ignore[method-assign]
-    Expectation.__init__ = _showing(Expectation.__init__)  # type: ignore[method-assign]
 
 
 def _reading(read: Callable[..., Any]) -> Callable[..., Any]:
@@ -88,7 +85,6 @@ def _drawing(draw: Callable[..., Rendering]) -> Callable[..., Rendering]:
             rendering = draw(self, moved, quarters, size)
             # it outlives the one proof
             self._stack.pop_all()
-            rendering.pictures = {}  # type: ignore[attr-defined]
             return rendering
 
         if id(self.declaration) not in _MADE:
@@ -96,22 +92,3 @@ def _drawing(draw: Callable[..., Rendering]) -> Callable[..., Rendering]:
         return _once(self.declaration, (moved, quarters, size), make)
 
     return drawn
-
-
-def _showing(begin: Callable[..., None]) -> Callable[..., None]:
-    def begun(self: Expectation, declaration: Declaration) -> None:
-        begin(self, declaration)
-        show = self._show
-
-        def shown(of: Rendering, number: int, dots: int = DOTS_PER_INCH, part: Box | None = None) -> Image:
-            pictures = getattr(of, "pictures", None)
-            if pictures is None or part:
-                return show(of, number, dots, part)
-            if (number, dots) not in pictures:
-                pictures[number, dots] = show(of, number, dots)
-            picture: Image = pictures[number, dots]
-            return picture
-
-        self._show = shown  # type: ignore[assignment]
-
-    return begun
