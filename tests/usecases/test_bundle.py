@@ -213,8 +213,8 @@ def test_a_page_for_customers_of_a_joined_file_names_the_page_in_it(spec: Path, 
     (tmp_path / "top.pdf").write_bytes(base("a4"))
     bundled(Release(spec, tmp_path / "out", (tmp_path / "top.pdf@1",), sizes="S", languages=("en", "de")))
     said = words_of(tmp_path / "out" / "saltmarsh-cuffs-readme.pdf")
-    assert "A4: 3 pages. Print page 2 first." in said
-    assert "A4: 3 Seiten. Zuerst Seite 2 drucken." in said
+    assert "A4: 3 pages. Its bands and bindings begin on page 2: print that page first." in said
+    assert "A4: 3 Seiten. Die Bündchen und Einfassungen beginnen auf Seite 2: diese Seite zuerst drucken." in said
 
 
 def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(

@@ -13,6 +13,15 @@ from tiler.usecases.bundle.archive import FileRecord
 ALL_SIZES = noted("{paper}, all sizes within each other: {pages}. Print page {first} first.")
 ONE = noted("{paper}: {pages}. Print page {first} first.")
 EACH = noted("{paper}, one size alone, which the name of the file tells. Print page {first} first.")
+JOINED = noted(
+    "{paper}, all sizes within each other: {pages}. Its bands and bindings begin on page {first}: print that page "
+    "first."
+)
+ONE_JOINED = noted("{paper}: {pages}. Its bands and bindings begin on page {first}: print that page first.")
+EACH_JOINED = noted(
+    "{paper}, one size alone, which the name of the file tells. Its bands and bindings begin on page {first}: print "
+    "that page first."
+)
 SHOP = noted("For a copy shop: all pieces on one sheet.")
 SHOP_PAPER = noted("For a copy shop, on {paper}: {pages}. Print page {first} first.")
 SHOP_EACH = noted("For a copy shop, one size alone on one sheet.")
@@ -42,12 +51,15 @@ def uses(records: Sequence[FileRecord], papers: dict[str, str], firsts: dict[str
         shop = paper == ONE_SHEET
         for one in whole:
             of_shop = SHOP_PAPER if one.base else SHOP
-            template = of_shop if shop else ALL_SIZES if sizes > 1 else ONE
+            several, single = (JOINED, ONE_JOINED) if firsts[one.name] > 1 else (ALL_SIZES, ONE)
+            template = of_shop if shop else several if sizes > 1 else single
             pages = Words("{count} page", "{count} pages", count=one.pages)
             yield FileUse((one.name,), Words(template, paper=words, pages=pages, first=firsts[one.name]))
         if alone:
             ends = (alone[0].name, Words("to {last}", last=alone[-1].name)) if len(alone) > 1 else (alone[0].name,)
-            yield FileUse(ends, Words(SHOP_EACH if shop else EACH, paper=words, first=firsts[alone[0].name]))
+            first = firsts[alone[0].name]
+            each = SHOP_EACH if shop else EACH_JOINED if first > 1 else EACH
+            yield FileUse(ends, Words(each, paper=words, first=first))
     for one in records:
         for ending, what in READ.items():
             if one.name.endswith(ending):
