@@ -43,7 +43,10 @@ GIVEN = {
 
 WALKS = 3 * len(PLACES)
 
-NOT_OPTIONS = {"place", "parts", "point", "change", "pull"}
+NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
+
+RARE = ("sits",)
+"""Questions that few ways lead to: answered wherever they may be."""
 
 
 def answers_of(**more: str) -> dict[str, str]:
@@ -141,6 +144,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("body-ease", "80 %", "is out of range", {"ratio": "body"}),
         ("shorten", "40 in", "nothing is left", {}),
         ("lengthen", "-1 cm", "is negative", {}),
+        ("sits", "up", '"up" is not one of the answers', {}),
         ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
         ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
         ("end-allowance", "8 in", "is not longer than its", {}),
@@ -203,8 +207,11 @@ def walked(seed: int) -> dict[str, str]:
     random, answers = Random(seed), {"units": ("in", "cm")[seed % 2], "place": tuple(PLACES)[seed % len(PLACES)]}
     way = seed // len(PLACES)
     forced = {"parts": ("parts", "shape", "whole")[way], "point": ("lengths", "", "angle")[way]}
+    if answers["place"] == "neckline" and way == 0:
+        # a plain band may be more than a plain band
+        forced |= {"finish": "folded-band", "replaces": "allowance"}
     for question in QUESTIONS[2:]:
-        if question.asked(answers) and (not question.optional or random.random() < 0.3):
+        if question.asked(answers) and (not question.optional or question.key in RARE or random.random() < 0.3):
             tried = list(question.words_in(answers) or FREE[question.key])
             if forced.get(question.key) in tried:
                 tried = [forced[question.key]]

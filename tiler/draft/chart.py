@@ -138,6 +138,7 @@ class ChartRow:
     """The checks that the strip does not pass, each in a sentence."""
     doubts: tuple[str, ...]
     is_band: bool
+    stands: bool
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -233,7 +234,7 @@ def _row(one: Figures) -> ChartRow:
         quantity=one.quantity,
         cut=one.cut,
         fabric=one.fabric,
-        finish=one.finish.words,
+        finish=one.finish_words,
         stretch_to=_rounded(one.edge.edge_mm),
         ratio=percent(one.ratio.used),
         sewn=_rounded(one.loop_mm),
@@ -250,6 +251,7 @@ def _row(one: Figures) -> ChartRow:
         not_passed=one.warnings[: len(one.failed)],
         doubts=one.warnings[len(one.failed) :],
         is_band=one.finish.is_band,
+        stands=one.standing.stands,
         widest_mm=one.widest_mm,
     )
 

@@ -7,7 +7,7 @@ Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
 from tiler.draft.advice.checks import Sewn, length_findings, part_findings
@@ -29,32 +29,18 @@ from tiler.draft.spec.sizes import picked
 from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
-from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.strip.finish import press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import lay_out, strip_notches
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, loop_length, source
 from tiler.draft.strip.notches import join_place, notches_of
-from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
+from tiler.draft.strip.refinish import NewCutEdge, deeper_seam, garment_cut, new_cut_edge
+from tiler.draft.strip.widths import USUAL_ALLOWANCE, StripWidths, strip_widths
 from tiler.errors import SpecError
 from tiler.lengths import both
-from tiler.paper import IN
-from tiler.sentence import Phrase, Sentence
+from tiler.sentence import Key, Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
-
-USUAL_ALLOWANCE = float(IN / 4)
-"""Seam and end allowance where nothing says otherwise: 1/4 in."""
-
-USUAL_TRIM = float(IN * 3 / 8)
-"""What a raw-edge binding is cut wider so that it can be trimmed: 3/8 in, ours."""
-
-
-@dataclass(frozen=True)
-class _Widths:
-    cut: float
-    finished: float
-    sewn_at: float
-    extra: Allowances
 
 
 def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
@@ -99,7 +85,7 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
 
 
 def _figure(piece: PieceSpec, units: str) -> Figures:
-    widths = _widths(piece, units)
+    widths = strip_widths(piece, units)
     line, new_edge = _line(piece, widths, units)
     garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
     sewn, ratio, start = _sew(piece, line, widths, units)
@@ -128,7 +114,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         join_place=join_place(piece.edge.kind, piece.join_at, pointed),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
-        press_lines=press_lines(piece.finish, widths.finished, widths.extra),
+        press_lines=press_lines(piece.finish, widths.folded, widths.extra),
         sewn_edges=sewn_edges(piece.finish),
         notches=strip_notches(piece, own, strip, units),
         seam_strain=sewn.strain,
@@ -146,6 +132,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         corner_steps=corner_steps(piece, units),
         warnings=(),
         for_child=piece.for_child,
+        standing=piece.standing,
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
@@ -167,34 +154,7 @@ def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str) -> list[Fin
     ]
 
 
-def _widths(piece: PieceSpec, units: str) -> _Widths:
-    # a binding's garment allowance is its finished width, a hem's its depth: they say nothing about a band's seam
-    kept = piece.replaces is None or piece.replaces.had in (Had.FOLDED_BAND, Had.FACING)
-    garment = piece.edge.garment_allowance_mm if kept else None
-    seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
-    thickness = piece.fabric.thickness_mm if piece.fabric else 0.0
-    extra = Allowances(
-        seam=seam,
-        trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
-        cover=piece.cover_mm,
-        thickness=thickness,
-        garment=(piece.garment_fabric.thickness_mm if piece.garment_fabric else 0.0) or thickness,
-    )
-    if piece.finished_width_mm is not None:
-        finished, cut = piece.finished_width_mm, cut_width(piece.finish, piece.finished_width_mm, extra)
-    else:
-        cut = piece.cut_width_mm or 0.0
-        finished = finished_width(piece.finish, cut, extra)
-        if finished <= 0:
-            raise SpecError(
-                f"{both(cut, units)} leaves no finished width, since allowances and turns of cloth take "
-                f"{both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider",
-                piece.where.at("cut-width"),
-            )
-    return _Widths(cut, finished, seam if piece.finish.is_band else finished, extra)
-
-
-def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
+def _line(piece: PieceSpec, widths: StripWidths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
     """Return the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
     old, deeper = piece.replaces, deeper_seam(piece.edge, piece.replaces, piece.finish, widths.finished)
     if old is None:
@@ -203,16 +163,21 @@ def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewC
     return seam_line(piece.edge, old.finish, old.finished_width_mm, units, deeper), new
 
 
-def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
+def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> tuple[Sewn, Ratio, float]:
     """Return the sewn strip, its ratio, and the sewn length before any fitting."""
     point = piece.edge.point_deg if piece.corner is not Corner.NONE else None
     worn = line if point is None else line.without(point)
-    edge, taken_up = line.length_mm, worn.turn.change(widths.finished)
-    in_corners = line.turn.change(widths.finished) - taken_up
+    edge, taken_up = line.length_mm, worn.turn.change(widths.inside)
+    in_corners = line.turn.change(widths.inside) - taken_up
     if edge - taken_up - in_corners <= 0:
+        instead = (", or write ", Key("stands", "true"), " for a band that stands up") if piece.finish.is_band else ()
         raise SpecError(
-            f"a finished width of {both(widths.finished, units)} does not fit inside an edge of {both(edge, units)}, "
-            "since its finished edge would have no length left; take a narrower strip or check the edge",
+            Sentence(
+                f"a finished width of {both(widths.finished, units)} does not fit inside an edge of "
+                f"{both(edge, units)}, since its finished edge would have no length left; take a narrower strip or "
+                "check the edge",
+                *instead,
+            ),
             piece.where.at("finished-width" if piece.finished_width_mm else "cut-width"),
         )
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
@@ -220,7 +185,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     # the seam line of a binding, and of what replaces another finish, moves with the width
     trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
     follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
-    found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows)
+    found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows, piece.standing)
     start = loop_length(piece.loop, found.whole, usual)
     loop = start + total_change(piece.trials)
     if loop <= 0:
@@ -243,7 +208,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at, found), ratio, start
 
 
-def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
+def _end(piece: PieceSpec, widths: StripWidths, join: float) -> StripEnd:
     if piece.corner is Corner.NONE or piece.edge.point_deg is None:
         return straight_end(widths.cut, join)
     return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
@@ -251,10 +216,11 @@ def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
 
 def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
     line, kind = sewn.line, piece.edge.kind
+    inside = 0.0 if piece.standing.stands else sewn.finished_width_mm
     lies_flat = isinstance(piece.loop, FlatRatio) or (isinstance(piece.loop, AdvisedRatio) and not sewn.fit.whole.good)
-    parts: tuple[Part, ...] = eased(
-        line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, sewn.fit, lies_flat, piece.where
-    )
+    parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, inside, piece.ease, sewn.fit, lies_flat, piece.where)
+    mitred = piece.corner is not Corner.NONE
+    bend = worst_bend(piece.edge, line, parts, inside, mitred, units) if inside else None
     return Edge(
         kind=kind.value,
         edge_mm=line.length_mm,
@@ -262,7 +228,7 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
         parts=parts,
         label=edge_words(kind.value),
         ease=piece.ease.value,
-        bend=worst_bend(piece.edge, line, parts, sewn.finished_width_mm, piece.corner is not Corner.NONE, units),
+        bend=bend,
         outline=piece.edge.outline,
     )
 

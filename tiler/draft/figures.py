@@ -19,6 +19,7 @@ from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.refinish import NewCutEdge
+from tiler.draft.strip.standing import Standing
 from tiler.errors import SpecError
 from tiler.languages.words import Words
 from tiler.sentence import Place
@@ -131,6 +132,7 @@ class Figures:
     section: Section | None = None
     pieced_from: Figures | None = None
     start: StripEnd | None = None
+    standing: Standing = Standing.FLAT
 
     @property
     def left_end(self) -> StripEnd:
@@ -147,6 +149,11 @@ class Figures:
         """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
         at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
         return self.edge.kind == Kind.ARMHOLE or at_shoulder
+
+    @property
+    def finish_words(self) -> str:
+        """The finish as people read it."""
+        return self.standing.words(self.finish)
 
     @property
     def instructions(self) -> tuple[str, ...]:
@@ -230,6 +237,8 @@ class Figures:
         if self.sections:
             width, times = self.cut_width_mm, self.quantity
             found["sections"] = [section.to_json(self.name, times, width) for section in self.sections]
+        if self.standing.stands:
+            found["standing"] = self.standing.value
         if self.cloth:
             cloth = self.cloth
             found["cloth"] = {

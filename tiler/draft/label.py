@@ -11,6 +11,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.standing import HEIGHT
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
@@ -150,7 +151,8 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     half = figures.half_length_mm
     length = _kept(both(half, units, times=1 if on_fold else 2))
     stretch = figures.fabric_stretch
-    finished = _kept(say("finished width {width}", width=both(figures.finished_width_mm, units)))
+    lies = noted("finished width {width}")
+    finished = _kept(say(HEIGHT if figures.standing.stands else lies, width=both(figures.finished_width_mm, units)))
     good_to = (
         _kept(say("good up to {width}", width=both(figures.widest_mm, units, down=True))) if figures.widest_mm else ""
     )
@@ -165,7 +167,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         finished_width=finished,
         widest=f"{finished}, {good_to}" if good_to else finished,
         sewn_length=_kept(say("sewn length {length}", length=both(figures.loop_mm, units))),
-        finish=told(figures.finish.words),
+        finish=told(figures.finish_words),
         fabric=(
             say("{fabric}, {share} stretch", fabric=figures.fabric, share=percent(stretch))
             if figures.fabric and stretch is not None

@@ -129,7 +129,7 @@ def _asked(question: Question, own: Answers, answers: Answers) -> Iterator[str]:
             yield f"    {number}  {word:<{widest}}  {question.meaning(word)}"
 
 
-_ADDED = {"shorten": "shorten or lengthen (after a fitting)", "lengthen": ""}
+_ADDED = {"shorten": "shorten or lengthen (after a fitting)", "lengthen": "", "sits": "sits (stands up or turned over)"}
 
 
 def _listed(names: list[str]) -> str:

@@ -11,10 +11,12 @@ from tiler.commands.interview.question import (
     Question,
     answer_is,
     described,
+    may_stand,
     measured_vee,
     usually,
 )
 from tiler.commands.one_piece.options import ALL
+from tiler.draft.strip.standing import Standing
 
 _OWN = (
     Question(
@@ -76,6 +78,21 @@ _OWN = (
         key="change",
     ),
     Question(
+        "How shall the band sit on the edge?",
+        "One that stands up is cut longer, and as wide as it is to be high.",
+        "A mock neck or a funnel stands up. A turtleneck is twice as high and folded\ndown over itself.",
+        {
+            Standing.FLAT: "flat, inside the edge",
+            Standing.UP: "it stands up, as a mock neck",
+            Standing.OVER: "it is folded down over itself, as a turtleneck",
+        },
+        usual=usually(Standing.FLAT.value),
+        asked=may_stand,
+        words=tuple(one.value for one in Standing),
+        key="sits",
+        optional=True,
+    ),
+    Question(
         "What do you know of how far the strip's fabric stretches?",
         "It decides how well the strip lies flat, and what the edge goes over.",
         "Mark 4 in (10 cm) along the direction that will lie along the edge, pull\n"
@@ -98,7 +115,7 @@ _ORDER = (
     *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
     *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "edge", "end-allowance"),
     *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
-    *("widen", "shoulder-slope", "turning", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
+    *("widen", "shoulder-slope", "turning", "sits", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
     *("width", "cover", "ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass"),
     *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )

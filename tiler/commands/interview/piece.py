@@ -27,6 +27,7 @@ from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.spec.table import LONGEST_TEXT, nearest
 from tiler.draft.spec.typed import is_length
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.errors import SpecError
 from tiler.sentence import Phrase, Place
 
@@ -167,6 +168,8 @@ def _given(answers: Answers) -> dict[str, Any]:
             continue
         key = "loop" if question.key == "ratio" and is_length(answer) else question.key
         given[key.replace("-", "_")] = answer
+    if (sits := Standing(answers.get("sits", Standing.FLAT))).stands:
+        given |= {"stands": True, "turned_over": sits is Standing.OVER}
     if described(answers) and place == "vee":
         given["shape"] = Shape.VEE.value
     return given

@@ -100,6 +100,14 @@ def is_band(answers: Answers) -> bool:
     return answers.get("finish") == Finish.FOLDED_BAND.value
 
 
+def may_stand(answers: Answers) -> bool:
+    """Tell whether the strip may stand up: a band at the neck that keeps to the pattern's seam."""
+    return is_band(answers) and answers.get("place") == "neckline" and answers.get("replaces") in _BY_ITS_SEAM
+
+
+_BY_ITS_SEAM = ("allowance", UNKNOWN)
+
+
 def in_parts(answers: Answers) -> bool:
     """Tell whether the edge is measured in two parts."""
     return answers.get("parts") == "parts"

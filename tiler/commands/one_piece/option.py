@@ -35,6 +35,7 @@ class Value(StrEnum):
     RATIO = "RATIO"
     MEASURE = "MEASURE"
     NOTCH = "NAME LENGTH"
+    FLAG = ""
 
 
 _READ: dict[Value, dict[str, Any]] = {

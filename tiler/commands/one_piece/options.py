@@ -34,7 +34,7 @@ ALL = (FINISH, *(option for options in GROUPS.values() for option in options))
 """All rows."""
 
 ONLY_BINDINGS = ("cover", "trim-allowance")
-ONLY_BANDS = ("seam-allowance",)
+ONLY_BANDS = ("seam-allowance", "stands", "turned-over")
 
 
 def options_of(band: bool) -> dict[str, tuple[PieceOption, ...]]:
@@ -107,7 +107,9 @@ def _click_option(option: PieceOption, group: str) -> GroupedOption:
     more: dict[str, Any] = {"type": Words(option.words)} if option.words else {"type": str, "metavar": option.value}
     if sum(map(len, option.words)) > WIDEST_WORDS:
         more["metavar"] = option.value
-    if option.value is Value.NOTCH:
+    if option.value is Value.FLAG:
+        more = {"is_flag": True}
+    elif option.value is Value.NOTCH:
         more |= {"nargs": 2, "type": (str, str)}
     return GroupedOption(
         option.parameter,

@@ -25,6 +25,7 @@ from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
 from tiler.draft.strip.notches import JoinAt
 from tiler.draft.strip.refinish import Had
+from tiler.draft.strip.standing import Standing
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
@@ -35,6 +36,8 @@ _DEEP = ("cuff", "waist", "hem", "leg")
 def _usual_width(answers: Answers) -> str | None:
     if not is_band(answers):
         return by_unit("3/8 in", "1 cm")(answers)
+    if answers.get("sits", Standing.FLAT) != Standing.FLAT:
+        return by_unit("2 1/2 in", "6 cm")(answers)
     deep = answers.get("place") in _DEEP
     return by_unit("2 in", "5 cm")(answers) if deep else by_unit("1/2 in", "1.2 cm")(answers)
 
@@ -69,6 +72,8 @@ WIDTH = (
         usual=_usual_width,
         sample=usually("1 mm"),
     ),
+    option("stands", (*PIECE, "stands"), "the band stands up, as a collar; its width is its height", Value.FLAG),
+    option("turned-over", (*PIECE, "turned-over"), "and is folded down over itself, as a turtleneck", Value.FLAG),
     option("cut-width", (*PIECE, "cut-width"), "instead: the width to cut"),
     option(
         "seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"

@@ -67,7 +67,7 @@ def piece_tables(options: Sequence[PieceOption], given: Values, finish: Finish) 
 
     Raises :class:`SpecError` where two options state the same thing, or where no unit can be known.
     """
-    stated = [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, ())]
+    stated = [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, (), False)]
     names = fabric_names(given)
     kind = given.get("kind") or next((_KIND_OF[one] for one in _KIND_OF if given.get(one) is not None), None)
     spec = _head(kind, finish, stated)

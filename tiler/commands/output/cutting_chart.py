@@ -50,7 +50,7 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
     for piece in pieces:
         yield Line("")
         size = f", size {piece.size}" if piece.size else ""
-        yield from _wrapped(f"{piece.name}{size}: {piece.finish.words}", heading=True)
+        yield from _wrapped(f"{piece.name}{size}: {piece.finish_words}", heading=True)
         yield from _to_cut(piece, job.edition.units)
         yield from _length(piece, job.edition.units)
         for warning in piece.warnings:
@@ -114,7 +114,9 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     """Yield how the strip is made: its widths, its ends, its press lines."""
     joined = f" ({piece.join_place})" if piece.join_place else ""
     widest = f"; up to {both(piece.widest_mm, units, down=True)} has a good length" if piece.widest_mm else ""
-    yield from _row("finished width", f"{both(piece.finished_width_mm, units)}{widest}")
+    yield from _row(
+        "height" if piece.standing.stands else "finished width", f"{both(piece.finished_width_mm, units)}{widest}"
+    )
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
     if piece.sections and not piece.pointed:
         yield from _row("joins", _end(piece, units) + joined)

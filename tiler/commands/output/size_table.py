@@ -49,7 +49,7 @@ def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
 def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     one = group[0]
     cloth = f", {one.fabric}" if one.fabric else ""
-    yield from wrapped(f"{one.name}: {one.finish.words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True)
+    yield from wrapped(f"{one.name}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True)
     yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")

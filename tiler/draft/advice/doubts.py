@@ -66,7 +66,8 @@ def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
         shortest = both(SHORTEST_NECKLINE, units)
         says = Words("The neckline is {length} round, less than {usual}", length=both(length, units), usual=shortest)
         yield _doubt(says, halves if in_halves else check)
-    if sewn.finished_width_mm > WIDEST * length + NOISE:
+    # a band that stands up may be as high as anybody likes
+    if not sewn.piece.standing.stands and sewn.finished_width_mm > WIDEST * length + NOISE:
         yield _doubt(
             Words(
                 "The finished width of {width} is over a quarter of the half neckline, {length}",

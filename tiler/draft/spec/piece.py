@@ -24,6 +24,8 @@ from tiler.draft.strip.fittings import Trial, read_trials
 from tiler.draft.strip.loop import LoopSpec, read_loop
 from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
+from tiler.draft.strip.standing import KEYS as STANDING_KEYS
+from tiler.draft.strip.standing import Standing, read_standing
 from tiler.lengths import parse_length
 from tiler.sentence import Key, Place, Sentence
 
@@ -44,6 +46,7 @@ KEYS = (
     "cover",
     "cut",
     "quantity",
+    *STANDING_KEYS,
     "fabric",
     "garment-fabric",
     *loop.KEYS,
@@ -96,6 +99,7 @@ class PieceSpec:
     join_at: JoinAt | None
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
+    standing: Standing = Standing.FLAT
     for_child: bool = False
     size: str | None = None
 
@@ -109,6 +113,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     for key in _OF_FEW_FINISHES:
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
+    standing = read_standing(table, finish)
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = _read_corner(table, finish, line)
@@ -132,11 +137,12 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
         notches=_read_notches(table),
-        ease=_read_ease(table, line),
+        ease=_read_ease(table, line) if not standing.stands else Ease.EVEN,
         corner=corner,
         join_at=join_at,
         replaces=read_old_finish(table),
         trials=read_trials(table),
+        standing=standing,
         for_child=of_child or table.flag("child"),
     )
 

@@ -10,7 +10,8 @@ lapped ends take it up, half of it on each arm.
              2 % tension; without meaning on a straight edge.
 - by fabric: (E - W / 2 - C) / (1 + a s) + C: where to start.  a is 0.25 for a band, 0.10
              for a binding, 0.05 for a part of a neckline or armhole that turns by less
-             than 20 degrees apart from its corners, as the arms of a vee.
+             than 20 degrees apart from its corners, as the arms of a vee; 0.15 for a band
+             that stands up, whose W and C are nothing, and which has no flat bound.
 - advised:   by fabric, no shorter than tightest and no longer than flat.
 
 Those of an edge are the sums of its parts'.  Where its tightest is longer than its flat
@@ -27,6 +28,7 @@ from math import fsum
 
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, Leg, MeasuredPart, SeamLine
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import STARTS_WITH, Standing
 
 MOST_STRETCH_USED = 0.60
 TENSION = 0.02
@@ -106,20 +108,30 @@ def summed(parts: Iterable[Bounds], times: int) -> Bounds:
 
 
 def fit(
-    edge: EdgeSpec, line: SeamLine, worn: SeamLine, finish: Finish, width: float, stretch: float, edge_follows: bool
+    edge: EdgeSpec,
+    line: SeamLine,
+    worn: SeamLine,
+    finish: Finish,
+    width: float,
+    stretch: float,
+    edge_follows: bool,
+    standing: Standing,
 ) -> Fit:
     """Return the bounds of a strip with the finished width ``width``.
 
     ``worn`` is the seam line without the corner that slanted ends take up; the seam line
     of an edge that ``edge_follows`` the width runs further out where the strip is wider.
     """
-    bends = edge.kind is not Kind.STRAIGHT
+    bends, inside = edge.kind is not Kind.STRAIGHT and not standing.stands, 0.0 if standing.stands else width
+
+    def share(part: MeasuredPart) -> float:
+        return STARTS_WITH if standing.stands else _share(edge.kind, part, finish)
 
     def own(part: MeasuredPart, legs: tuple[Leg, ...], rest: tuple[Leg, ...]) -> Bounds:
-        taken_up = fsum(leg.turn.change(width) for leg in rest)
-        in_corners = fsum(leg.turn.change(width) for leg in legs) - taken_up
+        taken_up = fsum(leg.turn.change(inside) for leg in rest)
+        in_corners = fsum(leg.turn.change(inside) for leg in legs) - taken_up
         length = fsum(leg.length_mm for leg in legs)
-        return bounds(length, taken_up, in_corners, _share(edge.kind, part, finish), stretch, bends=bends)
+        return bounds(length, taken_up, in_corners, share(part), stretch, bends=bends)
 
     pairs = list(zip(line.parts, worn.parts, strict=True))
     parts = tuple(own(part, part.legs, left.legs) for part, left in pairs)

@@ -111,7 +111,7 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     end = noted("End seam ({place}) {width}.") if place else noted("End seam {width}.")
     sewn = noted("Seam allowance {width}.") if rows[0].is_band else noted("Sewn at {width}.")
     measures: tuple[tuple[str, Callable[[ChartRow], str]], ...] = (
-        (noted("Finished width {width}."), finished),
+        (noted("Height {width}.") if rows[0].stands else noted("Finished width {width}."), finished),
         (sewn, lambda row: both(row.sewn_at)),
         (end, lambda row: both(row.end_seam) + ("" if place or not row.end_place else f" ({told(row.end_place)})")),
     )

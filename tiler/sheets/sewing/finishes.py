@@ -10,10 +10,12 @@ from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, say
 from tiler.lengths import both
 
+STANDING = {Standing.UP: noted("stands up"), Standing.OVER: noted("turned over")}
 ENDS = {Corner.MITRE: noted("ends mitred"), Corner.LAPPED: noted("ends lapped")}
 
 
@@ -36,8 +38,15 @@ class FinishSteps:
 
     @property
     def ends(self) -> str:
-        """How the ends of the strips meet, in words; nothing of plain ones."""
+        """How the ends of the strips meet, or how a band stays, in words; nothing of plain ones."""
+        if self.standing.stands:
+            return Words(STANDING[self.standing])
         return Words(ENDS[self.corner]) if self.corner in ENDS else ""
+
+    @property
+    def standing(self) -> Standing:
+        """How the band stays on its edge: all strips of a page do so in one way."""
+        return self.strips[0].standing if self.strips else Standing.FLAT
 
     @property
     def in_ditch(self) -> bool:
@@ -47,12 +56,12 @@ class FinishSteps:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Return one entry for every finish and way of the ends that the pieces use, in the order of both."""
+    """Return one entry for every finish, way of the ends and way to stay that the pieces use, in their order."""
     pages = []
-    for finish, corner in product(Finish, Corner):
-        strips = tuple(one for one in figures if one.finish is finish and one.end.style is corner)
+    for way in product(Finish, Corner, Standing):
+        strips = tuple(one for one in figures if (one.finish, one.end.style, one.standing) == way)
         if strips:
-            pages.append(FinishSteps(finish, edition.title, edition.units, strips))
+            pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
     return tuple(pages)
 
 

@@ -6,6 +6,7 @@ from math import pi
 
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
@@ -27,17 +28,19 @@ from tiler.sheets.sewing.strip import (
 )
 
 
-def sections(finish: Finish, in_ditch: bool, corner: Corner = Corner.NONE) -> tuple[Section, ...]:
+def sections(
+    finish: Finish, in_ditch: bool, corner: Corner = Corner.NONE, standing: Standing = Standing.FLAT
+) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
-    A lapped strip is a band whose ends stay open until it is turned out.
+    A lapped strip is a band whose ends stay open until it is turned out; one may be turned over at last.
     """
     match finish:
         case Finish.FOLDED_BAND if corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
             return (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
-            return (ring(), *_folded_band())
+            return (ring(), *_folded_band(), *([_turned_over()] if standing is Standing.OVER else []))
         case Finish.DOUBLE_FOLD:
             return (ring(), *double_fold(COVER if in_ditch else 0.0))
         case Finish.FRENCH:
@@ -89,6 +92,30 @@ def _lapped() -> Section:
             Label(noted("the other end"), (-10.0, 4 * P), -14.0),
             Label(noted("arm"), (-14.0, 1.5 * P), -26.0, above=False),
             Label(layers(1, 4), None, BESIDE, above=False),
+        ),
+    )
+
+
+def _turned_over() -> Section:
+    """Return the band folded down over itself, so that it hides its seam."""
+    s, quarter, width = BAND_SEAM, pi * P / 4, strip_width(Finish.FOLDED_BAND)
+    half, low, high = quarter + P / 2, 0.0, P
+
+    def strip(roll: float) -> Run:
+        run = Run(low - (s - half), -2 * P).to(low).step(0.0).to(roll).fold(P).to(-2.0).fold(2 * P).to(roll).fold(-P)
+        return run.to(high + P).step(-3 * P).to(high - (s - half))
+
+    start = 10.0
+    # a millimetre of the roll is there in all four layers
+    band = strip_layer(strip(start + (width - path_length(strip(start).path())) / 4))
+    garment = Layer(Cloth.GARMENT, Run(LEFT, 0.0).to(-P).fold(-P).to(-P - (s - quarter)).path(), (False, True))
+    seam = (garment.at(garment.length - s), band.at(s), band.at(band.length - s))
+    return Section(
+        (garment, band),
+        seams=(seam,),
+        labels=(
+            Label(noted("right side"), (-20.0, P * 0.3), -20.0),
+            Label(noted("finished width"), (2.0, 2.3 * P), 6.0),
         ),
     )
 

@@ -35,6 +35,7 @@ from tiler.sheets.flow import (
     table,
 )
 from tiler.sheets.section_rows import how_cut, section_rows
+from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
 from tiler.sheets.sewing.finishes import FinishSteps
@@ -45,7 +46,7 @@ from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_fir
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section, key_height
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, steps
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, steps
 from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
@@ -212,7 +213,7 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
 
 def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[Flowable]:
     """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
-    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True)
+    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner, page.standing), strict=True)
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
     title = say("Step by step: {finish}", finish=_whole_name(page))

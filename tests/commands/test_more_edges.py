@@ -1,0 +1,40 @@
+"""The other edges from options and answers: what a spec says, and nothing else."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from typing import Any
+
+import pytest
+
+from tests.commands.test_start_piece import answers_of
+from tests.specs import Table, neckline, piece, spec
+from tiler.commands import run
+from tiler.commands.interview.piece import started_piece
+from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import read_tables
+
+NECK = ("--front-half", "6 7/8 in", "--back-half", "3 1/2 in", "--width", "2 1/2 in", "--stretch", "80 %")
+
+
+def of_options(words: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -> Any:
+    assert run([*words, "--json"]) == 0
+    return json.loads(capsys.readouterr().out)["pieces"]
+
+
+def of_spec(one: Table, **keys: Any) -> Any:
+    return [figures.to_json() for figures in figure_job(read_tables(tomllib.loads(spec(one, **keys)), "spec:"))]
+
+
+def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
+    stated = piece("Neckband", "2 1/2", neckline("6 7/8", "3 1/2"), stands=True, turned_over=True, fabric="knit")
+    found = of_options(("band", *NECK, "--stands", "--turned-over"), capsys)
+    assert found == of_spec(stated, fabrics={"knit": "80 %"})
+    assert found[0]["standing"] == "turned-over"
+    assert of_options(("band", *NECK, "--stands"), capsys)[0]["standing"] == "stands"
+    assert run(["band", *NECK, "--turned-over"]) == 2
+    assert "--turned-over: is for a band that stands up; write --stands as well" in capsys.readouterr().err
+    assert run(["binding", "--finish", "french", *NECK, "--stands"]) == 2
+    (figures,) = started_piece(answers_of(sits="turned-over")).figures
+    assert (figures.standing.value, figures.finished_width_mm) == ("turned-over", pytest.approx(2.5 * 25.4))

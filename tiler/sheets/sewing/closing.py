@@ -1,0 +1,94 @@
+"""What is said of every strip on an instruction page: how it is closed, pinned and pulled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.draft.strip.corner import Corner
+from tiler.languages.catalogue import noted
+from tiler.languages.words import say
+from tiler.lengths import both
+from tiler.sheets.sewing.finishes import FinishSteps, shared
+
+
+@dataclass(frozen=True)
+class Step:
+    """What is done, in short and in full."""
+
+    name: str
+    text: str
+
+
+def pull(page: FinishSteps) -> str:
+    """Say how far the strip is pulled."""
+    pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
+    if len(pairs) == 1:
+        ((loop, edge),) = pairs
+        return say("stretch {loop} of strip to {edge} of edge, notch to notch", loop=loop, edge=edge)
+    return say("stretch the strip from notch to notch until it is as long as the edge")
+
+
+def at(page: FinishSteps, name: str, placed: str) -> str:
+    """Say the name of a step, with the place of the end seam where all strips have the same."""
+    places = {strip.join_place for strip in page.strips}
+    place = places.pop() if len(places) == 1 else ""
+    return say(placed, place=place) if place else say(name)
+
+
+def close(page: FinishSteps) -> Step:
+    """Return the step that closes the ring."""
+    plain, pivoted = (
+        noted(
+            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Press the seam open."
+        ),
+        noted(
+            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Stop and pivot at the fold, and clip there. Press the seam open."
+        ),
+    )
+    where = shared(
+        page, lambda strip: strip.join_allowance_mm, noted("{length} from the ends"), noted("at the end seam's line")
+    )
+    return Step(
+        at(page, noted("Close the strip"), noted("Close the strip ({place})")),
+        say(pivoted if page.corner is Corner.MITRE else plain, where=where) + _joins_first(page),
+    )
+
+
+def _joins_first(page: FinishSteps) -> str:
+    """Say of strips in sections that their joins come first."""
+    if not any(strip.sections for strip in page.strips):
+        return ""
+    return " " + say(
+        "A strip in sections: join these first, mark to mark and in the same way; the last join closes it."
+    )
+
+
+def lap(page: FinishSteps) -> Step:
+    """Return the step that laps two ends at a corner."""
+    return Step(
+        at(page, noted("Lap the ends"), noted("Lap the ends ({place})")),
+        say(
+            "Lay one end over the other at the clip: on women's clothes the wearer's right over the left, or as the "
+            "pattern says. Bring each slanted end into the seam of the other arm and sew it there, lockstitch 301, up "
+            "to the clip."
+        ),
+    )
+
+
+def pin(page: FinishSteps, both_edges: bool) -> Step:
+    """Return the step that pins the strip to the garment."""
+    what = say("both raw edges of the strip") if both_edges else say("the edge that is sewn first")
+    lapped, closed = (
+        noted(
+            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin every notch to its "
+            "place; both ends hang free beyond the clip. Between the pins the strip is shorter than the edge, and the "
+            "garment lies slack."
+        ),
+        noted(
+            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and "
+            "every notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack."
+        ),
+    )
+    return Step(say("Pin it to the garment"), say(lapped if page.corner is Corner.LAPPED else closed, what=what))
