@@ -38,3 +38,21 @@ def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["binding", "--finish", "french", *NECK, "--stands"]) == 2
     (figures,) = started_piece(answers_of(sits="turned-over")).figures
     assert (figures.standing.value, figures.finished_width_mm) == ("turned-over", pytest.approx(2.5 * 25.4))
+
+
+def test_parts(capsys: pytest.CaptureFixture[str]) -> None:
+    named = [("half back", "3 in"), ("front", "11 in"), ("half back", "3 in")]
+    edge = {"kind": "neckline", "parts": [{"name": name, "length": length} for name, length in named]}
+    words = tuple(word for one in named for word in ("--part", *one))
+    found = of_options(("band", "--kind", "neckline", *words, "--width", "1/2", "--stretch", "80 %"), capsys)
+    assert found == of_spec(piece("Neckband", "1/2", edge, fabric="knit"), fabrics={"knit": "80 %"})
+    assert run(["band", "--kind", "neckline", *words[:3], "--width", "1/2"]) == 2
+    assert "--part: has 1 part" in capsys.readouterr().err
+    (figures,) = started_piece(
+        answers_of(parts="list", part="half back 3; front 11 in; half back 3", width="1/2")
+    ).figures
+    assert [(part.name, part.edge_mm) for part in figures.edge.parts] == [
+        (name, pytest.approx(float(length.split()[0]) * 25.4)) for name, length in named
+    ]
+    assert figures.cut.value == "on-fold"
+    assert started_piece(answers_of(parts="list", part="front 11; back 7")).figures[0].cut.value == "full-loop"

@@ -38,6 +38,7 @@ GIVEN = {
     "front-half": "7 in", "back-half": "4 in", "front": "8 in", "back": "9 in", "edge": "22 in", "turning": "90",
     "pulled": "6 in", "stretch": "50 %", "must-pass": "head, 24 months", "garment-stretch": "30 %",
     "neck-width": "7 in", "front-depth": "6 in", "replaces-width": "1/2 in", "point-angle": "60", "back-depth": "1 in", "body": "17 in",
+    "part": "front 14 in; back 7 in",
 }  # fmt: skip
 """An answer to every question without a usual one, and to those that are asked only after one."""
 
@@ -110,6 +111,8 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
 @pytest.mark.parametrize(
     ("key", "answer", "message", "before"),
     [
+        ("part", "front; back 7 in", "is empty", {"parts": "list"}),
+        ("part", "front 14 in", "has 1 part", {"parts": "list"}),
         ("units", "mm", '"mm" is not one of the answers', {}),
         ("place", "elbow", '"elbow" is not one of the answers', {}),
         ("finish", "bindng", '"bindng" is not one of the answers', {}),
@@ -188,7 +191,7 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
 
 FREE = {
     "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
-    "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
+    "part": ("front 14 in; back 7 in", "half back 9; front 36 cm; half back 9 cm"), "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
     "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),
     "front-depth": ("6 in", "6 1/4 in"), "back-depth": ("1 in",), "point-angle": ("60", "55,5 deg"),
     "lower-front": ("1/2 in", "0"), "lower-back": ("0", "-1/4 in"), "widen": ("1 cm", "0"), "shoulder-slope": ("22",),
@@ -209,7 +212,7 @@ def walked(seed: int) -> dict[str, str]:
     forced = {"parts": ("parts", "shape", "whole")[way], "point": ("lengths", "", "angle")[way]}
     if answers["place"] == "neckline" and way == 0:
         # a plain band may be more than a plain band
-        forced |= {"finish": "folded-band", "replaces": "allowance"}
+        forced |= {"finish": "folded-band", "replaces": "allowance", "parts": "list"}
     for question in QUESTIONS[2:]:
         if question.asked(answers) and (not question.optional or question.key in RARE or random.random() < 0.3):
             tried = list(question.words_in(answers) or FREE[question.key])

@@ -15,7 +15,6 @@ from io import StringIO
 from tiler.draft.figures import Figures
 from tiler.draft.sections.piecing import joined_at
 from tiler.draft.sections.strips import strips_of
-from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
 
@@ -258,7 +257,7 @@ def _row(one: Figures) -> ChartRow:
 
 def _parts(one: Figures) -> tuple[PartRow, ...]:
     """Return the parts of an edge that the strip is not shared out over evenly."""
-    if one.edge.ease == Ease.EVEN:
+    if one.edge.evenly:
         return ()
     return tuple(PartRow(part.words, _rounded(part.edge_mm), _rounded(part.strip_mm)) for part in one.edge.parts)
 

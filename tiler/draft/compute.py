@@ -10,13 +10,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
-from tiler.draft.advice.checks import Sewn, length_findings, part_findings
+from tiler.draft.advice.checks import Sewn, length_findings
 from tiler.draft.advice.doubts import number_findings
 from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import Ring, opening, opening_findings
+from tiler.draft.advice.shares import part_findings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
@@ -32,7 +33,7 @@ from tiler.draft.strip.ease import Ease, eased
 from tiler.draft.strip.finish import press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import lay_out, strip_notches
-from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, loop_length, source
+from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, source, start_length
 from tiler.draft.strip.notches import join_place, notches_of
 from tiler.draft.strip.refinish import NewCutEdge, deeper_seam, garment_cut, new_cut_edge
 from tiler.draft.strip.widths import USUAL_ALLOWANCE, StripWidths, strip_widths
@@ -186,11 +187,14 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
     trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
     follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
     found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows, piece.standing)
-    start = loop_length(piece.loop, found.whole, usual)
+    start = start_length(piece.loop, found, usual)
     loop = start + total_change(piece.trials)
     if loop <= 0:
         left = f"nothing is left of a strip of {both(start, units)}; check the changes"
         raise SpecError(left, piece.where.at("trials"))
+    if found.rest and loop <= found.stated_mm:
+        left = f"nothing of {both(loop, units)} is left for the other parts; make it longer, or their ratios smaller"
+        raise SpecError(left, piece.where.at("edge", "parts"))
     if loop <= in_corners:
         raise SpecError(
             f"the slanted ends take up the whole strip of {both(loop, units)}; take a narrower strip or a longer one",

@@ -148,7 +148,7 @@ class Figures:
     def front_first(self) -> bool:
         """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
         at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
-        return self.edge.kind == Kind.ARMHOLE or at_shoulder
+        return (self.edge.kind == Kind.ARMHOLE or at_shoulder) and not self.edge.listed
 
     @property
     def finish_words(self) -> str:
@@ -224,7 +224,7 @@ class Figures:
                 "loop_mm": before.loop_mm,
                 "cut_length_mm": before.cut_length_mm,
             }
-        if self.edge.bend or self.edge.ease == "by-curve":
+        if self.edge.bend or self.edge.ease == "by-curve" or self.edge.listed:
             found["ease"] = self.edge.ease_to_json()
         if self.new_cut_edge:
             new = self.new_cut_edge

@@ -50,11 +50,12 @@ _OWN = (
             "parts": "front and back, each measured with a tape",
             "whole": "all the way round, measured in one",
             "shape": "how wide and how deep it is",
+            "list": "parts of other names, as on a raglan",
         },
         usual=usually("parts"),
         asked=answer_is("place", "neckline", "vee", "armhole"),
-        words=("parts", "whole", "shape"),
-        without=lambda answers: ("shape",) if answers.get("place") == "armhole" else (),
+        words=("parts", "whole", "shape", "list"),
+        without=lambda answers: {"armhole": ("shape",), "vee": ("list",)}.get(answers.get("place", ""), ()),
         key="parts",
     ),
     Question(
@@ -113,7 +114,7 @@ OWN_KEYS = tuple(question.key for question in _OWN)
 
 _ORDER = (
     *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
-    *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "edge", "end-allowance"),
+    *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "part", "edge", "end-allowance"),
     *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
     *("widen", "shoulder-slope", "turning", "sits", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
     *("width", "cover", "ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass"),

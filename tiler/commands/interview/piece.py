@@ -25,7 +25,7 @@ from tiler.draft.edge.shape import Shape
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.spec.table import LONGEST_TEXT, nearest
-from tiler.draft.spec.typed import is_length
+from tiler.draft.spec.typed import is_length, named_lengths
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
 from tiler.errors import SpecError
@@ -167,7 +167,7 @@ def _given(answers: Answers) -> dict[str, Any]:
         if answer is None or question.key in _NOT_GIVEN or answer in question.nothing:
             continue
         key = "loop" if question.key == "ratio" and is_length(answer) else question.key
-        given[key.replace("-", "_")] = answer
+        given[key.replace("-", "_")] = named_lengths(answer) if key == "part" else answer
     if (sits := Standing(answers.get("sits", Standing.FLAT))).stands:
         given |= {"stands": True, "turned_over": sits is Standing.OVER}
     if described(answers) and place == "vee":

@@ -20,6 +20,7 @@ from tiler.commands.one_piece.option import EDGE, Value, choice, option
 from tiler.draft.edge.measured import SHOULDER_SLOPE
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
+from tiler.draft.spec.typed import typed_parts
 from tiler.draft.strip.refinish import Had
 from tiler.errors import SpecError
 from tiler.lengths import parse_length
@@ -92,7 +93,7 @@ MEASURED = (
         "How long is the whole edge?",
         "All the way round, along the edge, without any seam allowance at its ends.",
         "Lay the edge flat and relaxed. If you measured it folded in half, write\nthe double.",
-        asked=lambda answers: not in_parts(answers) and not described(answers),
+        asked=lambda answers: not in_parts(answers) and not described(answers) and answers.get("parts") != "list",
         sample=_SAMPLE_LENGTH,
         example="22 in, 56 cm",
     ),
@@ -127,6 +128,23 @@ MEASURED = (
         asked=_measured(Kind.ARMHOLE),
         sample=_SAMPLE_LENGTH,
         example="8 3/4 in, 22.5 cm",
+    ),
+    option(
+        "part",
+        (*EDGE, "parts"),
+        "instead: a part of the edge, its name and length; the parts follow from the end seam on",
+        Value.NAMED,
+        repeated=True,
+    ).asking(
+        "Which parts does the edge have?",
+        "From the end seam round to it again: a name and a length each.",
+        "Measure each part between its seams. On a raglan neck that begins at CB:\n"
+        "half back 7 cm; sleeve 6 cm; front 23 cm; sleeve 6 cm; half back 7 cm.\n"
+        "Where it reads the same from both ends, half of it is cut on the fold.",
+        asked=lambda answers: answers.get("parts") == "list",
+        reads=typed_parts,
+        sample=by_unit("front 14 in; back 7 in", "front 36 cm; back 18 cm"),
+        example="front 14 in; sleeve 2 1/2 in; back 7 in; sleeve 2 1/2 in",
     ),
     choice(
         "measured-on", (*EDGE, "measured-on"), "the line that was measured", MeasuredOn, default=MeasuredOn.SEAM_LINE

@@ -34,7 +34,7 @@ class Value(StrEnum):
     TEXT = "WORDS"
     RATIO = "RATIO"
     MEASURE = "MEASURE"
-    NOTCH = "NAME LENGTH"
+    NAMED = "NAME LENGTH"
     FLAG = ""
 
 

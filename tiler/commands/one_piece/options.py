@@ -109,7 +109,7 @@ def _click_option(option: PieceOption, group: str) -> GroupedOption:
         more["metavar"] = option.value
     if option.value is Value.FLAG:
         more = {"is_flag": True}
-    elif option.value is Value.NOTCH:
+    elif option.value is Value.NAMED:
         more |= {"nargs": 2, "type": (str, str)}
     return GroupedOption(
         option.parameter,

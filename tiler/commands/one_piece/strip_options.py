@@ -19,6 +19,7 @@ from tiler.commands.interview.question import (
 )
 from tiler.commands.one_piece.option import PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import MeasuredOn
+from tiler.draft.spec.typed import named_lengths
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
@@ -40,6 +41,12 @@ def _usual_width(answers: Answers) -> str | None:
         return by_unit("2 1/2 in", "6 cm")(answers)
     deep = answers.get("place") in _DEEP
     return by_unit("2 in", "5 cm")(answers) if deep else by_unit("1/2 in", "1.2 cm")(answers)
+
+
+def _usual_cut(answers: Answers) -> str | None:
+    lengths = [length for _, length in named_lengths(answers.get("part", ""))]
+    unlike = answers.get("place") == "armhole" or lengths != lengths[::-1]
+    return (Cut.FULL_LOOP if unlike else Cut.ON_FOLD).value
 
 
 def _seam_asked(answers: Answers) -> bool:
@@ -110,7 +117,7 @@ WIDTH = (
         "On fold needs half the paper: its end lies on the fold of the cloth.",
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
-        usual=lambda answers: (Cut.FULL_LOOP if answers.get("place") == "armhole" else Cut.ON_FOLD).value,
+        usual=_usual_cut,
     ),
     choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
     option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
@@ -133,7 +140,7 @@ WIDTH = (
         "notch",
         (*PIECE, "notches"),
         "one more notch: its name, and how far from the fold or left end",
-        Value.NOTCH,
+        Value.NAMED,
         repeated=True,
     ),
     option(

@@ -121,8 +121,9 @@ def _put(spec: dict[str, Any], place: Keys, value: Any, name: str) -> None:
 
 
 def _value(option: PieceOption, value: Any) -> Any:
-    if option.value is Value.NOTCH:
-        return [{"name": name, "at": at} for name, at in value]
+    if option.value is Value.NAMED:
+        length = "length" if option.key == "parts" else "at"
+        return [{"name": name, length: text} for name, text in value]
     if option.repeated:
         return list(value)
     if option.value is Value.COUNT and re.fullmatch("-?[0-9]{1,9}", value):
@@ -132,7 +133,12 @@ def _value(option: PieceOption, value: Any) -> Any:
 
 def _units(stated: Sequence[tuple[PieceOption, Any]]) -> str:
     """Return the unit of the first length that has one; the edge comes first."""
-    lengths = [str(value).casefold() for option, value in stated if option.value is Value.LENGTH]
+    lengths = [
+        str(length).casefold()
+        for option, value in stated
+        if option.value is Value.LENGTH or option.key == "parts"
+        for length in ([one for _, one in value] if option.key == "parts" else [value])
+    ]
     found = [match[1] for length in lengths if (match := _UNIT.search(length))]
     if lengths and not found and all(option.parameter != "units" for option, _ in stated):
         raise SpecError(

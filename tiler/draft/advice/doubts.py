@@ -55,7 +55,7 @@ def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
     edge, length = sewn.piece.edge, sewn.line.length_mm
     if edge.kind is not Kind.NECKLINE:
         return
-    in_halves, check = len(edge.parts) == 2 and edge.outline is None, Words("check the measures")
+    in_halves, check = len(edge.parts) == 2 and not edge.listed and edge.outline is None, Words("check the measures")
     if length > LONGEST_NECKLINE + NOISE:
         wholes = Words("check the measures and that wholes were not given as halves")
         longest = both(LONGEST_NECKLINE, units)
@@ -96,7 +96,7 @@ def _slope(slope: float) -> Finding:
 
 def _parts(sewn: Sewn, units: str) -> Iterator[Finding]:
     parts = sewn.line.parts
-    if len(parts) != 2:
+    if len(parts) != 2 or sewn.piece.edge.listed:
         return
     front, back = parts
     names = front.words, back.words

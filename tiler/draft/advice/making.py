@@ -105,7 +105,7 @@ def _fabric(sewn: Sewn, lengthens: bool) -> Iterator[Finding]:
 
 def _notch_layer(sewn: Sewn) -> Iterator[Finding]:
     piece, parts = sewn.piece, sewn.line.parts
-    if piece.edge.kind is not Kind.ARMHOLE or piece.cut is not Cut.ON_FOLD or len(parts) != 2:
+    if piece.edge.kind is not Kind.ARMHOLE or piece.cut is not Cut.ON_FOLD or len(parts) != 2 or parts[0].listed:
         return
     front, back = (part.length_mm for part in parts)
     if abs(front - back) > 1.0:

@@ -19,6 +19,7 @@ from math import fsum
 
 from tiler.draft.edge import point
 from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.listed import is_listed, read_listed
 from tiler.draft.edge.point import check_arms, read_corners
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
@@ -31,7 +32,7 @@ SHOULDER_SLOPE = 20.0
 STEEPEST_SHOULDER = 60.0
 MOST_TURNING = 720.0
 
-KEYS = ("front-half", "back-half", "front", "back", "whole", "end-allowance", "turning", *point.KEYS)
+KEYS = ("front-half", "back-half", "front", "back", "whole", "parts", "end-allowance", "turning", *point.KEYS)
 
 
 def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
@@ -39,6 +40,9 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
 
     A part may be a curve of a drawing, which ``find`` gives.
     """
+    if is_listed(table):
+        known = kind is not Kind.CURVED or table.has("turning")
+        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None), None
     names = _part_names(table, kind)
     if any(is_drawn(table, name) for name in names):
         return _read_with_drawings(table, kind, names, find)

@@ -36,14 +36,14 @@ EDGES = {
 }
 
 
-def part_words(name: str) -> Words:
-    """Return the name of a part as people read it: ``front half``."""
-    return Words(PARTS[name])
+def part_words(name: str, listed: bool = False) -> str:
+    """Return the name of a part as people read it: ``front half``; of one that is ``listed`` it is the spec's own."""
+    return name if listed else Words(PARTS[name])
 
 
-def along_words(name: str) -> Words:
+def along_words(name: str, listed: bool = False) -> Words:
     """Say that something is so along a part: ``along the front half``."""
-    return Words(ALONG[name])
+    return Words("along the part “{name}”", name=name) if listed else Words(ALONG[name])
 
 
 def curve_words(name: str) -> Words:

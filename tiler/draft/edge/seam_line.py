@@ -53,7 +53,8 @@ class MeasuredPart:
 
     ``start_deg`` and ``end_deg`` are the corners where a part with a path meets the next one, which
     is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
-    ``typed_mm`` is the length that the spec states, end allowances included.
+    ``typed_mm`` is the length that the spec states, end allowances included.  A part that is ``listed`` has a name
+    of its own, and may have a ``ratio`` of its own, its strip as a share of it.
     """
 
     name: str
@@ -64,11 +65,13 @@ class MeasuredPart:
     closed: bool = False
     drawn: str = ""
     typed_mm: float | None = None
+    listed: bool = False
+    ratio: float | None = None
 
     @property
     def words(self) -> str:
         """The name as people read it: ``front half``."""
-        return part_words(self.name)
+        return part_words(self.name, self.listed)
 
     @property
     def length_mm(self) -> float:
@@ -127,6 +130,11 @@ class EdgeSpec:
     slope_deg: float | None = None
 
     @property
+    def listed(self) -> bool:
+        """Whether the edge is given in parts of its own names."""
+        return self.parts[0].listed
+
+    @property
     def clipped(self) -> int:
         """How many corners bend inwards and are clipped: none of those at the shoulders, where a seam ends."""
         seams = {part.end_deg for part in self.parts if part.path}
@@ -135,7 +143,7 @@ class EdgeSpec:
     @property
     def times(self) -> int:
         """How often every part is met on the whole edge: a neckline's halves twice."""
-        return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 else 1
+        return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 and not self.listed else 1
 
 
 @dataclass(frozen=True)
@@ -162,7 +170,7 @@ def seam_line(edge: EdgeSpec, finish: Finish, finished_width: float, units: str,
     for part in line.parts:
         if min(leg.length_mm for leg in part.legs) <= 0:
             left = Sentence("nothing is left of it on the seam line; check ", Key("turning"))
-            raise SpecError(left, edge.where.at(part.name))
+            raise SpecError(left, edge.where.at("parts" if part.listed else part.name))
     return line
 
 

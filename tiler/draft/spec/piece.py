@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from tiler.draft.advice.body import body_measure
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.edge.from_drawing import FindCurve
+from tiler.draft.edge.listed import unmirrored
 from tiler.draft.edge.point import asked
 from tiler.draft.edge.read import read_edge
 from tiler.draft.edge.seam_line import EdgeSpec, Kind
@@ -132,7 +133,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
         fabric=_named(table, "fabric", fabrics),
         garment_fabric=_named(table, "garment-fabric", fabrics),
-        loop=read_loop(table, line.kind),
+        loop=_read_loop(table, line),
         edge=line,
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
@@ -212,8 +213,21 @@ def _read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
     return join_at
 
 
+def _read_loop(table: Table, line: EdgeSpec) -> LoopSpec:
+    if all(part.ratio for part in line.parts) and (given := table.only_one(*loop.KEYS)):
+        table.refuse(given, "contradicts ", Key("parts"), ", all of which have a ratio of their own; leave it out")
+    return read_loop(table, line.kind)
+
+
 def _read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None) -> Cut:
     """Read the cut: in full where the two halves of the strip are not alike, unless said otherwise."""
+    if line.listed:
+        unlike_parts = unmirrored(line.parts, table.units)
+        cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike_parts else Cut.ON_FOLD)
+        if unlike_parts and cut is Cut.ON_FOLD:
+            why = f'"{cut}" wants parts that are mirrored about the fold, and '
+            table.refuse("cut", why, unlike_parts, '; write "full-loop", or check the parts')
+        return cut
     at_shoulder = line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER
     unlike = at_shoulder or line.kind is Kind.ARMHOLE
     cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike else Cut.ON_FOLD)
@@ -229,6 +243,10 @@ def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
     corner = table.word("corner", Corner, Corner.NONE, {"miter": "mitre"})
     if corner is Corner.NONE:
         return corner
+    if line.listed:
+        table.refuse(
+            "corner", f'"{corner}" is for a vee in halves, not for an edge in ', Key("parts"), "; leave it out"
+        )
     if line.point_deg is None:
         table.refuse(
             "corner",

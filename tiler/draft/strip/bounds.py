@@ -23,7 +23,7 @@ has one.  A model of ours: a and the 2 % were set so that rules of thumb come ou
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, Leg, MeasuredPart, SeamLine
@@ -73,10 +73,14 @@ class Bounds:
 class Fit:
     """The bounds of an edge, of its parts, and of each part's legs between sharp corners.
 
-    ``widest_mm`` is the widest finished width that has a good length: 0 where no width has, ``None`` without limit.
+    Parts with a ratio of their own make ``stated_mm`` of the strip, and ``rest`` are the bounds of the others, if there
+    are others.  ``widest_mm`` is the widest finished width that has a good length: 0 where no width has, ``None``
+    without limit.
     """
 
     whole: Bounds
+    rest: Bounds | None
+    stated_mm: float
     parts: tuple[Bounds, ...]
     legs: tuple[tuple[Bounds, ...], ...]
     widest_mm: float | None
@@ -131,7 +135,11 @@ def fit(
         taken_up = fsum(leg.turn.change(inside) for leg in rest)
         in_corners = fsum(leg.turn.change(inside) for leg in legs) - taken_up
         length = fsum(leg.length_mm for leg in legs)
-        return bounds(length, taken_up, in_corners, share(part), stretch, bends=bends)
+        found = bounds(length, taken_up, in_corners, share(part), stretch, bends=bends)
+        if bends and part.listed and not any(leg.turn.smooth_deg or leg.turn.corners_deg for leg in legs):
+            # a straight part lies flat at its own length
+            found = replace(found, flat_mm=length, advised_mm=max(found.by_fabric_mm, found.tightest_mm))
+        return found
 
     pairs = list(zip(line.parts, worn.parts, strict=True))
     parts = tuple(own(part, part.legs, left.legs) for part, left in pairs)
@@ -140,8 +148,14 @@ def fit(
         for part, left in pairs
     )
     whole = summed(parts, edge.times)
+    stated = fsum(part.ratio * part.length_mm for part in line.parts if part.ratio)
+    free = [own for part, own in zip(line.parts, parts, strict=True) if not part.ratio]
+    rest = summed(free, edge.times) if free else None
+    if stated:
+        # what the spec says of a part is not ours to change
+        whole = replace(whole, advised_mm=stated + (rest.advised_mm if rest else 0.0))
     grows = line.turn.change(width) if edge_follows else 0.0
-    return Fit(whole, parts, legs, _widest(whole, whole.edge_mm - grows, width, stretch))
+    return Fit(whole, rest, stated, parts, legs, _widest(whole, whole.edge_mm - grows, width, stretch))
 
 
 def _share(kind: Kind, part: MeasuredPart, finish: Finish) -> float:

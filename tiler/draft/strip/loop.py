@@ -15,7 +15,7 @@ from typing import Any
 
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.spec.table import Table
-from tiler.draft.strip.bounds import TENSION, Bounds
+from tiler.draft.strip.bounds import TENSION, Bounds, Fit
 from tiler.lengths import both, parse_percent, percent
 from tiler.sentence import Key, Phrase, Sentence
 
@@ -109,6 +109,14 @@ def loop_length(spec: LoopSpec, found: Bounds, usual: float) -> float:
         case FitsBody(body, larger_by):
             length = body * (1 + larger_by)
     return length
+
+
+def start_length(spec: LoopSpec, found: Fit, usual: float) -> float:
+    """Return the sewn length before any fitting, mm; parts with a ratio of their own keep it."""
+    if found.rest is None:
+        return found.stated_mm
+    whole = isinstance(spec, StatedLoop | FitsBody) or not found.stated_mm
+    return loop_length(spec, found.whole, usual) if whole else found.stated_mm + loop_length(spec, found.rest, usual)
 
 
 def source(spec: LoopSpec, found: Bounds, units: str) -> str:

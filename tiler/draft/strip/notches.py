@@ -49,6 +49,9 @@ JOIN_PLACES = {
 }
 """Where the end seam of each kind of edge may lie, of a neckline and an armhole the usual place first."""
 
+ALIKE = 0.1
+"""Marks that lie so near to each other are one, mm."""
+
 POINT_PLACES = {Kind.NECKLINE: CF, Kind.CURVED: CORNER}
 """Where the ends of a mitred or lapped strip come to lie."""
 
@@ -72,6 +75,8 @@ def notches_of(
 ) -> tuple[Notch, ...]:
     """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
     on_fold = cut is Cut.ON_FOLD
+    if parts[0].listed:
+        return _between(parts, loop, on_fold, kind is Kind.NECKLINE and join_at in (None, JoinAt.CB))
     if kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER:
         return _from_shoulder(parts)
     if kind is Kind.NECKLINE:
@@ -87,6 +92,32 @@ def notches_of(
     left = [Notch(notch.name, loop / 2 - notch.at_mm, notch.double) for notch in reversed(rest)]
     right = [Notch(notch.name, loop / 2 + notch.at_mm, notch.double) for notch in rest]
     return (*left, Notch(fold.name, loop / 2, double=fold.name == CB), *right)
+
+
+def _between(parts: tuple[Part, ...], loop: float, on_fold: bool, from_cb: bool) -> tuple[Notch, ...]:
+    """Return the notches between parts of their own names, and CB and CF where they are known."""
+    ends = list(accumulate(part.strip_mm for part in parts))
+    marks = [Notch(between(one, then), at) for one, then, at in zip(parts, parts[1:], ends, strict=False)]
+    mirrored = all(abs(a + b - loop) < ALIKE for a, b in zip(ends[:-1], reversed(ends[:-1]), strict=True))
+    middle = (
+        [] if any(abs(mark.at_mm - loop / 2) < ALIKE for mark in marks) else [Notch(CF if from_cb else HALF, loop / 2)]
+    )
+    if mirrored:
+        marks = sorted([*marks, *middle], key=lambda mark: mark.at_mm)
+    if from_cb:
+        marks = [Notch(CB, 0.0, double=True), *marks, Notch(CB, loop, double=True)]
+    if not on_fold:
+        return tuple(marks)
+    return tuple(
+        Notch(mark.name, max(mark.at_mm - loop / 2, 0.0), mark.double)
+        for mark in marks
+        if mark.at_mm > loop / 2 - ALIKE
+    )
+
+
+def between(one: Part, then: Part) -> Words:
+    """Return the mark between two parts of an edge."""
+    return Words("{first} / {then}", first=one.words, then=then.words)
 
 
 def _half_neckline(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:

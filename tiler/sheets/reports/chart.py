@@ -85,8 +85,7 @@ def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowa
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
     yield size_rows(rows, LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
-        yield gap(1.0)
-        yield _shared_out(rows, width, units)
+        yield from _shared_out(rows, width, units)
     yield from section_rows(rows, width, units)
     yield from _doubts(rows, width)
     yield gap(3.5)
@@ -130,8 +129,12 @@ def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
     )
 
 
-def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
-    """Return which part of the strip each part of the edge gets."""
+MOST_PARTS = 3
+"""So many parts of an edge have their lengths beside each other."""
+
+
+def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
+    """Yield which part of the strip each part of the edge gets."""
 
     def column(number: int, strip: bool) -> Callable[[ChartRow], Rounded | str]:
         return lambda row: row.parts[number].strip if strip else row.parts[number].edge
@@ -147,7 +150,9 @@ def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
         for strip in (True, False)
     ]
     detail = say("shared out part by part: so much of the strip to so much of the edge")
-    return size_rows(rows, columns, detail, [], width, units)
+    for first in range(0, len(columns), 2 * MOST_PARTS):
+        yield gap(1.0)
+        yield size_rows(rows, columns[first : first + 2 * MOST_PARTS], detail, [], width, units)
 
 
 def _doubts(rows: Sequence[ChartRow], width: float) -> Iterator[Flowable]:
