@@ -18,13 +18,18 @@ from tiler.draft.spec.read import read_tables
 NECK = ("--front-half", "6 7/8 in", "--back-half", "3 1/2 in", "--width", "2 1/2 in", "--stretch", "80 %")
 
 
+def _apart(one: Any) -> Any:
+    """Leave out where the words of options and of a spec differ."""
+    return one | {"ratio": one["ratio"] | {"source": ""}, "warnings": len(one["warnings"]), "failed": "failed" in one}
+
+
 def of_options(words: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -> Any:
     assert run([*words, "--json"]) == 0
-    return json.loads(capsys.readouterr().out)["pieces"]
+    return [_apart(one) for one in json.loads(capsys.readouterr().out)["pieces"]]
 
 
 def of_spec(one: Table, **keys: Any) -> Any:
-    return [figures.to_json() for figures in figure_job(read_tables(tomllib.loads(spec(one, **keys)), "spec:"))]
+    return [_apart(figures.to_json()) for figures in figure_job(read_tables(tomllib.loads(spec(one, **keys)), "spec:"))]
 
 
 def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
@@ -56,3 +61,58 @@ def test_parts(capsys: pytest.CaptureFixture[str]) -> None:
     ]
     assert figures.cut.value == "on-fold"
     assert started_piece(answers_of(parts="list", part="front 11; back 7")).figures[0].cut.value == "full-loop"
+
+
+def test_a_leg_opening(capsys: pytest.CaptureFixture[str]) -> None:
+    edge = {
+        "kind": "leg",
+        "front": "10 in",
+        "back": "12 in",
+        "turning": "100",
+        "front-ratio": "95 %",
+        "back-ratio": "86 %",
+    }
+    own = ("--front", "10 in", "--back", "12 in", "--turning", "100", "--front-ratio", "95 %", "--back-ratio", "86 %")
+    found = of_options(
+        ("binding", "--finish", "raw-edge", "--kind", "leg", *own, "--width", "3/8", "--stretch", "50 %"), capsys
+    )
+    assert found == of_spec(
+        piece("Leg binding", "3/8", edge, "raw-edge-binding", fabric="knit"), fabrics={"knit": "50 %"}
+    )
+    answers = answers_of(
+        place="leg-opening", front="10 in", back="12 in", turning="100", front_ratio="95", back_ratio="86 %"
+    )
+    (figures,) = started_piece(answers).figures
+    assert [part.strip_mm / 25.4 for part in figures.edge.parts] == [pytest.approx(9.5), pytest.approx(10.32)]
+    assert (figures.name, figures.quantity) == ("Leg band", 2)
+
+
+def test_elastic(capsys: pytest.CaptureFixture[str]) -> None:
+    words = (
+        "band",
+        "--kind",
+        "straight",
+        "--edge",
+        "30 in",
+        "--stretch",
+        "50 %",
+        "--elastic",
+        "3/8 in",
+        "--elastic-ratio",
+        "85 %",
+    )
+    stated = piece(
+        "Band",
+        None,
+        {"kind": "straight", "whole": "30 in"},
+        fabric="knit",
+        elastic={"width": "3/8 in", "ratio": "85 %"},
+    )
+    assert of_options(words, capsys) == of_spec(stated, fabrics={"knit": "50 %"})
+    assert run([*words, "--width", "3/8 in"]) == 2
+    assert "--width: leaves no room for elastic of ⅜ in" in capsys.readouterr().err
+    (figures,) = started_piece(answers_of(place="waist", elastic="1 cm", elastic_ratio="80", units="cm")).figures
+    assert (figures.elastic.cut_mm, figures.finished_width_mm) == (
+        pytest.approx(0.8 * 22 * 25.4 + 20),
+        pytest.approx(12),
+    )

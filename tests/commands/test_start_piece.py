@@ -46,7 +46,7 @@ WALKS = 3 * len(PLACES)
 
 NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
-RARE = ("sits",)
+RARE = ("sits", "elastic", "front-ratio", "back-ratio")
 """Questions that few ways lead to: answered wherever they may be."""
 
 
@@ -62,7 +62,7 @@ def test_every_edge_and_finish_ends_in_figures(place: str, finish: Finish) -> No
     piece = started_piece(answers)
     (figures,) = piece.figures
     assert figures.finish is finish
-    assert figures.quantity == (2 if place in ("armhole", "cuff", "leg") else 1)
+    assert figures.quantity == (2 if place in ("armhole", "cuff", "leg", "leg-opening") else 1)
     assert piece.job.pieces[0].edge.kind == PLACES[place]
     assert all(question.key in answers for question in path(answers))
 
@@ -147,6 +147,10 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("body-ease", "80 %", "is out of range", {"ratio": "body"}),
         ("shorten", "40 in", "nothing is left", {}),
         ("lengthen", "-1 cm", "is negative", {}),
+        ("elastic", "wide", "'wide' is not a length", {}),
+        ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
+        ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
+        ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
         ("sits", "up", '"up" is not one of the answers', {}),
         ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
         ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
@@ -191,12 +195,13 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
 
 FREE = {
     "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
+    "elastic": ("none", "1 cm"), "elastic-ratio": ("85", "90 %"), "front-ratio": ("96 %",), "back-ratio": ("88",),
     "part": ("front 14 in; back 7 in", "half back 9; front 36 cm; half back 9 cm"), "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
     "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),
     "front-depth": ("6 in", "6 1/4 in"), "back-depth": ("1 in",), "point-angle": ("60", "55,5 deg"),
     "lower-front": ("1/2 in", "0"), "lower-back": ("0", "-1/4 in"), "widen": ("1 cm", "0"), "shoulder-slope": ("22",),
     "turning": ("90", "360"), "rest": ("4 in",), "pulled": ("6 in",), "stretch": ("60", "0.5"),
-    "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm"), "cover": ("0", "3 mm"),
+    "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm", "1.5 cm"), "cover": ("0", "3 mm"),
     "ratio": ("advised", "usual", "flat", "88", "18 in", "body"), "body": ("17 in",), "body-ease": ("5", "0 %"),
     "shorten": ("1/8 in",), "lengthen": ("5 mm",), "must-pass": ("none", "head, 24 months"),
     "garment-stretch": ("unknown", "30"), "garment-lengthwise": ("unknown", "20"), "garment-thickness": ("same", "1 mm"),

@@ -128,9 +128,10 @@ def test_a_strip_in_sections_is_joined_at_its_parts(figure, read):
          "wants parts that are mirrored about the fold, and “a” has 9 in (22.9 cm) where “b” has 8 in (20.3 cm)"),
         (parts(*RAGLAN), {"corner": "mitre"}, 'corner: "mitre" is for a vee in halves, not for an edge in parts'),
         (parts(table(name="a", length="9 in", ratio=1), table(name="b", length="9 in", ratio=1)), {"ratio": "90 %"},
-         "ratio: contradicts parts, all of which have a ratio of their own"),
+         "ratio: contradicts the ratios of all parts of the edge; leave it out"),
         (parts(table(name="a", length="9 in", ratio=1), ("b", "9 in")), {"loop": "8 in"}, "is left for the other parts"),
         (parts(table(name="a", length="9 in", ratio="300 %"), ("b", "9 in")), {}, "ratio: '300 %' is out of range"),
+        (parts(("x" * 41, "9 in"), ("b", "9 in")), {}, "name: has 41 characters; at most 40 fit beside a notch"),
         (parts(table(name="a", length="9 in", wide=3), ("b", "9 in")), {}, "wide: is not a known key"),
     ],
 )  # fmt: skip

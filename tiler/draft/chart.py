@@ -15,6 +15,7 @@ from io import StringIO
 from tiler.draft.figures import Figures
 from tiler.draft.sections.piecing import joined_at
 from tiler.draft.sections.strips import strips_of
+from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
 
@@ -56,6 +57,8 @@ CSV_HEAD = (
     "doubts",
     "good up to a width of in",
     "good up to a width of cm",
+    "elastic in",
+    "elastic cm",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -138,6 +141,7 @@ class ChartRow:
     doubts: tuple[str, ...]
     is_band: bool
     stands: bool
+    elastic: Elastic | None
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -214,7 +218,14 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
         row.widest.inches if row.widest else "",
         row.widest.centimetres if row.widest else "",
+        _elastic(row, "in"),
+        _elastic(row, "cm"),
     )
+
+
+def _elastic(row: ChartRow, units: str) -> str:
+    one = row.elastic
+    return f"{tape(one.cut_mm, units)} of {tape(one.width_mm, units)}" if one else ""
 
 
 def _section(section: ChartRow, strip: ChartRow, length: str) -> str:
@@ -251,6 +262,7 @@ def _row(one: Figures) -> ChartRow:
         doubts=one.warnings[len(one.failed) :],
         is_band=one.finish.is_band,
         stands=one.standing.stands,
+        elastic=one.elastic,
         widest_mm=one.widest_mm,
     )
 

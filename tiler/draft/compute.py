@@ -30,6 +30,7 @@ from tiler.draft.spec.sizes import picked
 from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
+from tiler.draft.strip.elastic import cut_elastic
 from tiler.draft.strip.finish import press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import lay_out, strip_notches
@@ -134,6 +135,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         warnings=(),
         for_child=piece.for_child,
         standing=piece.standing,
+        elastic=cut_elastic(piece.elastic, line.length_mm),
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
@@ -186,7 +188,17 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
     # the seam line of a binding, and of what replaces another finish, moves with the width
     trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
     follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
-    found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows, piece.standing)
+    found = fit(
+        piece.edge,
+        line,
+        worn,
+        piece.finish,
+        widths.finished,
+        stretch,
+        follows,
+        piece.standing,
+        piece.elastic is not None,
+    )
     start = start_length(piece.loop, found, usual)
     loop = start + total_change(piece.trials)
     if loop <= 0:
@@ -207,7 +219,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
         usual=usual,
         tightest=found.whole.tightest_mm / edge,
         flat_limit=(edge - taken_up) / edge,
-        source=Sentence(source(piece.loop, found.whole, units), after_trials(piece.trials)),
+        source=Sentence(source(piece.loop, found, units), after_trials(piece.trials)),
     )
     return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at, found), ratio, start
 
@@ -224,7 +236,7 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
     lies_flat = isinstance(piece.loop, FlatRatio) or (isinstance(piece.loop, AdvisedRatio) and not sewn.fit.whole.good)
     parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, inside, piece.ease, sewn.fit, lies_flat, piece.where)
     mitred = piece.corner is not Corner.NONE
-    bend = worst_bend(piece.edge, line, parts, inside, mitred, units) if inside else None
+    bend = worst_bend(piece.edge, line, parts, inside, mitred, units) if inside and not piece.elastic else None
     return Edge(
         kind=kind.value,
         edge_mm=line.length_mm,
@@ -256,4 +268,4 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> tuple[Figures, list[Findi
 
 def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:
     """Return by which share the garment's edge opens: a straight one lies along the greatest stretch."""
-    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT else fabric.round_stretch
+    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT or piece.edge.straight_leg else fabric.round_stretch

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
+from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.notch import Notch
@@ -133,6 +134,7 @@ class Figures:
     pieced_from: Figures | None = None
     start: StripEnd | None = None
     standing: Standing = Standing.FLAT
+    elastic: Elastic | None = None
 
     @property
     def left_end(self) -> StripEnd:
@@ -148,7 +150,7 @@ class Figures:
     def front_first(self) -> bool:
         """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
         at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
-        return (self.edge.kind == Kind.ARMHOLE or at_shoulder) and not self.edge.listed
+        return (self.edge.kind in FRONT_AND_BACK or at_shoulder) and not self.edge.listed
 
     @property
     def finish_words(self) -> str:
@@ -239,6 +241,13 @@ class Figures:
             found["sections"] = [section.to_json(self.name, times, width) for section in self.sections]
         if self.standing.stands:
             found["standing"] = self.standing.value
+        if self.elastic:
+            elastic = self.elastic
+            found["elastic"] = {
+                "width_mm": elastic.width_mm,
+                "cut_mm": elastic.cut_mm,
+                "overlap_mm": elastic.overlap_mm,
+            }
         if self.cloth:
             cloth = self.cloth
             found["cloth"] = {

@@ -88,6 +88,9 @@ class Label:
     """How the ends are sewn, where no line shows it."""
     notches: tuple[tuple[str, str], ...]
     """Each notch, and how far it lies from the fold or the left cut end."""
+    units: str = "in"
+    elastic: str = ""
+    """How the elastic in it is cut, where there is some."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -109,6 +112,7 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.widest, shorter=(self.finished_width, "")),
+            *([Line(self.elastic)] if self.elastic else []),
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
             Line(self.good, shorter=("",)),
             *self._garment,
@@ -122,6 +126,7 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.finished_width),
+            *([Line(self.elastic)] if self.elastic else []),
             *([Line(say("{about}: {text}", about=end, text=self.end_allowance))] if end else []),
             *self._garment,
         )
@@ -186,6 +191,8 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))
             for notch in figures.notches
         ),
+        units=units,
+        elastic=told(figures.elastic.words(units, kept=True)) if figures.elastic else "",
         failed=tuple(told(one.short) for one in figures.failed),
     )
 

@@ -22,7 +22,7 @@ _OWN = (
     Question(
         "Which edge gets the strip?",
         "It says how the edge is measured, and how it bends.",
-        "A leg opening or a hem that bends clearly is a curved edge. A square\n"
+        "A hem that bends clearly is a curved edge. A square\n"
         "neckline is a neckline whose shape is described: see\n"
         "examples/guide/shapes.md.",
         {
@@ -33,6 +33,7 @@ _OWN = (
             "waist": "waist of a skirt or trousers",
             "hem": "lower edge of a top or skirt",
             "leg": "end of a leg",
+            "leg-opening": "leg opening of briefs or a bathing suit",
             "straight": "another straight edge",
             "curved": "another curved edge",
         },
@@ -53,9 +54,11 @@ _OWN = (
             "list": "parts of other names, as on a raglan",
         },
         usual=usually("parts"),
-        asked=answer_is("place", "neckline", "vee", "armhole"),
+        asked=answer_is("place", "neckline", "vee", "armhole", "leg-opening"),
         words=("parts", "whole", "shape", "list"),
-        without=lambda answers: {"armhole": ("shape",), "vee": ("list",)}.get(answers.get("place", ""), ()),
+        without=lambda answers: {"armhole": ("shape",), "leg-opening": ("shape",), "vee": ("list",)}.get(
+            answers.get("place", ""), ()
+        ),
         key="parts",
     ),
     Question(
@@ -116,8 +119,34 @@ _ORDER = (
     *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
     *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "part", "edge", "end-allowance"),
     *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
-    *("widen", "shoulder-slope", "turning", "sits", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
-    *("width", "cover", "ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass"),
+    *(
+        "widen",
+        "shoulder-slope",
+        "turning",
+        "front-ratio",
+        "back-ratio",
+        "sits",
+        "corner",
+        "pull",
+        "rest",
+        "pulled",
+        "stretch",
+        "thickness",
+    ),
+    *(
+        "elastic",
+        "elastic-ratio",
+        "width",
+        "cover",
+        "ratio",
+        "body",
+        "body-ease",
+        "shorten",
+        "lengthen",
+        "on",
+        "cut",
+        "must-pass",
+    ),
     *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )
 

@@ -39,13 +39,14 @@ _NAMES = {
     "waist": ("Waistband", "Waist binding"),
     "hem": ("Hem band", "Hem binding"),
     "leg": ("Leg band", "Leg binding"),
+    "leg-opening": ("Leg band", "Leg binding"),
 }
 """What a band and a binding are called there; of other edges the kind gives the name."""
 
 _ASKED_AS = {"loop": "ratio"}
 """The question that a value answers which is stated under another key."""
 
-_PAIRS = ("cuff", "leg")
+_PAIRS = ("cuff", "leg", "leg-opening")
 """Of these a garment has two, as it has two armholes."""
 
 _PHRASES = {

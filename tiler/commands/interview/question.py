@@ -89,6 +89,7 @@ PLACES = {
     "waist": Kind.STRAIGHT,
     "hem": Kind.STRAIGHT,
     "leg": Kind.STRAIGHT,
+    "leg-opening": Kind.LEG,
     "straight": Kind.STRAIGHT,
     "curved": Kind.CURVED,
 }

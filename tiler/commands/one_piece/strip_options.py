@@ -22,11 +22,14 @@ from tiler.draft.edge.seam_line import MeasuredOn
 from tiler.draft.spec.typed import named_lengths
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.elastic import ROOM
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
 from tiler.draft.strip.notches import JoinAt
 from tiler.draft.strip.refinish import Had
 from tiler.draft.strip.standing import Standing
+from tiler.lengths import parse_length
+from tiler.sentence import Place
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
@@ -37,6 +40,9 @@ _DEEP = ("cuff", "waist", "hem", "leg")
 def _usual_width(answers: Answers) -> str | None:
     if not is_band(answers):
         return by_unit("3/8 in", "1 cm")(answers)
+    if is_given("elastic")(answers):
+        width = parse_length(answers["elastic"], answers["units"], Place("", ("elastic",)))
+        return f"{float(width) + ROOM:.10g} mm"
     if answers.get("sits", Standing.FLAT) != Standing.FLAT:
         return by_unit("2 1/2 in", "6 cm")(answers)
     deep = answers.get("place") in _DEEP
@@ -45,7 +51,7 @@ def _usual_width(answers: Answers) -> str | None:
 
 def _usual_cut(answers: Answers) -> str | None:
     lengths = [length for _, length in named_lengths(answers.get("part", ""))]
-    unlike = answers.get("place") == "armhole" or lengths != lengths[::-1]
+    unlike = answers.get("place") in ("armhole", "leg-opening") or lengths != lengths[::-1]
     return (Cut.FULL_LOOP if unlike else Cut.ON_FOLD).value
 
 
@@ -77,7 +83,7 @@ WIDTH = (
         "What you see on the right side; how wide to cut follows from it.",
         "A narrow strip lies flat more easily on a tight curve than a wide one.",
         usual=_usual_width,
-        sample=usually("1 mm"),
+        sample=lambda answers: _usual_width(answers) if is_given("elastic")(answers) else "1 mm",
     ),
     option("stands", (*PIECE, "stands"), "the band stands up, as a collar; its width is its height", Value.FLAG),
     option("turned-over", (*PIECE, "turned-over"), "and is folded down over itself, as a turtleneck", Value.FLAG),
@@ -111,7 +117,7 @@ WIDTH = (
         (*PIECE, "cut"),
         "half of it, for folded fabric, or all of it",
         Cut,
-        default=f"{Cut.ON_FOLD}; for an armhole {Cut.FULL_LOOP}",
+        default=f"{Cut.ON_FOLD}; for an armhole or a leg opening {Cut.FULL_LOOP}",
     ).asking(
         "Shall the piece be drawn for folded cloth, or in its full length?",
         "On fold needs half the paper: its end lies on the fold of the cloth.",
@@ -119,8 +125,20 @@ WIDTH = (
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
         usual=_usual_cut,
     ),
-    choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
-    option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
+    choice(
+        "join-at",
+        (*PIECE, "join-at"),
+        "where the end seam lies",
+        JoinAt,
+        default="CB; of an armhole underarm, of a leg opening inseam",
+    ),
+    option(
+        "quantity",
+        (*PIECE, "quantity"),
+        "how many are cut",
+        Value.COUNT,
+        default="1; for an armhole or a leg opening 2",
+    ),
     choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE).asking(
         "How shall the strip go round the point?",
         "Either its two ends meet there, or it runs round without a seam.",
@@ -164,6 +182,7 @@ LENGTH = (
         "and 90 % for a binding; body fits a wrist, a waist or a leg. If your\n"
         "pattern says something, trust it. Sew a trial on scrap in any case.",
         usual=usually("advised"),
+        asked=lambda answers: not {"front-ratio", "back-ratio"} <= answers.keys(),
         also=("advised", "flat", "usual", BODY),
         nothing=(BODY,),
         example="advised, 88 %, 18 1/2 in, 47 cm",

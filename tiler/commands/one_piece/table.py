@@ -28,8 +28,13 @@ _KIND_OF = {
     "front": "armhole",
     "back": "armhole",
 }
-_NAMES = {"neckline": ("Neckband", "Neck binding"), "armhole": ("Armhole band", "Armhole binding")}
+_NAMES = {
+    "neckline": ("Neckband", "Neck binding"),
+    "armhole": ("Armhole band", "Armhole binding"),
+    "leg": ("Leg band", "Leg binding"),
+}
 _EDGES = {
+    "leg": "a leg opening",
     "neckline": "a neckline",
     "armhole": "an armhole",
     "straight": "a straight edge",

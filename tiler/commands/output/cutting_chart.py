@@ -117,6 +117,8 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     yield from _row(
         "height" if piece.standing.stands else "finished width", f"{both(piece.finished_width_mm, units)}{widest}"
     )
+    if piece.elastic:
+        yield from _row("elastic", piece.elastic.words(units).removeprefix("elastic "))
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
     if piece.sections and not piece.pointed:
         yield from _row("joins", _end(piece, units) + joined)

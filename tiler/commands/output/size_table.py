@@ -54,6 +54,9 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
     yield from _sections(group, units)
+    for each in group:
+        if each.elastic:
+            yield from wrapped(f"{each.size}: {each.elastic.words(units)}", APART, "    ")
     yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
     yield from _warnings(group)
 

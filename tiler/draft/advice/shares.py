@@ -58,7 +58,8 @@ def part_findings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[Fin
 def _otherwise(part: Part) -> str:
     """Return the other way to share the strip out: by no curve, or by another ratio of the part's own."""
     if part.ratio:
-        return Words("change its {key}", key=Key("ratio", within=("edge", "parts")))
+        key = Key("ratio", within=("edge", "parts")) if part.listed else Key(f"{part.name}-ratio", within=("edge",))
+        return Words("change its {key}", key=key)
     return Words("write {key}", key=Key("ease", '"even"'))
 
 

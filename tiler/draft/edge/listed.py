@@ -23,6 +23,7 @@ MOST_PARTS = 24
 """An edge with more is taken for a slip."""
 
 MOST_TURNING = 720.0
+LONGEST_NAME = 40
 LEAST_SHARE, MOST_SHARE = 0.2, 2.0
 ALIKE = 0.05
 """What parts may differ in, mm, and be mirrored all the same."""
@@ -64,6 +65,8 @@ def read_listed(table: Table, kind: Kind, total: float | None) -> tuple[tuple[Me
         own = Turn(turn - fsum(corners), corners)
         share = entry.percent("ratio", least=LEAST_SHARE, most=MOST_SHARE) if entry.has("ratio") else None
         name = entry.text("name", Key("name", '"front"'))
+        if len(name) > LONGEST_NAME:
+            entry.refuse("name", f"has {len(name)} characters; at most {LONGEST_NAME} fit beside a notch")
         parts.append(MeasuredPart(name, (Leg(length, own),), typed_mm=length, listed=True, ratio=share))
     corners = tuple(corner for part in parts for leg in part.legs for corner in leg.turn.corners_deg)
     return tuple(parts), Turn(fsum(turns) - fsum(corners), corners)

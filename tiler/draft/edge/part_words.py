@@ -31,6 +31,7 @@ CURVES = {
 EDGES = {
     "neckline": noted("neckline seam line"),
     "armhole": noted("armhole seam line"),
+    "leg": noted("leg opening seam line"),
     "straight": noted("straight seam line"),
     "curved": noted("curved seam line"),
 }

@@ -1,7 +1,7 @@
 """The edge that a strip is sewn to: its parts and their seam line.
 
 Lengths are millimetres, angles degrees.  A neckline has two halves, front and
-back, from the centre to the shoulder; an armhole a front and a back; any other
+back, from the centre to the shoulder; an armhole and a leg opening a front and a back; any other
 edge is whole.  A part that turns sharply on its way consists of several legs.
 A line that lies beside the seam line differs from it by the parallel-curve rule
 (``tiler.turn``), leg by leg.
@@ -28,8 +28,13 @@ class Kind(StrEnum):
 
     NECKLINE = "neckline"
     ARMHOLE = "armhole"
+    LEG = "leg"
     STRAIGHT = "straight"
     CURVED = "curved"
+
+
+FRONT_AND_BACK = (Kind.ARMHOLE, Kind.LEG)
+"""Edges that are measured as a front and a back between two seams; a garment has two of each."""
 
 
 class MeasuredOn(StrEnum):
@@ -128,6 +133,11 @@ class EdgeSpec:
     neck_drop_mm: float = 0.0
     line_assumed: bool = False
     slope_deg: float | None = None
+
+    @property
+    def straight_leg(self) -> bool:
+        """Whether it is a leg opening that ends straight."""
+        return self.kind is Kind.LEG and self.turn == Turn(0.0)
 
     @property
     def listed(self) -> bool:

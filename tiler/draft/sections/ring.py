@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.strip.notches import ALIKE, JoinAt, between, join_place, opposite
 from tiler.languages.words import Words
 
@@ -107,16 +107,16 @@ def ring_of(
     """Return the ring of a strip; ``edges`` are the legs of each part on the edge, as ``legs_mm`` are on the strip."""
     legs = [tuple(zip(part.legs_mm, edge, strict=True)) for part, edge in zip(parts, edges, strict=True)]
     stays = pointed or join_at is not None
-    if kind is Kind.NECKLINE and len(parts) == 2:
-        arcs, names = _neckline(legs, good, pointed, join_at)
-    elif kind is Kind.ARMHOLE and len(parts) == 2:
-        arcs = tuple(Arc(part.name, "", one, own) for part, one, own in zip(parts, legs, good, strict=True))
-        names = (join_place(kind, join_at, pointed), opposite(join_at))
-    elif parts[0].listed:
+    if parts[0].listed:
         named = [Words("{name}", name=part.name) for part in parts]
         arcs = tuple(Arc(name, "", one, own) for name, one, own in zip(named, legs, good, strict=True))
         marks_between = [between(one, then) for one, then in pairwise(parts)]
         names = (join_place(kind, join_at, pointed), *marks_between)
+    elif kind is Kind.NECKLINE and len(parts) == 2:
+        arcs, names = _neckline(legs, good, pointed, join_at)
+    elif kind in FRONT_AND_BACK and len(parts) == 2:
+        arcs = tuple(Arc(part.name, "", one, own) for part, one, own in zip(parts, legs, good, strict=True))
+        names = (join_place(kind, join_at, pointed), opposite(kind, join_at))
     else:
         arcs, names, stays = (Arc("", "", legs[0], good[0]),), (join_place(kind, join_at, pointed),), True
     places = list(accumulate((arc.strip for arc in arcs), initial=0.0))

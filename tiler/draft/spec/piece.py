@@ -14,15 +14,16 @@ from tiler.draft.edge.from_drawing import FindCurve
 from tiler.draft.edge.listed import unmirrored
 from tiler.draft.edge.point import asked
 from tiler.draft.edge.read import read_edge
-from tiler.draft.edge.seam_line import EdgeSpec, Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, EdgeSpec, Kind
 from tiler.draft.fabric import Fabric
 from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
 from tiler.draft.strip.corner import FLATTEST_LAP, Corner
 from tiler.draft.strip.ease import Ease, usual_ease
+from tiler.draft.strip.elastic import ElasticSpec, read_elastic
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
-from tiler.draft.strip.loop import LoopSpec, read_loop
+from tiler.draft.strip.loop import CasingRatio, LoopSpec, read_loop
 from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
 from tiler.draft.strip.standing import KEYS as STANDING_KEYS
@@ -48,6 +49,7 @@ KEYS = (
     "cut",
     "quantity",
     *STANDING_KEYS,
+    "elastic",
     "fabric",
     "garment-fabric",
     *loop.KEYS,
@@ -101,6 +103,7 @@ class PieceSpec:
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
     standing: Standing = Standing.FLAT
+    elastic: ElasticSpec | None = None
     for_child: bool = False
     size: str | None = None
 
@@ -109,12 +112,12 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     """Read one piece; raises :class:`SpecError` with the key and what to write."""
     name = table.text("name", Key("name", '"Neckband"'))
     finish = table.word("finish", Finish)
-    if table.only_one("finished-width", "cut-width") is None:
+    if table.only_one("finished-width", "cut-width") is None and not table.has("elastic"):
         table.raw("finished-width", Sentence(Key("finished-width", '"1/2 in"'), ", or ", Key("cut-width")))
     for key in _OF_FEW_FINISHES:
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
-    standing = read_standing(table, finish)
+    standing, elastic = read_standing(table, finish), read_elastic(table, finish)
     line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = _read_corner(table, finish, line)
@@ -123,14 +126,14 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         where=table.where,
         name=name,
         finish=finish,
-        finished_width_mm=table.optional_length("finished-width"),
+        finished_width_mm=_read_width(table, elastic),
         cut_width_mm=table.optional_length("cut-width"),
         seam_allowance_mm=table.optional_length("seam-allowance"),
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
         cover_mm=_read_cover(table, finish),
         cut=_read_cut(table, line, join_at),
-        quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
+        quantity=table.count("quantity", 2 if line.kind in FRONT_AND_BACK else 1, MOST_QUANTITY),
         fabric=_named(table, "fabric", fabrics),
         garment_fabric=_named(table, "garment-fabric", fabrics),
         loop=_read_loop(table, line),
@@ -138,14 +141,22 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
         notches=_read_notches(table),
-        ease=_read_ease(table, line) if not standing.stands else Ease.EVEN,
+        ease=Ease.EVEN if standing.stands or elastic else _read_ease(table, line),
         corner=corner,
         join_at=join_at,
         replaces=read_old_finish(table),
         trials=read_trials(table),
         standing=standing,
+        elastic=elastic,
         for_child=of_child or table.flag("child"),
     )
+
+
+def _read_width(table: Table, elastic: ElasticSpec | None) -> float | None:
+    """Read the finished width; a casing without one is as wide as its elastic needs it."""
+    if elastic and not table.has("finished-width") and not table.has("cut-width"):
+        return elastic.casing_mm
+    return table.optional_length("finished-width")
 
 
 def _read_cover(table: Table, finish: Finish) -> float:
@@ -215,8 +226,10 @@ def _read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
 
 def _read_loop(table: Table, line: EdgeSpec) -> LoopSpec:
     if all(part.ratio for part in line.parts) and (given := table.only_one(*loop.KEYS)):
-        table.refuse(given, "contradicts ", Key("parts"), ", all of which have a ratio of their own; leave it out")
-    return read_loop(table, line.kind)
+        table.refuse(given, "contradicts the ratios of all parts of the edge; leave it out")
+    if table.has("elastic") and table.only_one(*loop.KEYS) is None:
+        return CasingRatio()
+    return read_loop(table, Kind.STRAIGHT if line.straight_leg else line.kind)
 
 
 def _read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None) -> Cut:
@@ -229,7 +242,7 @@ def _read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None) -> Cut:
             table.refuse("cut", why, unlike_parts, '; write "full-loop", or check the parts')
         return cut
     at_shoulder = line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER
-    unlike = at_shoulder or line.kind is Kind.ARMHOLE
+    unlike = at_shoulder or line.kind in FRONT_AND_BACK
     cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike else Cut.ON_FOLD)
     if cut is Cut.ON_FOLD and at_shoulder:
         table.refuse(

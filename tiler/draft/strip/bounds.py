@@ -120,13 +120,16 @@ def fit(
     stretch: float,
     edge_follows: bool,
     standing: Standing,
+    gathered: bool = False,
 ) -> Fit:
     """Return the bounds of a strip with the finished width ``width``.
 
     ``worn`` is the seam line without the corner that slanted ends take up; the seam line
-    of an edge that ``edge_follows`` the width runs further out where the strip is wider.
+    of an edge that ``edge_follows`` the width runs further out where the strip is wider.  What elastic has
+    ``gathered`` need not lie flat.
     """
-    bends, inside = edge.kind is not Kind.STRAIGHT and not standing.stands, 0.0 if standing.stands else width
+    straight = edge.kind is Kind.STRAIGHT or edge.straight_leg
+    bends, inside = not straight and not standing.stands and not gathered, 0.0 if standing.stands else width
 
     def share(part: MeasuredPart) -> float:
         return STARTS_WITH if standing.stands else _share(edge.kind, part, finish)

@@ -5,9 +5,9 @@ the front half's share of the loop; with mitred or lapped ends it is joined at C
 and folded at CB, and a notch marks the point that lies on the garment's clipped
 corner.  Sharp corners on the way, as those of a square neckline, get a notch each.
 Joined at a shoulder it lies the front first, and its two halves are not alike.
-An armhole strip is joined at the underarm, or at the shoulder, with the front lying
-left; its fold lies opposite the end seam.  Any other edge gets its half, and its
-quarters from 10 in on; a neckline or an armhole measured whole gets its quarters in
+An armhole strip is joined at the underarm, or at the shoulder, that of a leg opening at the
+inseam or the side, with the front lying left; its fold lies opposite the end seam.  Any other
+edge gets its half, and its quarters from 10 in on; a neckline or an armhole measured whole gets its quarters in
 any case, since it has no other marks.  A double notch marks CB.
 """
 
@@ -17,7 +17,7 @@ from enum import StrEnum
 from itertools import accumulate
 
 from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
 from tiler.languages.words import Words
@@ -28,7 +28,8 @@ QUARTERS_FROM = float(10 * IN)
 
 
 CF, CB = Words("CF"), Words("CB")
-SHOULDER, UNDERARM, SIDE = Words("shoulder"), Words("underarm"), Words("side")
+SHOULDER, UNDERARM = Words("shoulder"), Words("underarm")
+SIDE, INSEAM = Words("side"), Words("inseam")
 CORNER, POINT, HALF, QUARTER = Words("corner"), Words("point"), Words("half"), Words("quarter")
 
 
@@ -39,15 +40,19 @@ class JoinAt(StrEnum):
     SHOULDER = "shoulder"
     SIDE = "side"
     UNDERARM = "underarm"
+    INSEAM = "inseam"
 
 
 JOIN_PLACES = {
     Kind.NECKLINE: (JoinAt.CB, JoinAt.SHOULDER),
     Kind.ARMHOLE: (JoinAt.UNDERARM, JoinAt.SHOULDER),
+    Kind.LEG: (JoinAt.INSEAM, JoinAt.SIDE),
     Kind.STRAIGHT: (JoinAt.CB, JoinAt.SIDE, JoinAt.UNDERARM),
     Kind.CURVED: tuple(JoinAt),
 }
-"""Where the end seam of each kind of edge may lie, of a neckline and an armhole the usual place first."""
+"""Where the end seam of each kind of edge may lie, of those in :data:`USUALLY` the usual place first."""
+
+USUALLY = (Kind.NECKLINE, *FRONT_AND_BACK)
 
 ALIKE = 0.1
 """Marks that lie so near to each other are one, mm."""
@@ -60,13 +65,15 @@ def join_place(kind: Kind, join_at: JoinAt | None, pointed: bool) -> str:
     """Return where the end seam comes to lie; empty where that is free."""
     if pointed:
         return POINT_PLACES.get(kind, "")
-    usual = JOIN_PLACES[kind][0] if kind in (Kind.NECKLINE, Kind.ARMHOLE) else ""
+    usual = JOIN_PLACES[kind][0] if kind in USUALLY else ""
     place = str(join_at or usual)
     return Words(place) if place else ""
 
 
-def opposite(join_at: JoinAt | None) -> str:
-    """Return the mark between front and back of an armhole that is not its end seam."""
+def opposite(kind: Kind, join_at: JoinAt | None) -> str:
+    """Return the mark between front and back of an armhole or a leg opening that is not its end seam."""
+    if kind is Kind.LEG:
+        return INSEAM if join_at is JoinAt.SIDE else SIDE
     return UNDERARM if join_at is JoinAt.SHOULDER else SHOULDER
 
 
@@ -81,11 +88,11 @@ def notches_of(
         return _from_shoulder(parts)
     if kind is Kind.NECKLINE:
         half = _half_neckline(parts, loop, pointed)
-    elif kind is Kind.ARMHOLE and len(parts) == 2:
+    elif kind in FRONT_AND_BACK and len(parts) == 2:
         front = parts[0].strip_mm
-        return (Notch(opposite(join_at), abs(loop / 2 - front) if on_fold else front),)
+        return (Notch(opposite(kind, join_at), abs(loop / 2 - front) if on_fold else front),)
     else:
-        half = _half_plain(parts, loop, pointed, always=kind is Kind.ARMHOLE)
+        half = _half_plain(parts, loop, pointed, always=kind in FRONT_AND_BACK)
     if on_fold:
         return tuple(half)
     fold, *rest = half

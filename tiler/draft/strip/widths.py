@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.draft.spec.piece import PieceSpec
+from tiler.draft.strip.elastic import NOISE
 from tiler.draft.strip.finish import Allowances, cut_width, finished_width
 from tiler.draft.strip.refinish import Had
 from tiler.errors import SpecError
@@ -58,5 +59,12 @@ def strip_widths(piece: PieceSpec, units: str) -> StripWidths:
                 f"{both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider",
                 piece.where.at("cut-width"),
             )
+    if piece.elastic and finished < piece.elastic.casing_mm - NOISE:
+        casing = piece.elastic.casing_mm
+        least = cut_width(piece.finish, times * casing, extra) if piece.cut_width_mm else casing
+        room = (
+            f"leaves no room for elastic of {both(piece.elastic.width_mm, units)}; write {both(least, units, up=True)}"
+        )
+        raise SpecError(f"{room} or more", piece.where.at("cut-width" if piece.cut_width_mm else "finished-width"))
     inside = 0.0 if piece.standing.stands else finished
     return StripWidths(cut, finished, seam if piece.finish.is_band else finished, extra, times * finished, inside)

@@ -20,6 +20,8 @@ from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, in_each, say, told
+from tiler.lengths import both
+from tiler.sentence import Sentence, joined
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.palette import PALETTE
@@ -164,9 +166,12 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     # what differs from size to size does not hold for all
     shared = len({piece.label.garment for piece in by_length}) == 1
     lines = [
-        replace(label, garment=label.garment if shared else "", failed=tuple(_not_passed(by_length))).lines_for(
-            sizes, told(end)
-        )
+        replace(
+            label,
+            garment=label.garment if shared else "",
+            elastic=_elastic(by_length, label.units),
+            failed=tuple(_not_passed(by_length)),
+        ).lines_for(sizes, told(end))
         for _, label in zip(in_each(), smallest.labels, strict=True)
     ]
     return replace(
@@ -177,6 +182,21 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         advice=tuple(Words(PIVOTED) if step == PIVOTED_AS_DRAWN else step for step in smallest.advice),
         end_words=(),
         notch_words=tuple(word for piece in by_length for word in piece.notch_words),
+    )
+
+
+def _elastic(by_length: Sequence[Piece], units: str) -> str:
+    """Say how the elastic of each size is cut."""
+    pairs = [(piece.figures.size, piece.figures.elastic) for piece in by_length]
+    elastics = [one for _, one in pairs if one]
+    if not elastics:
+        return ""
+    if len({one.cut_mm for one in elastics}) == 1:
+        return told(elastics[0].words(units))
+    lengths = joined(", ", [Sentence(f"{size} ", both(one.cut_mm, units)) for size, one in pairs if one])
+    width, overlap = both(elastics[0].width_mm, units), both(elastics[0].overlap_mm, units)
+    return say(
+        "elastic {width} wide, ends lapped by {overlap}: cut {lengths}", width=width, overlap=overlap, lengths=lengths
     )
 
 

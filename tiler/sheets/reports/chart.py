@@ -23,7 +23,7 @@ from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, tabl
 from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
-from tiler.sheets.typesetting import refuse_missing_characters
+from tiler.sheets.typesetting import refuse_missing_characters, text_width
 
 MARGIN = 12.0
 NOTE = noted(
@@ -117,10 +117,11 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
-    yield from (
-        say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
-        for sizes, text in by_size(rows, lambda row: row.garment)
-    )
+    for of in (lambda row: row.elastic.words(units) if row.elastic else "", lambda row: row.garment):
+        yield from (
+            say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
+            for sizes, text in by_size(rows, of)
+        )
 
 
 def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
@@ -129,8 +130,8 @@ def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
     )
 
 
-MOST_PARTS = 3
-"""So many parts of an edge have their lengths beside each other."""
+SIZE_COLUMN = 12.0
+"""What the names of sizes take, mm."""
 
 
 def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
@@ -150,9 +151,11 @@ def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[
         for strip in (True, False)
     ]
     detail = say("shared out part by part: so much of the strip to so much of the edge")
-    for first in range(0, len(columns), 2 * MOST_PARTS):
+    widest = max(text_width(head, SMALL, bold=True) for head, _, _ in columns)
+    beside = next((count for count in (3, 2) if widest <= (width - SIZE_COLUMN) / (2 * count)), 1)
+    for first in range(0, len(columns), 2 * beside):
         yield gap(1.0)
-        yield size_rows(rows, columns[first : first + 2 * MOST_PARTS], detail, [], width, units)
+        yield size_rows(rows, columns[first : first + 2 * beside], detail, [], width, units)
 
 
 def _doubts(rows: Sequence[ChartRow], width: float) -> Iterator[Flowable]:

@@ -63,6 +63,24 @@ def band_steps(page: FinishSteps) -> tuple[Step, ...]:
     )
 
 
+def draw_in(page: FinishSteps) -> Step:
+    """Return the step that draws elastic into the casing."""
+    cuts = {strip.elastic.words(page.units) for strip in page.strips if strip.elastic}
+    same, own = (
+        noted(
+            "Draw the elastic in with a safety pin, through the open half of the end seam ({elastic}). Sew its lapped "
+            "ends with a zigzag 304, let it slip in, spread the fullness evenly, and close the opening by hand."
+        ),
+        noted(
+            "Draw the elastic in with a safety pin, through the open half of the end seam; each size has its own "
+            "length in the cutting chart and on its piece. Sew its lapped ends with a zigzag 304, let it slip in, "
+            "spread the fullness evenly, and close the opening by hand."
+        ),
+    )
+    text = say(same, elastic=cuts.pop()) if len(cuts) == 1 else say(own)
+    return Step(say("Draw the elastic in"), text)
+
+
 def turn_over(page: FinishSteps) -> Step:
     """Return the step that folds a collar down over itself."""
     shown, hidden = (

@@ -21,6 +21,8 @@ class Step:
 
 def pull(page: FinishSteps) -> str:
     """Say how far the strip is pulled."""
+    if page.even:
+        return say("keep strip and edge even from notch to notch")
     pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
     if len(pairs) == 1:
         ((loop, edge),) = pairs
@@ -52,8 +54,15 @@ def close(page: FinishSteps) -> Step:
     )
     return Step(
         at(page, noted("Close the strip"), noted("Close the strip ({place})")),
-        say(pivoted if page.corner is Corner.MITRE else plain, where=where) + _joins_first(page),
+        say(pivoted if page.corner is Corner.MITRE else plain, where=where) + _left_open(page) + _joins_first(page),
     )
+
+
+def _left_open(page: FinishSteps) -> str:
+    """Say of casings that their end seam stays open for the elastic."""
+    if not page.casing:
+        return ""
+    return " " + say("Leave it open on the inner half, from the fold line to the allowance: the elastic goes in there.")
 
 
 def _joins_first(page: FinishSteps) -> str:
@@ -91,4 +100,9 @@ def pin(page: FinishSteps, both_edges: bool) -> Step:
             "every notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack."
         ),
     )
-    return Step(say("Pin it to the garment"), say(lapped if page.corner is Corner.LAPPED else closed, what=what))
+    alike = noted(
+        "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and "
+        "every notch to its place; strip and edge are alike in length."
+    )
+    text = alike if page.even else lapped if page.corner is Corner.LAPPED else closed
+    return Step(say("Pin it to the garment"), say(text, what=what))

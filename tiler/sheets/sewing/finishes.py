@@ -14,8 +14,12 @@ from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, say
 from tiler.lengths import both
+from tiler.sentence import joined
 
 STANDING = {Standing.UP: noted("stands up"), Standing.OVER: noted("turned over")}
+ALIKE = 0.005
+"""A strip that differs less from its edge, as a share of that, is as long."""
+
 ENDS = {Corner.MITRE: noted("ends mitred"), Corner.LAPPED: noted("ends lapped")}
 
 
@@ -39,9 +43,19 @@ class FinishSteps:
     @property
     def ends(self) -> str:
         """How the ends of the strips meet, or how a band stays, in words; nothing of plain ones."""
-        if self.standing.stands:
-            return Words(STANDING[self.standing])
-        return Words(ENDS[self.corner]) if self.corner in ENDS else ""
+        ways = [Words(STANDING[self.standing])] if self.standing.stands else []
+        ways += [Words(ENDS[self.corner])] if self.corner in ENDS else []
+        return joined(", ", [*ways, *([Words("with elastic")] if self.casing else [])])
+
+    @property
+    def even(self) -> bool:
+        """Tell whether the strips are as long as their edges, so that nothing is stretched."""
+        return bool(self.strips) and all(abs(strip.ratio.used - 1) < ALIKE for strip in self.strips)
+
+    @property
+    def casing(self) -> bool:
+        """Tell whether the bands are casings for elastic."""
+        return bool(self.strips and self.strips[0].elastic)
 
     @property
     def standing(self) -> Standing:
@@ -56,10 +70,10 @@ class FinishSteps:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Return one entry for every finish, way of the ends and way to stay that the pieces use, in their order."""
+    """Return one entry for every finish and way to make it that the pieces use, in their order."""
     pages = []
-    for way in product(Finish, Corner, Standing):
-        strips = tuple(one for one in figures if (one.finish, one.end.style, one.standing) == way)
+    for way in product(Finish, Corner, Standing, (False, True)):
+        strips = tuple(one for one in figures if (one.finish, one.end.style, one.standing, bool(one.elastic)) == way)
         if strips:
             pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
     return tuple(pages)

@@ -29,18 +29,24 @@ from tiler.sheets.sewing.strip import (
 
 
 def sections(
-    finish: Finish, in_ditch: bool, corner: Corner = Corner.NONE, standing: Standing = Standing.FLAT
+    finish: Finish,
+    in_ditch: bool,
+    corner: Corner = Corner.NONE,
+    standing: Standing = Standing.FLAT,
+    elastic: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
-    A lapped strip is a band whose ends stay open until it is turned out; one may be turned over at last.
+    A lapped strip is a band whose ends stay open until it is turned out; others may get elastic
+    or be turned over at last.
     """
     match finish:
         case Finish.FOLDED_BAND if corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
             return (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
-            return (ring(), *_folded_band(), *([_turned_over()] if standing is Standing.OVER else []))
+            last = [*([_casing()] if elastic else []), *([_turned_over()] if standing is Standing.OVER else [])]
+            return (ring(), *_folded_band(), *last)
         case Finish.DOUBLE_FOLD:
             return (ring(), *double_fold(COVER if in_ditch else 0.0))
         case Finish.FRENCH:
@@ -96,6 +102,21 @@ def _lapped() -> Section:
     )
 
 
+def _casing() -> Section:
+    """Return the turned band with elastic between its layers."""
+    (garment, band), seam = _turned_band(strip_width(Finish.FOLDED_BAND), apart=2)
+    fold = max(x for x, _ in band.path)
+    elastic = Layer(Cloth.ELASTIC, Run(2.5 * P, -P).to(fold - P).path(), (False, False))
+    return Section(
+        (garment, band, elastic),
+        seams=(seam,),
+        labels=(
+            Label(noted("right side"), (-20.0, P * 0.3), -20.0),
+            Label(noted("elastic"), (fold / 2 + P, -P), fold / 2 + P),
+        ),
+    )
+
+
 def _turned_over() -> Section:
     """Return the band folded down over itself, so that it hides its seam."""
     s, quarter, width = BAND_SEAM, pi * P / 4, strip_width(Finish.FOLDED_BAND)
@@ -120,8 +141,11 @@ def _turned_over() -> Section:
     )
 
 
-def _turned_band(width: float) -> tuple[tuple[Layer, ...], tuple[tuple[float, float], ...]]:
-    """Turn the band outward and its seam under the garment; every layer is sewn at the same distance from its edge."""
+def _turned_band(width: float, apart: int = 1) -> tuple[tuple[Layer, ...], tuple[tuple[float, float], ...]]:
+    """Turn the band outward and its seam under the garment; every layer is sewn at the same distance from its edge.
+
+    The layers of the band lie so many pitches ``apart``.
+    """
     s, quarter = BAND_SEAM, pi * P / 4
     under = Run(LEFT, 0.0).to(-P).fold(-P).to(-P - (s - quarter))
     # half of a step two levels down is a quarter circle and half a pitch of plumb line
@@ -130,8 +154,9 @@ def _turned_band(width: float) -> tuple[tuple[Layer, ...], tuple[tuple[float, fl
     def strip(fold: float) -> Run:
         outer, inner = -P / 2 + P, -P / 2 + 2 * P
         low, high = outer - P / 2, inner - P / 2
-        run = Run(low - (s - half), -2 * P).to(low).step(0.0).to(fold).fold(-P)
-        return run.to(inner + P / 2).step(-3 * P).to(high - (s - half))
+        run = Run(low - (s - half), -2 * P).to(low).step(0.0).to(fold).fold(-apart * P)
+        # one level less to go down by is one pitch of plumb line less, half of it on either side
+        return run.to(inner + P / 2).step(-3 * P).to(high - (s - half + (apart - 1) * P / 2))
 
     start = 10.0
     fold = start + (width - path_length(strip(start).path())) / 2

@@ -213,7 +213,7 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
 
 def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[Flowable]:
     """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
-    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner, page.standing), strict=True)
+    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner, page.standing, page.casing), strict=True)
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
     title = say("Step by step: {finish}", finish=_whole_name(page))

@@ -11,7 +11,7 @@ from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
-from tiler.sheets.sewing.band_steps import band_steps, turn_over
+from tiler.sheets.sewing.band_steps import band_steps, draw_in, turn_over
 from tiler.sheets.sewing.closing import Step, close, lap, pin, pull
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
@@ -31,7 +31,11 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
             *work, topstitch = band_steps(page)
             return (*work, lap(page), topstitch)
         case Finish.FOLDED_BAND:
-            return (closed, *band_steps(page), *([turn_over(page)] if page.standing is Standing.OVER else []))
+            last = [
+                *([draw_in(page)] if page.casing else []),
+                *([turn_over(page)] if page.standing is Standing.OVER else []),
+            ]
+            return (closed, *band_steps(page), *last)
         case Finish.DOUBLE_FOLD:
             return (closed, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
