@@ -289,7 +289,7 @@ def test_every_question_stands_for_an_option() -> None:
 
 @pytest.mark.parametrize(
     ("key", "said", "meant"),
-    [("finish", "band", "folded-band"), ("finish", "french", "french-binding"), ("cut", "fold", "on-fold")],
+    [("place", "10", "curved"), ("finish", "band", "folded-band"), ("finish", "french", "french-binding"), ("cut", "fold", "on-fold")],
 )
 def test_a_part_of_a_word_will_do_where_only_one_has_it(key: str, said: str, meant: str) -> None:
     assert judged(BY_KEY[key], said, {"units": "in", "place": "neckline", "finish": "folded-band"}) == meant

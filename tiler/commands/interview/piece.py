@@ -191,7 +191,7 @@ def _chosen(question: Question, answer: str, place: Place, answers: Answers) -> 
     said = answer.casefold().replace(" ", "-")
     if said in words:
         return said
-    if re.fullmatch("[1-9]", said) and int(said) <= len(words):
+    if re.fullmatch("[1-9][0-9]?", said) and int(said) <= len(words):
         return words[int(said) - 1]
     begun = [word for word in words if word.startswith(said)] or [word for word in words if said in word.split("-")]
     meant = [word for word in words if question.meaning(word).casefold() == answer.casefold()]
