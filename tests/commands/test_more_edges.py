@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.commands.test_start_piece import answers_of
-from tests.specs import Table, neckline, piece, spec
+from tests.specs import Table, neckline, piece, spec, straight
 from tiler.commands import run
 from tiler.commands.interview.piece import started_piece
 from tiler.draft.compute import figure_job
@@ -116,3 +116,19 @@ def test_elastic(capsys: pytest.CaptureFixture[str]) -> None:
         pytest.approx(0.8 * 22 * 25.4 + 20),
         pytest.approx(12),
     )
+
+
+def test_an_open_strip_with_buttons(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("band", "--kind", "straight", "--edge", "24 in", "--width", "1 in", "--stretch", "50 %", "--ends", "raw",
+             "--buttons", "5", "--first-button", "3/4 in", "--last-button", "1/2 in", "--button-width", "1/2 in",
+             "--buttonholes", "along")  # fmt: skip
+    own = {"count": 5, "first": "3/4 in", "last": "1/2 in", "diameter": "1/2 in", "direction": "along"}
+    stated = piece("Band", "1 in", straight("24 in"), fabric="knit", closed=False, ends="raw", buttons=own)
+    assert of_options(words, capsys) == of_spec(stated, fabrics={"knit": "50 %"})
+    assert run([*words, "--ends-allowance", "1/2 in", "--join-at", "CB"]) == 2
+    assert "--join-at: says where a ring is joined" in capsys.readouterr().err
+    answers = answers_of(place="straight", edge="24 in", ends="raw", width="1 in", buttons="5", first_button="3/4 in",
+                         last_button="1/2 in", button_width="1/2 in")  # fmt: skip
+    (figures,) = started_piece(answers).figures
+    assert figures.buttons.apart_mm == pytest.approx((24 - 1.25) / 4 * 25.4)
+    assert (figures.ends.value, figures.cut.value) == ("raw", "full-loop")

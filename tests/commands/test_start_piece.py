@@ -21,6 +21,8 @@ from tiler.draft.compute import figure_job
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
 from tiler.draft.edition import Units
+from tiler.draft.fastening.buttons import Direction
+from tiler.draft.fastening.open_ends import FINISHED
 from tiler.draft.spec.read import read_tables
 from tiler.draft.spec.write import spec_text
 from tiler.draft.strip.corner import Corner
@@ -46,7 +48,7 @@ WALKS = 3 * len(PLACES)
 
 NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
-RARE = ("sits", "elastic", "front-ratio", "back-ratio")
+RARE = ("sits", "elastic", "ends", "buttons", "front-ratio", "back-ratio")
 """Questions that few ways lead to: answered wherever they may be."""
 
 
@@ -151,6 +153,12 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
         ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
         ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
+        ("ends", "frayed", '"frayed" is not one of the answers', {}),
+        ("buttons", "many", "must be a whole number", {"ends": "raw", "place": "straight"}),
+        ("buttons", "99", "from 1 to 60", {"ends": "raw", "place": "straight"}),
+        ("first-button", "30 in", "write less for first or last", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("last-button", "-1 in", "is negative", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("button-width", "0", "is zero", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("sits", "up", '"up" is not one of the answers', {}),
         ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
         ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
@@ -195,6 +203,7 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
 
 FREE = {
     "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
+    "buttons": ("3", "none"), "first-button": ("2 cm",), "last-button": ("2 cm",), "button-width": ("1 cm",),
     "elastic": ("none", "1 cm"), "elastic-ratio": ("85", "90 %"), "front-ratio": ("96 %",), "back-ratio": ("88",),
     "part": ("front 14 in; back 7 in", "half back 9; front 36 cm; half back 9 cm"), "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
     "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),
@@ -218,6 +227,8 @@ def walked(seed: int) -> dict[str, str]:
     if answers["place"] == "neckline" and way == 0:
         # a plain band may be more than a plain band
         forced |= {"finish": "folded-band", "replaces": "allowance", "parts": "list"}
+    forced["ends"] = {"straight": "turned", "hem": "raw"}.get(answers["place"], "")
+    forced |= {"elastic": "none" if forced["ends"] else "", "thickness": "0.8 mm"}
     for question in QUESTIONS[2:]:
         if question.asked(answers) and (not question.optional or question.key in RARE or random.random() < 0.3):
             tried = list(question.words_in(answers) or FREE[question.key])
@@ -259,8 +270,8 @@ def test_a_wrong_answer_to_every_question_is_tried_above() -> None:
 def test_questions_choose_from_the_words_of_the_options() -> None:
     rows = [row for row in ALL if row.question]
     assert {row.question.key for row in rows} | set(OWN_KEYS) == set(BY_KEY)
-    # a binding is not asked for a band, so only the question has all finishes
-    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish", "replaces"}
+    # a binding is not asked for a band, and a ring has no ends, so only the question has all finishes and "closed"
+    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish", "replaces", "ends"}
     assert BY_KEY["finish"].words == tuple(Finish)
     for question in QUESTIONS:
         assert all(question.meaning(word) for word in question.words)
@@ -270,7 +281,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn, "replaces": Had,
+        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}
@@ -289,7 +300,12 @@ def test_every_question_stands_for_an_option() -> None:
 
 @pytest.mark.parametrize(
     ("key", "said", "meant"),
-    [("place", "10", "curved"), ("finish", "band", "folded-band"), ("finish", "french", "french-binding"), ("cut", "fold", "on-fold")],
+    [
+        ("place", "10", "curved"),
+        ("finish", "band", "folded-band"),
+        ("finish", "french", "french-binding"),
+        ("cut", "fold", "on-fold"),
+    ],
 )
 def test_a_part_of_a_word_will_do_where_only_one_has_it(key: str, said: str, meant: str) -> None:
     assert judged(BY_KEY[key], said, {"units": "in", "place": "neckline", "finish": "folded-band"}) == meant

@@ -22,6 +22,8 @@ from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
+from tiler.draft.fastening.buttons import placed
+from tiler.draft.fastening.open_ends import Ends, end_allowance
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
@@ -31,7 +33,7 @@ from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
 from tiler.draft.strip.elastic import cut_elastic
-from tiler.draft.strip.finish import press_lines, sewn_edges
+from tiler.draft.strip.finish import Cut, press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import lay_out, strip_notches
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, source, start_length
@@ -92,12 +94,16 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
     sewn, ratio, start = _sew(piece, line, widths, units)
     loop = sewn.loop_mm
-    join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
+    usual_join = widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE
+    is_open, on_fold = piece.ends is not Ends.CLOSED, piece.cut is Cut.ON_FOLD
+    join = piece.join_allowance_mm or usual_join
+    if is_open:
+        join = end_allowance(piece.ends, piece.end_allowance_mm, usual_join)
     end = _end(piece, widths, join)
     strip = lay_out(piece, loop, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
-    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at, is_open)
     figures = Figures(
         name=piece.name,
         size=piece.size,
@@ -113,7 +119,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         widest_mm=sewn.fit.widest_mm,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
-        join_place=join_place(piece.edge.kind, piece.join_at, pointed),
+        join_place="" if is_open else join_place(piece.edge.kind, piece.join_at, pointed),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
         press_lines=press_lines(piece.finish, widths.folded, widths.extra),
@@ -135,6 +141,8 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         warnings=(),
         for_child=piece.for_child,
         standing=piece.standing,
+        ends=piece.ends,
+        buttons=placed(piece.buttons, edge.parts, loop, widths.sewn_at, widths.folded, on_fold, units),
         elastic=cut_elastic(piece.elastic, line.length_mm),
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
@@ -188,6 +196,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
     # the seam line of a binding, and of what replaces another finish, moves with the width
     trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
     follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
+    is_open = piece.ends is not Ends.CLOSED
     found = fit(
         piece.edge,
         line,
@@ -198,6 +207,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
         follows,
         piece.standing,
         piece.elastic is not None,
+        is_open,
     )
     start = start_length(piece.loop, found, usual)
     loop = start + total_change(piece.trials)

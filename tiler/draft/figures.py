@@ -12,6 +12,8 @@ from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
+from tiler.draft.fastening.buttons import Buttons
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
@@ -135,6 +137,8 @@ class Figures:
     start: StripEnd | None = None
     standing: Standing = Standing.FLAT
     elastic: Elastic | None = None
+    ends: Ends = Ends.CLOSED
+    buttons: Buttons | None = None
 
     @property
     def left_end(self) -> StripEnd:
@@ -151,6 +155,11 @@ class Figures:
         """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
         at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
         return (self.edge.kind in FRONT_AND_BACK or at_shoulder) and not self.edge.listed
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the strip is no ring."""
+        return self.ends is not Ends.CLOSED
 
     @property
     def finish_words(self) -> str:
@@ -242,20 +251,13 @@ class Figures:
         if self.standing.stands:
             found["standing"] = self.standing.value
         if self.elastic:
-            elastic = self.elastic
-            found["elastic"] = {
-                "width_mm": elastic.width_mm,
-                "cut_mm": elastic.cut_mm,
-                "overlap_mm": elastic.overlap_mm,
-            }
+            found["elastic"] = self.elastic.to_json()
+        if self.is_open:
+            found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm}
+        if self.buttons:
+            found["buttons"] = self.buttons.to_json()
         if self.cloth:
-            cloth = self.cloth
-            found["cloth"] = {
-                "strips_across": cloth.abreast,
-                "extra_end_seams": cloth.extra_seams,
-                "section_mm": cloth.section_mm,
-                "length_mm": cloth.length_mm,
-            }
+            found["cloth"] = self.cloth.to_json()
         return found
 
 

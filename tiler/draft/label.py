@@ -8,6 +8,7 @@ from enum import IntEnum
 from typing import NamedTuple
 
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import END_ALLOWANCES, STAYS_RAW
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
@@ -91,6 +92,8 @@ class Label:
     units: str = "in"
     elastic: str = ""
     """How the elastic in it is cut, where there is some."""
+    buttons: str = ""
+    """How many buttonholes it has."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -112,7 +115,7 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.widest, shorter=(self.finished_width, "")),
-            *([Line(self.elastic)] if self.elastic else []),
+            *self._more,
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
             Line(self.good, shorter=("",)),
             *self._garment,
@@ -126,10 +129,14 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.finished_width),
-            *([Line(self.elastic)] if self.elastic else []),
+            *self._more,
             *([Line(say("{about}: {text}", about=end, text=self.end_allowance))] if end else []),
             *self._garment,
         )
+
+    @property
+    def _more(self) -> Iterator[Line]:
+        return (Line(text) for text in (self.elastic, self.buttons) if text)
 
     def _head(self, size: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
@@ -192,6 +199,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             for notch in figures.notches
         ),
         units=units,
+        buttons=told(figures.buttons.words(units, kept=True)) if figures.buttons else "",
         elastic=told(figures.elastic.words(units, kept=True)) if figures.elastic else "",
         failed=tuple(told(one.short) for one in figures.failed),
     )
@@ -208,6 +216,8 @@ def in_languages(each: Sequence[Sequence[Line]]) -> tuple[Line, ...]:
 
 def _end_allowance(figures: Figures, units: str) -> str:
     sew, stop = _kept(both(figures.join_allowance_mm, units)), figures.end.open_below
+    if figures.is_open:
+        return say(END_ALLOWANCES[figures.ends] if figures.join_allowance_mm else STAYS_RAW, length=sew)
     if not stop:
         return say("stitch {length} from the cut end", length=sew)
     return say(

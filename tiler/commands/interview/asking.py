@@ -129,7 +129,12 @@ def _asked(question: Question, own: Answers, answers: Answers) -> Iterator[str]:
             yield f"    {number:>{digits}}  {word:<{widest}}  {question.meaning(word)}"
 
 
-_ADDED = {"shorten": "shorten or lengthen (after a fitting)", "lengthen": "", "sits": "sits (stands up or turned over)"}
+_ADDED = {
+    "shorten": "shorten or lengthen (after a fitting)",
+    "lengthen": "",
+    "sits": "sits (stands up or turned over)",
+    "ends": "ends (no ring)",
+}
 
 
 def _listed(names: list[str]) -> str:

@@ -14,6 +14,7 @@ import click
 from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
 from tiler.commands.one_piece.elastic_options import ELASTIC
 from tiler.commands.one_piece.fabric_options import FABRIC
+from tiler.commands.one_piece.open_options import BUTTONS, ENDS
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
 from tiler.commands.one_piece.replaced_options import REPLACED
@@ -24,7 +25,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Neckline, as a shape": SHAPED,
     "What the pattern has": REPLACED,
     "Fabric": FABRIC,
-    "Strip": (*WIDTH, *ELASTIC, TITLE),
+    "Strip": (*WIDTH, *ENDS, *BUTTONS, *ELASTIC, TITLE),
     "Length of the strip": LENGTH,
     "Opening": OPENING,
     "Paper": PAPER,
@@ -36,14 +37,14 @@ ALL = (FINISH, *(option for options in GROUPS.values() for option in options))
 
 ONLY_BINDINGS = ("cover", "trim-allowance")
 ONLY_BANDS = ("seam-allowance", "stands", "turned-over")
-"""Keys of what a band or a binding alone has, besides the elastic of a casing."""
+"""Keys of what a band or a binding alone has, besides elastic and buttons."""
 
 
 def options_of(band: bool) -> dict[str, tuple[PieceOption, ...]]:
     """Return the options of a band, or of a binding, by group."""
     left_out = ONLY_BINDINGS if band else ONLY_BANDS
     groups = {
-        group: tuple(one for one in options if one.key not in left_out and (band or one not in ELASTIC))
+        group: tuple(one for one in options if one.key not in left_out and (band or one not in (*ELASTIC, *BUTTONS)))
         for group, options in GROUPS.items()
     }
     return groups if band else {"Binding": (FINISH,), **groups}

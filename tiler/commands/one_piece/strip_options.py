@@ -19,6 +19,7 @@ from tiler.commands.interview.question import (
 )
 from tiler.commands.one_piece.option import PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import MeasuredOn
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.spec.typed import named_lengths
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
@@ -49,9 +50,13 @@ def _usual_width(answers: Answers) -> str | None:
     return by_unit("2 in", "5 cm")(answers) if deep else by_unit("1/2 in", "1.2 cm")(answers)
 
 
+_stretch_known = answer_is("pull", "pulled", "percent")
+
+
 def _usual_cut(answers: Answers) -> str | None:
     lengths = [length for _, length in named_lengths(answers.get("part", ""))]
-    unlike = answers.get("place") in ("armhole", "leg-opening") or lengths != lengths[::-1]
+    buttoned = is_given("buttons")(answers) and not lengths
+    unlike = buttoned or answers.get("place") in ("armhole", "leg-opening") or lengths != lengths[::-1]
     return (Cut.FULL_LOOP if unlike else Cut.ON_FOLD).value
 
 
@@ -253,7 +258,7 @@ OPENING = (
         "head, woman; head, man; hand, woman; heel, man. It is a help with the\n"
         "fit and no safety check.",
         usual=usually(NONE),
-        asked=answer_is("pull", "pulled", "percent"),
+        asked=lambda answers: _stretch_known(answers) and answers.get("ends", Ends.CLOSED) == Ends.CLOSED,
         nothing=(NONE,),
         example="head, 24 months; hand, woman; 22 1/2 in",
     ),

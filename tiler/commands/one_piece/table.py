@@ -76,6 +76,8 @@ def piece_tables(options: Sequence[PieceOption], given: Values, finish: Finish) 
     names = fabric_names(given)
     kind = given.get("kind") or next((_KIND_OF[one] for one in _KIND_OF if given.get(one) is not None), None)
     spec = _head(kind, finish, stated)
+    if given.get("ends"):
+        spec["pieces"][0]["closed"] = False
     _name_fabrics(spec, stated, given, names)
     for option, value in stated:
         if option.parameter not in ("finish", "fabric", "garment_fabric"):
@@ -160,5 +162,6 @@ def comments_of(options: Sequence[PieceOption], names: FabricNames, finish: Fini
     return beside | {
         ("units",): "in or cm: shown first, and the unit of a bare number",
         ("pieces", "finish"): finish.words,
+        ("pieces", "closed"): "false: the strip is no ring",
         ("pieces", "edge", "kind"): "which edge",
     }

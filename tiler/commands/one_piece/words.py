@@ -30,6 +30,8 @@ _TABLES: dict[Keys, Keys] = {
     EDGE: (*EDGE, "whole"),
     (*PIECE, "opening"): (*PIECE, "opening", "must-pass"),
     (*PIECE, "fits"): (*PIECE, "fits", "body"),
+    (*PIECE, "closed"): (*PIECE, "ends"),
+    (*PIECE, "buttons"): (*PIECE, "buttons", "count"),
     (*PIECE, "elastic"): (*PIECE, "elastic", "width"),
     (*PIECE, "replaces"): (*PIECE, "replaces", "finish"),
     (*PIECE, "trials"): (*PIECE, "trials", 0, "shorten"),

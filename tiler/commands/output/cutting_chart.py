@@ -21,6 +21,7 @@ from tiler.commands.output.edge_story import (
 from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.figures import Figures
 from tiler.draft.label import good_lengths
 from tiler.draft.sections.strips import strips_of
@@ -120,11 +121,15 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     if piece.elastic:
         yield from _row("elastic", piece.elastic.words(units).removeprefix("elastic "))
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
-    if piece.sections and not piece.pointed:
+    if piece.is_open:
+        yield from _row("ends", f"{piece.ends}, {_end(piece, units)} at each, in the cut length")
+    elif piece.sections and not piece.pointed:
         yield from _row("joins", _end(piece, units) + joined)
     else:
         ends = "lapped end" if piece.end.style is Corner.LAPPED else "end seam"
         yield from _row(f"{ends}{joined}", _end(piece, units))
+    if piece.buttons:
+        yield from _row("buttons", _buttons(piece.buttons, units))
     label = "press lines"
     for line in piece.press_lines:
         yield from _row(label, f"{line.label}, {both(line.y_mm, units)} from the edge sewn first")
@@ -162,6 +167,12 @@ def _end(piece: Figures, units: str) -> str:
     if not piece.pointed:
         return allowance
     return f"{allowance}, slanted: {both(piece.end.allowance_along, units)} along the strip"
+
+
+def _buttons(buttons: Buttons, units: str) -> str:
+    at = ", ".join(both(one, units) for one in buttons.at_mm)
+    way = f"{buttons.direction} the strip"
+    return f"{buttons.words(units)}, {way}; centres {at} from the left end of the sewn length"
 
 
 def _opening(piece: Figures, units: str) -> Iterator[Line]:

@@ -121,17 +121,21 @@ def fit(
     edge_follows: bool,
     standing: Standing,
     gathered: bool = False,
+    is_open: bool = False,
 ) -> Fit:
     """Return the bounds of a strip with the finished width ``width``.
 
     ``worn`` is the seam line without the corner that slanted ends take up; the seam line
     of an edge that ``edge_follows`` the width runs further out where the strip is wider.  What elastic has
-    ``gathered`` need not lie flat.
+    ``gathered`` need not lie flat; a straight part of a strip that ``is_open`` starts 1:1.
     """
     straight = edge.kind is Kind.STRAIGHT or edge.straight_leg
     bends, inside = not straight and not standing.stands and not gathered, 0.0 if standing.stands else width
 
     def share(part: MeasuredPart) -> float:
+        smooth = fsum(leg.turn.smooth_deg for leg in part.legs)
+        if is_open and (part.listed or straight) and abs(smooth) < STRAIGHTEST:
+            return 0.0
         return STARTS_WITH if standing.stands else _share(edge.kind, part, finish)
 
     def own(part: MeasuredPart, legs: tuple[Leg, ...], rest: tuple[Leg, ...]) -> Bounds:

@@ -54,6 +54,10 @@ class Elastic:
         """The length to cut."""
         return self.closed_mm + self.overlap_mm
 
+    def to_json(self) -> dict[str, float]:
+        """Return the entry of the figures, mm."""
+        return {"width_mm": self.width_mm, "cut_mm": self.cut_mm, "overlap_mm": self.overlap_mm}
+
     def words(self, units: str, kept: bool = False) -> Words:
         """Say how it is cut; ``kept`` lengths are not parted at the end of a line."""
         width, length, overlap = (

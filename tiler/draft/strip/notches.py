@@ -78,16 +78,29 @@ def opposite(kind: Kind, join_at: JoinAt | None) -> str:
 
 
 def notches_of(
-    kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, pointed: bool, join_at: JoinAt | None = None
+    kind: Kind,
+    cut: Cut,
+    parts: tuple[Part, ...],
+    loop: float,
+    pointed: bool,
+    join_at: JoinAt | None = None,
+    is_open: bool = False,
 ) -> tuple[Notch, ...]:
-    """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
+    """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner.
+
+    A strip that ``is_open`` has no mark at its ends.
+    """
     on_fold = cut is Cut.ON_FOLD
     if parts[0].listed:
-        return _between(parts, loop, on_fold, kind is Kind.NECKLINE and join_at in (None, JoinAt.CB))
+        from_cb = kind is Kind.NECKLINE and join_at in (None, JoinAt.CB) and not is_open
+        middle = CF if from_cb else CB if is_open and kind is not Kind.STRAIGHT else HALF
+        return _between(parts, loop, on_fold, from_cb, middle)
     if kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER:
         return _from_shoulder(parts)
     if kind is Kind.NECKLINE:
-        half = _half_neckline(parts, loop, pointed)
+        # one that is open begins and ends at CF, and is folded at CB
+        half = _half_neckline(parts, loop, pointed or is_open)
+        half = half[:-1] if is_open else half
     elif kind in FRONT_AND_BACK and len(parts) == 2:
         front = parts[0].strip_mm
         return (Notch(opposite(kind, join_at), abs(loop / 2 - front) if on_fold else front),)
@@ -101,14 +114,12 @@ def notches_of(
     return (*left, Notch(fold.name, loop / 2, double=fold.name == CB), *right)
 
 
-def _between(parts: tuple[Part, ...], loop: float, on_fold: bool, from_cb: bool) -> tuple[Notch, ...]:
+def _between(parts: tuple[Part, ...], loop: float, on_fold: bool, from_cb: bool, name: str) -> tuple[Notch, ...]:
     """Return the notches between parts of their own names, and CB and CF where they are known."""
     ends = list(accumulate(part.strip_mm for part in parts))
     marks = [Notch(between(one, then), at) for one, then, at in zip(parts, parts[1:], ends, strict=False)]
     mirrored = all(abs(a + b - loop) < ALIKE for a, b in zip(ends[:-1], reversed(ends[:-1]), strict=True))
-    middle = (
-        [] if any(abs(mark.at_mm - loop / 2) < ALIKE for mark in marks) else [Notch(CF if from_cb else HALF, loop / 2)]
-    )
+    middle = [] if any(abs(mark.at_mm - loop / 2) < ALIKE for mark in marks) else [Notch(name, loop / 2)]
     if mirrored:
         marks = sorted([*marks, *middle], key=lambda mark: mark.at_mm)
     if from_cb:

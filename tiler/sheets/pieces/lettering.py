@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
+from tiler.declaration import Tag as Mark
 from tiler.draft.label import Line
 from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
 from tiler.drawn import Part
@@ -82,6 +83,11 @@ def filled(piece: Piece, joints: Joints, arrow_first: bool = False) -> Strip:
     for edge, _ in piece.edge_words:
         low, high = (0.0, depth) if edge == "lower" else (piece.width - depth, piece.width)
         strip.taken += [Box(word.at - 0.5, low, word.at + 0.5, high) for word in piece.notch_words]
+    strip.taken += [
+        Box.around(point for line in part.subpaths for point in line).grown(1.0)
+        for part in piece.parts
+        if part.tag == Mark.BUTTONHOLE
+    ]
     middle = sorted(strip.inner, key=lambda row: abs(row.y - piece.width / 2))
     if piece.on_fold and not strip.put_first(_beside_fold(strip), say("place on fold")):
         strip.beside.append(Line(say("left edge: place on fold")))

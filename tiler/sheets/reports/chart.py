@@ -15,6 +15,7 @@ from tiler.box import Box
 from tiler.catalog import finish_chart
 from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import CHARTED, LEFT_RAW
 from tiler.draft.figures import Figures
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, listed, say, told
@@ -108,6 +109,8 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     places = {row.end_place for row in rows}
     place = places.pop() if len(places) == 1 else ""
     end = noted("End seam ({place}) {width}.") if place else noted("End seam {width}.")
+    if rows[0].ends in CHARTED:
+        end = CHARTED[rows[0].ends] if rows[0].end_mm else LEFT_RAW
     sewn = noted("Seam allowance {width}.") if rows[0].is_band else noted("Sewn at {width}.")
     measures: tuple[tuple[str, Callable[[ChartRow], str]], ...] = (
         (noted("Height {width}.") if rows[0].stands else noted("Finished width {width}."), finished),
@@ -117,7 +120,12 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
-    for of in (lambda row: row.elastic.words(units) if row.elastic else "", lambda row: row.garment):
+    fixed: tuple[Callable[[ChartRow], str], ...] = (
+        lambda row: row.elastic.words(units) if row.elastic else "",
+        lambda row: row.buttons.words(units) if row.buttons else "",
+        lambda row: row.garment,
+    )
+    for of in fixed:
         yield from (
             say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
             for sizes, text in by_size(rows, of)

@@ -81,6 +81,25 @@ def draw_in(page: FinishSteps) -> Step:
     return Step(say("Draw the elastic in"), text)
 
 
+def buttonholes(page: FinishSteps) -> Step:
+    """Return the step that works the buttonholes, which knits would stretch."""
+    found = {strip.buttons.words(page.units) for strip in page.strips if strip.buttons}
+    same, own = (
+        noted(
+            "{buttons}: on the side that lies on top (women's right over left, or as the pattern says), through both "
+            "layers, with a strip of interfacing between them or tissue below. Sew the buttons on the other side, at "
+            "the same centres."
+        ),
+        noted(
+            "Work them where they are marked, on the side that lies on top (women's right over left, or as the pattern "
+            "says), through both layers, with a strip of interfacing between them or tissue below. Sew the buttons on "
+            "the other side, at the same centres."
+        ),
+    )
+    text = say(same, buttons=found.pop()) if len(found) == 1 else say(own)
+    return Step(say("Work the buttonholes"), text)
+
+
 def turn_over(page: FinishSteps) -> Step:
     """Return the step that folds a collar down over itself."""
     shown, hidden = (

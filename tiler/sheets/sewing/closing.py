@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
@@ -35,6 +36,24 @@ def at(page: FinishSteps, name: str, placed: str) -> str:
     places = {strip.join_place for strip in page.strips}
     place = places.pop() if len(places) == 1 else ""
     return say(placed, place=place) if place else say(name)
+
+
+def ends_first(page: FinishSteps) -> tuple[Step, ...]:
+    """Return the step that comes before all others: the ring is closed, or the ends of an open strip turned in."""
+    if not page.is_open:
+        return (close(page),)
+    if page.ends_are is not Ends.TURNED:
+        return ()
+    band, binding = (
+        noted(
+            "Fold the strip lengthwise, right sides together, and sew each end {length} from its raw edge: lockstitch "
+            "301. Trim the corner at the fold and turn the ends out."
+        ),
+        noted("Press {length} of each end to the wrong side; it lies inside when the strip is wrapped."),
+    )
+    lengths = {both(strip.join_allowance_mm, page.units) for strip in page.strips}
+    length = lengths.pop() if len(lengths) == 1 else say("the end allowance")
+    return (Step(say("Turn in the ends"), say(band if page.finish.is_band else binding, length=length)),)
 
 
 def close(page: FinishSteps) -> Step:
@@ -104,5 +123,9 @@ def pin(page: FinishSteps, both_edges: bool) -> Step:
         "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and "
         "every notch to its place; strip and edge are alike in length."
     )
-    text = alike if page.even else lapped if page.corner is Corner.LAPPED else closed
+    open_ended = noted(
+        "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin both ends and every "
+        "notch to their places; where the strip is shorter than the edge, the garment lies slack."
+    )
+    text = open_ended if page.is_open else alike if page.even else lapped if page.corner is Corner.LAPPED else closed
     return Step(say("Pin it to the garment"), say(text, what=what))

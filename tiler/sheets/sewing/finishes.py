@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
@@ -17,6 +18,12 @@ from tiler.lengths import both
 from tiler.sentence import joined
 
 STANDING = {Standing.UP: noted("stands up"), Standing.OVER: noted("turned over")}
+OPEN = {
+    Ends.TURNED: noted("open, ends turned in"),
+    Ends.RAW: noted("open, ends raw"),
+    Ends.CAUGHT: noted("open, ends caught in seams"),
+}
+
 ALIKE = 0.005
 """A strip that differs less from its edge, as a share of that, is as long."""
 
@@ -45,12 +52,28 @@ class FinishSteps:
         """How the ends of the strips meet, or how a band stays, in words; nothing of plain ones."""
         ways = [Words(STANDING[self.standing])] if self.standing.stands else []
         ways += [Words(ENDS[self.corner])] if self.corner in ENDS else []
+        ways += [Words(OPEN[self.ends_are])] if self.is_open else []
         return joined(", ", [*ways, *([Words("with elastic")] if self.casing else [])])
 
     @property
     def even(self) -> bool:
         """Tell whether the strips are as long as their edges, so that nothing is stretched."""
         return bool(self.strips) and all(abs(strip.ratio.used - 1) < ALIKE for strip in self.strips)
+
+    @property
+    def ends_are(self) -> Ends:
+        """How the ends are finished: those of all strips of a page are so in one way."""
+        return self.strips[0].ends if self.strips else Ends.CLOSED
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the strips are no rings."""
+        return self.ends_are is not Ends.CLOSED
+
+    @property
+    def buttoned(self) -> bool:
+        """Tell whether the bands have buttonholes."""
+        return bool(self.strips and self.strips[0].buttons)
 
     @property
     def casing(self) -> bool:
@@ -72,11 +95,15 @@ class FinishSteps:
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Return one entry for every finish and way to make it that the pieces use, in their order."""
     pages = []
-    for way in product(Finish, Corner, Standing, (False, True)):
-        strips = tuple(one for one in figures if (one.finish, one.end.style, one.standing, bool(one.elastic)) == way)
+    for way in product(Finish, Corner, Standing, (False, True), Ends, (False, True)):
+        strips = tuple(one for one in figures if _way(one) == way)
         if strips:
             pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
     return tuple(pages)
+
+
+def _way(one: Figures) -> tuple[object, ...]:
+    return (one.finish, one.end.style, one.standing, bool(one.elastic), one.ends, bool(one.buttons))
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str, **fields: str) -> str:

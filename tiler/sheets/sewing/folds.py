@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
@@ -34,25 +35,32 @@ def sections(
     corner: Corner = Corner.NONE,
     standing: Standing = Standing.FLAT,
     elastic: bool = False,
+    ends: Ends = Ends.CLOSED,
+    buttons: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
     A lapped strip is a band whose ends stay open until it is turned out; others may get elastic
     or be turned over at last.
     """
+    begin = _ends_first(finish, ends)
     match finish:
         case Finish.FOLDED_BAND if corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
             return (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
-            last = [*([_casing()] if elastic else []), *([_turned_over()] if standing is Standing.OVER else [])]
-            return (ring(), *_folded_band(), *last)
+            last = [
+                *([_casing()] if elastic else []),
+                *([_buttonhole()] if buttons else []),
+                *([_turned_over()] if standing is Standing.OVER else []),
+            ]
+            return (*begin, *_folded_band(), *last)
         case Finish.DOUBLE_FOLD:
-            return (ring(), *double_fold(COVER if in_ditch else 0.0))
+            return (*begin, *double_fold(COVER if in_ditch else 0.0))
         case Finish.FRENCH:
-            return (ring(), *french(COVER if in_ditch else 0.0))
+            return (*begin, *french(COVER if in_ditch else 0.0))
         case Finish.RAW_EDGE:
-            return (ring(), *raw_edge())
+            return (*begin, *raw_edge())
 
 
 def _folded_band() -> tuple[Section, ...]:
@@ -99,6 +107,32 @@ def _lapped() -> Section:
             Label(noted("arm"), (-14.0, 1.5 * P), -26.0, above=False),
             Label(layers(1, 4), None, BESIDE, above=False),
         ),
+    )
+
+
+def _ends_first(finish: Finish, ends: Ends) -> tuple[Section, ...]:
+    """Return what is done to the ends before all else."""
+    if ends is Ends.CLOSED or (ends is Ends.TURNED and finish.is_band):
+        return (ring(),)
+    if ends is not Ends.TURNED:
+        return ()
+    turned = strip_layer(Run(-26.0, 0.0).to(0.0).fold(P).to(-BAND_SEAM), (False, True))
+    labels = (
+        Label(noted("press"), (P / 2 + TOUCH, P / 2), P / 2 + 8.0, press=True),
+        Label(noted("wrong sides meet"), (-3.0, P / 2), -14.0),
+    )
+    return (Section((turned,), labels=labels),)
+
+
+def _buttonhole() -> Section:
+    """Return the turned band under the needle at a buttonhole."""
+    turned, seam = _turned_band(strip_width(Finish.FOLDED_BAND))
+    middle = WIDTH[Finish.FOLDED_BAND] / 2
+    return Section(
+        turned,
+        needle=middle,
+        seams=(seam,),
+        labels=(Label(noted("buttonhole"), (middle, P * 0.3), middle + 16.0),),
     )
 
 

@@ -203,6 +203,8 @@ def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
     bullets = _bullets(before_sewing(page))
     if page.corner is not Corner.NONE:
         return bullets[0]
+    if page.is_open:
+        return table([[bullets]], (WIDTH,))
     plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
     return table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
 
@@ -213,7 +215,11 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
 
 def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[Flowable]:
     """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
-    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner, page.standing, page.casing), strict=True)
+    work = zip(
+        steps(page),
+        sections(page.finish, page.in_ditch, page.corner, page.standing, page.casing, page.ends_are, page.buttoned),
+        strict=True,
+    )
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
     title = say("Step by step: {finish}", finish=_whole_name(page))

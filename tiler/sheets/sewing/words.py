@@ -11,8 +11,8 @@ from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
-from tiler.sheets.sewing.band_steps import band_steps, draw_in, turn_over
-from tiler.sheets.sewing.closing import Step, close, lap, pin, pull
+from tiler.sheets.sewing.band_steps import band_steps, buttonholes, draw_in, turn_over
+from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 STITCHES = noted(
@@ -25,7 +25,7 @@ GOLDEN_RULE = noted("Stretch the strip to the edge. Never stretch the garment's 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
-    closed = close(page)
+    begin = ends_first(page)
     match page.finish:
         case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
             *work, topstitch = band_steps(page)
@@ -33,15 +33,16 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
         case Finish.FOLDED_BAND:
             last = [
                 *([draw_in(page)] if page.casing else []),
+                *([buttonholes(page)] if page.buttoned else []),
                 *([turn_over(page)] if page.standing is Standing.OVER else []),
             ]
-            return (closed, *band_steps(page), *last)
+            return (*begin, *band_steps(page), *last)
         case Finish.DOUBLE_FOLD:
-            return (closed, _turn_under(page), *_bound(page), _catch_fold(page))
+            return (*begin, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
-            return (closed, _press_in_half(), *_bound(page), _catch_fold(page))
+            return (*begin, _press_in_half(), *_bound(page), _catch_fold(page))
         case Finish.RAW_EDGE:
-            return (closed, *_bound(page), *_catch_raw(page))
+            return (*begin, *_bound(page), *_catch_raw(page))
 
 
 def _width(page: FinishSteps) -> str:
