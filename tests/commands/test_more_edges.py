@@ -132,3 +132,15 @@ def test_an_open_strip_with_buttons(capsys: pytest.CaptureFixture[str]) -> None:
     (figures,) = started_piece(answers).figures
     assert figures.buttons.apart_mm == pytest.approx((24 - 1.25) / 4 * 25.4)
     assert (figures.ends.value, figures.cut.value) == ("raw", "full-loop")
+
+
+def test_ties(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("binding", "--finish", "double-fold", "--kind", "straight", "--edge", "24 in", "--width", "3/8 in", "--stretch",
+             "50 %", "--ends", "turned", "--free-before", "8 in", "--free-after", "8 in")  # fmt: skip
+    edge = straight("24 in", before="8 in", after="8 in")
+    stated = piece("Binding", "3/8 in", edge, "double-fold-binding", fabric="knit", closed=False, ends="turned")
+    assert of_options(words, capsys) == of_spec(stated, fabrics={"knit": "50 %"})
+    (figures,) = started_piece(
+        answers_of(place="straight", edge="24 in", ends="turned", free_before="8", free_after="10")
+    ).figures
+    assert (figures.runs_on.before_mm / 25.4, figures.runs_on.after_mm / 25.4) == (pytest.approx(8), pytest.approx(10))

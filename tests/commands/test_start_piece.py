@@ -48,7 +48,7 @@ WALKS = 3 * len(PLACES)
 
 NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
-RARE = ("sits", "elastic", "ends", "buttons", "front-ratio", "back-ratio")
+RARE = ("sits", "elastic", "ends", "free-before", "free-after", "buttons", "front-ratio", "back-ratio")
 """Questions that few ways lead to: answered wherever they may be."""
 
 
@@ -153,6 +153,8 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
         ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
         ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
+        ("free-before", "long", "'long' is not a length", {"ends": "raw", "place": "straight"}),
+        ("free-after", "30 m", "is longer than", {"ends": "raw", "place": "straight"}),
         ("ends", "frayed", '"frayed" is not one of the answers', {}),
         ("buttons", "many", "must be a whole number", {"ends": "raw", "place": "straight"}),
         ("buttons", "99", "from 1 to 60", {"ends": "raw", "place": "straight"}),
@@ -203,7 +205,7 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
 
 FREE = {
     "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
-    "buttons": ("3", "none"), "first-button": ("2 cm",), "last-button": ("2 cm",), "button-width": ("1 cm",),
+    "free-before": ("8 in",), "free-after": ("none", "20 cm"), "buttons": ("3", "none"), "first-button": ("2 cm",), "last-button": ("2 cm",), "button-width": ("1 cm",),
     "elastic": ("none", "1 cm"), "elastic-ratio": ("85", "90 %"), "front-ratio": ("96 %",), "back-ratio": ("88",),
     "part": ("front 14 in; back 7 in", "half back 9; front 36 cm; half back 9 cm"), "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
     "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),

@@ -20,7 +20,8 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
-from tiler.draft.figures import Figures, named, warned
+from tiler.draft.figures import Figures
+from tiler.draft.judged import named, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
@@ -70,6 +71,7 @@ CHECK_SQUARES = "Cut or print both squares first and measure them before you cut
     help="Correct for this printer; use the file on no other. See tiler printer.",
 )
 @options.language
+@options.accept
 @options.strict
 @options.as_json
 @options.force
@@ -88,6 +90,7 @@ def command(
     line_weight: float | None,
     printer: str | None,
     languages: tuple[str, ...] | None,
+    accept: tuple[str, ...],
     strict: bool,
     as_json: bool,
     force: bool,
@@ -119,6 +122,7 @@ def command(
         arrange=arrange,
         printer=known,
         languages=languages,
+        accept=accept,
         strict=strict,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import RunsOn
 from tiler.draft.figures import Figures
 from tiler.draft.sections.piecing import joined_at
 from tiler.draft.sections.strips import strips_of
@@ -96,6 +97,7 @@ class ChartRow:
     elastic: Elastic | None
     ends: Ends
     buttons: Buttons | None
+    runs_on: RunsOn
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -152,6 +154,7 @@ def _row(one: Figures) -> ChartRow:
         elastic=one.elastic,
         ends=one.ends,
         buttons=one.buttons,
+        runs_on=one.runs_on,
         widest_mm=one.widest_mm,
     )
 

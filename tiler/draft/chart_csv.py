@@ -52,6 +52,10 @@ CSV_HEAD = (
     "elastic in",
     "elastic cm",
     "ends",
+    "before in",
+    "before cm",
+    "after in",
+    "after cm",
     "buttonholes in",
     "buttonholes cm",
 )
@@ -118,6 +122,11 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         _elastic(row, "in"),
         _elastic(row, "cm"),
         row.ends.value,
+        *(
+            tape(length, unit) if length else ""
+            for length in (row.runs_on.before_mm, row.runs_on.after_mm)
+            for unit in ("in", "cm")
+        ),
         *(row.buttons.words(units).translate(_ASCII) if row.buttons else "" for units in ("in", "cm")),
     )
 

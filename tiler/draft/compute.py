@@ -24,6 +24,7 @@ from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
 from tiler.draft.fastening.buttons import placed
 from tiler.draft.fastening.open_ends import Ends, end_allowance
+from tiler.draft.fastening.running_on import free_ends_of_child, leaving
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
@@ -92,7 +93,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     widths = strip_widths(piece, units)
     line, new_edge = _line(piece, widths, units)
     garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
-    sewn, ratio, start = _sew(piece, line, widths, units)
+    sewn, ratio, first = _sew(piece, line, widths, units)
     loop = sewn.loop_mm
     usual_join = widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE
     is_open, on_fold = piece.ends is not Ends.CLOSED, piece.cut is Cut.ON_FOLD
@@ -100,7 +101,8 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     if is_open:
         join = end_allowance(piece.ends, piece.end_allowance_mm, usual_join)
     end = _end(piece, widths, join)
-    strip = lay_out(piece, loop, end)
+    start = straight_end(widths.cut, join, piece.runs_on.before_mm) if piece.runs_on.there else end
+    strip = lay_out(piece, loop, start, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at, is_open)
@@ -124,7 +126,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         thickness_mm=widths.extra.thickness,
         press_lines=press_lines(piece.finish, widths.folded, widths.extra),
         sewn_edges=sewn_edges(piece.finish),
-        notches=strip_notches(piece, own, strip, units),
+        notches=strip_notches(piece, leaving(own, piece.runs_on, loop, on_fold), strip, units),
         seam_strain=sewn.strain,
         stretch_used=sewn.stretch_used,
         opening=None,
@@ -132,7 +134,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         fabric_stretch=piece.fabric.stretch if piece.fabric else None,
         edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
         end=end,
-        fittings=fittings(piece.trials, start, line.length_mm),
+        fittings=fittings(piece.trials, first, line.length_mm),
         trial_change_mm=total_change(piece.trials),
         new_cut_edge=new_edge,
         cloth=None,
@@ -142,6 +144,9 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         for_child=piece.for_child,
         standing=piece.standing,
         ends=piece.ends,
+        runs_on=piece.runs_on,
+        start=start if piece.runs_on.there else None,
+        free_ends=free_ends_of_child(piece.edge, piece.runs_on, piece.for_child),
         buttons=placed(piece.buttons, edge.parts, loop, widths.sewn_at, widths.folded, on_fold, units),
         elastic=cut_elastic(piece.elastic, line.length_mm),
     )
@@ -236,7 +241,7 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> t
 
 def _end(piece: PieceSpec, widths: StripWidths, join: float) -> StripEnd:
     if piece.corner is Corner.NONE or piece.edge.point_deg is None:
-        return straight_end(widths.cut, join)
+        return straight_end(widths.cut, join, piece.runs_on.after_mm)
     return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
 
 

@@ -6,14 +6,14 @@ Shares are plain numbers, angles degrees.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import NOWHERE, RunsOn
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
@@ -23,9 +23,6 @@ from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.refinish import NewCutEdge
 from tiler.draft.strip.standing import Standing
-from tiler.errors import SpecError
-from tiler.languages.words import Words
-from tiler.sentence import Place
 
 
 @dataclass(frozen=True)
@@ -139,6 +136,9 @@ class Figures:
     elastic: Elastic | None = None
     ends: Ends = Ends.CLOSED
     buttons: Buttons | None = None
+    runs_on: RunsOn = NOWHERE
+    free_ends: str = ""
+    """What is said of free ends at the neck of a child's garment."""
 
     @property
     def left_end(self) -> StripEnd:
@@ -253,44 +253,10 @@ class Figures:
         if self.elastic:
             found["elastic"] = self.elastic.to_json()
         if self.is_open:
-            found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm}
+            free = asdict(self.runs_on) if self.runs_on.there else {}
+            found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm, **free}
         if self.buttons:
             found["buttons"] = self.buttons.to_json()
         if self.cloth:
             found["cloth"] = self.cloth.to_json()
         return found
-
-
-def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:
-    """Return each warning once, with the pieces that it is about; those of failed checks first."""
-    table: dict[str, list[Figures]] = {}
-    for failing in (True, False):
-        for one in figures:
-            for warning in one.warnings[: len(one.failed)] if failing else one.warnings[len(one.failed) :]:
-                table.setdefault(warning, []).append(one)
-    return table
-
-
-def named(pieces: Sequence[Figures], most: int = 4) -> str:
-    """Return the names of a few pieces and the count of the others."""
-    # of the sections of a strip the strip is named, once
-    found = dict.fromkeys((one.strip_name, one.size) for one in pieces)
-    names = [name if size is None else f"{name} {size}" for name, size in found]
-    if len(names) <= most:
-        return ", ".join(names)
-    return Words("{names} and {count} more", names=", ".join(names[: most - 1]), count=len(names) - most + 1)
-
-
-def not_passed(figures: Sequence[Figures]) -> dict[FailedCheck, list[Figures]]:
-    """Return each check that is not passed once, with the pieces that it is about."""
-    table: dict[FailedCheck, list[Figures]] = {}
-    for one in figures:
-        for failed in one.failed:
-            table.setdefault(failed, []).append(one)
-    return table
-
-
-def refuse_failed(figures: Sequence[Figures]) -> None:
-    """Raise :class:`SpecError` when a piece has a check that is not passed."""
-    for failed, pieces in not_passed(figures).items():
-        raise SpecError(f"not drawn, since a check is not passed. {failed.text}", Place(named(pieces)))

@@ -94,6 +94,8 @@ class Label:
     """How the elastic in it is cut, where there is some."""
     buttons: str = ""
     """How many buttonholes it has."""
+    runs_on: str = ""
+    """How far it runs on beyond its edge."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -136,7 +138,7 @@ class Label:
 
     @property
     def _more(self) -> Iterator[Line]:
-        return (Line(text) for text in (self.elastic, self.buttons) if text)
+        return (Line(text) for text in (self.elastic, self.buttons, self.runs_on) if text)
 
     def _head(self, size: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
@@ -199,6 +201,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             for notch in figures.notches
         ),
         units=units,
+        runs_on=told(figures.runs_on.words(units)) if figures.runs_on.there else "",
         buttons=told(figures.buttons.words(units, kept=True)) if figures.buttons else "",
         elastic=told(figures.elastic.words(units, kept=True)) if figures.elastic else "",
         failed=tuple(told(one.short) for one in figures.failed),

@@ -194,6 +194,7 @@ def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
     words = pointed_end(figures.end.style is Corner.LAPPED, figures.join_place)
     if figures.is_open:
         words = figures.ends.words
+        ends = (ends[0] - figures.left_end.seam[0][1], ends[1] + figures.end.seam[0][1])
     if figures.cut is Cut.ON_FOLD:
         return (Word(words, ends[1]),)
     # which end is the front matters where the two are not alike

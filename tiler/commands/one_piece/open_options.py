@@ -12,7 +12,7 @@ from tiler.commands.interview.question import (
     kind_of,
     usually,
 )
-from tiler.commands.one_piece.option import PIECE, Value, choice, option
+from tiler.commands.one_piece.option import EDGE, PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import FRONT_AND_BACK
 from tiler.draft.fastening.buttons import Direction
 from tiler.draft.fastening.open_ends import FINISHED, Ends
@@ -53,6 +53,23 @@ ENDS = (
     ),
 )
 """The ends of an open strip."""
+
+RUNNING_ON = tuple(
+    option(
+        f"free-{key}", (*EDGE, key), f"how far an open strip runs on {where} its edge, as a tie, a strap or a belt"
+    ).asking(
+        f"How far shall the strip run on {where} the edge?",
+        f"A free length for a tie, a strap or a belt; {NONE} if it ends there.",
+        "It is cut as long as it is to be, and a notch marks where it begins.",
+        usual=usually(NONE),
+        asked=_OPEN,
+        optional=True,
+        nothing=(NONE,),
+        example=f"16 in, 40 cm, {NONE}",
+    )
+    for key, where in (("before", "before"), ("after", "beyond"))
+)
+"""Free lengths."""
 
 BUTTONS = (
     option("buttons", (*PIECE, "buttons", "count"), "how many buttons an open band has", Value.COUNT).asking(

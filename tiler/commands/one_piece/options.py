@@ -14,7 +14,7 @@ import click
 from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
 from tiler.commands.one_piece.elastic_options import ELASTIC
 from tiler.commands.one_piece.fabric_options import FABRIC
-from tiler.commands.one_piece.open_options import BUTTONS, ENDS
+from tiler.commands.one_piece.open_options import BUTTONS, ENDS, RUNNING_ON
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
 from tiler.commands.one_piece.replaced_options import REPLACED
@@ -25,7 +25,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Neckline, as a shape": SHAPED,
     "What the pattern has": REPLACED,
     "Fabric": FABRIC,
-    "Strip": (*WIDTH, *ENDS, *BUTTONS, *ELASTIC, TITLE),
+    "Strip": (*WIDTH, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
     "Length of the strip": LENGTH,
     "Opening": OPENING,
     "Paper": PAPER,

@@ -56,7 +56,13 @@ _stretch_known = answer_is("pull", "pulled", "percent")
 def _usual_cut(answers: Answers) -> str | None:
     lengths = [length for _, length in named_lengths(answers.get("part", ""))]
     buttoned = is_given("buttons")(answers) and not lengths
-    unlike = buttoned or answers.get("place") in ("armhole", "leg-opening") or lengths != lengths[::-1]
+    runs_on = [answers.get(key, NONE) for key in ("free-before", "free-after")]
+    unlike = (
+        buttoned
+        or runs_on[0] != runs_on[1]
+        or answers.get("place") in ("armhole", "leg-opening")
+        or lengths != lengths[::-1]
+    )
     return (Cut.FULL_LOOP if unlike else Cut.ON_FOLD).value
 
 

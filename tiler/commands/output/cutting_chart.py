@@ -128,6 +128,8 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     else:
         ends = "lapped end" if piece.end.style is Corner.LAPPED else "end seam"
         yield from _row(f"{ends}{joined}", _end(piece, units))
+    if piece.runs_on.there:
+        yield from _row("beyond", piece.runs_on.words(units))
     if piece.buttons:
         yield from _row("buttons", _buttons(piece.buttons, units))
     label = "press lines"

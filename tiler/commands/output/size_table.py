@@ -12,7 +12,8 @@ from textwrap import wrap
 from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
 from tiler.commands.output.edge_story import to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
-from tiler.draft.figures import Figures, warned
+from tiler.draft.figures import Figures
+from tiler.draft.judged import warned
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from tiler.draft.advice.checks import NARROWEST, NOISE, Sewn
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.seam_line import FRONT_AND_BACK
+from tiler.draft.fastening.running_on import free_ends_of_child
 from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.draft.strip.notches import opposite
@@ -28,6 +29,9 @@ def making_findings(sewn: Sewn, lengthens: bool, pieced: bool, units: str) -> It
     """
     yield from _widths(sewn, units)
     yield from _cover(sewn, units)
+    free = free_ends_of_child(sewn.piece.edge, sewn.piece.runs_on, sewn.piece.for_child)
+    if free:
+        yield _remark(free)
     yield from _fabric(sewn, lengthens)
     if not pieced:
         yield from _notch_layer(sewn)

@@ -55,12 +55,14 @@ def _ring(figures: Figures, sewn: Sewn) -> Ring:
 def _sections(figures: Figures, sewn: Sewn, ring: Ring, cloth: float, units: str) -> tuple[Section, ...]:
     piece, kind = sewn.piece, sewn.piece.edge.kind
     ends = Ends(straight_end(figures.cut_width_mm, figures.join_allowance_mm), figures.end)
-    if figures.is_open and sewn.loop_mm + 2 * figures.end.longest > cloth + NOISE:
+    if figures.is_open and 2 * figures.half_length_mm > cloth + NOISE:
         raise SpecError(
             f"an open strip is cut in one, and {both(cloth, units)} of cloth are narrower than this one of "
             f"{both(2 * figures.half_length_mm, units)}; cut it along the cloth and leave its width out",
             piece.where.at("fabric"),
         )
+    if figures.is_open:
+        return ()
     plan = planned(ring, ends, cloth, figures.cut_width_mm, piece.where, units)
     if not plan:
         return ()

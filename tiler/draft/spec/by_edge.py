@@ -7,6 +7,7 @@ from tiler.draft.edge.point import asked
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, EdgeSpec, Kind
 from tiler.draft.fastening.buttons import ButtonSpec
 from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import RunsOn
 from tiler.draft.spec.table import Table
 from tiler.draft.strip import loop
 from tiler.draft.strip.corner import FLATTEST_LAP, Corner
@@ -54,8 +55,14 @@ def read_length(table: Table, line: EdgeSpec) -> LoopSpec:
     return read_loop(table, Kind.STRAIGHT if line.straight_leg else line.kind)
 
 
-def read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None, buttons: ButtonSpec | None) -> Cut:
+def read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None, buttons: ButtonSpec | None, runs_on: RunsOn) -> Cut:
     """Read the cut: in full where the two halves of the strip are not alike, unless said otherwise."""
+    if not runs_on.alike:
+        cut = table.word("cut", Cut, Cut.FULL_LOOP)
+        if cut is Cut.ON_FOLD:
+            why = f'"{cut}" wants both ends alike, and the strip {runs_on.words(table.units)}; write "full-loop"'
+            table.refuse("cut", why)
+        return cut
     if line.listed:
         unlike_parts = unmirrored(line.parts, table.units)
         cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike_parts else Cut.ON_FOLD)

@@ -17,6 +17,7 @@ from tiler.draft.fabric import Fabric
 from tiler.draft.fastening.buttons import ButtonSpec, read_buttons
 from tiler.draft.fastening.open_ends import KEYS as END_KEYS
 from tiler.draft.fastening.open_ends import Ends, read_ends
+from tiler.draft.fastening.running_on import NOWHERE, RunsOn, read_running_on
 from tiler.draft.spec.by_edge import read_corner, read_cut, read_ease, read_join, read_length
 from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
@@ -111,6 +112,7 @@ class PieceSpec:
     ends: Ends = Ends.CLOSED
     end_allowance_mm: float | None = None
     buttons: ButtonSpec | None = None
+    runs_on: RunsOn = NOWHERE
     for_child: bool = False
     size: str | None = None
 
@@ -125,9 +127,10 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     standing, elastic = read_standing(table, finish), read_elastic(table, finish)
-    line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
+    edge = table.table("edge", stated_edge.KEYS, _EDGE_HINT)
+    line = read_edge(edge, find)
     ends = read_ends(table, line.kind)
-    buttons = read_buttons(table, finish, ends)
+    buttons, runs_on = read_buttons(table, finish, ends), read_running_on(table, edge, ends)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = read_corner(table, finish, line)
     join_at = read_join(table, line, corner)
@@ -141,7 +144,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
         cover_mm=_read_cover(table, finish),
-        cut=read_cut(table, line, join_at, buttons),
+        cut=read_cut(table, line, join_at, buttons, runs_on),
         quantity=table.count("quantity", 2 if line.kind in FRONT_AND_BACK else 1, MOST_QUANTITY),
         fabric=_named(table, "fabric", fabrics),
         garment_fabric=_named(table, "garment-fabric", fabrics),
@@ -160,6 +163,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         ends=ends,
         end_allowance_mm=table.optional_length("end-allowance", zero_ok=True),
         buttons=buttons,
+        runs_on=runs_on,
         for_child=of_child or table.flag("child"),
     )
 

@@ -42,6 +42,8 @@ def ends_first(page: FinishSteps) -> tuple[Step, ...]:
     """Return the step that comes before all others: the ring is closed, or the ends of an open strip turned in."""
     if not page.is_open:
         return (close(page),)
+    if page.runs_on:
+        return (_free_lengths(page),)
     if page.ends_are is not Ends.TURNED:
         return ()
     band, binding = (
@@ -54,6 +56,20 @@ def ends_first(page: FinishSteps) -> tuple[Step, ...]:
     lengths = {both(strip.join_allowance_mm, page.units) for strip in page.strips}
     length = lengths.pop() if len(lengths) == 1 else say("the end allowance")
     return (Step(say("Turn in the ends"), say(band if page.finish.is_band else binding, length=length)),)
+
+
+def _free_lengths(page: FinishSteps) -> Step:
+    band, binding = (
+        noted(
+            "Fold each free length lengthwise, right sides together, and sew across its end and along it up to the "
+            "notch where it leaves the edge: lockstitch 301 or narrow zigzag 304, at the seam line. Turn it out."
+        ),
+        noted(
+            "Beyond the notch where it leaves the edge, press the strip as it lies on the edge, its ends inside; these "
+            "lengths are stitched closed when the back is caught."
+        ),
+    )
+    return Step(say("Sew the free lengths"), say(band if page.finish.is_band else binding))
 
 
 def close(page: FinishSteps) -> Step:
@@ -127,5 +143,19 @@ def pin(page: FinishSteps, both_edges: bool) -> Step:
         "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin both ends and every "
         "notch to their places; where the strip is shorter than the edge, the garment lies slack."
     )
-    text = open_ended if page.is_open else alike if page.even else lapped if page.corner is Corner.LAPPED else closed
+    running_on = noted(
+        "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin every notch to its "
+        "place, where it leaves the edge at the edge's ends; its free lengths hang beyond."
+    )
+    text = (
+        running_on
+        if page.runs_on
+        else open_ended
+        if page.is_open
+        else alike
+        if page.even
+        else lapped
+        if page.corner is Corner.LAPPED
+        else closed
+    )
     return Step(say("Pin it to the garment"), say(text, what=what))

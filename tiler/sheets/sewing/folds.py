@@ -37,13 +37,15 @@ def sections(
     elastic: bool = False,
     ends: Ends = Ends.CLOSED,
     buttons: bool = False,
+    runs_on: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
     A lapped strip is a band whose ends stay open until it is turned out; others may get elastic
     or be turned over at last.
     """
-    begin = _ends_first(finish, ends)
+    # free lengths are sewn or pressed as ends that are turned in
+    begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
         case Finish.FOLDED_BAND if corner is Corner.LAPPED:
             *work, topstitch = _folded_band()

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.draft.chart import chart_rows
-from tiler.draft.figures import named, not_passed
+from tiler.draft.judged import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
@@ -217,7 +217,16 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
     """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
     work = zip(
         steps(page),
-        sections(page.finish, page.in_ditch, page.corner, page.standing, page.casing, page.ends_are, page.buttoned),
+        sections(
+            page.finish,
+            page.in_ditch,
+            page.corner,
+            page.standing,
+            page.casing,
+            page.ends_are,
+            page.buttoned,
+            page.runs_on,
+        ),
         strict=True,
     )
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]

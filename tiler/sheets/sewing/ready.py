@@ -105,7 +105,7 @@ def _before_open(page: FinishSteps) -> tuple[str, ...]:
     return (
         say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
         say("Mark rib that runs with chalk or pins; snip nothing there."),
-        ends[page.ends_are],
+        say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
     )
 
 
