@@ -144,3 +144,14 @@ def test_ties(capsys: pytest.CaptureFixture[str]) -> None:
         answers_of(place="straight", edge="24 in", ends="turned", free_before="8", free_after="10")
     ).figures
     assert (figures.runs_on.before_mm / 25.4, figures.runs_on.after_mm / 25.4) == (pytest.approx(8), pytest.approx(10))
+
+
+def test_the_bias(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("binding", "--finish", "double-fold", "--kind", "straight", "--edge", "24 in", "--width", "1/4 in", "--stretch",
+             "12 %", "--cut-on", "bias", "--cloth-width", "45 in")  # fmt: skip
+    stated = piece("Binding", "1/4 in", straight("24 in"), "double-fold-binding", fabric="knit", cut_on="bias")
+    assert of_options(words, capsys) == of_spec(stated, fabrics={"knit": {"stretch": "12 %", "width": "45 in"}})
+    answers = answers_of(place="straight", finish="double-fold-binding", edge="24 in", pull="percent", stretch="12 %",
+                         cut_on="bias", width="1/4 in")  # fmt: skip
+    (figures,) = started_piece(answers).figures
+    assert (figures.cut.value, figures.bias is None) == ("full-loop", False)

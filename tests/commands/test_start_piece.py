@@ -25,6 +25,7 @@ from tiler.draft.fastening.buttons import Direction
 from tiler.draft.fastening.open_ends import FINISHED
 from tiler.draft.spec.read import read_tables
 from tiler.draft.spec.write import spec_text
+from tiler.draft.strip.bias import CutOn
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
@@ -48,7 +49,7 @@ WALKS = 3 * len(PLACES)
 
 NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
-RARE = ("sits", "elastic", "ends", "free-before", "free-after", "buttons", "front-ratio", "back-ratio")
+RARE = ("sits", "elastic", "ends", "cut-on", "free-before", "free-after", "buttons", "front-ratio", "back-ratio")
 """Questions that few ways lead to: answered wherever they may be."""
 
 
@@ -153,6 +154,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
         ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
         ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
+        ("cut-on", "grain", '"grain" is not one of the answers', {"finish": "raw-edge-binding"}),
         ("free-before", "long", "'long' is not a length", {"ends": "raw", "place": "straight"}),
         ("free-after", "30 m", "is longer than", {"ends": "raw", "place": "straight"}),
         ("ends", "frayed", '"frayed" is not one of the answers', {}),
@@ -283,7 +285,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction,
+        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}

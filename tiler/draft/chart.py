@@ -15,6 +15,7 @@ from tiler.draft.fastening.running_on import RunsOn
 from tiler.draft.figures import Figures
 from tiler.draft.sections.piecing import joined_at
 from tiler.draft.sections.strips import strips_of
+from tiler.draft.strip.bias import Bias
 from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
@@ -98,6 +99,7 @@ class ChartRow:
     ends: Ends
     buttons: Buttons | None
     runs_on: RunsOn
+    bias: Bias | None
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -155,6 +157,7 @@ def _row(one: Figures) -> ChartRow:
         ends=one.ends,
         buttons=one.buttons,
         runs_on=one.runs_on,
+        bias=one.bias,
         widest_mm=one.widest_mm,
     )
 

@@ -56,6 +56,7 @@ CSV_HEAD = (
     "before cm",
     "after in",
     "after cm",
+    "on the bias",
     "buttonholes in",
     "buttonholes cm",
 )
@@ -127,6 +128,7 @@ def _more(row: ChartRow) -> tuple[str, ...]:
             for length in (row.runs_on.before_mm, row.runs_on.after_mm)
             for unit in ("in", "cm")
         ),
+        row.bias.words("in").replace("\u00a0", " ").translate(_ASCII) if row.bias else "",
         *(row.buttons.words(units).translate(_ASCII) if row.buttons else "" for units in ("in", "cm")),
     )
 

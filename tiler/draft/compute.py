@@ -30,6 +30,7 @@ from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
+from tiler.draft.strip.bias import CutOn, bias_cloth, bias_ends
 from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
@@ -102,10 +103,16 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         join = end_allowance(piece.ends, piece.end_allowance_mm, usual_join)
     end = _end(piece, widths, join)
     start = straight_end(widths.cut, join, piece.runs_on.before_mm) if piece.runs_on.there else end
+    on_bias, cloth = piece.cut_on is CutOn.BIAS, piece.fabric.width_mm if piece.fabric else None
+    if on_bias:
+        start, end = bias_ends(widths.cut, widths.sewn_at, join)
     strip = lay_out(piece, loop, start, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at, is_open)
+    if on_bias:
+        # the slanted ends are marks themselves
+        own = tuple(mark for mark in own if 0 < mark.at_mm < loop)
     figures = Figures(
         name=piece.name,
         size=piece.size,
@@ -145,7 +152,8 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         standing=piece.standing,
         ends=piece.ends,
         runs_on=piece.runs_on,
-        start=start if piece.runs_on.there else None,
+        start=start if piece.runs_on.there or on_bias else None,
+        bias=bias_cloth(widths.cut, loop, join, piece.quantity, cloth) if on_bias else None,
         free_ends=free_ends_of_child(piece.edge, piece.runs_on, piece.for_child),
         buttons=placed(piece.buttons, edge.parts, loop, widths.sewn_at, widths.folded, on_fold, units),
         elastic=cut_elastic(piece.elastic, line.length_mm),

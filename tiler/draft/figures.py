@@ -15,6 +15,7 @@ from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.fastening.running_on import NOWHERE, RunsOn
 from tiler.draft.sections.section import Section
+from tiler.draft.strip.bias import Bias
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.elastic import Elastic
@@ -137,6 +138,8 @@ class Figures:
     ends: Ends = Ends.CLOSED
     buttons: Buttons | None = None
     runs_on: RunsOn = NOWHERE
+    bias: Bias | None = None
+    """The cloth for a strip that is cut on the bias."""
     free_ends: str = ""
     """What is said of free ends at the neck of a child's garment."""
 
@@ -257,6 +260,8 @@ class Figures:
             found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm, **free}
         if self.buttons:
             found["buttons"] = self.buttons.to_json()
+        if self.bias:
+            found["bias"] = self.bias.to_json()
         if self.cloth:
             found["cloth"] = self.cloth.to_json()
         return found

@@ -96,6 +96,8 @@ class Label:
     """How many buttonholes it has."""
     runs_on: str = ""
     """How far it runs on beyond its edge."""
+    bias: str = ""
+    """What cloth a strip takes that is cut on the bias."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -138,7 +140,7 @@ class Label:
 
     @property
     def _more(self) -> Iterator[Line]:
-        return (Line(text) for text in (self.elastic, self.buttons, self.runs_on) if text)
+        return (Line(text) for text in (self.elastic, self.buttons, self.runs_on, self.bias) if text)
 
     def _head(self, size: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
@@ -201,6 +203,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             for notch in figures.notches
         ),
         units=units,
+        bias=told(figures.bias.words(units)) if figures.bias else "",
         runs_on=told(figures.runs_on.words(units)) if figures.runs_on.there else "",
         buttons=told(figures.buttons.words(units, kept=True)) if figures.buttons else "",
         elastic=told(figures.elastic.words(units, kept=True)) if figures.elastic else "",

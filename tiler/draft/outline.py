@@ -234,8 +234,17 @@ def _notches(figures: Figures) -> list[Part]:
         cuts = (notch.at_mm - apart / 2, notch.at_mm + apart / 2) if notch.double else (notch.at_mm,)
         for edge in figures.sewn_edges:
             start, end = (0.0, depth) if edge == "lower" else (figures.cut_width_mm, figures.cut_width_mm - depth)
-            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in cuts)))
+            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in _within(figures, cuts, edge))))
     return parts
+
+
+def _within(figures: Figures, cuts: tuple[float, ...], edge: str) -> tuple[float, ...]:
+    """Return the places of a notch at a long edge: on a bias strip what lies beyond one end comes in at the other."""
+    if figures.bias is None or edge == "lower":
+        return cuts
+    start, _ = sewn_ends(figures)
+    left = start - figures.left_end.reach_between(figures.cut_width_mm, figures.cut_width_mm)
+    return tuple(x + figures.loop_mm if x < left else x for x in cuts)
 
 
 def _button_marks(figures: Figures) -> tuple[tuple[Subpath, ...], ...]:

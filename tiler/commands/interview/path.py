@@ -126,6 +126,7 @@ _ORDER = (
         "elastic",
         "elastic-ratio",
         "ends",
+        "cut-on",
         "free-before",
         "free-after",
         "width",

@@ -35,7 +35,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
 ALL = (FINISH, *(option for options in GROUPS.values() for option in options))
 """All rows."""
 
-ONLY_BINDINGS = ("cover", "trim-allowance")
+ONLY_BINDINGS = ("cover", "trim-allowance", "cut-on")
 ONLY_BANDS = ("seam-allowance", "stands", "turned-over")
 """Keys of what a band or a binding alone has, besides elastic and buttons."""
 

@@ -21,6 +21,7 @@ from tiler.commands.one_piece.option import PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import MeasuredOn
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.spec.typed import named_lengths
+from tiler.draft.strip.bias import CutOn
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.elastic import ROOM
@@ -55,6 +56,8 @@ _stretch_known = answer_is("pull", "pulled", "percent")
 
 def _usual_cut(answers: Answers) -> str | None:
     lengths = [length for _, length in named_lengths(answers.get("part", ""))]
+    if answers.get("cut-on") == CutOn.BIAS:
+        return Cut.FULL_LOOP.value
     buttoned = is_given("buttons")(answers) and not lengths
     runs_on = [answers.get(key, NONE) for key in ("free-before", "free-after")]
     unlike = (
@@ -135,6 +138,20 @@ WIDTH = (
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
         usual=_usual_cut,
+    ),
+    choice("cut-on", (*PIECE, "cut-on"), "which way of the cloth the strip lies", CutOn, default=CutOn.STRETCH).asking(
+        "Is the binding of a knit, or of woven cloth cut on the bias?",
+        "Woven cloth gives only on its bias, by 10 to 15 %.",
+        "Its strips lie at 45 degrees to the grain and are joined diagonally. Give\nthat stretch as a percentage.",
+        {CutOn.STRETCH: "along the greatest stretch of a knit", CutOn.BIAS: "on the bias of woven cloth"},
+        usual=usually(CutOn.STRETCH.value),
+        asked=lambda answers: (
+            not is_band(answers)
+            and _stretch_known(answers)
+            and answers.get("corner", Corner.NONE) == Corner.NONE
+            and answers.get("ends", Ends.CLOSED) == Ends.CLOSED
+        ),
+        optional=True,
     ),
     choice(
         "join-at",

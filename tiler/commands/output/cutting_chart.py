@@ -60,6 +60,8 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield from _to_sew(piece, job.edition.units)
         yield from _to_match(piece, job.edition.units)
         yield from _opening(piece, job.edition.units)
+        if piece.bias:
+            yield from _row("cloth", piece.bias.words(job.edition.units))
         yield from _rows(cloth_rows(piece, job.edition.units))
         for step in piece.instructions:
             yield from _wrapped(step, "  > ", "    ")

@@ -28,7 +28,8 @@ def pieced(figures: Figures, sewn: Sewn, units: str) -> Figures:
     Raises :class:`SpecError` for cloth that is too narrow for sensible ones.
     """
     fabric = sewn.piece.fabric
-    if fabric is None or fabric.width_mm is None:
+    # strips of the bias are joined as they come off the cloth
+    if fabric is None or fabric.width_mm is None or figures.bias:
         return figures
     ring = _ring(figures, sewn)
     sections = _sections(figures, sewn, ring, fabric.width_mm, units)

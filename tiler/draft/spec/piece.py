@@ -21,6 +21,7 @@ from tiler.draft.fastening.running_on import NOWHERE, RunsOn, read_running_on
 from tiler.draft.spec.by_edge import read_corner, read_cut, read_ease, read_join, read_length
 from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
+from tiler.draft.strip.bias import CutOn, check_woven, read_cut_on
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.elastic import ElasticSpec, read_elastic
@@ -55,6 +56,7 @@ KEYS = (
     "elastic",
     *END_KEYS,
     "buttons",
+    "cut-on",
     "fabric",
     "garment-fabric",
     *loop.KEYS,
@@ -113,6 +115,7 @@ class PieceSpec:
     end_allowance_mm: float | None = None
     buttons: ButtonSpec | None = None
     runs_on: RunsOn = NOWHERE
+    cut_on: CutOn = CutOn.STRETCH
     for_child: bool = False
     size: str | None = None
 
@@ -131,6 +134,9 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     line = read_edge(edge, find)
     ends = read_ends(table, line.kind)
     buttons, runs_on = read_buttons(table, finish, ends), read_running_on(table, edge, ends)
+    cut_on, fabric = read_cut_on(table, finish), _named(table, "fabric", fabrics)
+    if cut_on is CutOn.BIAS:
+        check_woven(table, fabric)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = read_corner(table, finish, line)
     join_at = read_join(table, line, corner)
@@ -144,9 +150,9 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
         cover_mm=_read_cover(table, finish),
-        cut=read_cut(table, line, join_at, buttons, runs_on),
+        cut=Cut.FULL_LOOP if cut_on is CutOn.BIAS else read_cut(table, line, join_at, buttons, runs_on),
         quantity=table.count("quantity", 2 if line.kind in FRONT_AND_BACK else 1, MOST_QUANTITY),
-        fabric=_named(table, "fabric", fabrics),
+        fabric=fabric,
         garment_fabric=_named(table, "garment-fabric", fabrics),
         loop=read_length(table, line),
         edge=line,
@@ -164,6 +170,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         end_allowance_mm=table.optional_length("end-allowance", zero_ok=True),
         buttons=buttons,
         runs_on=runs_on,
+        cut_on=cut_on,
         for_child=of_child or table.flag("child"),
     )
 

@@ -46,6 +46,7 @@ ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
 SHORT_ARROWS = ARROW_LENGTHS[3:]
 STRETCH_WORDS = noted("greatest stretch")
 ARROW_WORDS = noted("arrow: greatest stretch")
+BIAS_WORDS, BIAS_ARROW_WORDS = noted("bias, 45° to the straight grain"), noted("arrow: bias, 45° to the straight grain")
 
 
 @dataclass(frozen=True)
@@ -191,7 +192,9 @@ def _edge_words(strip: Strip) -> None:
 
 
 def _stretch(strip: Strip, lengths: Sequence[float] = ARROW_LENGTHS) -> None:
-    words = say(STRETCH_WORDS)
+    words, beside = say(STRETCH_WORDS), say(ARROW_WORDS)
+    if strip.piece.figures.bias:
+        words, beside = say(BIAS_WORDS), say(BIAS_ARROW_WORDS)
     rows = sorted(strip.inner, key=lambda row: sum(box.y0 < row.y < box.y1 for box in strip.taken))
     others = [row for row in strip.rows if row not in rows]
     for with_words, some, length in product((True, False), (rows, others), lengths):
@@ -204,9 +207,9 @@ def _stretch(strip: Strip, lengths: Sequence[float] = ARROW_LENGTHS) -> None:
                 if with_words:
                     strip.texts.append(Text(x + length + CLEAR, row.y, words, row.size))
                 else:
-                    strip.beside.append(Line(say(ARROW_WORDS)))
+                    strip.beside.append(Line(beside))
                 return
-    strip.beside.append(Line(say(ARROW_WORDS)))
+    strip.beside.append(Line(beside))
     low, high = _blank_lane(strip)
     left, right = strip.room(low, high)
     strip.parts.append(arrow((left, (low + high) / 2), min(ARROW_LENGTHS[0], right - left)))

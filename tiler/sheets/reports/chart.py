@@ -124,6 +124,7 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         lambda row: row.elastic.words(units) if row.elastic else "",
         lambda row: row.buttons.words(units) if row.buttons else "",
         lambda row: row.runs_on.words(units) if row.runs_on.there else "",
+        lambda row: row.bias.words(units) if row.bias else "",
         lambda row: row.garment,
     )
     for of in fixed:

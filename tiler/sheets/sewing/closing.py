@@ -84,6 +84,12 @@ def close(page: FinishSteps) -> Step:
             "401. Stop and pivot at the fold, and clip there. Press the seam open."
         ),
     )
+    if page.on_bias:
+        plain = noted(
+            "Join strips, and last the ring, diagonally: right sides together at a right angle, the slanted ends even, "
+            "and sew {where}, so that the seam runs along the grain: lockstitch 301. Press the seam open and cut off "
+            "the tips."
+        )
     where = shared(
         page, lambda strip: strip.join_allowance_mm, noted("{length} from the ends"), noted("at the end seam's line")
     )

@@ -54,6 +54,7 @@ class FinishSteps:
         ways += [Words(ENDS[self.corner])] if self.corner in ENDS else []
         ways += [Words(OPEN[self.ends_are])] if self.is_open else []
         ways += [Words("with free lengths")] if self.runs_on else []
+        ways += [Words("on the bias")] if self.on_bias else []
         return joined(", ", [*ways, *([Words("with elastic")] if self.casing else [])])
 
     @property
@@ -75,6 +76,11 @@ class FinishSteps:
     def runs_on(self) -> bool:
         """Tell whether the strips run on beyond their edges."""
         return bool(self.strips) and self.strips[0].runs_on.there
+
+    @property
+    def on_bias(self) -> bool:
+        """Tell whether the strips are cut on the bias of woven cloth."""
+        return bool(self.strips and self.strips[0].bias)
 
     @property
     def buttoned(self) -> bool:
@@ -101,7 +107,7 @@ class FinishSteps:
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Return one entry for every finish and way to make it that the pieces use, in their order."""
     pages = []
-    for way in product(Finish, Corner, Standing, (False, True), Ends, (False, True), (False, True)):
+    for way in product(Finish, Corner, Standing, (False, True), Ends, (False, True), (False, True), (False, True)):
         strips = tuple(one for one in figures if _way(one) == way)
         if strips:
             pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
@@ -109,7 +115,16 @@ def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSte
 
 
 def _way(one: Figures) -> tuple[object, ...]:
-    return (one.finish, one.end.style, one.standing, bool(one.elastic), one.ends, bool(one.buttons), one.runs_on.there)
+    return (
+        one.finish,
+        one.end.style,
+        one.standing,
+        bool(one.elastic),
+        one.ends,
+        bool(one.buttons),
+        one.runs_on.there,
+        bool(one.bias),
+    )
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str, **fields: str) -> str:
