@@ -30,6 +30,7 @@ version = "2.0"
 date = "2026-11-20"
 copyright = "Saltmarsh Knits"
 units = "cm"
+logo = "mark.svg"
 sizes = {sizes}
 publisher = {{ name = "Saltmarsh Knits", web = "saltmarsh.example", contact = "help@saltmarsh.example" }}
 changes = ["Sizes 62 to 68 are new.", "The waist band is 1 cm wider."]
@@ -40,6 +41,13 @@ recovery = "95 %"
 
 [fabrics.jersey]
 stretch = "50 %"
+"""
+
+MARK = """\
+<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 90 34">
+  <path fill="#1f4e79" d="M2 18C12 6 22 6 30 18S48 30 58 18V25C48 37 38 35 30 25S12 13 2 25Z"/>
+  <path fill="#b3541e" fill-rule="evenodd" d="M75 4a12 12 0 1 0 .01 0ZM75 10a6 6 0 1 1-.01 0Z"/>
+</svg>
 """
 
 PIECE = """
@@ -153,6 +161,7 @@ def main(folder: Path, run: Callable[[list[str]], object] = subprocess.check_cal
     """Write the spec and the pattern into a folder, and make the release there."""
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "overall.toml").write_text(spec(), encoding="utf-8")
+    (folder / "mark.svg").write_text(MARK, encoding="utf-8")
     bases = []
     for name, paper in PAPERS.items():
         write_base(folder / f"overall-{name}.pdf", paper)

@@ -59,11 +59,11 @@ SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "fontTools": "tiler/reading/",
     "pdfminer": "tiler/reading/",
     "pdfplumber": "tiler/reading/",
-    "PIL": "tiler/proof/",
+    "PIL": ("tiler/proof/", "tiler/reading/logo.py"),
     "pint": "tiler/lengths.py",
     "pypdf": "tiler/catalog/",
     "pypdfium2": "tiler/proof/",
-    "reportlab": ("tiler/sheets/canvas.py", "tiler/sheets/flow.py", "tiler/sheets/typesetting.py"),
+    "reportlab": tuple(f"tiler/sheets/{name}.py" for name in ("canvas", "flow", "logo", "typesetting")),
     "tomlkit": "tiler/draft/spec/write.py",
 }
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tiler.box import Box
 from tiler.declaration import FORMAT, Declaration, Host, Page, Rule, Square
 from tiler.drawn import Part, Piece
-from tiler.printed import Line
+from tiler.printed import Line, Picture, Shape
 from tiler.records import LONGEST, RecordError, record_of, tree_of
 
 # lengths are written to 0.0001 mm
@@ -23,6 +23,9 @@ SIZES = {"nominal_mm": st.integers(1, 10**6 - 1).map(float), "label": st.sampled
 # no line is without a point, no square or ruler line without a length and a label
 st.register_type_strategy(Part, st.builds(Part, subpaths=PATHS))
 st.register_type_strategy(Line, st.builds(Line, lines=PATHS))
+st.register_type_strategy(Shape, st.builds(Shape, outlines=PATHS))
+SAMPLES = {"columns": st.integers(1, 9), "rows": st.integers(1, 9), "samples": st.just("eJwDAAAAAAE=")}
+st.register_type_strategy(Picture, st.builds(Picture, **SAMPLES))
 st.register_type_strategy(Square, st.builds(Square, **SIZES))
 st.register_type_strategy(Rule, st.builds(Rule, **SIZES))
 DECLARED = {

@@ -25,11 +25,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
+from itertools import chain
 
 from tiler.box import Box, Point
 from tiler.drawn import OUR_LAYERS, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
-from tiler.printed import Form, Ink, Printed, pointless
+from tiler.printed import Form, Ink, Picture, Placed, Printed, Shape, pointless
 from tiler.records import RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
@@ -197,6 +198,7 @@ class Declaration:
     shared: tuple[Shared, ...] = ()
     languages: tuple[str, ...] = (ENGLISH,)
     layers: LayerNames = OUR_LAYERS
+    dark: bool = False
     format: int = field(default=FORMAT)
 
     @property
@@ -209,10 +211,12 @@ class Declaration:
         """All lines: those of each piece alone, and those that sizes share."""
         return (*self.pieces, *self.shared)
 
-    @property
-    def coloured(self) -> bool:
-        """Tell whether anything is printed in a colour."""
-        return any(isinstance(mark, Ink) for marks in self.painted for mark in marks)
+    def coloured(self, number: int) -> bool:
+        """Tell whether anything on a page is printed in a colour."""
+        marks = self.printed[number - 1]
+        placed = {mark.form for mark in marks if isinstance(mark, Placed)}
+        forms = chain.from_iterable(form.marks for form in self.forms if form.id in placed)
+        return any(isinstance(mark, Ink | Shape | Picture) for mark in (*marks, *forms))
 
     @property
     def painted(self) -> tuple[tuple[Printed, ...], ...]:
@@ -265,6 +269,9 @@ def _checked(declaration: Declaration) -> Declaration:
         raise DeclarationError("a line has no point, or a test square or ruler line no size or no label")
     if not declaration.languages or not {*declaration.languages} <= {*LANGUAGES}:
         raise DeclarationError("its words are in no language that is known")
+    pictures = [mark for marks in declaration.printed for mark in marks if isinstance(mark, Picture)]
+    if not all(picture.holds_together for picture in pictures):
+        raise DeclarationError("a picture has no samples, or too many")
     factors = (declaration.factor_across, declaration.factor_down)
     if not all(abs(factor - 1) <= MOST_COMPENSATED for factor in factors):
         raise DeclarationError("the factors are not those of a printer")

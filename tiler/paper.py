@@ -188,3 +188,10 @@ def checked(page: PageSize) -> PageSize:
                 Place("", ("paper",)),
             )
     return page
+
+
+class Projected(StrEnum):
+    """How a file for a projector is painted: black on white, or as the negative, which dazzles less."""
+
+    LIGHT = "light"
+    DARK = "dark"

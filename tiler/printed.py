@@ -7,12 +7,16 @@ coordinates of its page or, in a form, of its piece.
 
 from __future__ import annotations
 
+from base64 import b64decode
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.box import Box, Point, Subpath
 
 Colour = tuple[float, float, float]
+
+MOST_SAMPLES = 400_000
+"""A picture with more does not hold together: a logo of 45 × 14 mm has 88,000 at 300 to the inch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,37 @@ class Ink:
 
 
 @dataclass(frozen=True, slots=True)
+class Shape:
+    """Polylines painted as one path in a colour of its own: stroked with a weight, or filled where that is 0.
+
+    What is filled is what lines go round, or by the even-odd rule every second part of it (ISO 32000-1, 8.5.3.3).
+    """
+
+    outlines: tuple[Subpath, ...]
+    colour: Colour
+    even_odd: bool
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture in a box: its samples from the upper left, red, green and blue, a byte each, deflated, as base 64."""
+
+    area: Box
+    columns: int
+    rows: int
+    samples: str
+
+    @property
+    def holds_together(self) -> bool:
+        """Whether its samples can be handed on to what renders it."""
+        samples, count = self.samples, self.columns * self.rows
+        if min(self.columns, self.rows) < 1 or count > MOST_SAMPLES or len(samples) > 4 * MOST_SAMPLES:
+            return False
+        return samples.isascii() and len(b64decode(samples)) > 0
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A form with its origin at a page point, under a clip; ``turned`` by +90 degrees."""
 
@@ -66,8 +101,30 @@ class Placed:
     turned: bool
 
 
-Printed = Line | Area | Word | Ink | Placed
+Printed = Line | Area | Word | Ink | Shape | Picture | Placed
 """One mark."""
+
+Sign = Shape | Picture
+"""One mark of a logo."""
+
+
+@dataclass(frozen=True)
+class Logo:
+    """A publisher's logo, from its own lower left corner, in the size in which it is printed."""
+
+    width: float
+    height: float
+    signs: tuple[Sign, ...]
+
+    def at(self, corner: Point) -> tuple[Sign, ...]:
+        """Return its marks with its lower left corner at a point."""
+        x, y = corner
+        return tuple(
+            replace(sign, area=sign.area.moved(x, y))
+            if isinstance(sign, Picture)
+            else replace(sign, outlines=tuple(tuple((u + x, v + y) for u, v in line) for line in sign.outlines))
+            for sign in self.signs
+        )
 
 
 @dataclass(frozen=True)
@@ -86,4 +143,10 @@ def closed(points: Subpath) -> bool:
 
 def pointless(marks: Iterable[Iterable[Printed]]) -> bool:
     """Tell whether a polyline among marks, page by page or form by form, has no point."""
-    return not all(points for some in marks for mark in some if isinstance(mark, Line) for points in mark.lines)
+    lines = (
+        mark.lines if isinstance(mark, Line) else mark.outlines
+        for some in marks
+        for mark in some
+        if isinstance(mark, Line | Shape)
+    )
+    return not all(points for some in lines for points in some)

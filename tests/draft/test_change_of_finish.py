@@ -43,7 +43,7 @@ def test_a_band_in_place_of_a_binding_needs_a_wider_hole(figure):
     assert band.ratio.flat_limit == pytest.approx(90 / 105)
     assert band.cut_words == (
         "Trim ⅜ in (0.9 cm) off the garment's edge, all along: the seam then runs ¼ in (0.6 cm) from that edge, "
-        "3/16 in (0.5 cm) further into the garment than the pattern's."
+        "3/16 in (0.5 cm) further into the garment than the pattern's seam."
     )
 
 
@@ -61,7 +61,9 @@ def test_a_binding_in_place_of_a_band_needs_a_smaller_hole(figure):
     assert new.length_mm == new.finished_edge_mm == pytest.approx(2 * pi * 85)
     assert binding.edge.edge_mm == pytest.approx(2 * pi * 93)
     assert binding.cut_words.startswith("Add ⅜ in (0.9 cm) to the garment's edge before cutting, all along: ")
-    assert "5/16 in (0.8 cm) from that edge, ¼ in (0.7 cm) nearer to the edge than the pattern's" in binding.cut_words
+    assert (
+        "5/16 in (0.8 cm) from that edge, ¼ in (0.7 cm) nearer to the edge than the pattern's seam" in binding.cut_words
+    )
     # nothing is said of the allowance of the band that is gone
     assert not any("seam allowance is" in text for text in binding.warnings)
 
@@ -232,7 +234,7 @@ def test_a_binding_in_place_of_a_facing_ends_at_its_seam_line(figure, measured_o
     assert binding.edge.edge_mm == pytest.approx(2 * pi * 108)
     assert binding.cut_words == (
         "Trim ⅜ in (1.0 cm) off the garment's edge, all along: the seam then runs 5/16 in (0.8 cm) from that edge, "
-        "5/16 in (0.8 cm) further into the garment than the pattern's."
+        "5/16 in (0.8 cm) further into the garment than the pattern's seam."
     )
 
 

@@ -38,7 +38,7 @@ def painted(document: Document) -> dict[str, str]:
 def test_sizes_are_black_unless_colours_are_asked_for() -> None:
     plain = drawn_once(SPEC, Wishes())
     assert set(painted(plain).values()) == {""}
-    assert not plain.declaration.coloured
+    assert not any(plain.declaration.coloured(page.number) for page in plain.declaration.pages)
     asked = "colour = true\n" + SPEC
     assert drawn_once(asked, Wishes(colour=False)).data == plain.data
     assert drawn_once(asked, Wishes()).data == coloured().data != plain.data

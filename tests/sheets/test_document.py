@@ -7,6 +7,7 @@ page labels 12.4.2, embedded fonts 9.9.
 
 from __future__ import annotations
 
+import tomllib
 from io import BytesIO
 from pathlib import Path
 
@@ -14,12 +15,14 @@ import pikepdf
 import pymupdf
 import pytest
 
-from tests.sheets.jobs import EXAMPLES, MIXED, drawn
+from tests.sheets.jobs import EXAMPLES, MIXED, ONE_BAND, drawn, drawn_once
 from tiler.declaration import FILE_NAME, Declaration, Tag
+from tiler.draft.compute import figure_job
+from tiler.draft.spec.read import read_tables
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES
 from tiler.sheets.document import Document
-from tiler.usecases.draft import Wishes
+from tiler.usecases.draft import Wishes, draw_job
 
 POINT = 25.4 / 72
 
@@ -233,3 +236,11 @@ def test_greek_and_cyrillic_titles_are_drawn(tmp_path: Path) -> None:
     document = drawn(MIXED.replace("Mixed pieces", "Λαιμός и манжета ⅜ → ↔ × ″"), tmp_path)
     with pymupdf.open(stream=document.data) as pdf:
         assert "Λαιμός и манжета ⅜ → ↔ × ″" in pdf[0].get_text()
+
+
+@pytest.mark.parametrize("date", ["1700000000", "soon"])
+def test_a_date_that_is_set_for_what_is_built_changes_no_byte(monkeypatch: pytest.MonkeyPatch, date: str) -> None:
+    job = read_tables(tomllib.loads(ONE_BAND), "spec.toml:")
+    plain = drawn_once(ONE_BAND, Wishes()).data
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", date)
+    assert draw_job(job, figure_job(job), Wishes()).data == plain

@@ -130,7 +130,7 @@ def test_notches_of_two_sizes_may_stand_at_one_place() -> None:
     assert prove(data).verdict == "true-to-scale"
     with pymupdf.open(stream=data, filetype="pdf") as pdf:
         words = " ".join(page.get_text() for page in pdf)
-    assert all(label in words for label in ("S ¼", "M ¼", "S ½", "M ½"))
+    assert all(label in words for label in ("S·¼", "M·¼", "S·½", "M·½"))
 
 
 def test_sizes_are_told_apart_by_pattern_and_letter() -> None:
@@ -450,7 +450,7 @@ def test_notches_of_kinds_among_each_other_say_their_kind_and_a_fan_is_avoided()
     """Straight sizes of 12 and 18 in: the quarter marks of the one lie beyond the half mark of the other."""
     declaration = drawn_once(HEMS, Wishes(paper="one-sheet")).declaration
     marks = [mark for form in declaration.forms for mark in form.marks if isinstance(mark, Word) and mark.at[1] < 0]
-    assert sorted(mark.text for mark in marks) == sorted(["S", "M", *(f"{s} {n}" for s in "SM" for n in "¼½¼")])
+    assert sorted(mark.text for mark in marks) == sorted(["S", "M", *(f"{s}·{n}" for s in "SM" for n in "¼½¼")])
     marks.sort(key=lambda mark: mark.at[0])
     for before, after in pairwise(marks):
         assert before.at[0] + text_width(before.text, before.size, before.bold) < after.at[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,7 +14,8 @@ from tiler.draft.compute import figure_job
 from tiler.draft.outline import Piece, draw_pieces
 from tiler.draft.spec.read import read_tables
 from tiler.sheets.pieces import nest as nests
-from tiler.sheets.pieces.rows import Text
+from tiler.sheets.pieces.lettering import outside as outside_label
+from tiler.sheets.pieces.rows import NO_JOINTS, Strip, Text
 from tiler.sheets.pieces.size_tags import Signs, size_tags
 from tiler.sheets.pieces.tag_row import Tag
 
@@ -38,12 +40,12 @@ def quarters(family: Sequence[Piece], told: bool) -> list[str]:
 def test_without_a_table_every_third_notch_says_its_size(family: list[Piece]) -> None:
     said = quarters(family, told=False)
     assert len(said) == 12
-    assert said[::3] == ["XXS ¼", "M ¼", "2XL ¼", "5XL ¼"]
-    assert said[-1] == "7XL ¼"
+    assert said[::3] == ["XXS·¼", "M·¼", "2XL·¼", "5XL·¼"]
+    assert said[-1] == "7XL·¼"
 
 
 def test_where_a_table_tells_it_the_first_and_the_last_do(family: list[Piece]) -> None:
-    assert quarters(family, told=True) == ["XXS ¼", *["¼"] * 10, "7XL ¼"]
+    assert quarters(family, told=True) == ["XXS·¼", *["¼"] * 10, "7XL·¼"]
 
 
 @pytest.mark.parametrize("columns", [("size", "from the fold"), ("size", "from the fold", "shoulder")])
@@ -61,3 +63,13 @@ def test_only_a_table_with_notches_tells_them(
     monkeypatch.setattr(nests, "put_table", lambda _, pieces: (heads, {piece.id: [] for piece in pieces}))
     nests.nest(family)
     assert asked == ["shoulder" in columns]
+
+
+def test_a_long_list_of_sizes_is_shortened_where_it_has_no_room(family: list[Piece]) -> None:
+    """The list is whole in a strip with room; where the label stands outside, its first and last size tell as much."""
+    inside = " ".join(text.text for text in nests.nest(family).shared[0].texts)
+    assert "sizes XXS, XS, S, M, L, XL, 2XL, 3XL, 4XL, 5XL, 6XL, 7XL · CUT 1" in inside
+    lines = family[0].label.lines_for([piece.figures.size or "" for piece in family], "")
+    narrow = Strip(replace(family[0], width=9.0, lines=lines), NO_JOINTS)
+    outside = [line.text for line in outside_label(narrow)]
+    assert any(line.startswith("sizes XXS–7XL · CUT 1") for line in outside)

@@ -25,6 +25,7 @@ from tests.specs import spec as spec_of
 from tiler.commands import run
 from tiler.declaration import Host
 from tiler.errors import CannotWriteError, FailedProofError, OffScaleError, SpecError, TilerError
+from tiler.paper import Projected
 from tiler.proof import prove
 from tiler.proof.report.wording import sentence
 from tiler.usecases.bundle import make as making
@@ -524,7 +525,7 @@ def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path)
 
 
 def test_a_file_for_a_projector_has_heavy_lines_on_one_sheet(spec: Path, tmp_path: Path) -> None:
-    records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", sizes="S", projector=True))}
+    records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", sizes="S", projector=Projected.LIGHT))}
     one = records["saltmarsh-cuffs-projector.pdf"]
     assert (one.paper, one.pages, one.verdict) == ("one-sheet", 1, "true-to-scale")
     cut = {}

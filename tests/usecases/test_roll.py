@@ -1,18 +1,26 @@
-"""One sheet on a roll, split where viewers end, and heavier lines for a projector."""
+"""One sheet on a roll, split where viewers end, and heavy lines for a projector, black on white or white on black."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
 
+import pikepdf
+import pymupdf
 import pytest
 
-from tests.sheets.jobs import EXAMPLES
+from tests.proof.faults import Instructions, code, read, write
+from tests.sheets.jobs import EXAMPLES, drawn_once
 from tests.specs import piece, spec, straight, written
 from tiler.errors import SpecError
-from tiler.paper import LONGEST_PAGE
+from tiler.paper import LONGEST_PAGE, Projected
+from tiler.proof import prove
+from tiler.proof.report.verdict import Verdict
 from tiler.usecases.draft import Proved, Wishes, draft_file
 
 BINDINGS = EXAMPLES / "saltmarsh-bindings.toml"
+CUFF = spec(piece("Cuff", "2 in", straight("9 in")), title="Cuffs")
 HEM = spec(
     piece(
         "Hem binding",
@@ -68,3 +76,70 @@ def test_lines_of_any_weight_are_proved(tmp_path: Path, weight: float) -> None:
 def test_a_line_that_is_none_is_refused(tmp_path: Path, weight: float) -> None:
     with pytest.raises(SpecError, match="line-weight"):
         drafted(tmp_path, BINDINGS, line_weight=weight)
+
+
+@pytest.mark.parametrize("how", list(Projected))
+def test_a_file_for_a_projector_is_one_sheet_that_tells_how_it_is_shown(tmp_path: Path, how: Projected) -> None:
+    made = draft_file(written(CUFF, tmp_path), tmp_path / "out.pdf", Wishes(projected=how))
+    assert made.report.verdict is Verdict.TRUE
+    assert made.declaration.dark is (how is Projected.DARK)
+    with pymupdf.open(tmp_path / "out.pdf") as pdf:
+        (page,) = pdf
+        said = " ".join(page.get_text().split())
+        corner = page.get_pixmap().pixel(3, 3)
+    assert "1 Project This file is for a projector" in said
+    assert "print this page again" not in said
+    assert corner == ((0, 0, 0) if how is Projected.DARK else (255, 255, 255))
+
+
+def test_a_file_for_a_projector_has_no_other_paper(tmp_path: Path) -> None:
+    with pytest.raises(SpecError, match="--projector: shows all pieces on one sheet; leave --paper out"):
+        draft_file(written(CUFF, tmp_path), tmp_path / "out.pdf", Wishes("a4", projected=Projected.LIGHT))
+
+
+@pytest.fixture(scope="module")
+def dark() -> bytes:
+    return drawn_once(CUFF, Wishes(projected=Projected.DARK)).data
+
+
+def altered(data: bytes, change: Callable[[Instructions], Instructions]) -> bytes:
+    out = BytesIO()
+    with pikepdf.open(BytesIO(data)) as pdf:
+        write(pdf, 1, change(read(pdf.pages[0])))
+        pdf.save(out)
+    return out.getvalue()
+
+
+def without_black(instructions: Instructions) -> Instructions:
+    first = next(index for index, (_, operator) in enumerate(instructions) if str(operator) == "re")
+    return [*instructions[:first], *instructions[first + 2 :]]
+
+
+def a_patch(instructions: Instructions) -> Instructions:
+    patch = [code("q"), code("g", 0.75), code("re", 300, 40, 60, 9), code("f"), code("Q")]
+    return [*instructions, *patch]
+
+
+def pale(instructions: Instructions) -> Instructions:
+    return [([0.2], operator) if str(operator) == "G" else (given, operator) for given, operator in instructions]
+
+
+def covered(instructions: Instructions) -> Instructions:
+    return [*instructions, code("q"), code("g", 0), code("re", 0, 200, 2000, 20), code("f"), code("Q")]
+
+
+@pytest.mark.parametrize("fault", [without_black, a_patch, pale, covered])
+def test_a_fault_of_what_is_white_on_black_is_found(dark: bytes, fault: Callable[[Instructions], Instructions]) -> None:
+    assert prove(dark).verdict is Verdict.TRUE
+    assert prove(altered(dark, fault)).verdict is not Verdict.TRUE
+
+
+def test_a_file_that_is_painted_otherwise_than_it_declares_is_not_true(dark: bytes) -> None:
+    """This test ensures that a file is not taken for the negative that another one is."""
+    light = drawn_once(CUFF, Wishes(projected=Projected.LIGHT)).data
+    for one, other in ((dark, light), (light, dark)):
+        out = BytesIO()
+        with pikepdf.open(BytesIO(one)) as pdf, pikepdf.open(BytesIO(other)) as painted:
+            pdf.pages[0].Contents = pdf.make_stream(painted.pages[0].Contents.read_bytes())
+            pdf.save(out)
+        assert prove(out.getvalue()).verdict is not Verdict.TRUE

@@ -13,7 +13,7 @@ from tiler.commands.output.progress import page_progress
 from tiler.commands.output.terminal import say_json
 from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
-from tiler.paper import PAPER_WORDS
+from tiler.paper import PAPER_WORDS, Projected
 from tiler.sentence import counted
 
 
@@ -38,7 +38,7 @@ from tiler.sentence import counted
 @options.language
 @options.accept
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
-@click.option("--projector", is_flag=True, help="Add a file for a projector, one sheet in heavy lines.")
+@options.projector
 @click.option("--svg", is_flag=True, help="Add a drawing for vector editors and cutting plotters, as tiler draft does.")
 @click.option("--mend", "only_mend", is_flag=True, help="Set right what a killed run left in FOLDER; needs no SPEC.")
 @options.as_json
@@ -55,7 +55,7 @@ def command(
     languages: tuple[str, ...] | None,
     accept: tuple[str, ...],
     own_layers: bool,
-    projector: bool,
+    projector: Projected | None,
     svg: bool,
     only_mend: bool,
     as_json: bool,

@@ -22,7 +22,7 @@ from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
 from tiler.draft.figures import Figures
 from tiler.draft.judged import named, warned
-from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement
+from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement, Projected
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
 from tiler.usecases.files.kinds import is_drawing
@@ -64,6 +64,7 @@ CHECK_SQUARES = "Cut or print both squares first and measure them before you cut
 @options.no_cover
 @options.roll
 @options.line_weight
+@options.projector
 @click.option(
     "--printer",
     metavar="NAME",
@@ -88,6 +89,7 @@ def command(
     no_cover: bool,
     roll: float | None,
     line_weight: float | None,
+    projector: Projected | None,
     printer: str | None,
     languages: tuple[str, ...] | None,
     accept: tuple[str, ...],
@@ -116,6 +118,7 @@ def command(
         cover=not no_cover,
         roll=roll,
         line_weight=line_weight,
+        projected=projector,
         sizes=sizes,
         nest=nest,
         colour=colour,

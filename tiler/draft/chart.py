@@ -100,6 +100,7 @@ class ChartRow:
     buttons: Buttons | None
     runs_on: RunsOn
     bias: Bias | None
+    views: tuple[str, ...]
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
 
@@ -158,6 +159,7 @@ def _row(one: Figures) -> ChartRow:
         buttons=one.buttons,
         runs_on=one.runs_on,
         bias=one.bias,
+        views=one.views,
         widest_mm=one.widest_mm,
     )
 

@@ -57,6 +57,7 @@ CSV_HEAD = (
     "after in",
     "after cm",
     "on the bias",
+    "views",
     "buttonholes in",
     "buttonholes cm",
 )
@@ -129,6 +130,7 @@ def _more(row: ChartRow) -> tuple[str, ...]:
             for unit in ("in", "cm")
         ),
         row.bias.words("in").replace("\u00a0", " ").translate(_ASCII) if row.bias else "",
+        "; ".join(row.views),
         *(row.buttons.words(units).translate(_ASCII) if row.buttons else "" for units in ("in", "cm")),
     )
 

@@ -119,6 +119,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         finish=piece.finish,
         cut=piece.cut,
         quantity=piece.quantity,
+        views=piece.views,
         edge=edge,
         ratio=ratio,
         loop_mm=loop,

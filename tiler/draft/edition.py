@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from tiler.languages.catalogue import ENGLISH
 from tiler.languages.words import say
+from tiler.printed import Logo
 
 
 class Units(StrEnum):
@@ -43,6 +44,7 @@ class Edition:
     languages: tuple[str, ...] = (ENGLISH,)
     """Those of what is printed, the leading one first."""
     publisher: Publisher | None = None
+    logo: Logo | None = None
     changes: tuple[str, ...] = ()
     """What is new in this version, for those who have an earlier one."""
 

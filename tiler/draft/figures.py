@@ -126,6 +126,7 @@ class Figures:
     """Which of its lengths are out of line with the sizes beside it; they stand among the warnings too."""
     before: Before | None = None
     for_child: bool = False
+    views: tuple[str, ...] = ()
     for_sewing: tuple[str, ...] = ()
     """The warnings besides failed checks, as far as they speak of no key, and so to whoever has only the paper."""
     sections: tuple[Section, ...] = ()

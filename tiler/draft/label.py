@@ -13,10 +13,12 @@ from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.standing import HEIGHT
+from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
+from tiler.sentence import span
 
 KEEP = "\u00a0"
 """A space at which no line is broken; it prints as a plain one."""
@@ -64,6 +66,8 @@ class Label:
 
     name: str
     size: str | None
+    view: str
+    """To which views of the garment it belongs; empty where to all."""
     cut: str
     """How often, and whether on fold."""
     title: str
@@ -127,8 +131,9 @@ class Label:
 
     def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
         """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
+        run = span(sizes[0], sizes[-1])
         return (
-            *self._head(say(SIZES, sizes=", ".join(sizes))),
+            *self._head(say(SIZES, sizes=", ".join(sizes)), *([say(SIZES, sizes=run)] if len(sizes) > 2 else [])),
             Line(say("{width}, cut at the end line of your size", width=self._width), rank=Rank.SIZE),
             Line(self.title),
             Line(self.cloth),
@@ -142,9 +147,10 @@ class Label:
     def _more(self) -> Iterator[Line]:
         return (Line(text) for text in (self.elastic, self.buttons, self.runs_on, self.bias) if text)
 
-    def _head(self, size: str) -> Iterator[Line]:
+    def _head(self, *sizes: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
-        yield Line(f"{size} · {self.cut}" if size else self.cut, bold=True, rank=Rank.CUT)
+        size, *shorter = (" · ".join(part for part in (self.view, size, self.cut) if part) for size in sizes)
+        yield Line(size, bold=True, rank=Rank.CUT, shorter=tuple(shorter))
         if self.failed:
             text = say(NOT_PASSED, checks=", ".join(self.failed))
             yield Line(text, bold=True, rank=Rank.SIZE, shorter=(say(NOT_PASSED, checks=say(TOLD_THERE)),))
@@ -175,6 +181,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     return Label(
         name=figures.name,
         size=figures.size,
+        view=_kept(told(told_views(figures.views))),
         cut=say(CUT[figures.cut.value], count=figures.quantity).upper(),
         title=edition.title,
         end=told(length),

@@ -8,6 +8,7 @@ and nothing else, so that every file holds all that it needs, and keeps a record
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO
@@ -19,21 +20,27 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.fonts import BOLD, REGULAR
-from tiler.printed import Area, Colour, Form, Ink, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Word, closed
+from tiler.sheets.logo import paint_logo
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 from tiler.sheets.typesetting import MM, face, text_width, typeset
+
+DATED = "SOURCE_DATE_EPOCH"
 
 
 class Canvas:
     """A PDF in the making; coordinates in mm from the lower left corner of the page or form."""
 
-    def __init__(self, line_weight: float | None = None, across: float = 1.0, down: float = 1.0) -> None:
+    def __init__(
+        self, line_weight: float | None = None, across: float = 1.0, down: float = 1.0, dark: bool = False
+    ) -> None:
         """Start an empty document, drawn larger than true by two factors, to undo a printer's error.
 
-        ``line_weight`` is that of the cut line, and all lines of a piece go with it.
+        ``line_weight`` is that of the cut line, and all lines of a piece go with it.  A ``dark`` document is
+        painted as the negative of what its record says.
         """
         self._heavier = line_weight / WEIGHT[Tag.CUT_LINE] if line_weight else 1.0
-        self._factors = (across, down)
+        self._factors, self._dark = (across, down), dark
         self.forms: list[Form] = []
         self.printed: list[tuple[Printed, ...]] = []
         self._marks: list[Printed] = []
@@ -43,14 +50,15 @@ class Canvas:
         # Plain compressed streams: a text encoding on top makes them a quarter longer and slow to write.
         rl_config.useA85 = 0
         self._out = BytesIO()
-        self._pdf = PdfCanvas(
-            self._out,
-            invariant=1,
-            pageCompression=1,
-            pdfVersion=(1, 7),
-            initialFontName=REGULAR,
-            initialFontSize=SMALL,
-        )
+        with _undated():
+            self._pdf = PdfCanvas(
+                self._out,
+                invariant=1,
+                pageCompression=1,
+                pdfVersion=(1, 7),
+                initialFontName=REGULAR,
+                initialFontSize=SMALL,
+            )
 
     def begin_page(self, width: float, height: float) -> None:
         """Set the size of the page that is drawn next, mm before the factors."""
@@ -58,6 +66,10 @@ class Canvas:
         self._pdf.setPageSize((width * across * MM, height * down * MM))
         if self._factors != (1.0, 1.0):
             self._pdf.transform(across, 0, 0, down, 0, 0)
+        if self._dark:
+            self._pdf.rect(0, 0, width * MM, height * MM, stroke=0, fill=1)
+            self._pdf.setFillGray(1.0)
+            self._pdf.setStrokeGray(1.0)
 
     def end_page(self) -> None:
         """Finish the page."""
@@ -84,8 +96,9 @@ class Canvas:
         self._pdf.beginForm(name, bounds.x0 * MM, bounds.y0 * MM, bounds.x1 * MM, bounds.y1 * MM)
         around, self._marks = self._marks, []
         if colour:
-            self._pdf.setStrokeColorRGB(*colour)
-            self._pdf.setFillColorRGB(*colour)
+            shown = [1.0 - share for share in colour] if self._dark else colour
+            self._pdf.setStrokeColorRGB(*shown)
+            self._pdf.setFillColorRGB(*shown)
             self._marks.append(Ink(colour))
         yield
         self._pdf.endForm()
@@ -188,7 +201,7 @@ class Canvas:
     def shade(self, box: Box, grey: float) -> None:
         """Fill a rectangle with grey: 0 is black, 1 white."""
         self._pdf.saveState()
-        self._pdf.setFillGray(grey)
+        self._pdf.setFillGray(1.0 - grey if self._dark else grey)
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
         self._marks.append(Area(box, grey))
@@ -201,7 +214,7 @@ class Canvas:
     def clear(self, subpaths: Sequence[Subpath], weight: float) -> None:
         """Paint polylines in white, to part what is drawn on top of them from what lies below."""
         self._pdf.saveState()
-        self._pdf.setStrokeGray(1.0)
+        self._pdf.setStrokeGray(0.0 if self._dark else 1.0)
         self.stroke(subpaths, weight)
         self._pdf.restoreState()
 
@@ -215,6 +228,22 @@ class Canvas:
             path.close()
         self._pdf.drawPath(path, stroke=0, fill=1)
 
+    def logo(self, logo: Logo, corner: Point) -> None:
+        """Paint a logo, its lower left corner at a point."""
+        paint_logo(self._pdf, logo, corner)
+        self._marks += logo.at(corner)
+
     def _pen(self, weight: float, dash: Sequence[float]) -> None:
         self._pdf.setLineWidth(weight * MM)
         self._pdf.setDash([length * MM for length in dash])
+
+
+@contextmanager
+def _undated() -> Iterator[None]:
+    """Hide the date that an environment sets for what is built in it: a file has the same bytes everywhere."""
+    date = os.environ.pop(DATED, None)
+    try:
+        yield
+    finally:
+        if date is not None:
+            os.environ[DATED] = date

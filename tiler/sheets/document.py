@@ -15,7 +15,7 @@ from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
 from tiler.drawn import Part, Shared, any_of
 from tiler.languages.words import languages
-from tiler.paper import ONE_SHEET, with_foot
+from tiler.paper import ONE_SHEET, Projected, with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
 from tiler.sheets.cover.block import block_fits, block_height, draw_block
@@ -48,16 +48,24 @@ class Document:
 
 
 def draw_document(
-    pieces: Sequence[Piece], edition: Edition, drawing: Drawing, progress: Progress | None = None
+    pieces: Sequence[Piece],
+    edition: Edition,
+    drawing: Drawing,
+    progress: Progress | None = None,
+    sheet: Sheet | None = None,
 ) -> Document:
-    """Draw all pieces on one paper, true to scale or true on one printer.
+    """Draw all pieces on one paper, true to scale or true on one printer; on a ``sheet`` they are laid out already.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition, drawing)
-    sheet = laid_out(pieces, edition, drawing)
-    canvas = Canvas(drawing.line_weight, *drawing.factors)
+    sheet = sheet or laid_out(pieces, edition, drawing)
+    dark = drawing.projected is Projected.DARK
+    if dark:
+        # the colours of a logo would be turned round with all others
+        edition = replace(edition, logo=None)
+    canvas = Canvas(drawing.line_weight, *drawing.factors, dark=dark)
     for place in sheet.painted:
         draw_form(canvas, place.lettered, drawing.colour)
     squares: list[Square] = []
@@ -196,6 +204,7 @@ def declared(
         factor_down=down,
         languages=languages(),
         layers=drawing.layers,
+        dark=drawing.projected is Projected.DARK,
         shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
     )
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from tiler.declaration import ALONE, Host
 from tiler.drawn import OUR_LAYERS, LayerNames
-from tiler.paper import PaperChoice
+from tiler.paper import PaperChoice, Projected
 from tiler.sheets.compensation import Compensation
 
 
@@ -14,10 +14,11 @@ from tiler.sheets.compensation import Compensation
 class Drawing:
     """On which paper and how the pieces are drawn, whatever they are.
 
-    ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each
-    other, with ``colour`` in colours as well; ``line_weight`` is that of the cut line, the other lines go with it; a
-    ``compensation`` makes the file true on one printer alone.  Of pages that join a pattern, its ``host``, all that
-    is printed counts the pages of the whole file, and its ``layers`` may switch our sizes too.
+    ``cover`` asks for a first page, ``nest`` draws the sizes of a piece within each other, with ``colour`` in
+    colours as well; ``line_weight`` is that of the cut line, the other lines go with it; a ``compensation`` makes
+    the file true on one printer alone.  Of pages that join a pattern, its ``host``, all that is printed counts the
+    pages of the whole file, and its ``layers`` may switch our sizes too.  A file that is ``projected`` is shown on
+    the table, and printed by nobody.
     """
 
     paper: PaperChoice
@@ -28,6 +29,7 @@ class Drawing:
     colour: bool = False
     host: Host = ALONE
     layers: LayerNames = OUR_LAYERS
+    projected: Projected | None = None
 
     @property
     def factors(self) -> tuple[float, float]:

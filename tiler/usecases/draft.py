@@ -15,7 +15,7 @@ from tiler.draft.spec.read import Job
 from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
-from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins
+from tiler.paper import MOST_PAGES, ONE_SHEET, Arrangement, Margins, Projected
 from tiler.proof import Report, prove
 from tiler.proof.report.verdict import Verdict
 from tiler.proof.tolerances import FOREIGN_SCALE
@@ -24,6 +24,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document, laid_out
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.sheets.layout.sheet import Sheet
 from tiler.usecases.files.kinds import DRAWN_AS, is_drawing, refuse_of_pages
 from tiler.usecases.files.replace import Output, admitted, replacing
 from tiler.usecases.job import read_job
@@ -58,6 +59,12 @@ class Wishes:
     host: Host = ALONE
     """Where the pages are to stand in a pattern that they join."""
     layers: LayerNames = OUR_LAYERS
+    projected: Projected | None = None
+    """The file is for a projector: on one sheet, in heavy lines."""
+
+
+Laid = dict[Drawing, Sheet]
+"""Sheets of the same pieces by how they are to be drawn."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +100,11 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, overlap=wishes.overlap)
     if wishes.arrange is not None:
         paper = replace(paper, arrange=Arrangement(wishes.arrange))
-    weight = wishes.line_weight
+    if wishes.projected:
+        if wishes.paper not in (None, ONE_SHEET):
+            raise SpecError("shows all pieces on one sheet; leave --paper out", Place("--projector"))
+        paper = replace(paper, name=ONE_SHEET)
+    weight = wishes.line_weight or (HEAVIEST if wishes.projected else None)
     if weight is not None and not LIGHTEST <= weight <= HEAVIEST:
         raise SpecError(
             f"{weight:g} mm; take something from {LIGHTEST:g} to {HEAVIEST:g} mm, which is still a line",
@@ -105,7 +116,9 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
-    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers)
+    return Drawing(
+        paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers, wishes.projected
+    )
 
 
 def compensation(printer: Printer) -> Compensation:
@@ -131,11 +144,17 @@ def compensation(printer: Printer) -> Compensation:
     return Compensation(printer.name, *factors)
 
 
-def draw_job(job: Job, figures: tuple[Figures, ...], wishes: Wishes, progress: Progress | None = None) -> Document:
-    """Draw all pieces of a job in memory."""
+def draw_job(
+    job: Job,
+    figures: tuple[Figures, ...],
+    wishes: Wishes,
+    progress: Progress | None = None,
+    sheet: Sheet | None = None,
+) -> Document:
+    """Draw all pieces of a job in memory; on a ``sheet`` they are laid out already."""
     drawing = drawing_of(job, wishes)
     with speaking(*job.edition.languages):
-        return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress)
+        return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress, sheet)
 
 
 def draw_plane(job: Job, figures: tuple[Figures, ...], wishes: Wishes) -> Document:
@@ -168,17 +187,24 @@ def prove_plane(file: Path | bytes, document: Document) -> Report:
     return prove_svg(file, document.declaration)
 
 
-def arrangement_for(job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str]) -> Arrangement:
+def arrangement_for(
+    job: Job, figures: tuple[Figures, ...], wishes: Wishes, papers: Sequence[str], laid: Laid | None = None
+) -> Arrangement:
     """Return the arrangement that needs fewest pages on all of these papers together; the grid where both do.
 
-    One that the spec or the wishes ask for stays.
+    One that the spec or the wishes ask for stays.  What was ``laid`` out before, of the same figures, is not again.
     """
     asked = drawing_of(job, wishes).paper.arrange
     if asked != Arrangement.FEWEST:
         return asked
     with speaking(*job.edition.languages):
         pieces = draw_pieces(figures, job.edition)
-        plans = [laid_out(pieces, job.edition, drawing_of(job, replace(wishes, paper=paper))).plan for paper in papers]
+        laid = {} if laid is None else laid
+        drawings = [drawing_of(job, replace(wishes, paper=paper)) for paper in papers]
+        for drawing in drawings:
+            if drawing not in laid:
+                laid[drawing] = laid_out(pieces, job.edition, drawing)
+        plans = [laid[drawing].plan for drawing in drawings]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:
         return next(iter(taken), asked)

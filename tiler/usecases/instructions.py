@@ -36,6 +36,6 @@ def write_instructions(
     chosen = HOME if chosen == ONE_SHEET else chosen
     finishes = finishes_of(figure_job(job), job.edition)
     with speaking(*job.edition.languages):
-        leaflet = instruction_pdf(finishes, chosen)
+        leaflet = instruction_pdf(finishes, chosen, job.edition.logo)
     put(output, leaflet.data)
     return Written(finishes, chosen, leaflet.pages)

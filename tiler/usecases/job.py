@@ -1,4 +1,4 @@
-"""The spec with the drawings that its edges name."""
+"""The spec with the drawings that its edges name, and the logo that it names."""
 
 from __future__ import annotations
 
@@ -44,4 +44,11 @@ def read_job(path: Path, spare: Callable[[Path], None] | None = None, languages:
             return fetches[0](file, source)
 
         job = read_spec(path, find)
+        if job.logo:
+            from tiler.usecases.drawings.apart import inside, logo_apart
+
+            file = inside(path.parent, job.logo)
+            if spare:
+                spare(file)
+            job = replace(job, edition=replace(job.edition, logo=logo_apart(file)))
         return replace(job, edition=replace(job.edition, languages=languages)) if languages else job

@@ -30,6 +30,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH
 from tiler.draft.strip.notch import Notch
+from tiler.draft.views import by_view, in_views
 from tiler.lengths import both, percent
 
 LABEL = 20
@@ -51,7 +52,7 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
     for piece in pieces:
         yield Line("")
         size = f", size {piece.size}" if piece.size else ""
-        yield from _wrapped(f"{piece.name}{size}: {piece.finish_words}", heading=True)
+        yield from _wrapped(f"{in_views(piece.name, piece.views)}{size}: {piece.finish_words}", heading=True)
         yield from _to_cut(piece, job.edition.units)
         yield from _length(piece, job.edition.units)
         for warning in piece.warnings:
@@ -65,10 +66,11 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield from _rows(cloth_rows(piece, job.edition.units))
         for step in piece.instructions:
             yield from _wrapped(step, "  > ", "    ")
-    cloths = list(to_buy(pieces, job.edition.units))
-    if cloths:
+    cloths = {view: list(to_buy(own, job.edition.units)) for view, own in by_view(pieces).items()}
+    if any(cloths.values()):
         yield from (Line(""), Line("Cloth to buy", True))
-        yield from _rows(cloths)
+        for view, rows in cloths.items():
+            yield from _rows((f"view {view}: {fabric}" if view else fabric, words) for fabric, words in rows)
         yield from _wrapped(CLOTH_DIRECTION, "  ", "  ")
 
 

@@ -17,6 +17,7 @@ from tiler.draft.judged import warned
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut
+from tiler.draft.views import by_view, in_views
 from tiler.lengths import both, percent
 
 HEAD = ("size", "edge", "cut length", "cut width", "of edge", "")
@@ -50,7 +51,9 @@ def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
 def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     one = group[0]
     cloth = f", {one.fabric}" if one.fabric else ""
-    yield from wrapped(f"{one.name}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True)
+    yield from wrapped(
+        f"{in_views(one.name, one.views)}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True
+    )
     yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
@@ -129,9 +132,10 @@ def _warnings(group: Sequence[Figures]) -> Iterator[Line]:
 
 def _cloth(figures: Sequence[Figures], units: str) -> Iterator[Line]:
     rows = [
-        (size, fabric, words)
+        (size, f"view {view}, {fabric}" if view else fabric, words)
         for size in dict.fromkeys(one.size for one in figures)
-        for fabric, words in to_buy([one for one in figures if one.size == size], units)
+        for view, own in by_view([one for one in figures if one.size == size]).items()
+        for fabric, words in to_buy(own, units)
     ]
     if not rows:
         return

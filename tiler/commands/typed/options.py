@@ -11,6 +11,7 @@ import click
 from tiler.commands.typed.completion import size_names
 from tiler.commands.typed.length import LENGTH
 from tiler.languages.chosen import chosen
+from tiler.paper import Projected
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.sentence import Place
 
@@ -49,7 +50,16 @@ line_weight = click.option(
     type=LENGTH,
     metavar="LENGTH",
     show_default="0.5 mm",
-    help="Draw the cut line this wide, such as '1 mm' for a projector.",
+    help="Draw the cut line this wide, such as '1 mm'.",
+)
+projector = click.option(
+    "--projector",
+    type=click.Choice([one.value for one in Projected]),
+    callback=lambda _context, _option, chosen: chosen and Projected(chosen),
+    is_flag=False,
+    flag_value=Projected.LIGHT.value,
+    metavar="[light|dark]",
+    help="For a projector, one sheet in heavy lines; dark is white on black.",
 )
 roll = click.option(
     "--roll",

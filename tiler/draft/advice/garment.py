@@ -43,8 +43,8 @@ def _seam(cut: GarmentCut, units: str) -> str:
     if abs(cut.deeper_mm) < NOISE:
         return Words("the seam then runs {width} from that edge", width=seam)
     deeper, nearer = (
-        noted("the seam then runs {width} from that edge, {off} further into the garment than the pattern's"),
-        noted("the seam then runs {width} from that edge, {off} nearer to the edge than the pattern's"),
+        noted("the seam then runs {width} from that edge, {off} further into the garment than the pattern's seam"),
+        noted("the seam then runs {width} from that edge, {off} nearer to the edge than the pattern's seam"),
     )
     return Words(deeper if cut.deeper_mm > 0 else nearer, width=seam, off=off)
 

@@ -57,6 +57,7 @@ KEYS = (
     *END_KEYS,
     "buttons",
     "cut-on",
+    "view",
     "fabric",
     "garment-fabric",
     *loop.KEYS,
@@ -71,6 +72,7 @@ KEYS = (
     "child",
 )
 _OF_FEW_FINISHES = tuple(dict.fromkeys(key for finish in Finish for key in finish.making.keys))
+MOST_VIEWS = 12
 _EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
 
 
@@ -118,6 +120,8 @@ class PieceSpec:
     cut_on: CutOn = CutOn.STRETCH
     for_child: bool = False
     size: str | None = None
+    views: tuple[str, ...] = ()
+    """Those of the garment to which the piece belongs; all where none is named."""
 
 
 def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> PieceSpec:
@@ -172,6 +176,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         runs_on=runs_on,
         cut_on=cut_on,
         for_child=of_child or table.flag("child"),
+        views=_read_views(table),
     )
 
 
@@ -187,6 +192,12 @@ def _read_cover(table: Table, finish: Finish) -> float:
         return table.length("cover", "", zero_ok=True)
     usual = USUAL_COVER[table.units] if "cover" in finish.making.keys else 0
     return float(parse_length(usual, table.units, table.where.at("cover"), zero_ok=True))
+
+
+def _read_views(table: Table) -> tuple[str, ...]:
+    if not table.has("view") or isinstance(table.raw("view", ""), list):
+        return table.texts("view", MOST_VIEWS)
+    return (table.text("view", Key("view", '"A"')),)
 
 
 def _named(table: Table, key: str, fabrics: Mapping[str, Fabric]) -> Fabric | None:

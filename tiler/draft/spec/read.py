@@ -35,6 +35,7 @@ _JOB_KEYS = (
     "date",
     "copyright",
     "publisher",
+    "logo",
     "changes",
     "paper",
     "colour",
@@ -62,6 +63,8 @@ class Job:
     sizes: tuple[str, ...] = ()
     colour: bool = False
     """The sizes of a nest have colours as well."""
+    logo: str | None = None
+    """The file of the publisher's logo, beside the spec."""
 
 
 def no_drawings(source: Source) -> NoReturn:
@@ -109,6 +112,7 @@ def read_tables(data: dict[str, Any], source: str, find: FindCurve = no_drawings
         pieces=_read_pieces(table, fabrics, find, sizes),
         sizes=sizes,
         colour=table.flag("colour"),
+        logo=table.optional_text("logo", Key("logo", '"mark.svg"')),
     )
 
 

@@ -6,21 +6,23 @@ The pages are measured against the one and rendered against the other, so both m
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import dist, fsum
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
 from tiler.drawn import Part, Piece, Section, any_of
 from tiler.languages.words import Words
-from tiler.printed import Area, Colour, Ink, Line, Printed
+from tiler.printed import Area, Colour, Ink, Line, Picture, Printed, Shape, Word
 from tiler.proof.compare.left_out import called_piece, in_size
 from tiler.proof.compare.print import NAMES
 from tiler.proof.foreign.size_words import sizes_named
+from tiler.proof.ink.where import mark_box, word_box
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import FAINTEST, LEAST_CONTRAST, VECTOR
 
-A_LINE = Words("a line")
+A_LINE, SOME_WORDS = Words("a line"), Words("some words")
 Key = tuple[str, Subpath]
 """A line by its tag and its points."""
 
@@ -53,7 +55,7 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     if any(contrast(ink.colour) < LEAST_CONTRAST for ink in inks):
         yield Says.ITSELF_PALE, Words("a size")
     for form in declaration.forms:
-        if any(isinstance(mark, Area) for mark in form.marks):
+        if any(isinstance(mark, Area | Shape | Picture) for mark in form.marks):
             yield Says.ITSELF_COVERED, Words("a piece")
 
 
@@ -134,11 +136,18 @@ def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
             if sum(line.tag == tag for line in drawn) != count:
                 yield Says.ITSELF_UNPRINTED, _on_page(NAMES[tag], number)
         yield from _shapes(declaration, records, drawn)
+        signs = [mark_box(mark) for mark in marks if isinstance(mark, Shape | Picture)]
         areas = [mark.area for mark in marks if isinstance(mark, Area)]
         for line in drawn:
             box = _around(line)
-            if any(area.overlaps(box) for area in areas):
+            # what goes round a whole sheet may go round a logo too
+            sides = _sides(line) if line.tag == Tag.PAGE_FRAME else [box]
+            if any(area.overlaps(box) for area in areas) or any(one.overlaps(side) for one in signs for side in sides):
                 yield Says.ITSELF_COVERED, _on_page(NAMES.get(line.tag, A_LINE), number)
+        # what is grey may lie below words, as the pages of a map do, but nothing of a logo does
+        words = [word_box(mark) for mark in marks if isinstance(mark, Word)] if signs else []
+        if any(sign.overlaps(word) for sign in signs for word in words):
+            yield Says.ITSELF_COVERED, _on_page(SOME_WORDS, number)
 
 
 def _shapes(declaration: Declaration, records: Sequence[Page], drawn: Sequence[Line]) -> Iterator[tuple[Says, str]]:
@@ -205,6 +214,10 @@ def _lines(marks: Sequence[Printed]) -> set[Key]:
         if isinstance(mark, Line) and mark.weight >= FAINTEST
         for subpath in mark.lines
     }
+
+
+def _sides(line: Line) -> list[Box]:
+    return [Box.around(ends).grown(line.weight / 2) for points in line.lines for ends in pairwise(points)]
 
 
 def _around(line: Line) -> Box:

@@ -22,7 +22,7 @@ from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
 from tiler.proof.compare.weights import odd_weights
 from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
-from tiler.proof.ink.rendering import DOTS_PER_INCH, MOST_PIXELS, Rendering
+from tiler.proof.ink.rendering import Rendering, Show, in_colour, negative
 from tiler.proof.ink.replica import replica
 from tiler.proof.ink.where import Mark, counted_on, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
@@ -41,8 +41,6 @@ WHITE = 2.0
 MOST = 60
 """Faults of one page that are told apart."""
 
-BANDS = 3
-"""Of a picture in colour: red, green, blue."""
 
 FEW = 3
 """Of so few places a page cannot be said to lie beside its own; squares and ruler lines are asked as well."""
@@ -88,8 +86,6 @@ class Expectation:
         """Take what is declared; nothing is drawn yet."""
         self.declaration = declaration
         self._pages = printed_pages(declaration.pages)
-        # in colour a line must keep its colour too
-        self._show = _in_colour if declaration.coloured else Rendering.grey
         self._stack = ExitStack()
         self._drawn: dict[tuple[Point, int, Point | None], Rendering] = {}
 
@@ -126,6 +122,10 @@ class Expectation:
         if self._off_scale(page, number):
             # it has failed, and every mark is elsewhere
             return ()
+        # in colour a line must keep its colour too
+        show: Show = in_colour if self.declaration.coloured(number) else Rendering.grey
+        # what is painted as the negative is held against its positive
+        shown = negative(show) if self.declaration.dark else show
         moved, quarters = self._moved(page, records), page.boxes.quarters
         size = file.size(page.number)
         whole = page.cell.box if page.cell else Box(0.0, 0.0, *size)
@@ -134,7 +134,7 @@ class Expectation:
             moved = (round(moved[0] + whole.x0, 4), round(moved[1] + whole.y0, 4))
         expected = self._rendering(moved, quarters, size if page.cell else None)
         part = whole if page.cell else None
-        coarse = self._show(file, page.number, part=part), self._show(expected, number, part=part)
+        coarse = shown(file, page.number, part=part), show(expected, number, part=part)
         if coarse[0].size != coarse[1].size:
             return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
         parts = unlike(*coarse)
@@ -151,8 +151,8 @@ class Expectation:
             for part in near
             for fault in look.faults(
                 part,
-                self._show(file, page.number, CLOSE, part),
-                self._show(expected, number, CLOSE, part),
+                shown(file, page.number, CLOSE, part),
+                show(expected, number, CLOSE, part),
                 exactly=False,
             )
         )
@@ -202,13 +202,6 @@ class Expectation:
         dx = median(xa - xb for (xa, _), (xb, _) in pairs) * self.declaration.factor_across
         dy = median(ya - yb for (_, ya), (_, yb) in pairs) * self.declaration.factor_down
         return (0.0, 0.0) if max(abs(dx), abs(dy)) < STILL else (round(dx, 4), round(dy, 4))
-
-
-def _in_colour(
-    rendering: Rendering, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None
-) -> Image.Image:
-    """Render a page in colour, in no more memory than a grey one takes."""
-    return rendering.image(number, dots_per_inch, part, MOST_PIXELS // BANDS)
 
 
 @dataclass(frozen=True)

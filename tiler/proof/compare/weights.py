@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration
-from tiler.printed import Line
+from tiler.printed import Line, Shape
 from tiler.proof.ink.where import laid_on, marks_on
 from tiler.proof.tolerances import VECTOR
 from tiler.reading.pdf.strokes import Stroke
@@ -26,8 +26,9 @@ def odd_weights(declaration: Declaration, number: int, moved: Point, strokes: Se
     # lines are read as heavy as their first axis makes them, which lies down the page in a turned piece
     factors = (declaration.factor_across, declaration.factor_down)
     for line, _ in laid_on(declaration, number):
-        if isinstance(line, Line):
-            known.setdefault(line.tag, set()).update(line.weight * factor for factor in factors)
+        if isinstance(line, Line | Shape):
+            tag = line.tag if isinstance(line, Line) else ""
+            known.setdefault(tag, set()).update(line.weight * factor for factor in factors)
     everything = {weight for weights in known.values() for weight in weights}
     pairs = {(stroke.tag or "", stroke.weight) for stroke in strokes if stroke.stroked}
     odd = {

@@ -6,7 +6,7 @@ addressed from the lower left corner of the page as it is shown, in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +20,9 @@ from tiler.reading.pdf.boxes import PageBoxes
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+Show = Callable[..., "Image"]
+"""Renders a page, as :meth:`Rendering.grey` does."""
 
 POINTS = 72 / 25.4
 
@@ -123,3 +126,15 @@ class Rendering:
             yield page
         finally:
             page.close()
+
+
+def in_colour(rendering: Rendering, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None) -> Image:
+    """Render a page in colour, in no more memory than a grey one takes."""
+    return rendering.image(number, dots_per_inch, part, MOST_PIXELS // 3)
+
+
+def negative(show: Show) -> Show:
+    """Return what shows pages in the same way, but black for white."""
+    from PIL import ImageOps
+
+    return lambda *page, **how: ImageOps.invert(show(*page, **how))

@@ -8,14 +8,16 @@ pixel by pixel.  Nothing of the writer is used.
 from __future__ import annotations
 
 import zlib
+from base64 import b64decode
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
+from hashlib import sha256
 from itertools import chain
 
-from tiler.box import Box, Point
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Declaration
 from tiler.fonts import font_file
-from tiler.printed import Area, Ink, Line, Placed, Printed, Word, closed
+from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Shape, Word, closed
 from tiler.reading.glyphs import Glyphs, glyphs_of
 
 POINTS = 72 / 25.4
@@ -70,6 +72,14 @@ def _resources(objects: list[bytes], declaration: Declaration) -> int:
             f"/Type /XObject /Subtype /Form /Resources {inner} 0 R /BBox [{_numbers(box.x0, box.y0, box.x1, box.y1)}] "
         )
         named.append(f"/{_form_name(form.id)} {_stream(objects, head.encode(), chr(10).join(_drawn(form.marks)))} 0 R")
+    for picture in dict.fromkeys(mark for mark in marks if isinstance(mark, Picture)):
+        data = b64decode(picture.samples)
+        head = (
+            f"<< /Type /XObject /Subtype /Image /Width {picture.columns} /Height {picture.rows} "
+            f"/ColorSpace /DeviceRGB /BitsPerComponent 8 /Filter /FlateDecode /Length {len(data)} >>"
+        )
+        number = _add(objects, head.encode() + b"\nstream\n" + data + b"\nendstream")
+        named.append(f"/{_picture_name(picture)} {number} 0 R")
     return _add(objects, f"<< {fonts} /XObject << {' '.join(named)} >> >>".encode())
 
 
@@ -85,6 +95,11 @@ def _drawn(marks: Iterable[Printed]) -> Iterator[str]:
             case Ink():
                 colour = " ".join(f"{share:.4f}" for share in mark.colour)
                 yield f"{colour} RG {colour} rg"
+            case Shape():
+                yield from _shape(mark)
+            case Picture():
+                yield f"q {_numbers(mark.area.width)} 0 0 {_numbers(mark.area.height)} "
+                yield f"{_numbers(mark.area.x0, mark.area.y0)} cm /{_picture_name(mark)} Do Q"
             case Placed():
                 turn = "0 1 -1 0" if mark.turned else "1 0 0 1"
                 yield f"q {_box(mark.clip)} re W n {turn} {_numbers(*mark.at)} cm /{_form_name(mark.form)} Do Q"
@@ -95,14 +110,29 @@ def _form_name(declared: str) -> str:
     return "F" + declared.encode("utf-8").hex()
 
 
-def _line(line: Line) -> Iterator[str]:
-    yield f"{line.weight * POINTS:.6f} w [{_numbers(*line.dash)}] 0 d"
-    for points in line.lines:
+def _picture_name(picture: Picture) -> str:
+    return "P" + sha256(picture.samples.encode("ascii")).hexdigest()
+
+
+def _shape(shape: Shape) -> Iterator[str]:
+    colour = " ".join(f"{share:.4f}" for share in shape.colour)
+    yield f"q {colour} RG {colour} rg {shape.weight * POINTS:.6f} w [] 0 d"
+    yield from _polylines(shape.outlines)
+    yield "S Q" if shape.weight else "f* Q" if shape.even_odd else "f Q"
+
+
+def _polylines(lines: Iterable[Subpath]) -> Iterator[str]:
+    for points in lines:
         yield f"{_numbers(*points[0])} m"
         for point in points[1:-1] if closed(points) else points[1:]:
             yield f"{_numbers(*point)} l"
         if closed(points):
             yield "h"
+
+
+def _line(line: Line) -> Iterator[str]:
+    yield f"{line.weight * POINTS:.6f} w [{_numbers(*line.dash)}] 0 d"
+    yield from _polylines(line.lines)
     for (x, y), radius in line.circles:
         handle = ROUND * radius
         yield f"{_numbers(x + radius, y)} m"

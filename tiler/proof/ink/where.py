@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page
-from tiler.printed import Area, Line, Placed, Printed, Word
+from tiler.printed import Area, Line, Picture, Placed, Printed, Shape, Word
 from tiler.proof.ink.replica import POINTS, glyphs
 
 NEAR = 0.2
@@ -109,9 +109,19 @@ def _points(mark: Printed) -> list[Point]:
             return [(x + d, y + d) for x, y in found for d in (half, -half)]
         case Area():
             return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
+        case Picture():
+            return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
+        case Shape():
+            half = mark.weight / 2
+            return [(x + d, y + d) for line in mark.outlines for x, y in line for d in (half, -half)]
         case Word():
             return [_along(mark, 0.0, -BELOW), _along(mark, sum(advances(mark)), ABOVE)]
     return []
+
+
+def mark_box(mark: Printed) -> Box:
+    """Return the place of a line, an area or a sign of a logo, in its own coordinates."""
+    return Box.around(_points(mark))
 
 
 def word_box(word: Word) -> Box:

@@ -7,7 +7,7 @@ ends are not curves.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
@@ -17,7 +17,7 @@ from tiler.curves import Affine, Curve
 from tiler.errors import UnreadableError
 from tiler.reading.svg.markup import Element, parse
 from tiler.reading.svg.shapes import Subpath, ellipse, path, polyline, rectangle, straight
-from tiler.reading.svg.style import StyleSheet, style_sheet
+from tiler.reading.svg.style import PROPERTIES, StyleSheet, style_sheet
 from tiler.reading.svg.view import fitted, outer_view, transform, user_length, view_box
 
 GROUPS = ("g", "svg", "a", "switch")
@@ -50,7 +50,7 @@ class SvgDrawing:
 
 
 @dataclass(frozen=True)
-class _Place:
+class Place:
     """Where an element stands: the map to mm, the size of the viewport, the groups around it."""
 
     to_mm: Transform
@@ -66,7 +66,7 @@ def read_svg(data: bytes, name: str) -> SvgDrawing:
     root = parse(data, name)
     try:
         view = outer_view(dict(root.attributes), name)
-        curves = tuple(_Walk(root).content(root, _Place(view.to_mm, view.width, view.height)))
+        curves = tuple(Walk(root).content(root, Place(view.to_mm, view.width, view.height)))
     except UnreadableError as fault:
         text = str(fault)
         raise UnreadableError(text if text.startswith(name) else f"{name}: {text}") from fault
@@ -74,11 +74,12 @@ def read_svg(data: bytes, name: str) -> SvgDrawing:
     return SvgDrawing(curves, view.in_px, abs(width), abs(height))
 
 
-class _Walk:
+class Walk:
     """Goes through what is drawn, in order."""
 
-    def __init__(self, root: Element) -> None:
-        self._styles: StyleSheet = style_sheet(root)
+    def __init__(self, root: Element, properties: Sequence[str] = PROPERTIES) -> None:
+        """Index a drawing; of its style sheets only some ``properties`` are kept."""
+        self._styles: StyleSheet = style_sheet(root, properties)
         self._by_id: dict[str, Element] = {}
         self._index(root)
         self._drawn = 0
@@ -89,12 +90,12 @@ class _Walk:
         for child in element.children:
             self._index(child)
 
-    def content(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
+    def content(self, element: Element, place: Place) -> Iterator[SvgCurve]:
         """Yield the curves of what stands in an element."""
         for child in element.children:
             yield from self._element(child, place)
 
-    def _element(self, element: Element, outer: _Place) -> Iterator[SvgCurve]:
+    def _element(self, element: Element, outer: Place) -> Iterator[SvgCurve]:
         self._drawn += 1
         if self._drawn > MOST_DRAWN or outer.depth > DEEPEST_USE:
             raise UnreadableError("it repeats too much, or calls itself; export the edge alone")
@@ -112,7 +113,7 @@ class _Walk:
         else:
             yield from self.content(element, _nested(element, inner) if element.name == "svg" else inner)
 
-    def _place(self, element: Element, outer: _Place) -> _Place:
+    def _place(self, element: Element, outer: Place) -> Place:
         shown = self._styles.value(element, "visibility")
         visible = outer.visible if shown in (None, "inherit") else shown == "visible"
         text = element.attributes.get("transform")
@@ -121,7 +122,7 @@ class _Walk:
         to_mm = outer.to_mm.transform(transform(text)) if text else outer.to_mm
         return replace(outer, to_mm=to_mm, visible=visible)
 
-    def _used(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
+    def _used(self, element: Element, place: Place) -> Iterator[SvgCurve]:
         target = self._by_id.get(element.attributes.get("href", "").strip().removeprefix("#"))
         if target is None:
             return
@@ -137,9 +138,9 @@ class _Walk:
         else:
             yield from self._element(target, moved)
 
-    def _shape(self, element: Element, place: _Place) -> Iterator[SvgCurve]:
+    def _shape(self, element: Element, place: Place) -> Iterator[SvgCurve]:
         to_mm = Affine(*place.to_mm)
-        for segments, closed in _subpaths(element, place):
+        for segments, closed in subpaths(element, place):
             drawn = [segment.mapped(to_mm) for segment in segments]
             if not Curve.sane(drawn):
                 raise UnreadableError("it draws further than 10 km; check its numbers")
@@ -147,7 +148,7 @@ class _Walk:
             yield SvgCurve(curve, element.attributes.get("id"), place.groups)
 
 
-def _nested(element: Element, place: _Place) -> _Place:
+def _nested(element: Element, place: Place) -> Place:
     """Enter an inner viewport."""
     given = element.attributes
     x = user_length(given.get("x"), place.width, "x of an inner svg") or 0.0
@@ -163,7 +164,8 @@ def _nested(element: Element, place: _Place) -> _Place:
     return replace(place, to_mm=to_mm, width=width, height=height)
 
 
-def _subpaths(element: Element, place: _Place) -> list[Subpath]:
+def subpaths(element: Element, place: Place) -> list[Subpath]:
+    """Return the lines of a shape in user units, and whether each closes."""
     given = element.attributes
     wholes = {
         "width": place.width,

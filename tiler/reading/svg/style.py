@@ -7,7 +7,7 @@ the other without a space); that is what drawing programs write.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tiler.errors import UnreadableError
@@ -61,12 +61,15 @@ class StyleSheet:
         return value is not None and value != element.attributes.get("transform") and value != "none"
 
 
-def style_sheet(root: Element) -> StyleSheet:
-    """Collect the rules of a file that matter here; raises :class:`UnreadableError` for far too many."""
+def style_sheet(root: Element, properties: Sequence[str] = PROPERTIES) -> StyleSheet:
+    """Collect the rules of a file that say something of these properties.
+
+    Raises :class:`UnreadableError` for far too many.
+    """
     text = "\n".join(element.text for element in _walk(root) if element.name == "style")
     rules: list[Rule] = []
     for place, (selectors, body) in enumerate(_blocks(text)):
-        declared = {key: value for key, value in _declared(body).items() if key in PROPERTIES}
+        declared = {key: value for key, value in _declared(body).items() if key in properties}
         for selector in selectors.split(",") if declared else ():
             match = _SELECTOR.fullmatch(selector.strip())
             if match and match[0]:

@@ -13,6 +13,7 @@ from tiler.draft.figures import Figures
 from tiler.draft.judged import named, not_passed
 from tiler.draft.label import KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
+from tiler.draft.views import in_views
 from tiler.languages.proved import ON_PAGES, SPAN
 from tiler.languages.words import Words, in_each, languages, say, speaking, told
 from tiler.lengths import both
@@ -127,6 +128,8 @@ def _words(sheet: Sheet, edition: Edition) -> CoverWords:
         paper=f"{say(PAPER_WORDS[sheet.page.name])}, {size}",
         paper_is_fixed=sheet.page.name != ONE_SHEET,
         pages=sheet.pages[-1].number,
+        logo=edition.logo,
+        projected=sheet.drawing.projected is not None,
         host=sheet.drawing.host,
         taped=bool(sheet.marks),
         in_rows=_in_rows(sheet),
@@ -172,7 +175,7 @@ def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[
     if tiles and tiles[0].kind is PageKind.PANE:
         codes.sort(key=lambda code: (len(code), code))
     return CoverPiece(
-        name=figures.name,
+        name=told(in_views(figures.name, figures.views)),
         size=span(figures.size or "", last.figures.size or ""),
         count=_each(told(figures.cut.counted(figures.quantity)) for _ in in_each()),
         measures=_each(_measures(*ends) for _, *ends in zip(in_each(), first.labels, last.labels, strict=False)),

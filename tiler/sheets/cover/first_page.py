@@ -22,7 +22,16 @@ from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import Column, height_of
 from tiler.sheets.cover.cutting import draw_cut, set_cut
 from tiler.sheets.cover.taping import draw_taping
-from tiler.sheets.cover.words import CAUTIONS, MEASURE, PRINT, PRINT_ALONE, PRINT_ONE_SHEET, CoverWords
+from tiler.sheets.cover.words import (
+    CAUTIONS,
+    MEASURE,
+    MEASURE_SHOWN,
+    PRINT,
+    PRINT_ALONE,
+    PRINT_ONE_SHEET,
+    PROJECT,
+    CoverWords,
+)
 from tiler.sheets.page.rulers import (
     LONG_ACROSS,
     LONG_DOWN,
@@ -50,11 +59,18 @@ BESIDE = 45.0
 TALL = 4000.0
 """No block is higher, mm: so much room shows how much it needs; what it lists beyond that is counted."""
 
+SHOW_HEAD = noted("Project")
 PRINT_HEAD, MEASURE_HEAD, TAPE_HEAD, CUT_HEAD = noted("Print"), noted("Measure"), noted("Tape"), noted("Cut")
 
 TITLE_LEADING, HEADING_LEADING = 7.0, 4.6
 MOST_TITLE_LINES = 2
 """A title that is longer is set in the smallest type."""
+
+TITLE_TOP = 1.6
+"""The letters of the title begin so far below the top of the block, and so does a logo, mm."""
+
+BESIDE_LOGO, LOGO_OFF = 100.0, 5.0
+"""So much room for the title a logo leaves at least beside it; white between the two, mm."""
 
 BELOW = 1.2
 """White below the last line, which its letters reach into, mm."""
@@ -95,7 +111,7 @@ def draw_cover(
     head = _heading(canvas, left, top, size[0], words)
     down = LONG_DOWN if aside and head - 6.0 - LONG_DOWN.length - RULE_OVERHANG >= bottom else SHORT
     text = Column(canvas, column, right, head - 2.0)
-    text.heading(f"{next(steps)} {_head(PRINT_HEAD)}")
+    text.heading(f"{next(steps)} {_head(SHOW_HEAD if words.projected else PRINT_HEAD)}")
     text.in_each_language(_print(words))
     text.heading(f"{next(steps)} {_head(MEASURE_HEAD)}")
     long = down.length + RULE_OVERHANG
@@ -127,7 +143,18 @@ def cover_height(words: CoverWords, width: float, down: RulePair) -> float:
 
 
 def _heading(canvas: Canvas, left: float, top: float, width: float, words: CoverWords) -> float:
-    """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot."""
+    """Write the title on two lines, on more in the smallest type, and what is said of the file; return its foot.
+
+    A logo stands at the right of it, or above where the block is narrow.
+    """
+    logo, lowest = words.logo, top
+    foot = top - TITLE_TOP - logo.height if logo else top
+    if logo and width - logo.width >= BESIDE_LOGO:
+        canvas.logo(logo, (left + width - logo.width, foot))
+        width, lowest = width - logo.width - LOGO_OFF, foot
+    elif logo:
+        canvas.logo(logo, (left, foot))
+        top = lowest = foot - LOGO_OFF / 4
     size, leading = TITLE, TITLE_LEADING
     lines = wrapped(words.title, width, TITLE, bold=True)
     if len(lines) > MOST_TITLE_LINES or max(text_width(line, TITLE, bold=True) for line in lines) > width:
@@ -143,7 +170,7 @@ def _heading(canvas: Canvas, left: float, top: float, width: float, words: Cover
         for line in wrapped(told, width, HEADING) if told else ():
             y -= HEADING_LEADING
             canvas.text((left, y), line.strip(" ·"), HEADING)
-    return y
+    return min(y, lowest)
 
 
 def _pages(words: CoverWords) -> str:
@@ -161,6 +188,8 @@ def _head(template: str) -> str:
 
 def _print(words: CoverWords) -> Sequence[str]:
     """Return the templates of the first step."""
+    if words.projected:
+        return PROJECT
     if not words.paper_is_fixed:
         return PRINT_ONE_SHEET
     if words.pages == 1:
@@ -184,7 +213,7 @@ def _measure(
     narrow = text.right - x < BESIDE
     beside = Column(canvas, text.left, text.right, foot - 0.6) if narrow else Column(canvas, x, text.right, top + 1.0)
     lines = [
-        *MEASURE,
+        *(MEASURE_SHOWN if words.projected else MEASURE),
         *([noted("The long line down stands at the left edge.")] if aside else []),
         *(
             [noted("This file undoes the error of one printer: on any other they come out wrong.")]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from tiler.declaration import ALONE, Host
 from tiler.languages.catalogue import noted
+from tiler.printed import Logo
 from tiler.sheets.cover.lengths import Lengths
 from tiler.sheets.cover.notes import Note
 from tiler.sheets.cover.piece_table import CoverPiece, in_one
@@ -29,6 +30,14 @@ PRINT_ONE_SHEET = (
     noted("Ask for 100 % or “actual size”, on paper at least as large as named above, nothing fitted or shrunk."),
 )
 
+PROJECT = (
+    noted(
+        "This file is for a projector that shines straight down on the table, shown at 100 %. Set its height, zoom and "
+        "keystone until both squares measure right, across and down, first here and then at all four corners."
+    ),
+    noted("Print nothing of it: for paper there are files of its own."),
+)
+
 MEASURE = (
     noted(
         "Hold a good ruler to both squares and to the long lines, across and down. A square is right to half a "
@@ -36,6 +45,7 @@ MEASURE = (
     ),
     noted("If one is not, change the setting and print this page again before you print another or cut cloth."),
 )
+MEASURE_SHOWN = (MEASURE[0], noted("If one is not, set the projector anew before you cut cloth."))
 
 TAPE = noted(
     "Tape only pages at whose edges it says which page joins. Trim the edge with the scissors along the thin page "
@@ -93,6 +103,8 @@ class CoverWords:
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each with its pieces, as sentences."""
     for_child: bool = False
+    logo: Logo | None = None
+    projected: bool = False
     host: Host = ALONE
     """Of the pages that join a pattern: where in the whole file they stand."""
 

@@ -67,7 +67,10 @@ def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
 
 
 def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
-    """Yield a label in all of its languages, then from below in one, and that in fewer and fewer words from below."""
+    """Yield a label in all of its languages, then from below in one, and that in fewer and fewer words.
+
+    A list of sizes is shortened first, the rest from below.
+    """
     said = [line.in_one for line in lines]
     if any(line.alone for line in lines):
         head = sum(line.rank < Rank.FACT for line in lines)
@@ -75,7 +78,7 @@ def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
             yield [*lines[:count], *said[count:]]
     yield said
     while any(line.shorter for line in said):
-        for index in reversed(range(len(said))):
+        for index in sorted(range(len(said)), key=lambda index: (said[index].rank is not Rank.CUT, -index)):
             if said[index].shorter:
                 text, *shorter = said[index].shorter
                 said[index] = said[index]._replace(text=text, shorter=tuple(shorter))

@@ -13,7 +13,7 @@ from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag as Mark
-from tiler.draft.label import Line
+from tiler.draft.label import Line, Rank
 from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
 from tiler.drawn import Part
 from tiler.languages.catalogue import noted
@@ -104,7 +104,7 @@ def filled(piece: Piece, joints: Joints, arrow_first: bool = False) -> Strip:
     if arrow_first:
         _stretch(strip, SHORT_ARROWS)
     if not put_label(strip, piece.lines):
-        strip.beside += _outside(strip)
+        strip.beside += outside(strip)
     if not arrow_first:
         _stretch(strip)
         # a piece whose joints are known has no more room outside
@@ -120,7 +120,7 @@ def _beside_fold(strip: Strip) -> list[Row]:
     return sorted(strip.inner, key=lambda row: (not low < row.y < high, abs(row.y - arm)))
 
 
-def _outside(strip: Strip) -> list[Line]:
+def outside(strip: Strip) -> list[Line]:
     """Return the lines of the label that stand beside a piece too small for them; its name is on it all the same."""
     for lines in (strip.piece.lines[:2], strip.piece.lines[:1]):
         if any(put_line(strip, set_as(lines, scale)) for scale in (SCALES[-1], TINIEST)):
@@ -129,7 +129,8 @@ def _outside(strip: Strip) -> list[Line]:
 
 
 def _broken(line: Line) -> Iterator[Line]:
-    return (Line(part, line.bold) for part in wrapped(line.text, LONGEST_LINE, SMALL, line.bold))
+    text = line.shorter[-1] if line.rank is Rank.CUT and line.shorter else line.text
+    return (Line(part, line.bold) for part in wrapped(text, LONGEST_LINE, SMALL, line.bold))
 
 
 def advise(strip: Strip) -> None:

@@ -63,7 +63,8 @@ def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def _family(piece: Piece) -> tuple[object, ...]:
     figures = piece.figures
-    if figures.size is None:
+    # buttonholes of several sizes could not be told apart
+    if figures.size is None or figures.buttons:
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
     # ends on both sides that slant by other angles would cross on the left
@@ -164,12 +165,19 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     sizes = [piece.figures.size or "" for piece in by_length]
     end = _ends(smallest)
     # what differs from size to size does not hold for all
-    shared = len({piece.label.garment for piece in by_length}) == 1
+    shared, on_bias, runs_on = (
+        len(set(texts)) == 1
+        for texts in zip(
+            *((one.garment, one.bias, one.runs_on) for one in (piece.label for piece in by_length)), strict=True
+        )
+    )
     lines = [
         replace(
             label,
             garment=label.garment if shared else "",
             elastic=_elastic(by_length, label.units),
+            bias=label.bias if on_bias else "",
+            runs_on=label.runs_on if runs_on else "",
             failed=tuple(_not_passed(by_length)),
         ).lines_for(sizes, told(end))
         for _, label in zip(in_each(), smallest.labels, strict=True)

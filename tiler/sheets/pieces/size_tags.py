@@ -1,10 +1,10 @@
 """What tells the sizes of a nest apart, in one row: their names at their ends, and at their notches; piece mm.
 
-The notches of a kind have its name before them, or where kinds lie among each other each of
-them says it.  Where that would make a fan of leaders, or a joint would cut a name, only the
-first and the last of a kind say their sizes, or where the table tells how far each notch lies
-none does; where no table does, rather every second or third one says it as well.  At last only
-these two have a name.
+The notches of a kind have its name before them, or where kinds lie among each other each of them
+says it, closely joined to its size ("40·¼") as another name stands beside it.  Where that would
+make a fan of leaders, or a joint would cut a name, only the first and the last of a kind say their
+sizes, or where the table tells how far each notch lies none does; where no table does, rather every
+second or third one says it as well.  At last only these two have a name.
 """
 
 from __future__ import annotations
@@ -103,4 +103,4 @@ def _each(name: str, own: Sequence[tuple[str, str, float]], sized: Sized) -> Ite
         step = STEPS.get(sized, 0)
         told = size and sized is not Sized.NONE and (outer or sized is Sized.ALL or (step and not place % step))
         if outer or sized is not Sized.ALONE:
-            yield piece, Tag(at, f"{size} {name}" if told else name, bold=bool(told))
+            yield piece, Tag(at, f"{size}·{name}" if told else name, bold=bool(told))

@@ -17,10 +17,12 @@ from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.fastening.open_ends import CHARTED, LEFT_RAW
 from tiler.draft.figures import Figures
+from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, listed, say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
+from tiler.sheets.heads import headed
 from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
@@ -62,8 +64,11 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
         room,
         lambda _: [one for piece in pieces for one in _piece(piece, room.width, edition.units)],
         lambda: [
-            paragraph((title, TITLE, True)),
-            paragraph(edition.imprint, spaceBefore=0.6),
+            *headed(
+                edition.logo,
+                [paragraph((title, TITLE, True)), paragraph(edition.imprint, spaceBefore=0.6)],
+                room.width,
+            ),
             gap(3.0),
         ],
         say(NOTE),
@@ -82,7 +87,9 @@ def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, st
 def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
     """Yield the table of a piece, how it is shared out where that is not even, and its doubts."""
     first = rows[0]
-    detail = " · ".join(told(part) for part in (first.finish, first.fabric, how_cut(rows)) if part)
+    detail = " · ".join(
+        told(part) for part in (told_views(first.views), first.finish, first.fabric, how_cut(rows)) if part
+    )
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
     yield size_rows(rows, LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
@@ -99,12 +106,15 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         one, other = map(told, length.in_order(units))
         return f"{one} ({other})"
 
+    alike = len({row.widest for row in rows}) == 1
     narrowest = min(rows, key=lambda row: row.widest_mm if row.widest_mm is not None else inf).widest
 
     def finished(row: ChartRow) -> str:
         # what holds for the size that allows least holds for all
         width, most = both(row.finished), both(narrowest) if narrowest else ""
-        return say("{width}, good up to {most}", width=width, most=most) if most else width
+        if alike:
+            return say("{width}, good up to {most}", width=width, most=most) if most else width
+        return say("{width}, good up to {most} in every size", width=width, most=most)
 
     places = {row.end_place for row in rows}
     place = places.pop() if len(places) == 1 else ""

@@ -13,6 +13,7 @@ from tiler.languages.words import in_each, languages, say, speaking, told
 from tiler.paper import HOME, PAPERS
 from tiler.sheets.cover.words import CAUTIONS
 from tiler.sheets.flow import ALL, Flowable, flowed, foot_height, height, paragraph, table
+from tiler.sheets.heads import headed
 from tiler.sheets.style import HAIR, HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
@@ -63,7 +64,7 @@ def customer_pdf(edition: Edition, files: Sequence[FileUse], for_child: bool) ->
 
 
 def _story(edition: Edition, files: Sequence[FileUse], for_child: bool, width: float) -> list[Flowable]:
-    story: list[Flowable] = [paragraph((edition.title, TITLE, True))]
+    story = headed(edition.logo, [paragraph((edition.title, TITLE, True))], width)
     story.append(_heading(" / ".join(say("Which file is for you") for _ in in_each())))
     rows = [
         [

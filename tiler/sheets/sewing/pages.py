@@ -12,12 +12,14 @@ from typing import NamedTuple
 
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
-from tiler.draft.chart import chart_rows
+from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.judged import named, not_passed
 from tiler.draft.strip.corner import Corner
+from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
 from tiler.paper import PAPERS
+from tiler.printed import Logo
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.words import CAUTIONS
 from tiler.sheets.flow import (
@@ -34,6 +36,7 @@ from tiler.sheets.flow import (
     room_for,
     table,
 )
+from tiler.sheets.heads import headed
 from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
@@ -109,8 +112,8 @@ class _Noted(Flowable):  # type: ignore[misc]  # reportlab has no types
         self._found[self._name] = self.canv.getPageNumber()
 
 
-def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
-    """Draw the pages of every finish, on a paper of :data:`~tiler.paper.PAPERS`.
+def instruction_pdf(finishes: Sequence[FinishSteps], paper: str, logo: Logo | None = None) -> Leaflet:
+    """Draw the pages of every finish, on a paper of :data:`~tiler.paper.PAPERS`, each headed by the logo.
 
     Raises :class:`SpecError` when the font has no sign for a character of a title or a name.
     """
@@ -127,7 +130,7 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str) -> Leaflet:
     def story(canvas: Canvas) -> list[Flowable]:
         whole: list[Flowable] = []
         for page in finishes:
-            whole += [_Noted(_whole_name(page), found), *_pages(canvas, page), _Noted("", found), PageBreak()]
+            whole += [_Noted(_whole_name(page), found), *_pages(canvas, page, logo), _Noted("", found), PageBreak()]
         return whole
 
     data = flowed(sheet, room, story, foot=title, expected=2 * len(finishes))
@@ -149,11 +152,11 @@ def _whole_name(page: FinishSteps) -> str:
     return ", ".join(part for part in (_name(page)[0], told(page.ends)) if part)
 
 
-def _pages(canvas: Canvas, page: FinishSteps) -> Iterator[Flowable]:
+def _pages(canvas: Canvas, page: FinishSteps, logo: Logo | None) -> Iterator[Flowable]:
     """Yield what belongs to one finish."""
     name, more = _name(page)
     about = " · ".join(part for part in (more, told(page.ends), page.title, say("how to sew it")) if part)
-    yield paragraph((name, TITLE, True), (about, HEADING, False))
+    yield from headed(logo, [paragraph((name, TITLE, True), (about, HEADING, False))], WIDTH)
     yield _heading(say("The garment first"))
     yield from _bullets(garment_first(page))
     strip = next((strip for strip in page.strips if strip.corner_steps), None)
@@ -190,12 +193,16 @@ def _strips(page: FinishSteps) -> Iterator[Flowable]:
     """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
-        yield size_rows(rows, STRIP_LENGTHS, told(how_cut(rows)), [], WIDTH, page.units)
+        yield size_rows(rows, STRIP_LENGTHS, _detail(rows), [], WIDTH, page.units)
         yield from section_rows(rows, WIDTH, page.units)
         yield gap(1.5)
     for failed, pieces in not_passed(page.strips).items():
         short = say("{pieces}: {short}.", pieces=named(pieces), short=failed.short)
         yield paragraph((f"{DOUBTED} {say('Check not passed')}", SMALL, True), short)
+
+
+def _detail(rows: Sequence[ChartRow]) -> str:
+    return " · ".join(told(part) for part in (told_views(rows[0].views), how_cut(rows)) if part)
 
 
 def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:

@@ -8,12 +8,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tiler.errors import SpecError
 from tiler.lengths import both
-from tiler.paper import IN, PAPERS
+from tiler.paper import IN, PAPER_WORDS, PAPERS
+from tiler.sentence import Place
+from tiler.usecases.bundle.base_apart import BaseApart
 
 SHEETS = {"A0": (841.0, 1189.0), "A1": (594.0, 841.0), "A2": (420.0, 594.0)}
 
 ROLLS = (*(float(inches * IN) for inches in (36, 24, 42)), 841.0, 594.0)
+
+HOME_PAPERS = ("letter", "a4")
+"""The home papers of a release."""
 
 NEAR = 2.0
 """By how much a page may differ from such a size: programs round it, and pages are cut to 2 mm."""
@@ -45,3 +51,25 @@ def copy_shop_paper(size: tuple[float, float], side: float, units: str) -> CopyS
 
 def _roll(width: float, units: str) -> CopyShopPaper:
     return CopyShopPaper(f"{both(width, units)} wide", width, None)
+
+
+def sheet_of(base: BaseApart, roll: float | None, units: str) -> CopyShopPaper:
+    """Return the paper of a base that the one sheet joins, which is as wide as the roll where one is asked for.
+
+    Raises :class:`SpecError` for home paper that is none of a release, and for a roll of another width.
+    """
+    sheet = copy_shop_paper(base.size, base.side, units)
+    if sheet is None:
+        home = ", ".join(PAPER_WORDS[paper] for paper in HOME_PAPERS)
+        raise SpecError(
+            f"the pages of {base.path} are {base.size[0]:.0f} × {base.size[1]:.0f} mm; a base is {home}, or for a copy "
+            "shop, such as A0 or a roll of 36 in",
+            Place("--with"),
+        )
+    if roll is not None and abs(roll - sheet.width) > NEAR:
+        raise SpecError(
+            f"is {both(roll, units)}, and the pages of {base.path} are {both(sheet.width, units)} wide; leave it out, "
+            "and the one sheet gets their width",
+            Place("--roll"),
+        )
+    return sheet

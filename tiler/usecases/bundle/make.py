@@ -12,7 +12,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from itertools import chain, groupby
 from pathlib import Path
+from typing import Any
 
 from tiler.declaration import ALONE, Declaration, Host
 from tiler.draft.chart_csv import chart_csv
@@ -22,8 +24,7 @@ from tiler.draft.spec.read import Job
 from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
 from tiler.languages.words import speaking
-from tiler.lengths import both
-from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS
+from tiler.paper import HOME, ONE_SHEET, PAPER_WORDS, PAPERS, Projected
 from tiler.proof import prove
 from tiler.proof.report.causes import paper_of
 from tiler.proof.report.verdict import Verdict
@@ -34,18 +35,18 @@ from tiler.sheets.sewing.finishes import finishes_of
 from tiler.sheets.sewing.pages import instruction_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
 from tiler.usecases.bundle.base_apart import BaseApart, placed, weighed_apart
-from tiler.usecases.bundle.copy_shop import NEAR, CopyShopPaper, copy_shop_paper
+from tiler.usecases.bundle.copy_shop import HOME_PAPERS, CopyShopPaper, sheet_of
 from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
-from tiler.usecases.draft import HEAVIEST, Wishes, arrangement_for, draw_job, draw_plane, prove_plane
+from tiler.usecases.draft import Laid, Wishes, arrangement_for, draw_job, draw_plane, drawing_of, prove_plane
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import write_file
 from tiler.usecases.job import read_job
 from tiler.usecases.processes.workers import each
 
-RELEASED = ("letter", "a4", ONE_SHEET)
+RELEASED = (*HOME_PAPERS, ONE_SHEET)
 """The papers of a release."""
 
 Progress = Callable[[int, int], None]
@@ -66,7 +67,7 @@ class Release:
     sizes: str | None = None
     accept: tuple[str, ...] = ()
     own_layers: bool = False
-    projector: bool = False
+    projector: Projected | None = None
     languages: tuple[str, ...] | None = None
     svg: bool = False
 
@@ -113,7 +114,7 @@ class Task:
     size: str | None = None
     host: Host | None = None
     layers: LayerNames = OUR_LAYERS
-    line_weight: float | None = None
+    projected: Projected | None = None
 
 
 @dataclass(frozen=True)
@@ -152,7 +153,7 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
             )
             paper = paper_of(base.size)
             if paper not in RELEASED:
-                sheet = _copy_shop_paper(base, release.roll, job.edition.units)
+                sheet = sheet_of(base, release.roll, job.edition.units)
                 paper = ONE_SHEET
             if paper in bases:
                 other = bases[paper].path
@@ -172,10 +173,12 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     tasks = list(_tasks(planned, name))
     with staged(planned.place) as folder:
         records: list[FileRecord] = []
+        # both home papers of a size are laid out together
+        units = [list(some) for _, some in groupby(tasks, lambda task: (task.size, task.paper in PAPERS))]
         shared = (folder, planned.job, planned.figures, release, planned.sheet)
         # closed before the folder goes, since the others write into it
-        with closing(each(_draw, tasks, shared)) as drawn:
-            for done, one in enumerate(drawn, 1):
+        with closing(each(_draw_all, units, shared)) as drawn:
+            for done, one in enumerate(chain.from_iterable(drawn), 1):
                 records.append(_joined(planned, one, folder))
                 if progress:
                     progress(done, len(tasks))
@@ -188,25 +191,6 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
     return tuple(records)
 
 
-def _copy_shop_paper(base: BaseApart, roll: float | None, units: str) -> CopyShopPaper:
-    """Return the paper of a base that the one sheet joins, which is as wide as the roll where one is asked for."""
-    sheet = copy_shop_paper(base.size, base.side, units)
-    if sheet is None:
-        home = ", ".join(PAPER_WORDS[paper] for paper in RELEASED if paper in PAPERS)
-        raise SpecError(
-            f"the pages of {base.path} are {base.size[0]:.0f} × {base.size[1]:.0f} mm; a base is {home}, or for a copy "
-            "shop, such as A0 or a roll of 36 in",
-            Place("--with"),
-        )
-    if roll is not None and abs(roll - sheet.width) > NEAR:
-        raise SpecError(
-            f"is {both(roll, units)}, and the pages of {base.path} are {both(sheet.width, units)} wide; leave it out, "
-            "and the one sheet gets their width",
-            Place("--roll"),
-        )
-    return sheet
-
-
 def _tasks(planned: Planned, name: str) -> Iterator[Task]:
     words = size_words(planned.sizes)
     for size in (None, *(planned.sizes if len(planned.sizes) > 1 else ())):
@@ -215,38 +199,49 @@ def _tasks(planned: Planned, name: str) -> Iterator[Task]:
             file = f"{name}-{paper}.pdf" if size is None else f"{name}-size-{words[size]}-{paper}.pdf"
             yield Task(file, paper, size, base.host, base.layers) if base else Task(file, paper, size)
     if planned.release.projector:
-        yield Task(f"{name}-projector.pdf", ONE_SHEET, line_weight=HEAVIEST)
+        yield Task(f"{name}-projector.pdf", ONE_SHEET, projected=planned.release.projector)
     if planned.release.svg:
         yield Task(f"{name}.svg", None)
 
 
+def _draw_all(tasks: Sequence[Task], *shared: Any) -> list[Drawn]:
+    """Draw the files of the same pieces one after the other; runs in a process of its own."""
+    laid: Laid = {}
+    return [_draw(task, laid, *shared) for task in tasks]
+
+
 def _draw(
     task: Task,
+    laid: Laid,
     folder: Path,
     job: Job,
     figures: tuple[Figures, ...],
     release: Release,
     sheet: CopyShopPaper | None,
 ) -> Drawn:
-    """Draw one file into a folder and prove it; runs in a process of its own."""
+    """Draw one file into a folder and prove it."""
     chosen = tuple(one for one in figures if task.size is None or one.size == task.size)
     wishes = Wishes(
         paper=task.paper,
         nest=release.nest,
         colour=release.colour,
-        line_weight=task.line_weight,
+        projected=task.projected,
         host=task.host or ALONE,
         layers=task.layers,
     )
+    own = None
     if task.paper == ONE_SHEET and sheet and task.host:
         wishes = replace(wishes, roll=sheet.width, length=sheet.height)
     elif task.paper in (ONE_SHEET, None):
         wishes = replace(wishes, roll=release.roll)
     else:
         # whoever has the other paper tapes in the same way
-        papers = [paper for paper in RELEASED if paper != ONE_SHEET]
-        wishes = replace(wishes, arrange=arrangement_for(job, chosen, wishes, papers))
-    document = draw_job(job, chosen, wishes) if task.paper else draw_plane(job, chosen, wishes)
+        arrange = arrangement_for(job, chosen, wishes, HOME_PAPERS, laid)
+        drawn = laid.get(drawing_of(job, wishes))
+        # what is laid out as both papers are need not be again
+        own = drawn if drawn and (drawn.plan is None or drawn.plan.taken == arrange) else None
+        wishes = wishes if own else replace(wishes, arrange=arrange)
+    document = draw_job(job, chosen, wishes, sheet=own) if task.paper else draw_plane(job, chosen, wishes)
     record = replace(_put(folder / task.name, document.data, _sizes(chosen)), paper=task.paper)
     if task.host is None:
         # what joins a base is proved in there
@@ -273,7 +268,7 @@ def _put_pages_to_read(planned: Planned, folder: Path, name: str) -> Iterator[Fi
     job, figures = planned.job, planned.figures
     with speaking(*job.edition.languages):
         chart = chart_pdf(figures, job.edition, HOME)
-        instructions = instruction_pdf(finishes_of(figures, job.edition), HOME).data
+        instructions = instruction_pdf(finishes_of(figures, job.edition), HOME, job.edition.logo).data
     yield _put(folder / f"{name}-chart.pdf", chart, planned.sizes)
     yield _put(folder / f"{name}-chart.csv", chart_csv(figures).encode("utf-8"), planned.sizes)
     yield _put(folder / f"{name}-instructions.pdf", instructions, planned.sizes)

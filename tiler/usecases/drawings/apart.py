@@ -14,7 +14,9 @@ from tiler.curves.record import curve_of
 from tiler.draft.edge.from_drawing import Source
 from tiler.errors import SpecError
 from tiler.files import shown
+from tiler.printed import Logo
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
+from tiler.records import record_of
 from tiler.usecases.drawings.listing import Listing
 from tiler.usecases.processes.apart import Apart
 
@@ -76,6 +78,15 @@ def curves_apart() -> Iterator[FetchCurve]:
         yield lambda file, source: curve_of(
             process.ask(file, {"path": str(file), "source": asdict(source)}, MOST_SECONDS)
         )
+
+
+def logo_apart(file: Path) -> Logo:
+    """Read a publisher's logo.
+
+    Raises what :func:`tiler.reading.logo.read_logo` raises, and what :meth:`Apart.ask` raises.
+    """
+    with Apart(WORK, MOST_MEMORY) as process:
+        return record_of(Logo, process.ask(file, {"path": str(file), "logo": True}, MOST_SECONDS))
 
 
 def inside(folder: Path, name: str) -> Path:

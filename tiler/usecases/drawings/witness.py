@@ -8,14 +8,21 @@ from pathlib import Path
 from typing import Any
 
 from tiler.curves.record import curve_record
+from tiler.files import read_file
+from tiler.records import tree_of
 from tiler.usecases.drawings.edges import edge_curve, list_curves
 
 
 def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> Iterator[Any]:
-    """Answer each request: with the curve that a spec names, or with a list of curves, and their picture if wanted."""
+    """Answer each request: with the curve or logo that a spec names, or with curves, and their picture if wanted."""
     for wanted in requests:
         file = Path(wanted["path"])
-        if "source" in wanted:
+        if "logo" in wanted:
+            # what reads pictures takes its time to load
+            from tiler.reading.logo import LARGEST_FILE, read_logo
+
+            yield tree_of(read_logo(read_file(file, "logo", LARGEST_FILE), str(file)))
+        elif "source" in wanted:
             source = wanted["source"]
             curve = edge_curve(
                 file,
