@@ -14,6 +14,8 @@ import pytest
 from hypothesis import settings
 from hypothesis.configuration import set_hypothesis_home_dir
 
+from tests.chosen import tries
+from tests.declared_once import remember
 from tests.forked import Processes
 from tests.sheets.jobs import ONE_BAND, SAMPLE, drawn_once
 from tiler.sheets.document import Document
@@ -25,13 +27,16 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
 
 # The same examples in every run, and nothing is kept of them.
-settings.register_profile("steady", derandomize=True, database=None, deadline=None, max_examples=40)
+settings.register_profile("steady", derandomize=True, database=None, deadline=None, max_examples=tries(40))
 settings.load_profile("steady")
 set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "tiler-hypothesis")
 
 # A shell lets what it starts in the background ignore Ctrl-C, and the commands that tests start would inherit that.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+remember()
 
 
 def pytest_collection_finish() -> None:

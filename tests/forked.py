@@ -10,6 +10,7 @@ from __future__ import annotations
 import faulthandler
 import gc
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Mapping, Sequence
@@ -19,6 +20,8 @@ from typing import Any
 
 from tiler.__main__ import main
 from tiler.usecases.processes import apart, witness
+
+IGNORED = [getattr(signal, name) for name in ("SIGPIPE", "SIGXFZ", "SIGXFSZ") if hasattr(signal, name)]
 
 
 def command(
@@ -53,6 +56,9 @@ def _forked(words: Sequence[object], work: Callable[[], None], options: Mapping[
             # what the tests have open is not for it; the library waits for the end of one of these
             os.closerange(3, os.sysconf("SC_OPEN_MAX"))
             faulthandler.disable()
+            for number in IGNORED:
+                # restored for a program by what starts it, and ignored by every interpreter that starts
+                signal.signal(number, signal.SIG_IGN)
             gc.enable()
             work()
         finally:

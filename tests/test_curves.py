@@ -8,6 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import over, tries
 from tiler.curves import Affine, Bezier, Curve, EllipseArc, chain, crossing, line
 from tiler.errors import SpecError
 
@@ -84,7 +85,7 @@ def test_the_quarter_circle_of_one_cubic_is_too_long_by_its_known_share():
     assert share == pytest.approx(0.00014029, abs=5e-9)
 
 
-@pytest.mark.parametrize("sharpness", [1.0, 0.3, 0.1, 1e-2, 1e-3, 1e-4, 1e-6, 1e-8, 0.0])
+@over("sharpness", [1.0, 0.3, 0.1, 1e-2, 1e-3, 1e-4, 1e-6, 1e-8, 0.0])
 def test_a_parabola_is_measured_however_sharply_it_bends(sharpness):
     # (b p s, b^2 s^2 / 2) for s from -1 to 1: the integral of sqrt(p^2 + x^2) from -b to b; for p = 0 down and up again
     b, p = 1.0, sharpness
@@ -142,7 +143,7 @@ def test_a_loop_turns_by_more_than_half_a_circle():
     assert bezier((0, 0), (60, 60), (40, 60), (100, 0)).turning_deg == pytest.approx(-90)
 
 
-@settings(max_examples=100)
+@settings(max_examples=tries(100))
 @given(BEZIERS)
 def test_turning_is_the_sum_of_many_small_turns(segment: Bezier) -> None:
     curve = Curve.through([segment])

@@ -11,6 +11,7 @@ import pytest
 
 from tiler.commands import run
 from tiler.proof import prove
+from tiler.usecases.bundle import make as making
 from tiler.usecases.bundle.make import Release, plan
 from tiler.usecases.draft import Wishes, draw_job
 
@@ -73,7 +74,10 @@ def test_the_spec_nests_and_joins_the_base_without_loss(base: Path, tmp_path: Pa
     assert {piece.size for piece in document.declaration.pieces} >= set(SIZES)
 
 
-def test_a_release_of_the_example_joins_its_letter_file_only(base: Path, tmp_path: Path) -> None:
+def test_a_release_of_the_example_joins_its_letter_file_only(
+    base: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(making, "RELEASED", ("letter", "a4"))
     out = tmp_path / "out"
     assert run(["bundle", str(SPEC), "-o", str(out), "--with", str(base), "--after", "1", "--sizes", "M"]) == 0
     with pikepdf.open(out / "saltmarsh-pattern-top-letter.pdf") as joined, pikepdf.open(base) as alone:

@@ -11,6 +11,7 @@ import pymupdf
 import pytest
 
 from tiler.proof import prove
+from tiler.usecases.bundle import make as making
 from tiler.usecases.bundle.make import Release, make, plan
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
@@ -38,7 +39,11 @@ def test_the_pattern_has_forty_pages_with_a_layer_for_each_size(folder: Path) ->
             assert [one["name"] for one in pdf.get_ocgs().values()] == [f"Size {size}" for size in range(30, 70, 2)]
 
 
-def test_a_size_of_the_release_joins_the_pattern_and_counts_its_pages(folder: Path, tmp_path: Path) -> None:
+@pytest.mark.usefixtures("forked")
+def test_a_size_of_the_release_joins_the_pattern_and_counts_its_pages(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(making, "RELEASED", ("letter",))
     release = Release(folder / "overall.toml", tmp_path / "out", (folder / "overall-letter.pdf",), sizes="30")
     with plan(release, False) as planned:
         assert len(planned.job.sizes) == 20

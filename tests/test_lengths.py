@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.chosen import over
 from tiler.errors import LengthError
 from tiler.lengths import both, parse_angle, parse_length, parse_percent, percent, tape
 from tiler.sentence import Place
@@ -24,7 +25,7 @@ def length(value, unit="in", **allowed):
     return parse_length(value, unit, Place("key"), **allowed)
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "inches"),
     [
         ("21 1/4 in", Fraction(85, 4)),
@@ -71,7 +72,7 @@ def test_a_text_is_exactly_so_many_inches(text, inches):
     assert length(text) == inches * IN
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "millimetres"),
     [
         ("54 cm", 540),
@@ -218,7 +219,7 @@ def test_fractions_decimals_and_signs_agree(unit):
             assert len({length(f"{text} {unit}") for text in texts}) == 1
 
 
-@pytest.mark.parametrize(
+@over(
     ("mm", "written"),
     [
         # decimal inches of the fractions: exact arithmetic
@@ -276,7 +277,7 @@ def test_an_angle_is_in_degrees(value, degrees):
     assert parse_angle(value, Place("key"), least=-90, most=90) == pytest.approx(degrees)
 
 
-@pytest.mark.parametrize(
+@over(
     ("value", "hint"),
     [
         ("20 in", "not an angle"),
@@ -305,7 +306,7 @@ def test_a_percentage_is_a_share(value, share):
     assert parse_percent(value, Place("key"), most=4) == pytest.approx(share)
 
 
-@pytest.mark.parametrize(
+@over(
     ("value", "hint"),
     [
         (60, "60 %"),

@@ -50,9 +50,16 @@ class Box:
 
     def overlaps(self, other: Box, by: float = 0.0) -> bool:
         """Tell whether both share more than ``by`` mm on each axis."""
+        # what lies aside is told apart by the first of these, and most boxes lie aside
         return (
-            min(self.x1, other.x1) - max(self.x0, other.x0) > by
-            and min(self.y1, other.y1) - max(self.y0, other.y0) > by
+            self.x1 - other.x0 > by
+            and other.x1 - self.x0 > by
+            and self.y1 - other.y0 > by
+            and other.y1 - self.y0 > by
+            and self.x1 - self.x0 > by
+            and other.x1 - other.x0 > by
+            and self.y1 - self.y0 > by
+            and other.y1 - other.y0 > by
         )
 
     def grown(self, by: float) -> Box:

@@ -24,7 +24,8 @@ def tree_of(value: Any) -> Any:
     if isinstance(value, float):
         return round(value, 4) + 0.0
     if isinstance(value, tuple):
-        return [tree_of(item) for item in value]
+        # nearly all of a declaration are points
+        return [round(item, 4) + 0.0 if type(item) is float else tree_of(item) for item in value]
     if is_dataclass(value):
         return {name: tree_of(getattr(value, name)) for name in _hints(type(value))}  # type: ignore[arg-type]
     return value

@@ -5,7 +5,7 @@ Keys and sections are those of ISO 32000-1.  Lengths are points.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from io import BytesIO
 
 import pikepdf
@@ -14,7 +14,8 @@ from pikepdf import Array, Dictionary, Name, Pdf, String
 from reportlab.pdfgen.canvas import Canvas
 
 from tests.sheets.jobs import drawn_in
-from tiler.catalog.base.join import join, joinable
+from tiler.catalog.base.join import Base, join, joinable
+from tiler.declaration import Declaration
 from tiler.sheets.document import Document
 
 LETTER = (612, 792)
@@ -231,4 +232,11 @@ def joined(base: bytes, ours: Document, after: int | None = None, accept: tuple[
     """Join a document of ours to a base, as a release does."""
     found = joinable(base, after, accept)
     ours = drawn_in(ours, found.host)
-    return join(found, ours.data, ours.declaration)
+    return joined_bytes(found, ours.data, ours.declaration)
+
+
+def joined_bytes(base: Base, ours: bytes, declaration: Declaration, hidden: Collection[str] = ()) -> bytes:
+    """Return the longer file."""
+    out = BytesIO()
+    join(base, ours, declaration, out, hidden)
+    return out.getvalue()

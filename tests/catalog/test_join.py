@@ -20,6 +20,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
+from tests.chosen import each
 from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
@@ -44,9 +45,15 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
-@pytest.fixture(params=BASES)
-def base(request: pytest.FixtureRequest) -> bytes:
-    return base_named(request.param)
+@pytest.fixture(params=each(BASES, PLACES), ids=str)
+def join_of(request: pytest.FixtureRequest) -> tuple[str, int | None]:
+    name, place = request.param
+    return name, place
+
+
+@pytest.fixture
+def base(join_of: tuple[str, int | None]) -> bytes:
+    return base_named(join_of[0])
 
 
 @cache
@@ -60,10 +67,9 @@ def joined_once(base: bytes, ours: Document, after: int | None) -> bytes:
     return bases.joined(base, ours, after)
 
 
-@pytest.fixture(params=PLACES, ids=["in front", "within", "behind"])
-def after(request: pytest.FixtureRequest) -> int | None:
-    place: int | None = request.param
-    return place
+@pytest.fixture
+def after(join_of: tuple[str, int | None]) -> int | None:
+    return join_of[1]
 
 
 def open_both(before: bytes, joined: bytes) -> tuple[Pdf, Pdf]:
@@ -161,6 +167,7 @@ def test_every_page_keeps_its_label_and_ours_have_theirs(base: bytes, after: int
     assert added == [page.code or "print first" for page in ours.declaration.pages]
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_the_labels_are_read_the_same_by_another_engine(after: int | None, ours: Document) -> None:
     base = bases.full()
     with pdfium.PdfDocument(joined_once(base, ours, after)) as pdf:
@@ -211,6 +218,7 @@ def test_a_destination_that_counts_pages_is_moved_along(ours: Document) -> None:
         assert joined.pages[0].Annots[-1].Dest[0] == page
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_form_fields_keep_their_values(after: int | None, ours: Document) -> None:
     for base, number in ((bases.full(), 0), (bases.from_mupdf(), 2)):
         joined = joined_once(base, ours, after)
@@ -278,6 +286,7 @@ def with_layers(ours: Document) -> Document:
     return replace(ours, data=bases.edited(ours.data, change))
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_catalog_metadata_and_attachments_are_kept(after: int | None, ours: Document) -> None:
     base = bases.full()
     before, joined = open_both(base, joined_once(base, ours, after))
@@ -301,6 +310,7 @@ def test_the_file_of_mupdf_keeps_its_attachment_and_title(ours: Document) -> Non
     assert str(joined.docinfo.Title) == "Plover trousers"
 
 
+@pytest.mark.parametrize("after", PLACES)
 def test_the_declaration_says_where_ours_stand(after: int | None, ours: Document) -> None:
     with pikepdf.open(BytesIO(bases.joined(bases.plain(), ours, after))) as pdf:
         attached = pdf.attachments["tiler.json"].get_file().read_bytes()
@@ -339,8 +349,13 @@ def test_what_the_base_asks_for_itself_stays_and_is_named(ours: Document) -> Non
     ]
 
 
-def test_same_input_same_bytes(base: bytes, ours: Document) -> None:
-    assert bases.joined(base, ours, 1) == joined_once(base, ours, 1) != joined_once(base, ours, 0)
+def test_same_input_same_bytes(base: bytes, after: int | None, ours: Document) -> None:
+    assert bases.joined(base, ours, after) == joined_once(base, ours, after)
+
+
+def test_another_place_gives_other_bytes(ours: Document) -> None:
+    base = base_named("full")
+    assert joined_once(base, ours, 1) != joined_once(base, ours, 0)
 
 
 def test_what_is_kept_is_counted() -> None:
@@ -366,15 +381,15 @@ def test_links_from_page_to_page_may_be_as_long_as_the_file(ours: Document) -> N
 
     There are more of them than calls may lie within each other.
     """
-    base, deep, most = bases.plain(270), len(inspect.stack(0)), sys.getrecursionlimit()
-    sys.setrecursionlimit(deep + 250)
+    base, deep, most = bases.plain(130), len(inspect.stack(0)), sys.getrecursionlimit()
+    sys.setrecursionlimit(deep + 120)
     try:
         joined = bases.joined(base, ours)
     finally:
         sys.setrecursionlimit(most)
     with pymupdf.open(stream=joined) as pdf:
-        assert pdf[268].get_links()[0]["page"] == 269
-        assert pdf[269].get_links()[0]["page"] == 0
+        assert pdf[128].get_links()[0]["page"] == 129
+        assert pdf[129].get_links()[0]["page"] == 0
 
 
 def test_nothing_of_the_old_layout_is_left(ours: Document) -> None:

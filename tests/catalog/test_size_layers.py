@@ -16,7 +16,7 @@ from pikepdf import Array, Dictionary, Name, Pdf, String
 from tests.catalog import bases
 from tests.sheets.jobs import drawn_once
 from tests.specs import piece, spec, straight
-from tiler.catalog.base.join import Base, join, joinable
+from tiler.catalog.base.join import Base, joinable
 from tiler.proof import Report, prove
 from tiler.usecases.draft import Wishes
 
@@ -54,7 +54,7 @@ def joined(base: bytes, own: bool = False, size: str | None = None) -> tuple[Bas
     found = joinable(base, 1, (), SIZES, own)
     ours = drawn_once(CUFFS, Wishes(arrange="grid", sizes=size, host=found.host, layers=found.layers))
     hidden = [other for other in SIZES if size not in (None, other)]
-    return found, join(found, ours.data, ours.declaration, hidden)
+    return found, bases.joined_bytes(found, ours.data, ours.declaration, hidden)
 
 
 def base_of(*changes: Callable[[Pdf], None]) -> bytes:
@@ -75,7 +75,12 @@ def dark(data: bytes, *off: str) -> list[int]:
         switches = {one["text"]: one["number"] for one in pdf.layer_ui_configs()}
         for name in off:
             pdf.set_layer_ui_config(switches[name], action=2)
-        return [sum(byte < 128 for byte in page.get_pixmap(dpi=60, colorspace="gray").samples) for page in pdf]
+        pictures = [page.get_pixmap(dpi=60, colorspace="gray").samples for page in pdf]
+    return [picture.translate(DARK).count(1) for picture in pictures]
+
+
+DARK = bytes(grey < 128 for grey in range(256))
+"""For each grey whether it is dark."""
 
 
 def failures(report: Report) -> list[str]:
@@ -183,4 +188,4 @@ def test_two_sizes_on_one_switch_are_found() -> None:
     found = joinable(base_of(sized("S", "L")), 1, (), SIZES, False)
     names = replace(found.layers, of_sizes=(("S", "S"), ("M", "S"), ("L", "L")))
     ours = drawn_once(CUFFS, Wishes(arrange="grid", host=found.host, layers=names))
-    assert "layers" in {check.name for check in prove(join(found, ours.data, ours.declaration)).failed}
+    assert "layers" in {check.name for check in prove(bases.joined_bytes(found, ours.data, ours.declaration)).failed}

@@ -20,12 +20,24 @@ from tests.specs import piece, spec, straight, table, written
 from tiler.commands import run
 from tiler.errors import ExitCode
 from tiler.usecases.drawings import apart as drawings
+from tiler.usecases.processes import apart
 
 FILES = hostile_files()
 ROOT = Path(__file__).parents[2]
 ENDLESS = ["--object-limit", "1000000000", "--time-limit", "300"]
 
 needs_processes = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="finds the other process in /proc")
+
+
+@pytest.fixture
+def fast_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let a second that a reader may take pass in a third of one; a test without it waits for a whole one."""
+
+    class Fast(apart._Clock):
+        def __init__(self, process: subprocess.Popen[bytes], seconds: float, left: float) -> None:
+            super().__init__(process, seconds, left / 3)
+
+    monkeypatch.setattr(apart, "_Clock", Fast)
 
 
 @pytest.mark.usefixtures("forked")
@@ -62,7 +74,7 @@ def test_a_limit_that_is_reached_is_named_with_what_raises_it(
     assert [word for word in words if word not in error["message"]] == []
 
 
-@pytest.mark.usefixtures("forked")
+@pytest.mark.usefixtures("forked", "fast_clock")
 @pytest.mark.parametrize("words", [["preview", "-o", "pictures"], ["edge", "--picture", "curves.png"]], ids=" ".join)
 def test_a_library_that_hears_no_signal_is_ended_all_the_same(
     words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
@@ -92,7 +104,7 @@ def test_a_style_sheet_is_gone_through_once(tmp_path: Path, capsys: pytest.Captu
     capsys.readouterr()
 
 
-@pytest.mark.usefixtures("forked")
+@pytest.mark.usefixtures("forked", "fast_clock")
 @pytest.mark.parametrize("option", [["--time-limit", "1"], ["--memory-limit", "20"]], ids=" ".join)
 def test_a_drawing_is_read_within_limits_too(
     option: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -185,10 +197,10 @@ def reads(process: int, path: Path) -> bool:
 
 def until(what: Callable[[], object]) -> None:
     """Wait for something that must come; a minute is for machines that are busy."""
-    for _ in range(600):
+    for _ in range(6000):
         if what():
             return
-        time.sleep(0.1)
+        time.sleep(0.01)
     pytest.fail("it never came")
 
 

@@ -126,11 +126,11 @@ def test_the_chart_has_two_marks_for_each_reading_at_their_places_and_no_small_t
 
 
 def test_a_chart_of_many_testers_goes_on_and_keeps_a_mark_and_a_name_for_each() -> None:
-    rows = tuple(Row(f"Tester {n}", (Dot(1.0, 0.5, 0.0025),), "") for n in range(300))
+    rows = tuple(Row(f"Tester {n}", (Dot(1.0, 0.5, 0.0025),), "") for n in range(120))
     data = readings_chart(Chart("test", "facts", rows, 0.01, ("remark " * 400,)), "letter", "maker")
     names: list[str] = []
     with pdfplumber.open(BytesIO(data)) as pdf:
-        assert sum(len(dots(page)) for page in pdf.pages) == 600
+        assert sum(len(dots(page)) for page in pdf.pages) == 240
         for page in pdf.pages:
             names += re.findall(r"Tester \d+", page.extract_text())
             assert all(char["x0"] >= 0 and char["x1"] <= page.width for char in page.chars)

@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import each
 from tiler.commands import run, start
 from tiler.commands.interview.path import QUESTIONS
 
@@ -328,9 +329,12 @@ def test_the_advised_range_is_shown_before_the_length_is_asked_for(talk: Talk) -
 
 
 @pytest.mark.parametrize(
-    "line", ["front-half 7 1/2 in", "front half 7 1/2", "front = 7 1/2 in", "FR 7,5", "front-half=7 1/2 in"]
+    ("line", "at"),
+    each(
+        ["front-half 7 1/2 in", "front half 7 1/2", "front = 7 1/2 in", "FR 7,5", "front-half=7 1/2 in"],
+        [9, 13, len(CREW)],
+    ),
 )
-@pytest.mark.parametrize("at", [9, 13, len(CREW)])
 def test_an_earlier_answer_is_corrected_by_its_name_in_one_line(
     talk: Talk, undrawn: list[Path], line: str, at: int
 ) -> None:

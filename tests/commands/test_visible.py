@@ -12,6 +12,7 @@ from unicodedata import category
 
 import pytest
 
+from tests.chosen import over
 from tests.reading.files import labelled_square, pdf, saved
 from tests.specs import piece, spec, straight, written
 from tiler.commands import run
@@ -32,7 +33,7 @@ def steers(text: str) -> set[str]:
     return {sign for sign in text if sign != "\n" and category(sign) in ("Cc", "Cf", "Zl", "Zp", "Cs")}
 
 
-@pytest.mark.parametrize("sign", STEERING, ids=ascii)
+@over("sign", STEERING, ids=ascii)
 def test_each_sign_is_written_out(sign: str) -> None:
     assert visible(f"a{sign}b") == "a" + sign.encode("unicode_escape").decode() + "b"
     assert len(visible(sign)) >= 2

@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 import sys
 from collections.abc import Callable
+from contextlib import redirect_stdout
+from io import StringIO
 from pathlib import Path
 
 import pytest
 
+from tests.chosen import each
 from tiler.commands import run
 from tiler.commands.output.curve_table import _rows
 from tiler.commands.output.size_table import _side_by_side
@@ -49,13 +52,20 @@ def drafted(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
+@pytest.fixture(scope="module")
+def piped(drafted: Path) -> str:
+    """The list of its curves in a pipe."""
+    with redirect_stdout(StringIO()) as told:
+        assert run(["edge", str(drafted)]) == 0
+    return told.getvalue()
+
+
 def fits(text: str, columns: int) -> None:
     assert max(map(len, text.splitlines())) < columns
     assert not PARTED.search(text)
 
 
-@pytest.mark.parametrize("columns", COLUMNS)
-@pytest.mark.parametrize("spec", SPECS, ids=lambda spec: spec.stem)
+@pytest.mark.parametrize(("spec", "columns"), each(SPECS, COLUMNS))
 def test_the_figures_of_every_example_fit(spec: Path, columns: int, told: Told) -> None:
     shown = told("figures", spec, columns=columns)
     fits(shown, columns)
@@ -67,14 +77,14 @@ def test_the_figures_of_every_example_fit(spec: Path, columns: int, told: Told) 
 
 @pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("columns", COLUMNS)
-def test_the_curves_of_a_drawing_fit(columns: int, drafted: Path, told: Told) -> None:
+def test_the_curves_of_a_drawing_fit(columns: int, drafted: Path, piped: str, told: Told) -> None:
     shown = told("edge", drafted, columns=columns)
     listed, pasted = shown.rstrip().rsplit("\n", 1)
     fits(listed, columns)
     # one line, so that it can be copied
     assert pasted.startswith("front-half = {")
     assert ("curve page  length" in shown) is (columns > 60)
-    assert shown.count("180° (3 corners)") + shown.count("180° (3\n") == told("edge", drafted).count("180° (3 corners)")
+    assert shown.count("180° (3 corners)") + shown.count("180° (3\n") == piped.count("180° (3 corners)")
 
 
 @pytest.mark.parametrize("columns", COLUMNS)

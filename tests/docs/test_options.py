@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import click
 import pytest
 
+from tests.chosen import over
 from tests.docs.pages import TEXTS
 from tiler.commands import group
 
@@ -69,7 +70,7 @@ def test_what_all_commands_have_is_said_first() -> None:
     assert said <= {"--help", "-h", *options(group), *(name for one in COMMANDS.values() for name in options(one))}
 
 
-@pytest.mark.parametrize("page", TEXTS)
+@over("page", TEXTS)
 def test_no_page_names_an_option_that_is_nowhere(page: str) -> None:
     known = {"--help", "-m", *options(group), *(name for one in COMMANDS.values() for name in options(one))}
     running = re.sub(r"^```.*?^```$", "", TEXTS[page], flags=re.DOTALL | re.MULTILINE)

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 import pytest
 
+from tests.chosen import over
 from tests.docs.pages import GUIDE, ROOT, TEXTS
 from tiler.commands import COMMANDS
 from tiler.draft import fabric
@@ -79,7 +80,7 @@ def test_the_readme_names_all_commands_and_finishes() -> None:
     assert unsaid([*COMMANDS, *Finish], README) == set()
 
 
-@pytest.mark.parametrize("page", TEXTS)
+@over("page", TEXTS)
 def test_a_page_is_short_and_no_wider_than_a_window(page: str) -> None:
     lines = TEXTS[page].splitlines()
     assert len(lines) <= MOST_LINES.get(page, LONGEST_PAGE)

@@ -9,6 +9,7 @@ from math import pi
 
 import pytest
 
+from tests.chosen import over
 from tests.specs import piece, spec, table
 from tiler.draft.compute import figure_job
 from tiler.draft.strip.finish import Allowances, Finish, cut_width, finished_width, press_lines, sewn_edges
@@ -16,7 +17,7 @@ from tiler.draft.strip.finish import Allowances, Finish, cut_width, finished_wid
 IN = 25.4
 
 
-@pytest.mark.parametrize("quarters", range(1, 9))
+@over("quarters", range(1, 9))
 def test_handbook_widths(quarters):
     width = quarters * IN / 4
     assert cut_width(Finish.DOUBLE_FOLD, width, Allowances()) == pytest.approx(4 * width)

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import tries
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
 from tiler.draft.chart import chart_rows
 from tiler.draft.compute import figure_job
@@ -382,7 +383,7 @@ def _counts(one: Ring, cloth: float, join: float) -> Iterator[int]:
                 yield total
 
 
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=tries(80))
 @given(RINGS, st.floats(50.0, 900.0), st.floats(3.0, 9.0))
 def test_a_plan_is_whole_fits_and_has_the_fewest_joins(one: Ring, cloth: float, join: float) -> None:
     assume(one.loop / (cloth - 2 * join) < 20)
@@ -401,7 +402,7 @@ def test_a_plan_is_whole_fits_and_has_the_fewest_joins(one: Ring, cloth: float, 
             assert min((span.start - at) % one.loop, (at - span.start) % one.loop) >= join - 1e-6
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=tries(60))
 @given(st.floats(5.0, 14.0), st.floats(3.0, 9.0), st.floats(6.0, 30.0), st.sampled_from(["on-fold", "full-loop"]))
 def test_the_sewn_lengths_of_all_sections_make_up_that_of_the_strip(
     front: float, back: float, width: float, way: str

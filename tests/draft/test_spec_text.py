@@ -2,10 +2,10 @@
 
 import tomllib
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.chosen import over
 from tests.specs import armhole, curved, neckline, piece, spec, table
 from tiler.draft.spec.read import read_tables
 from tiler.draft.spec.write import spec_text
@@ -44,7 +44,7 @@ def test_every_kind_of_value_comes_back() -> None:
     assert tomllib.loads(spec_text(TABLES, {}, "Invented")) == TABLES
 
 
-@pytest.mark.parametrize("text", ODD_TEXTS)
+@over("text", ODD_TEXTS)
 def test_odd_texts_come_back_as_values_and_as_keys(text: str) -> None:
     tables = {
         "title": text,

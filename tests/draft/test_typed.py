@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import over, tries
 from tiler.draft.spec.typed import (
     is_length,
     typed_angle,
@@ -19,7 +20,7 @@ from tiler.lengths import parse_length
 from tiler.sentence import Place
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "read"),
     [
         ("23,5", "23.5 cm"), ("23,5 cm", "23.5 cm"), ("7,25 in", "7.25 in"), ("0,125 m", "0.125 m"), ("24", "24 cm"),
@@ -32,7 +33,7 @@ def test_a_length(text: str, read: str) -> None:
     assert typed_length(text, "cm") == read
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "read"),
     [("80", "80 %"), ("80 %", "80 %"), ("12,5", "12.5 %"), ("0,85", "85 %"), ("1", "100 %"), ("1.2", "120 %"), ("5", "5 %"), ("x", "x")],
 )  # fmt: skip
@@ -57,7 +58,7 @@ def test_other_answers() -> None:
     ]  # fmt: skip
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(40), deadline=None)
 @given(st.integers(0, 99), st.text("0123456789", min_size=1, max_size=6), st.sampled_from(["", " cm", " in", "mm"]))
 def test_a_decimal_comma_is_a_point_or_is_refused(whole: int, decimals: str, unit: str) -> None:
     read = typed_length(f"{whole},{decimals}{unit}", "cm")
@@ -70,7 +71,7 @@ def test_a_decimal_comma_is_a_point_or_is_refused(whole: int, decimals: str, uni
         assert parse_length(read, "cm", place, zero_ok=True) == point
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 @given(st.text(max_size=20), st.sampled_from(["in", "cm"]))
 def test_nothing_typed_breaks_the_reading(text: str, units: str) -> None:
     for read in (typed_length, typed_share, typed_angle, typed_share_or_length, typed_measure, typed_thickness):

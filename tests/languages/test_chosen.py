@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import over
 from tests.specs import piece, spec
 from tiler.commands import run
 from tiler.declaration import Declaration, DeclarationError
@@ -25,7 +26,7 @@ def test_one_language_or_two_are_taken(value: object, languages: tuple[str, ...]
     assert chosen(value, Place("spec")) == languages
 
 
-@pytest.mark.parametrize(
+@over(
     ("value", "why"),
     [
         ("xx", '"xx" is not known; there are en (English), de (German), fr (French), es (Spanish), nl (Dutch)'),

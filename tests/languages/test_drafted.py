@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import each
 from tests.languages.test_nothing_english import SPECS, job_of
 from tests.look.test_leaflets import faults as leaflet_faults
 from tests.look.test_pages import faults
@@ -51,8 +52,9 @@ def words(declaration: Declaration) -> list[str]:
     return [mark.text for marks in painted for mark in marks if isinstance(mark, Word)]
 
 
-@pytest.mark.parametrize("language", OTHERS)
-@pytest.mark.parametrize("file", SPECS, ids=lambda file: file.stem)
+@pytest.mark.parametrize(
+    ("file", "language"), [*each(SPECS, OTHERS), (SIZES, "de")], ids=lambda one: getattr(one, "stem", one)
+)
 def test_every_example_says_what_it_is(file: Path, language: str) -> None:
     declaration = document(file, (language,)).declaration
     assert failed(declaration) == set()
@@ -70,14 +72,16 @@ def test_its_file_is_proved_true(file: Path, languages: tuple[str, ...], tmp_pat
     assert prove(target, as_made=True).verdict is Verdict.TRUE
 
 
-@pytest.mark.parametrize("languages", [("de",), ("fr",), BOTH], ids="+".join)
-@pytest.mark.parametrize("file", [CREW, SIZES, VEE], ids=lambda file: file.stem)
+@pytest.mark.parametrize(
+    ("file", "languages"),
+    [*each([CREW, SIZES, VEE], [BOTH, ("de",), ("fr",)])],
+    ids=lambda one: getattr(one, "stem", one),
+)
 def test_its_words_stand_clear_of_each_other(file: Path, languages: tuple[str, ...]) -> None:
     assert faults(document(file, languages)) == []
 
 
-@pytest.mark.parametrize("language", ["de", "fr"])
-@pytest.mark.parametrize("name", ["bindings", "remnant"])
+@pytest.mark.parametrize(("name", "language"), each(["bindings", "remnant"], ["de", "fr"]))
 def test_words_of_charts_and_instructions_do_too(name: str, language: str) -> None:
     """This test ensures that the key of the drawings goes on in a second row where it has to."""
     file = EXAMPLES / f"saltmarsh-{name}.toml"
@@ -93,6 +97,13 @@ def test_how_a_piece_is_cut_stands_on_one_line_of_the_table() -> None:
     assert [mark.text for mark in first if isinstance(mark, Word)].count("2× in voller Länge zuschneiden") == 2
 
 
+@cache
+def crew_in_cm() -> Declaration:
+    job = job_of(CREW)
+    edition = replace(job.edition, languages=("de",), units="cm")
+    return draw_job(replace(job, edition=edition), figures_of(CREW), Wishes()).declaration
+
+
 @pytest.mark.parametrize(
     ("change", "name"),
     [
@@ -104,9 +115,7 @@ def test_how_a_piece_is_cut_stands_on_one_line_of_the_table() -> None:
     ],
 )
 def test_what_is_wrong_in_german_is_found(change: Callable[[Declaration], Declaration], name: str) -> None:
-    job = job_of(CREW)
-    edition = replace(job.edition, languages=("de",), units="cm")
-    assert name in failed(change(draw_job(replace(job, edition=edition), figures_of(CREW), Wishes()).declaration))
+    assert name in failed(change(crew_in_cm()))
 
 
 def test_two_languages_stand_on_page_1_and_on_the_label() -> None:

@@ -14,6 +14,7 @@ from typing import Any
 import pymupdf
 import pytest
 
+from tests.chosen import each
 from tests.languages.pseudo import pseudo
 from tests.proof.foreign import rescaled
 from tests.sheets.jobs import EXAMPLES
@@ -79,8 +80,10 @@ def drafted(job: Job) -> bytes:
     return draw_job(replace(job, edition=edition), figure_job(job), Wishes(paper="a4")).data
 
 
-@pytest.mark.parametrize("made", [charted, instructed, drafted])
-@pytest.mark.parametrize("file", SPECS, ids=lambda file: file.stem)
+@pytest.mark.parametrize(
+    ("made", "file"),
+    [*each([charted, instructed, drafted], SPECS), (instructed, EXAMPLES / "saltmarsh-vee.toml")],
+)
 def test_pages_to_read_hold_no_english(
     file: Path, made: Callable[[Job], bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:

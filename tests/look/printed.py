@@ -34,10 +34,11 @@ class Area(NamedTuple):
     y1: float
 
     def meets(self, other: Area, by: float = 0.0) -> bool:
-        return (
-            min(self.x1, other.x1) - max(self.x0, other.x0) > by
-            and min(self.y1, other.y1) - max(self.y0, other.y0) > by
-        )
+        ax0, ay0, ax1, ay1 = self
+        bx0, by0, bx1, by1 = other
+        if ax1 - bx0 <= by or bx1 - ax0 <= by:
+            return False
+        return min(ax1, bx1) - max(ax0, bx0) > by and min(ay1, by1) - max(ay0, by0) > by
 
     def cut(self, other: Area) -> Area:
         return Area(max(self.x0, other.x0), max(self.y0, other.y0), min(self.x1, other.x1), min(self.y1, other.y1))

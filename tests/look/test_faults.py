@@ -15,15 +15,15 @@ import pytest
 
 from tests.look.faults import _shown, page_faults, style_faults
 from tests.look.printed import Area, Stroke, printed
-from tests.sheets.jobs import EXAMPLES, drawn
+from tests.sheets.jobs import EXAMPLES, drawn_once
 
 SHEETS = Path(__file__).parents[2] / "tiler" / "sheets"
 POINT = 72 / 25.4
 
 
 @pytest.fixture(scope="module")
-def sound(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    return drawn(EXAMPLES / "saltmarsh-crew.toml", tmp_path_factory.mktemp("crew")).data
+def sound() -> bytes:
+    return drawn_once((EXAMPLES / "saltmarsh-crew.toml").read_text("utf-8")).data
 
 
 def place(page: Any, word: str) -> Any:

@@ -14,14 +14,13 @@ import pymupdf
 import pytest
 from pypdf import PdfReader, PdfWriter
 
+from tests.chosen import each, some
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault
-from tests.sheets.jobs import PAIR, drawn_once
 from tiler.errors import ExitCode
 from tiler.proof import prove
 from tiler.sheets.document import Document
-from tiler.usecases.draft import Wishes
 
 OFF, INCOMPLETE = "off-scale", "incomplete"
 COVER, A1, A2 = 1, 2, 3
@@ -87,7 +86,7 @@ def sight_faults(t1: int = T1) -> list[Fault]:
     ]
 
 
-def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
+def move_faults(t1: int = T1) -> list[Fault]:
     """One thing moved, copied, scaled, mirrored or removed, on one page."""
     found = []
     piece = [
@@ -101,31 +100,6 @@ def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
     ]
     found += [Fault(f"piece {what}", f.alter_piece(t1, 0, how), verdict, check) for what, how, verdict, check in piece]
     found += [Fault("untagged copy of a cut line", f.untagged("CutLine", t1), INCOMPLETE, "stray")]
-    inside = [
-        ("CutLine", t1),
-        ("FoldLine", t1),
-        ("PressLine", t1),
-        ("SeamLine", t1),
-        ("JoinLine", t2),
-        ("StretchArrow", t2),
-    ]
-    for tag, page in inside:
-        found += _part_faults(tag, "piece", lambda how, tag=tag, page=page: f.alter_in_piece(tag, 0, how, page))
-    found += _part_faults("Notch", "notch", lambda how: f.alter_in_piece("Notch", 0, how, t1))
-    found += _part_faults("RegisterMark", "register-marks", lambda how: f.alter_part("RegisterMark", t1, 1, how))
-    for tag, page, name, size in (
-        ("TestSquare", cover, "square-place", "square"),
-        ("Rule", cover, "rule-place", "rule"),
-        ("Rule", t2, "rule-place", "rule"),
-    ):
-        where = f"{tag} on page {page}"
-        found += [
-            Fault(f"{where} moved", f.alter_part(tag, page, 0, f.by(f.moved(2.0))), INCOMPLETE, name),
-            Fault(f"{where} copied", f.alter_part(tag, page, 0, f.copied(f.moved(3.0, 3.0))), INCOMPLETE, name),
-            Fault(f"{where} scaled", f.alter_part(tag, page, 0, f.by(f.scaled(0.996))), OFF, size),
-            Fault(f"{where} mirrored", f.alter_part(tag, page, 0, f.by(f.mirrored(108.0))), INCOMPLETE, name),
-            Fault(f"{where} removed", f.alter_part(tag, page, 0, f.removed), INCOMPLETE, name),
-        ]
     found += [
         Fault("frame moved", f.alter_part("PageFrame", t1, 0, f.by(f.moved(2.0))), INCOMPLETE, "frame"),
         Fault("frame copied", f.alter_part("PageFrame", t1, 0, f.copied(f.moved(2.0))), INCOMPLETE, "frame"),
@@ -135,6 +109,38 @@ def move_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[Fault]:
         Fault("code turned", f.alter_part("TileCode", t1, 0, f.by(f.turned(180, (50, 50)))), INCOMPLETE, "tile-code"),
         Fault("code removed", f.alter_part("TileCode", t1, 0, f.removed), INCOMPLETE, "tile-code"),
     ]
+    return found
+
+
+def part_faults(cover: int = T1, t1: int = T1, t2: int = T2) -> list[list[Fault]]:
+    """Each kind of line moved, copied, scaled, mirrored and removed, five faults a line."""
+    found = []
+    inside = [
+        ("CutLine", t1),
+        ("FoldLine", t1),
+        ("PressLine", t1),
+        ("SeamLine", t1),
+        ("JoinLine", t2),
+        ("StretchArrow", t2),
+    ]
+    for tag, page in inside:
+        found.append(_part_faults(tag, "piece", lambda how, tag=tag, page=page: f.alter_in_piece(tag, 0, how, page)))
+    found.append(_part_faults("Notch", "notch", lambda how: f.alter_in_piece("Notch", 0, how, t1)))
+    found.append(_part_faults("RegisterMark", "register-marks", lambda how: f.alter_part("RegisterMark", t1, 1, how)))
+    for tag, page, name, size in (
+        ("TestSquare", cover, "square-place", "square"),
+        ("Rule", cover, "rule-place", "rule"),
+        ("Rule", t2, "rule-place", "rule"),
+    ):
+        where = f"{tag} on page {page}"
+        line = [
+            Fault(f"{where} moved", f.alter_part(tag, page, 0, f.by(f.moved(2.0))), INCOMPLETE, name),
+            Fault(f"{where} copied", f.alter_part(tag, page, 0, f.copied(f.moved(3.0, 3.0))), INCOMPLETE, name),
+            Fault(f"{where} scaled", f.alter_part(tag, page, 0, f.by(f.scaled(0.996))), OFF, size),
+            Fault(f"{where} mirrored", f.alter_part(tag, page, 0, f.by(f.mirrored(108.0))), INCOMPLETE, name),
+            Fault(f"{where} removed", f.alter_part(tag, page, 0, f.removed), INCOMPLETE, name),
+        ]
+        found.append(line)
     return found
 
 
@@ -148,8 +154,21 @@ def _part_faults(tag: str, check: str, alter: Callable[..., f.Change]) -> list[F
     ]
 
 
-ALL = [*page_faults(), *cover_faults(), *sight_faults(A1), *move_faults(COVER, A1, A2)]
+ALL = [
+    *page_faults(),
+    *cover_faults(),
+    *sight_faults(A1),
+    *move_faults(A1),
+    *(fault for line in part_faults(COVER, A1, A2) for fault in line),
+]
 """All of them, for a file with a first page."""
+
+LINES = part_faults()
+MET = [
+    LINES[line][how]
+    for line, how in dict.fromkeys([*each(range(len(LINES)), range(5)), *each(range(len(LINES)), (3, 4, 0, 1, 2))])
+]
+"""Of each kind of line two faults, and of each fault several lines; all are in ``ALL`` for ``tests/bench/mutations.py``."""
 
 
 @pytest.mark.parametrize("fault", [*page_faults(), *cover_faults()], ids=lambda fault: fault.name)
@@ -158,12 +177,12 @@ def test_a_fault_of_whole_pages_is_found(letter: Document, fault: Fault) -> None
     judged(letter, fault)
 
 
-@pytest.mark.parametrize("fault", [*sight_faults(), *move_faults()], ids=lambda fault: fault.name)
+@pytest.mark.parametrize("fault", [*sight_faults(), *move_faults(), *MET], ids=lambda fault: fault.name)
 def test_a_fault_of_a_tile_is_found(tiles: Document, fault: Fault) -> None:
     judged(tiles, fault)
 
 
-@pytest.mark.parametrize("fault", page_faults()[::3], ids=lambda fault: fault.name)
+@pytest.mark.parametrize("fault", some(page_faults(), 9), ids=lambda fault: fault.name)
 def test_a_fault_of_whole_pages_is_found_on_a4_too(a4: Document, fault: Fault) -> None:
     judged(a4, fault)
 
@@ -191,8 +210,10 @@ def _first(document: Document, tag: str) -> tuple[int, tuple[float, float]]:
     raise LookupError(tag)
 
 
-@pytest.mark.parametrize("tag", ["CutLine", "PressLine", "SeamLine", "FoldLine", "JoinLine", "Notch", "StretchArrow"])
-@pytest.mark.parametrize("grey", [1.0, 0.0])
+@pytest.mark.parametrize(
+    ("tag", "grey"),
+    each(["CutLine", "PressLine", "SeamLine", "FoldLine", "JoinLine", "Notch", "StretchArrow"], [1.0, 0.0]),
+)
 def test_a_small_patch_on_a_part_is_found(tiles: Document, tag: str, grey: float) -> None:
     """This test ensures that no part can be covered, in white or black, on as little as 7 mm."""
     page, (x, y) = _first(tiles, tag)
@@ -269,9 +290,9 @@ HARMLESS = {
 
 
 @pytest.mark.parametrize("save", HARMLESS.values(), ids=HARMLESS.keys())
-def test_a_harmless_save_passes(save: Callable[[bytes], bytes]) -> None:
+def test_a_harmless_save_passes(letter: Document, save: Callable[[bytes], bytes]) -> None:
     """This test ensures that other libraries may save, compress, linearise and clean a file."""
-    report = prove(save(drawn_once(PAIR, Wishes(paper="letter", arrange="grid")).data))
+    report = prove(save(letter.data))
     assert report.failed == ()
     assert report.verdict == "true-to-scale"
     assert report.exit_code is ExitCode.OK

@@ -10,6 +10,7 @@ import pytest
 from pikepdf import Pdf
 
 from tests.catalog import bases
+from tests.chosen import each, some
 from tests.proof import faults as f
 from tests.proof.faults import Fault
 from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
@@ -56,8 +57,7 @@ def sound(joined: bytes) -> Report:
     return prove(joined)
 
 
-@pytest.mark.parametrize("after", [0, 2, None])
-@pytest.mark.parametrize("make", [bases.plain, bases.full, bases.from_mupdf])
+@pytest.mark.parametrize(("after", "make"), each([0, 2, None], [bases.plain, bases.full, bases.from_mupdf]))
 def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: int | None) -> None:
     base = make()  # type: ignore[operator]
     report = prove(bases.joined(base, letter, after))
@@ -80,19 +80,24 @@ def test_the_sentence_for_people_tells_ours_from_the_rest(joined: bytes) -> None
 
 FAULTS = [
     Fault("lost the first page", f.lost_page(COVER), INCOMPLETE, "pages"),
+    Fault("tile shows a page of the pattern", f.replaced_page(A1, 2), INCOMPLETE, "pages"),
+    Fault("first page empty", lambda pdf: f.write(pdf, COVER, []), INCOMPLETE, "pages"),
+    Fault("tile in another unit", f.with_entry("/UserUnit", 1.004, [A2]), OFF, "user-unit"),
+    Fault("square of the pattern too small", f.whole_pages(f.scaled(0.99), [1]), OFF, "square"),
+    Fault("pattern narrower", f.whole_pages(f.scaled(0.99, 1.0), [1]), OFF, "square"),
+]
+
+AS_ALONE = [
     Fault("lost a tile", f.lost_page(A2), INCOMPLETE, "pages"),
     Fault("first page twice", f.doubled_page(COVER), INCOMPLETE, "pages"),
     Fault("tile twice", f.doubled_page(A1), INCOMPLETE, "pages"),
     Fault("tile shows another", f.replaced_page(A1, A2), INCOMPLETE, "pages"),
-    Fault("tile shows a page of the pattern", f.replaced_page(A1, 2), INCOMPLETE, "pages"),
     Fault("tile empty", lambda pdf: f.write(pdf, A2, []), INCOMPLETE, "pages"),
-    Fault("first page empty", lambda pdf: f.write(pdf, COVER, []), INCOMPLETE, "pages"),
     Fault("tile scaled", f.whole_pages(f.scaled(0.996), [A2]), OFF, "rule"),
     Fault("first page scaled", f.whole_pages(f.scaled(0.996), [COVER]), OFF, "square"),
     Fault("tile moved", f.whole_pages(f.moved(2.0), [A2]), INCOMPLETE, "frame"),
     Fault("tile mirrored", f.whole_pages(f.mirrored(108.0), [A2]), INCOMPLETE, "text"),
     Fault("tile turned by half a quarter", f.with_entry("/Rotate", 45, [A2]), INCOMPLETE, "rotation"),
-    Fault("tile in another unit", f.with_entry("/UserUnit", 1.004, [A2]), OFF, "user-unit"),
     Fault("tile cropped", f.with_box("/CropBox", lambda box: [5, 5, *box[2:]], [A2]), INCOMPLETE, "boxes"),
     Fault("tile cut", f.with_box("/MediaBox", lambda box: [0, 20, *box[2:]], [A2]), INCOMPLETE, "page-size"),
     Fault("tile covered", f.over(A2, (0, 0, 220, 300)), INCOMPLETE, "ink"),
@@ -100,19 +105,18 @@ FAULTS = [
     Fault("piece moved", f.alter_piece(A1, 0, f.by(f.moved(0.5))), INCOMPLETE, "piece"),
     Fault("piece copied", f.alter_piece(A1, 0, f.copied(f.moved(0.0, -30.0))), INCOMPLETE, "stray"),
     Fault("rule removed", f.alter_part("Rule", A2, 0, f.removed), INCOMPLETE, "rule-place"),
-    Fault("square of the pattern too small", f.whole_pages(f.scaled(0.99), [1]), OFF, "square"),
-    Fault("pattern narrower", f.whole_pages(f.scaled(0.99, 1.0), [1]), OFF, "square"),
 ]
+"""Faults that are put into a file of ours alone as well."""
 
 
-@pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.name)
+@pytest.mark.parametrize("fault", [*FAULTS, *some(AS_ALONE, 2)], ids=lambda fault: fault.name)
 def test_a_fault_is_found_in_a_joined_file(joined_to_two: bytes, fault: Fault) -> None:
     report = proved(joined_to_two, fault.change)
     assert fault.check in {check.name for check in report.failed}, report.failed
     assert report.verdict == fault.verdict, report.failed
 
 
-@pytest.mark.parametrize("save", HARMLESS.values(), ids=HARMLESS.keys())
+@pytest.mark.parametrize("save", some(list(HARMLESS.values()), 3, 1))
 def test_a_harmless_save_of_a_joined_file_passes(joined: bytes, save: object) -> None:
     report = prove(save(joined))  # type: ignore[operator]
     assert report.failed == ()

@@ -8,6 +8,7 @@ from io import BytesIO
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
+from tests.chosen import each
 from tiler.errors import ExitCode
 from tiler.proof import Expected, Report, prove
 
@@ -51,24 +52,24 @@ def measured(report: Report) -> list[tuple[float, float]]:
     return [(check.measured_mm or 0, check.nominal_mm or 0) for check in report.sizes]
 
 
-@pytest.mark.parametrize("draw", [by_rect, by_lines, by_path])
-@pytest.mark.parametrize(
-    ("label", "side"),
+LABELS = [
     # 1 in = 25.4 mm exactly (NIST SP 811, App. B)
-    [
-        ("2 in", 50.8),
-        ("2 inches", 50.8),
-        ('2" x 2"', 50.8),
-        ("1 inch test square", 25.4),
-        ("1 1/2 in square", 38.1),
-        ("5 cm", 50.0),
-        ("5,08 cm x 5,08 cm", 50.8),
-        ("50 mm", 50.0),
-        ("10 centimetres", 100.0),
-        ("print so that this is 4 x 4 inches", 101.6),
-    ],
-)
-def test_a_square_is_measured_against_its_label(draw: Draw, label: str, side: float) -> None:
+    ("2 in", 50.8),
+    ("2 inches", 50.8),
+    ('2" x 2"', 50.8),
+    ("1 inch test square", 25.4),
+    ("1 1/2 in square", 38.1),
+    ("5 cm", 50.0),
+    ("5,08 cm x 5,08 cm", 50.8),
+    ("50 mm", 50.0),
+    ("10 centimetres", 100.0),
+    ("print so that this is 4 x 4 inches", 101.6),
+]
+
+
+@pytest.mark.parametrize(("draw", "labelled"), each([by_rect, by_lines, by_path], LABELS))
+def test_a_square_is_measured_against_its_label(draw: Draw, labelled: tuple[str, float]) -> None:
+    label, side = labelled
     report = prove(page(draw, side, label))
     assert report.verdict == "true-to-scale"
     assert [check.name for check in report.warned] == ["assembly"]

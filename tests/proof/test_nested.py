@@ -9,6 +9,7 @@ from re import sub
 import pytest
 from pikepdf import Array, Name, Pdf
 
+from tests.chosen import each
 from tests.sheets.jobs import drawn_once
 from tests.sheets.test_nest import SPEC, changed, layer, nest
 from tiler.declaration import Declaration
@@ -55,8 +56,19 @@ def nothing(data: bytes) -> bytes:
 STRETCH, END = "p1s2", "p3"
 
 
-@pytest.mark.parametrize("change", [moved, scaled, twice, shortened, nothing])
-@pytest.mark.parametrize("form", ["p1s", STRETCH, END], ids=["of all", "of some", "an end"])
+OF_ALL = "p1s"
+FORMS = (OF_ALL, STRETCH, END)
+
+
+@pytest.mark.parametrize(
+    ("form", "change"),
+    dict.fromkeys(
+        [
+            *each(FORMS, [moved, scaled, twice, shortened, nothing]),
+            *each(FORMS, [nothing, shortened, moved, scaled, twice]),
+        ]
+    ),
+)
 def test_a_line_of_a_nest_that_is_not_there_once_in_its_place_is_found(
     form: str, change: Callable[[bytes], bytes]
 ) -> None:

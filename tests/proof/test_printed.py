@@ -43,7 +43,7 @@ def in_form(how: Callable[[Instructions], Instructions]) -> f.Change:
     """Change the first piece's form."""
 
     def change(pdf: Pdf) -> None:
-        forms = pdf.pages[A1 - 1].Resources.XObject
+        forms = pdf.pages[-1].Resources.XObject
         form = next(iter(forms.values()))
         form.write(pikepdf.unparse_content_stream(how(list(pikepdf.parse_content_stream(form)))))
 
@@ -132,9 +132,20 @@ CHANGES: dict[str, f.Change] = {
 }
 
 
+OF_FIRST_PAGE = {
+    "two characters change places",
+    "a figure is another",
+    "a word is lost",
+    "ruler lines are hairlines",
+    "outlines of characters change places",
+    "a note lies over the title",
+}
+"""The others are as well found where there is no first page, which is read in less time; page 2 is a tile of both."""
+
+
 @pytest.mark.parametrize("name", CHANGES)
-def test_what_prints_otherwise_than_declared_is_found(letter: Document, name: str) -> None:
-    report = proved(letter, CHANGES[name])
+def test_what_prints_otherwise_than_declared_is_found(letter: Document, tiles: Document, name: str) -> None:
+    report = proved(letter if name in OF_FIRST_PAGE else tiles, CHANGES[name])
     assert report.verdict == "incomplete"
     assert "ink" in {check.name for check in report.failed}, [check.detail for check in report.failed]
 

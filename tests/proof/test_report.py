@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.chosen import over
 from tiler.errors import ExitCode
 from tiler.proof import Check, Report
 from tiler.proof.report.check import CheckName, Status
@@ -26,7 +27,7 @@ MISSING = Check(CheckName.PAGES, Status.FAIL, Says.PAGE_MISSING, label="page A2"
 TRUE_SQUARE = (size(50.8, 50.8, "across"), size(50.8, 50.8, "down"))
 
 
-@pytest.mark.parametrize(
+@over(
     ("checks", "verdict", "code"),
     [
         (TRUE_SQUARE, "true-to-scale", ExitCode.OK),

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import each
 from tests.sheets.jobs import EXAMPLES, MIXED, PAIR, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.declaration import Declaration, Host
@@ -30,12 +31,15 @@ def failed(declaration: Declaration) -> set[str]:
     return {check.name for check in compare_said(declaration) if check.status == "fail"}
 
 
-@pytest.mark.parametrize("text", [PAIR, MIXED, SIZES, NAMED], ids=["sample", "mixed", "sizes", "named as codes"])
-@pytest.mark.parametrize(
-    "wishes", [Wishes(), Wishes(paper="a4", cover=False), Wishes(paper="one-sheet"), Wishes(nest=False)]
-)
-def test_what_is_drafted_says_what_it_is(text: str, wishes: Wishes) -> None:
-    assert failed(drawn_once(text, wishes).declaration) == set()
+JOBS = {"sample": PAIR, "mixed": MIXED, "sizes": SIZES, "named as codes": NAMED}
+
+
+WISHES = (Wishes(), Wishes(paper="one-sheet"), Wishes(nest=False), Wishes(paper="a4", cover=False))
+
+
+@pytest.mark.parametrize(("name", "wishes"), [*each(JOBS, WISHES), ("sizes", Wishes())])
+def test_what_is_drafted_says_what_it_is(name: str, wishes: Wishes) -> None:
+    assert failed(drawn_once(JOBS[name], wishes).declaration) == set()
 
 
 @pytest.mark.parametrize("cut", ["on-fold", "full-loop"])

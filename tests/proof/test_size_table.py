@@ -6,6 +6,7 @@ from functools import partial
 
 import pytest
 
+from tests.chosen import over
 from tiler.box import Box
 from tiler.commands.output import terminal
 from tiler.proof.report.check import Check, CheckName, Status
@@ -44,7 +45,7 @@ def test_no_line_is_wider_than_asked_and_nothing_is_left_out(sizes: list[Check],
     assert text.count("wrong") == (1 if sizes is OURS else 2)
 
 
-@pytest.mark.parametrize("width", range(30, 121, 5))
+@over("width", range(30, 121, 5))
 def test_a_head_stands_over_its_column_at_every_width(width: int) -> None:
     head, *lines = size_table(OTHERS, width)
     assert max(map(len, (head, *lines))) <= width

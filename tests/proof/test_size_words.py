@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from tests.chosen import over
 from tiler.proof.foreign.size_words import sizes_named
 
 
-@pytest.mark.parametrize(
+@over(
     ("text", "size"),
     [
         ("2 in", 50.8),
@@ -33,8 +34,6 @@ def test_a_label_names_its_size(text: str, size: float) -> None:
     assert sizes_named(text)[0][0] == pytest.approx(size, abs=1e-9)
 
 
-@pytest.mark.parametrize(
-    "text", ["test square", "page 2 in the booklet", "25 cm2", "3/0 in", "see 10", "0 cm", "someone inch", "A4"]
-)
+@over("text", ["test square", "page 2 in the booklet", "25 cm2", "3/0 in", "see 10", "0 cm", "someone inch", "A4"])
 def test_other_words_name_none(text: str) -> None:
     assert sizes_named(text) == []

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from tests.chosen import over
 from tiler.errors import UnreadableError
 from tiler.reading.svg.read import SvgDrawing, read_svg
 from tiler.reading.svg.shapes import arc_between
@@ -40,7 +41,7 @@ def ends(content: str, attributes: str = MM) -> tuple[float, ...]:
 # Units
 
 
-@pytest.mark.parametrize(
+@over(
     ("size", "factor"),
     [
         ('width="200mm" height="100mm"', 1.0),
@@ -69,7 +70,7 @@ def test_px_are_told():
     assert not read(LINE).in_px
 
 
-@pytest.mark.parametrize(
+@over(
     "size",
     [
         "",
@@ -151,7 +152,7 @@ def test_every_shape_has_its_length():
     assert [len(drawn.curve.corners) for drawn in read(shapes).curves] == [0, 0, 1, 3, 0, 0, 4, 0, 0]
 
 
-@pytest.mark.parametrize(
+@over(
     "shape",
     [
         '<circle cx="5" cy="5"/>',
@@ -172,7 +173,7 @@ def test_a_shape_without_extent_draws_no_curve(shape):
     assert read(shape).curves == ()
 
 
-@pytest.mark.parametrize(
+@over(
     ("data", "expected"),
     [
         ("M0 0H30V40", [70]),
@@ -205,7 +206,7 @@ def test_path_data(data, expected):
     assert lengths(f'<path d="{data}"/>') == pytest.approx(expected, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@over(
     "data",
     [
         "L 5 5",
@@ -254,7 +255,7 @@ def test_an_arc_joins_its_ends_on_an_ellipse_of_its_radii(
 # Transforms
 
 
-@pytest.mark.parametrize(
+@over(
     ("transform", "expected"),
     [
         ("translate(5)", (15, 80, 45, 40)),
@@ -326,7 +327,7 @@ def test_use_draws_what_is_defined():
 # What is drawn
 
 
-@pytest.mark.parametrize(
+@over(
     "hidden",
     [
         f'<g display="none">{LINE}</g>',
@@ -392,7 +393,7 @@ def test_entities_are_refused(before, content):
         read(content, MM, before)
 
 
-@pytest.mark.parametrize(
+@over(
     "content",
     [
         '<use href="other.svg#neck"/>',

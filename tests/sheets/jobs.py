@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 from pathlib import Path
 
 from tests.specs import armhole, curved, neckline, piece, spec, straight, written
@@ -50,23 +50,24 @@ def drawn_once(text: str, wishes: Wishes | None = None) -> Document:
     return _drawn_once(text, wishes or Wishes())
 
 
-@cache
+@lru_cache(80)
 def _drawn_once(text: str, wishes: Wishes) -> Document:
+    # not all of them are kept: the larger a process, the longer it takes to fork it
     job = read_tables(tomllib.loads(text), "spec.toml:")
     document = draw_job(job, figure_job(job, wishes.sizes), wishes)
-    DRAWN[id(document)] = text, wishes
+    # what it was drawn of; a document is frozen, and has no place for it of its own
+    vars(document)[DRAWN_OF] = text, wishes
     return document
 
 
-DRAWN: dict[int, tuple[str, Wishes]] = {}
-"""Of what each document was drawn; all of them live as long as the tests."""
+DRAWN_OF = "drawn_of"
 
 
 def drawn_in(document: Document, host: Host) -> Document:
     """Return a document of :func:`drawn_once` as it is drawn where its pages join a pattern; any other as it is."""
-    if id(document) not in DRAWN:
+    if DRAWN_OF not in vars(document):
         return document
-    text, wishes = DRAWN[id(document)]
+    text, wishes = vars(document)[DRAWN_OF]
     return drawn_once(text, replace(wishes, host=host))
 
 

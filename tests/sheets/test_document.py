@@ -15,6 +15,7 @@ import pikepdf
 import pymupdf
 import pytest
 
+from tests.chosen import some
 from tests.sheets.jobs import EXAMPLES, MIXED, ONE_BAND, drawn, drawn_once
 from tiler.declaration import FILE_NAME, Declaration, Tag
 from tiler.draft.compute import figure_job
@@ -27,9 +28,9 @@ from tiler.usecases.draft import Wishes, draw_job
 POINT = 25.4 / 72
 
 
-@pytest.fixture(scope="module", params=PAPER_NAMES)
-def document(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Document:
-    return drawn(MIXED, tmp_path_factory.mktemp("mixed"), Wishes(paper=request.param, arrange="grid"))
+@pytest.fixture(scope="module", params=some(PAPER_NAMES, 2))
+def document(request: pytest.FixtureRequest) -> Document:
+    return drawn_once(MIXED, Wishes(paper=request.param, arrange="grid"))
 
 
 def operators(page: pikepdf.Page) -> list[tuple[list[object], str]]:
@@ -193,17 +194,17 @@ def test_a_piece_is_one_form_with_bounds_and_one_cut_line(document: Document) ->
 def test_the_same_spec_gives_the_same_bytes(example: str, tmp_path: Path) -> None:
     """This test ensures it for many pieces, for sections, for a nest and for slanted ends."""
     file = EXAMPLES / f"saltmarsh-{example}.toml"
-    assert drawn(file, tmp_path).data == drawn(file, tmp_path).data
+    assert drawn(file, tmp_path).data == drawn_once(file.read_text("utf-8")).data
 
 
-def test_without_a_first_page_the_squares_stand_on_the_first_tile(tmp_path: Path) -> None:
-    declaration = drawn(MIXED, tmp_path, Wishes(cover=False)).declaration
+def test_without_a_first_page_the_squares_stand_on_the_first_tile() -> None:
+    declaration = drawn_once(MIXED, Wishes(cover=False)).declaration
     assert declaration.pages[0].code == "A1"
     assert [(square.page, square.nominal_mm) for square in declaration.squares] == [(1, 50.8), (1, 50.0)]
 
 
-def test_one_sheet_is_one_upright_page_with_squares_beside_the_pieces(tmp_path: Path) -> None:
-    declaration = drawn(MIXED, tmp_path, Wishes(paper="one-sheet")).declaration
+def test_one_sheet_is_one_upright_page_with_squares_beside_the_pieces() -> None:
+    declaration = drawn_once(MIXED, Wishes(paper="one-sheet")).declaration
     assert [page.code for page in declaration.pages] == ["A1"]
     assert declaration.page_height_mm >= declaration.page_width_mm
     boxes = [piece.sheet_bounds() for piece in declaration.pieces]

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.look.test_pages import faults
-from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
+from tests.sheets.jobs import EXAMPLES, MIXED, PAIR, drawn, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Box
 from tiler.declaration import Declaration, Page, PageKind, printed_pages
@@ -177,7 +177,7 @@ def test_pages_beside_each_other_that_no_piece_runs_across_are_not_on_one_map(
 
 @pytest.mark.parametrize("margin", [5.0, 10.0, 15.0, 30.0])
 def test_the_foot_lies_where_printers_print_and_inside_the_margins_at_the_sides(margin: float) -> None:
-    declaration = drawn_once(MIXED, Wishes(margin=margin, arrange="grid")).declaration
+    declaration = drawn_once(PAIR, Wishes(margin=margin, arrange="grid")).declaration
     for page in declaration.pages[1:]:
         assert page.frame is not None
         marks = declaration.printed[page.number - 1]

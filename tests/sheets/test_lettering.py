@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import some
 from tests.sheets.jobs import EXAMPLES
 from tests.specs import CUTS, FINISHES, Table, neckline, piece, spec, straight, written
 from tiler.box import Box
@@ -58,7 +59,7 @@ def strips() -> Iterator[tuple[str, Table, str, str, str]]:
         yield *edges[edge], FINISHES[finish], CUTS[cut], ("Neckband", LONG)[name]
 
 
-@pytest.mark.parametrize(("width", "edge", "finish", "cut", "name"), list(strips()))
+@pytest.mark.parametrize(("width", "edge", "finish", "cut", "name"), some(list(strips()), 3))
 def test_no_two_texts_touch_and_no_text_touches_a_line(
     tmp_path: Path, width: str, edge: Table, finish: str, cut: str, name: str
 ) -> None:

@@ -8,6 +8,7 @@ from math import hypot
 
 import pytest
 
+from tests.chosen import each
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Box, Point, Subpath
@@ -43,8 +44,9 @@ def strip(width: str) -> str:
     )
 
 
-@pytest.mark.parametrize("width", ["17 mm", "21 mm", "24 mm", "3 cm", "5 cm", "12 cm"])
-@pytest.mark.parametrize("arrange", ["grid", "stacked"])
+@pytest.mark.parametrize(
+    ("width", "arrange"), each(["17 mm", "21 mm", "24 mm", "3 cm", "5 cm", "12 cm"], ["grid", "stacked"])
+)
 def test_marks_keep_off_what_is_cut(width: str, arrange: str) -> None:
     declaration = drawn_once(strip(width), Wishes(arrange=arrange)).declaration
     assert min(whites(declaration)) >= 2.0
@@ -88,8 +90,9 @@ def test_marks_of_many_pieces_keep_off_what_is_cut(arrange: str) -> None:
     assert min(whites(drawn_once(MIXED, Wishes(arrange=arrange)).declaration)) >= 2.0
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-@pytest.mark.parametrize("changed", [{}, {'"2 cm"': '"3.5 cm"', '"19 cm"': '"22 cm"'}], ids=["narrow", "wide"])
+@pytest.mark.parametrize(
+    ("paper", "changed"), each(["letter", "a4"], [{}, {'"2 cm"': '"3.5 cm"', '"19 cm"': '"22 cm"'}])
+)
 def test_marks_keep_off_the_slanted_ends_of_a_vee(paper: str, changed: dict[str, str]) -> None:
     text = (EXAMPLES / "saltmarsh-vee.toml").read_text(encoding="utf-8")
     for old, new in changed.items():

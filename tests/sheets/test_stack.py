@@ -16,6 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import tries
 from tests.sheets.jobs import drawn
 from tests.specs import piece, spec, straight, table, written
 from tiler.box import Box
@@ -149,7 +150,7 @@ def test_strips_are_numbered_as_they_are_read() -> None:
     assert [pane.item for pane in panes] != [0, 1, 2]
 
 
-@settings(max_examples=15)
+@settings(max_examples=tries(15))
 @given(items=st.lists(strips(), min_size=3, max_size=4))
 def test_a_strip_with_a_number_of_two_figures_has_room_for_its_code(items: list[Item]) -> None:
     thin = [replace(item, lane=6.0) for item in items * 4]
@@ -178,7 +179,7 @@ def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
     assert 100.0 < part.end < 190.0
 
 
-@settings(max_examples=40)
+@settings(max_examples=tries(40))
 @given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
 def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str, items: list[Item]) -> None:
     page = page_size(PaperChoice(paper))
@@ -207,7 +208,7 @@ def test_where_both_need_as_many_pages_the_grid_stays() -> None:
     assert len(taken.layout.tiles) == 1
 
 
-@settings(max_examples=20)
+@settings(max_examples=tries(20))
 @given(small=st.lists(strips("S"), min_size=1, max_size=3), medium=st.lists(strips("M"), min_size=1, max_size=3))
 def test_sizes_share_no_page(small: list[Item], medium: list[Item]) -> None:
     items = [*small, *medium]

@@ -25,13 +25,12 @@ def ours(one_band: Document) -> Document:
 
 
 @pytest.mark.usefixtures("forked")
-def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours: Document, tmp_path: Path) -> None:
+def test_a_base_is_joined_by_the_process_that_weighed_it(ours: Document, tmp_path: Path) -> None:
     there = drawn_in(ours, Host(2, 4))
     path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", there.data)
     with weighed_apart(path, 2, ()) as base:
         assert base.host == Host(2, 4)
         assert (base.size, base.forecast.after, base.forecast.losses, base.doubts) == ((216, 279), 2, (), ())
-        path.write_bytes(b"another file by now")
         told = base.join(file, there.declaration)
     joined = bases.joined(bases.full(), ours, 2)
     assert file.read_bytes() == joined
@@ -40,6 +39,21 @@ def test_a_base_is_joined_by_the_process_that_weighed_it_and_as_it_was_then(ours
     assert sorted(one.name for one in tmp_path.iterdir()) == ["ours.pdf", "top.pdf"]
     with pytest.raises(ProcessLookupError):
         os.kill(base.process.pid, 0)
+
+
+@pytest.mark.usefixtures("forked")
+@pytest.mark.parametrize("by_now", [b"another file", bases.plain()], ids=["no PDF", "another base"])
+def test_a_base_that_is_another_by_now_is_not_joined(ours: Document, tmp_path: Path, by_now: bytes) -> None:
+    there = drawn_in(ours, Host(2, 4))
+    path, file = saved(tmp_path, "top.pdf", bases.full()), saved(tmp_path, "ours.pdf", there.data)
+    with weighed_apart(path, 2, ()) as base:
+        path.write_bytes(by_now)
+        with pytest.raises(
+            UnreadableError, match="changed after it was looked at; run again when nothing writes to it"
+        ):
+            base.join(file, there.declaration)
+    assert file.read_bytes() == there.data
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["ours.pdf", "top.pdf"]
 
 
 @pytest.mark.usefixtures("forked")

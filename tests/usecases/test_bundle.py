@@ -62,6 +62,16 @@ def one_process(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture
+def a4_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(making, "RELEASED", ("a4",))
+
+
+@pytest.fixture
+def one_sheet_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(making, "RELEASED", ("one-sheet",))
+
+
+@pytest.fixture
 def letter_only(monkeypatch: pytest.MonkeyPatch) -> None:
     """Draw for one paper what is not about papers."""
     monkeypatch.setattr(making, "RELEASED", ("letter",))
@@ -92,6 +102,7 @@ def released(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "out"
 
 
+@pytest.mark.usefixtures("letter_only")
 def test_a_drawing_is_in_the_folder_the_list_and_the_archive(spec: Path, tmp_path: Path) -> None:
     records = bundled(Release(spec, tmp_path / "out", svg=True, roll=600.0))
     (drawing,) = (one for one in records if one.name == "saltmarsh-cuffs.svg")
@@ -108,6 +119,7 @@ def test_a_drawing_is_in_the_folder_the_list_and_the_archive(spec: Path, tmp_pat
     assert "cutting plotters" in said
 
 
+@pytest.mark.usefixtures("letter_only")
 def test_a_drawing_that_fails_its_proof_stops_the_release(
     spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -190,10 +202,13 @@ def test_files_in_the_archive_bear_the_day_of_the_release(
     dated: str | None, first: tuple[int, int, int], tmp_path: Path
 ) -> None:
     (tmp_path / "a.txt").write_bytes(b"a")
-    with zipfile.ZipFile(BytesIO(archive(tmp_path, ["a.txt"], dated))) as packed:
+    out = BytesIO()
+    archive(tmp_path, ["a.txt"], dated, out)
+    with zipfile.ZipFile(out) as packed:
         assert packed.infolist()[0].date_time[:3] == first
 
 
+@pytest.mark.usefixtures("a4_only")
 def test_a_page_for_customers_of_a_joined_file_names_the_page_in_it(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
     bundled(Release(spec, tmp_path / "out", (tmp_path / "top.pdf@1",), sizes="S", languages=("en", "de")))
@@ -329,6 +344,7 @@ def test_a_roll_that_is_not_that_of_the_base_is_refused(spec: Path, tmp_path: Pa
         refused(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), roll=609.6))
 
 
+@pytest.mark.usefixtures("letter_only")
 def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("letter", 0.97))
     release = Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), sizes="S")
@@ -468,6 +484,7 @@ def test_a_size_out_of_line_stops_before_anything_is_drawn(tmp_path: Path) -> No
     assert [path.name for path in tmp_path.iterdir()] == ["cuffs.toml"]
 
 
+@pytest.mark.usefixtures("letter_only")
 @pytest.mark.parametrize("accepted", ["Cuff", "L"])
 def test_what_is_accepted_by_its_piece_or_its_size_goes_on_and_is_listed(tmp_path: Path, accepted: str) -> None:
     spec = doubtful(tmp_path, S="8 in", M="8 1/2 in", L="11 in", XL="9 1/2 in")
@@ -509,6 +526,7 @@ def test_a_base_may_name_the_page_that_ours_follow(spec: Path, tmp_path: Path) -
         refused(Release(spec, tmp_path / "out", (tmp_path / "letter.pdf@3",)))
 
 
+@pytest.mark.usefixtures("a4_only")
 def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
     records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", (tmp_path / "top.pdf@1",)))}
@@ -524,6 +542,7 @@ def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path)
         ]
 
 
+@pytest.mark.usefixtures("one_sheet_only")
 def test_a_file_for_a_projector_has_heavy_lines_on_one_sheet(spec: Path, tmp_path: Path) -> None:
     records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", sizes="S", projector=Projected.LIGHT))}
     one = records["saltmarsh-cuffs-projector.pdf"]

@@ -17,10 +17,11 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
+from tests.chosen import some
 from tests.proof.conftest import changed, proved
 from tests.proof.faults import Fault, Instructions, code, own_resources, read, with_entry, write
 from tests.proof.test_faults import judged, page_faults
-from tests.sheets.jobs import MIXED, SAMPLE, drawn, drawn_once
+from tests.sheets.jobs import MIXED, SAMPLE, drawn_once
 from tests.specs import written
 from tiler.commands import run
 from tiler.declaration import Declaration
@@ -66,8 +67,8 @@ def tagged(document: Document) -> dict[str | None, list[tuple[float, float]]]:
         pytest.param(DEN, Wishes(paper="one-sheet"), MIXED, id="small, one sheet, mixed"),
     ],
 )
-def test_what_the_printer_makes_of_it_is_true(tmp_path: Path, printer: Printer, wishes: Wishes, spec: str) -> None:
-    document = drawn(spec, tmp_path, replace(wishes, printer=printer))
+def test_what_the_printer_makes_of_it_is_true(printer: Printer, wishes: Wishes, spec: str) -> None:
+    document = drawn_once(spec, replace(wishes, printer=printer))
     across, down = printer.across.scale, printer.down.scale
     paths = tagged(document)
     squares = sorted((width * across, height * down) for width, height in paths["TestSquare"])
@@ -239,7 +240,7 @@ def test_a_page_shrunk_by_one_percent_more_is_found(made: Document, page: int) -
     assert report.verdict == "off-scale"
 
 
-@pytest.mark.parametrize("fault", page_faults()[::3], ids=lambda fault: fault.name)
+@pytest.mark.parametrize("fault", some(page_faults(), 6), ids=lambda fault: fault.name)
 def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Document, fault: Fault) -> None:
     judged(made, fault)
 

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import BinaryIO
+
 import pytest
 
 from tests.catalog import bases
 from tests.sheets.jobs import drawn_in
+from tiler.catalog.base.join import Base
+from tiler.declaration import Declaration
 from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError
 from tiler.proof import Report
 from tiler.sheets.document import Document
@@ -18,16 +25,24 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
-def joined_to(weighed: Weighed, ours: Document) -> tuple[bytes, Report]:
+def joined_to(weighed: Weighed, ours: Document) -> Report:
     there = drawn_in(ours, weighed.base.host)
-    return join_proved(weighed, there.data, there.declaration)
+    with TemporaryDirectory() as folder:
+        target = Path(folder) / "ours.pdf"
+        target.write_bytes(there.data)
+        try:
+            return join_proved(target, weighed, there.declaration)
+        except FailedProofError:
+            assert target.read_bytes() == there.data
+            assert [*Path(folder).iterdir()] == [target]
+            raise
 
 
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
     base = bases.full()
     weighed = weigh(base, 2)
     assert (weighed.doubts, weighed.base.forecast.losses) == ((), ())
-    _, report = joined_to(weighed, ours)
+    report = joined_to(weighed, ours)
     assert report.verdict == "true-to-scale"
 
 
@@ -41,7 +56,7 @@ def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> Non
     base = bases.plain(side=140)
     weighed = weigh(base, 0, accept=("off-scale",))
     assert "off scale, and accepted so" in weighed.doubts[0]
-    _, report = joined_to(weighed, ours)
+    report = joined_to(weighed, ours)
     assert report.verdict == "off-scale"
     assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
 
@@ -50,7 +65,7 @@ def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
     base = bases.plain(side=0)
     weighed = weigh(base)
     assert "no test square" in weighed.doubts[0]
-    assert joined_to(weighed, ours)[1].verdict == "true-to-scale"
+    assert joined_to(weighed, ours).verdict == "true-to-scale"
 
 
 def test_what_is_refused_is_refused_before_it_is_measured() -> None:
@@ -65,10 +80,9 @@ def test_what_is_refused_is_refused_before_it_is_measured() -> None:
 def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
     base = bases.plain()
 
-    def faulty(*args: object) -> object:
-        return bases.edited(real(*args), lambda pdf: pdf.pages.__delitem__(7))  # type: ignore[arg-type]
+    def faulty(base: Base, ours: bytes, declaration: Declaration, out: BinaryIO, hidden: Collection[str]) -> None:
+        out.write(bases.edited(bases.joined_bytes(base, ours, declaration), lambda pdf: pdf.pages.__delitem__(7)))
 
-    real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match=r"page A\d+ is missing"):
         joined_to(weigh(base), ours)
@@ -80,10 +94,10 @@ def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, mon
 
     base = bases.plain()
 
-    def faulty(*args: object) -> object:
-        return bases.edited(real(*args), faults.whole_pages(faults.scaled(0.999), [1]))  # type: ignore[arg-type]
+    def faulty(base: Base, ours: bytes, declaration: Declaration, out: BinaryIO, hidden: Collection[str]) -> None:
+        change = faults.whole_pages(faults.scaled(0.999), [1])
+        out.write(bases.edited(bases.joined_bytes(base, ours, declaration), change))
 
-    real = release.join
     monkeypatch.setattr(release, "join", faulty)
     with pytest.raises(FailedProofError, match="measures differently"):
         joined_to(weigh(base), ours)

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.chosen import over
 from tiler.usecases.rounds.judging import Round, State, judge, judge_round, spread
 from tiler.usecases.rounds.table import Reading
 
@@ -37,7 +38,7 @@ def test_the_median_is_that_of_the_standard_library_and_one_stray_print_hardly_m
     assert spread([*values, 0.5]).mad == pytest.approx(spread(values).mad, rel=0.02)
 
 
-@pytest.mark.parametrize(
+@over(
     ("nominal", "measured", "state"),
     [
         # a ruler read to 0.5 mm: 49.5 on 50 is no fault of the printer, 49.4 is more than the ruler's

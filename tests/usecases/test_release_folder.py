@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import each, over
 from tests.ended import CAME_THROUGH, ENDED, ended
 from tiler.commands import run
 from tiler.errors import CannotWriteError
@@ -96,7 +97,7 @@ def test_only_what_the_list_names_with_its_checksum_is_replaced(
     assert not list(tmp_path.glob(".out.*"))
 
 
-@pytest.mark.parametrize("name", ["", ".", "..", "../x", "/x", "a/b", "a\\b", "C:x", LIST, MARK, 7])
+@over("name", ["", ".", "..", "../x", "/x", "a/b", "a\\b", "C:x", LIST, MARK, 7])
 def test_a_list_names_files_in_its_folder_alone(name: object) -> None:
     assert checksums(sealed({"files": [{"name": "x", "sha256": ""}]})) == {"x": ""}
     assert checksums(sealed({"files": [{"name": name, "sha256": ""}]})) is None
@@ -226,9 +227,13 @@ def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str,
 
 
 @no_windows
-@pytest.mark.parametrize("how", ["kill", "interrupt", "fault"])
 @pytest.mark.parametrize(
-    ("before", "at_once"), [(OLD, True), (OLD, False), (None, True)], ids=["at once", "one by one", "the first"]
+    ("how", "before", "at_once"),
+    [
+        *(("kill", *way) for way in ((OLD, True), (OLD, False), (None, True))),
+        *((how, *way) for how, way in each(["interrupt", "fault"], [(OLD, False), (OLD, True), (None, True)])),
+    ],
+    ids=lambda one: one if isinstance(one, str) else "",
 )
 def test_what_ends_a_run_at_any_step_leaves_a_whole_release(
     tmp_path: Path, how: str, at_once: bool, before: dict[str, bytes] | None, monkeypatch: pytest.MonkeyPatch

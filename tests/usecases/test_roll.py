@@ -11,7 +11,7 @@ import pymupdf
 import pytest
 
 from tests.proof.faults import Instructions, code, read, write
-from tests.sheets.jobs import EXAMPLES, drawn_once
+from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight, written
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, Projected
@@ -69,7 +69,7 @@ def test_a_roll_is_for_one_sheet_only(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("weight", [0.2, 1.0, 1.2])
 def test_lines_of_any_weight_are_proved(tmp_path: Path, weight: float) -> None:
-    assert drafted(tmp_path, BINDINGS, line_weight=weight).report.verdict == "true-to-scale"
+    assert drafted(tmp_path, written(SAMPLE, tmp_path), line_weight=weight).report.verdict == "true-to-scale"
 
 
 @pytest.mark.parametrize("weight", [0.05, 5.0])

@@ -48,15 +48,16 @@ def prove(
     expected: Expected | None = None,
     most_objects: int = MOST_OBJECTS,
     as_made: bool = False,
+    called: str | None = None,
 ) -> Report:
     """Measure a PDF and judge it; ``expected`` stands in for a missing label in a file that is not ours.
 
     A page that paints more than ``most_objects`` is not read.  A file that is looked at ``as_made`` has to hold
-    all its pages; else those of whole pieces may be left out.
+    all its pages; else those of whole pieces may be left out.  In messages it is ``called`` so, instead of by its path.
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
-    with Document(source, most_objects) as document, ExitStack() as stack:
+    with Document(source, most_objects, called) as document, ExitStack() as stack:
         stack.enter_context(seldom_collected())
         # Until all is measured it only says whether squares must speak for themselves.
         declaration, fault = _declared(document.declarations())

@@ -7,6 +7,7 @@ here is what the canvas prints.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import cache, lru_cache
 
 from reportlab.pdfbase import pdfmetrics
@@ -58,6 +59,12 @@ def text_width(text: str, size: float = SMALL, bold: bool = False) -> float:
 
 def wrapped(text: str, width: float, size: float = SMALL, bold: bool = False) -> list[str]:
     """Break a text at its plain spaces into lines no wider than ``width`` mm (one word may be wider)."""
+    return list(_wrapped(text, width, size, bold))
+
+
+@lru_cache(2**11)
+def _wrapped(text: str, width: float, size: float, bold: bool) -> Sequence[str]:
+    """Break a text as it is measured first and set later, once for all."""
     words: list[str] = []
     for word in typeset(text).split(" "):
         if words and word.strip(".,;:)") in UNITS and words[-1][-1:] in FIGURES:
@@ -103,23 +110,27 @@ def _in_pieces(word: str, width: float, size: float, bold: bool) -> list[str]:
 
 def printable(text: str) -> str:
     """Return a text of strangers with a question mark for every character that the font lacks."""
-    known = [_font(bold).face.charToGlyph for bold in (False, True)]
-    return "".join(
-        sign if all(ord(sign) in glyphs for glyphs in known) and not is_shaped(sign) else "?" for sign in text
-    )
+    return "".join(sign if _is_set(sign) else "?" for sign in text)
 
 
 def refuse_missing_characters(text: str, where: str) -> None:
     """Raise :class:`SpecError` when the font cannot print a character of ``text``, or not as its script is written."""
     for character in text:
+        if _is_set(character):
+            continue
         if is_shaped(character):
             raise SpecError(
                 f"{character!r} (U+{ord(character):04X}) is of a script whose letters are joined or run from right to "
                 "left, which cannot be set here; write it in another script",
                 Place("", (where,)),
             )
-        if any(ord(character) not in _font(bold).face.charToGlyph for bold in (False, True)):
-            raise SpecError(
-                f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",
-                Place("", (where,)),
-            )
+        raise SpecError(
+            f"the font has no sign for {character!r} (U+{ord(character):04X}); write it another way",
+            Place("", (where,)),
+        )
+
+
+@cache
+def _is_set(character: str) -> bool:
+    """Tell whether both fonts have a character, and its script is written as it is set."""
+    return not is_shaped(character) and all(ord(character) in _font(bold).face.charToGlyph for bold in (False, True))

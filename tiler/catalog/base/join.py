@@ -11,7 +11,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from io import BytesIO
-from typing import Any
+from typing import Any, BinaryIO
 
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import (
@@ -31,7 +31,7 @@ from tiler.catalog.base.destinations import move_numbered
 from tiler.catalog.base.forecast import Forecast, foresee
 from tiler.catalog.base.labels import inserted, ranges
 from tiler.catalog.base.layers import add_layers, names_for, said_of_layers, shared_switches, switch_off
-from tiler.catalog.base.opening import reading
+from tiler.catalog.base.opening import Source, digest, reading
 from tiler.catalog.base.outline import add_outline
 from tiler.catalog.base.parts import take_in
 from tiler.catalog.base.preferences import WISHES, contradicted, renumbered
@@ -39,6 +39,7 @@ from tiler.catalog.base.survey import Survey, survey
 from tiler.catalog.trees import entry, form_fields, leaves, resolved
 from tiler.declaration import FILE_NAME, Declaration, Host
 from tiler.drawn import OUR_LAYERS, LayerNames
+from tiler.errors import UnreadableError
 
 ADBE_LEVEL = 3
 """Enforce belongs to this level of the extensions in a 1.7 file."""
@@ -46,9 +47,10 @@ ADBE_LEVEL = 3
 
 @dataclass(frozen=True)
 class Base:
-    """A pattern PDF that our pages may join: its bytes, what it holds, and what becomes of it."""
+    """A pattern PDF that our pages may join: what it holds, and what becomes of it; ``digest`` is its sha256."""
 
-    data: bytes
+    source: Source
+    digest: bytes
     survey: Survey
     forecast: Forecast
     layers: LayerNames = OUR_LAYERS
@@ -60,7 +62,7 @@ class Base:
 
 
 def joinable(
-    data: bytes,
+    source: Source,
     after: int | None = None,
     accept: Collection[str] = (),
     sizes: Sequence[str] = (),
@@ -72,25 +74,29 @@ def joinable(
 
     Raises what :func:`survey` and :func:`foresee` raise.
     """
-    surveyed = survey(data)
+    surveyed = survey(source)
     names = names_for(surveyed.layers, sizes, own_layers)
     shared, apart = said_of_layers(surveyed.layers, sizes, names)
     forecast = foresee(surveyed, after, accept)
     forecast = replace(forecast, changed=(*forecast.changed, *shared, *apart))
-    return Base(data, surveyed, forecast, names)
+    return Base(source, digest(source), surveyed, forecast, names)
 
 
-def join(base: Base, ours: bytes, declaration: Declaration, hidden: Collection[str] = ()) -> bytes:
-    """Return the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes.
+def join(base: Base, ours: bytes, declaration: Declaration, out: BinaryIO, hidden: Collection[str] = ()) -> None:
+    """Write the longer file, with our pages, of which ``declaration`` says what they hold; same input, same bytes.
 
     They are drawn for its ``host`` and ``layers``.  Layers of the base for the ``hidden`` sizes are switched off.
+
+    Raises :class:`UnreadableError` for a base that is another by now.
     """
     after, count = base.forecast.after, len(base.survey.pages)
     declaration = replace(declaration, host=base.host)
-    with reading(base.data) as reader:
+    _refuse_changed(base)
+    with reading(base.source) as reader:
         writer = empty_writer()
         copier = Copier(reader, writer)
         _take_catalog(reader, writer, copier)
+    _refuse_changed(base)
     source = PdfReader(BytesIO(ours))
     root, theirs = writer.root_object, source.root_object
     if base.forecast.unsigned:
@@ -114,10 +120,13 @@ def join(base: Base, ours: bytes, declaration: Declaration, hidden: Collection[s
     take_in(copier.pages, added.pages, after)
     _ask_viewers(root, theirs, base, len(added.pages))
     writer.pdf_header = f"%PDF-{max(base.survey.version, '1.7')}"
-    _identify(writer, base.data, ours)
-    out = BytesIO()
+    _identify(writer, base.digest, ours)
     writer.write(out)
-    return out.getvalue()
+
+
+def _refuse_changed(base: Base) -> None:
+    if digest(base.source) != base.digest:
+        raise UnreadableError("the base was changed after it was looked at; run again when nothing writes to it")
 
 
 def _take_catalog(reader: PdfReader, writer: PdfWriter, copier: Copier) -> None:
@@ -224,6 +233,6 @@ def _declare_extension(root: DictionaryObject) -> None:
 
 def _identify(writer: PdfWriter, base: bytes, ours: bytes) -> None:
     """Keep the lasting identifier and give a new one to this state of the file (14.4), the same for the same input."""
-    state = ByteStringObject(sha256(sha256(base).digest() + sha256(ours).digest()).digest()[:16])
+    state = ByteStringObject(sha256(base + sha256(ours).digest()).digest()[:16])
     lasting = writer._ID[0] if writer._ID else state
     writer._ID = ArrayObject([lasting, state])

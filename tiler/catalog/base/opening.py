@@ -5,22 +5,59 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
-from io import BytesIO
+from hashlib import sha256
+from io import BufferedIOBase, BytesIO
+from pathlib import Path
+from typing import BinaryIO, cast
 
 from pypdf import PdfReader
 from pypdf.errors import LimitReachedError
 
 from tiler.errors import EncryptedError, TilerError, UnreadableError
+from tiler.files import open_file
 
 # What the library logs is for its developers; a fault that matters is raised.
 logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
 
+Source = bytes | Path
+"""A PDF: its bytes, or the file, of which no more is held in memory than is looked at."""
+
+AT_ONCE = 2**20
+"""So much of a file is looked at at once, bytes."""
+
+
+def chunks(source: Source) -> Iterator[bytes]:
+    """Yield the bytes of a PDF piece by piece."""
+    with _opened(source) as stream:
+        while chunk := stream.read(AT_ONCE):
+            yield chunk
+
+
+def digest(source: Source) -> bytes:
+    """Return the sha256 of a PDF."""
+    if isinstance(source, bytes):
+        return sha256(source).digest()
+    found = sha256()
+    for chunk in chunks(source):
+        found.update(chunk)
+    return found.digest()
+
+
+def _opened(source: Source) -> BufferedIOBase:
+    return BytesIO(source) if isinstance(source, bytes) else open_file(source, "PDF")
+
+
 @contextmanager
-def reading(data: bytes) -> Iterator[PdfReader]:
+def reading(source: Source) -> Iterator[PdfReader]:
     """Open a PDF; every fault of the library leaves as an error of ours."""
+    with _opened(source) as stream:
+        yield from _read(stream)
+
+
+def _read(stream: BufferedIOBase) -> Iterator[PdfReader]:
     try:
-        reader = PdfReader(BytesIO(data))
+        reader = PdfReader(cast(BinaryIO, stream))
         if reader.is_encrypted:
             # An empty password opens it, but what is written would have lost its restrictions without a word.
             raise EncryptedError(

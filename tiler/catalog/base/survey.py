@@ -19,7 +19,7 @@ from pypdf.generic import ArrayObject, DictionaryObject
 
 from tiler.catalog.base.destinations import named_targets
 from tiler.catalog.base.layers import BaseLayer, layers_of
-from tiler.catalog.base.opening import reading
+from tiler.catalog.base.opening import Source, chunks, reading
 from tiler.catalog.base.parts import has_parts
 from tiler.catalog.base.preferences import ranges, stated
 from tiler.catalog.trees import entry, form_fields, leaves, outline_entries, resolved
@@ -94,14 +94,24 @@ class Survey:
         return float(min(sides, key=lambda side: (-sides[side], side)))
 
 
-def survey(base: bytes) -> Survey:
+def survey(base: Source) -> Survey:
     """Say what a PDF holds; raises :class:`UnreadableError` or :class:`EncryptedError`."""
     with reading(base) as reader:
         return _held(reader, base)
 
 
-def _held(reader: PdfReader, data: bytes) -> Survey:
+def _count(base: Source, word: bytes) -> int:
+    """Count a word in a file, piece by piece."""
+    count, before = 0, b""
+    for chunk in chunks(base):
+        count += (before + chunk).count(word)
+        before = chunk[1 - len(word) :]
+    return count
+
+
+def _held(reader: PdfReader, base: Source) -> Survey:
     root = reader.root_object
+    linearised = b"/Linearized" in next(chunks(base))[:1024]
     notes = [note for page in reader.pages for note in _annotations(page)]
     links = [note for note in notes if entry(note, "/Subtype") == "/Link"]
     form = form_fields(entry(root, "/AcroForm"))
@@ -123,12 +133,12 @@ def _held(reader: PdfReader, data: bytes) -> Survey:
         tagged=entry(root, "/StructTreeRoot") is not None,
         signatures=tuple(_signatures(root, form)),
         javascript=_javascript(root, reader, notes),
-        linearised=b"/Linearized" in data[:1024],
+        linearised=linearised,
         portfolio=entry(root, "/Collection") is not None,
         xfa=entry(root, "/AcroForm", "/XFA") is not None,
         draws_itself=bool(entry(root, "/NeedsRendering")),
         # a linearised file has two such ends from the beginning (Annex F)
-        revisions=data.count(b"startxref") - (b"/Linearized" in data[:1024]),
+        revisions=_count(base, b"startxref") - linearised,
         conformance=tuple(_conformance(root)),
         of_tiler=FILE_NAME in attached,
         printed_runs=ranges(root),

@@ -21,7 +21,7 @@ from tiler.languages.words import Words
 from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
 from tiler.proof.compare.weights import odd_weights
-from tiler.proof.ink.comparison import Cell, around, differences, plain, unlike
+from tiler.proof.ink.comparison import Cell, around, differ, differences, plain, unlike
 from tiler.proof.ink.rendering import Rendering, Show, in_colour, negative
 from tiler.proof.ink.replica import replica
 from tiler.proof.ink.where import Mark, counted_on, marks_on
@@ -137,14 +137,13 @@ class Expectation:
         coarse = shown(file, page.number, part=part), show(expected, number, part=part)
         if coarse[0].size != coarse[1].size:
             return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
-        parts = unlike(*coarse)
-        if not parts:
+        if not differ(*coarse):
             return ()
         counted = counted_on(self.declaration, records, page.cell.box if page.cell else NOWHERE)
         look = _Look(page.number, counted, list(marks_on(self.declaration, number, moved)))
         if plain(*coarse):
             return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
-        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(parts)]
+        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(unlike(*coarse))]
         return tuple(
             # in small pixels anything may lie one of them beside its place
             fault

@@ -39,10 +39,13 @@ class Difference:
     added: bool
 
 
+def differ(page: Image.Image, declared: Image.Image) -> bool:
+    """Tell whether two pictures of one size differ by more than rounding does."""
+    return _most(ImageChops.difference(page, declared)) > GREY
+
+
 def unlike(page: Image.Image, declared: Image.Image) -> list[Cell]:
     """Return the parts of two pictures of one size that differ by more than rounding does."""
-    if _most(ImageChops.difference(page, declared)) <= GREY:
-        return []
     return list(_joined(_flat(ImageChops.difference(page, declared)).point(_over)))
 
 

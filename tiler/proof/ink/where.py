@@ -47,9 +47,9 @@ class Mark:
 
     def touches(self, box: Box) -> bool:
         """Tell whether the mark comes near a box; of a line, one of its strokes."""
-        if not self.box.overlaps(box) or not isinstance(self.mark, Line):
-            return self.box.overlaps(box)
-        return any(stroke.overlaps(box) for stroke in self._strokes)
+        if not self.box.overlaps(box):
+            return False
+        return not isinstance(self.mark, Line) or any(stroke.overlaps(box) for stroke in self._strokes)
 
     @cached_property
     def _strokes(self) -> Sequence[Box]:

@@ -66,12 +66,12 @@ class PageRead:
 class Document:
     """An open PDF; use it as a context."""
 
-    def __init__(self, source: str | Path | bytes, most_objects: int = MOST_OBJECTS) -> None:
+    def __init__(self, source: str | Path | bytes, most_objects: int = MOST_OBJECTS, called: str | None = None) -> None:
         """Open a file or its bytes; raises :class:`UnreadableError` or :class:`EncryptedError`.
 
-        A page that paints more than ``most_objects`` is refused when it is read.
+        A page that paints more than ``most_objects`` is refused when it is read.  In messages it is ``called`` so.
         """
-        self.name = "the file" if isinstance(source, bytes) else str(source)
+        self.name = called or ("the file" if isinstance(source, bytes) else str(source))
         self._most_objects = most_objects
         self._stream = BytesIO(source) if isinstance(source, bytes) else open_file(Path(source), "PDF")
         try:

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from pdfminer.psparser import LIT
@@ -88,7 +89,7 @@ def _gather(data: bytes, objects: list[Any]) -> bool:
         elif kind == _WORD:
             if into is not objects or found[kind] in ELSEWHERE:
                 return False
-            objects.append(Operator(found[kind]))
+            objects.append(_operator(found[kind]))
         elif kind != _OVER:
             if (kind == _OPEN) != (into is objects):
                 return False
@@ -96,6 +97,12 @@ def _gather(data: bytes, objects: list[Any]) -> bool:
                 objects.append(into)
             into = [] if kind == _OPEN else objects
     return into is objects
+
+
+@lru_cache(2**8)
+def _operator(written: bytes) -> Operator:
+    """Return an operator, of which a page has few kinds and thousands."""
+    return Operator(written)
 
 
 def _name(written: bytes) -> Any:

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
@@ -177,12 +178,14 @@ def path_length(path: Sequence[Point]) -> float:
     return sum(hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(path))
 
 
-def hatching(layer: Layer) -> list[Subpath]:
-    """Return slanted strokes across a layer, about 1 mm apart, the sign of the strip."""
-    count = int(layer.length)
+@lru_cache(2**8)
+def hatching(layer: Layer) -> Sequence[Subpath]:
+    """Return slanted strokes across a layer, about 1 mm apart, the sign of the strip; many steps show the same one."""
+    whole = layer.length
+    count = int(whole)
     strokes: list[Subpath] = []
     for k in range(count):
-        along = (k + 0.5) * layer.length / count
+        along = (k + 0.5) * whole / count
         (x0, y0), (x1, y1) = layer.at(along - 0.1), layer.at(along + 0.1)
         length = hypot(x1 - x0, y1 - y0)
         ux, uy = (x1 - x0) / length * THICK / 2, (y1 - y0) / length * THICK / 2

@@ -6,8 +6,9 @@ import zipfile
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
-from io import BytesIO
 from pathlib import Path
+from shutil import copyfileobj
+from typing import BinaryIO
 
 from tiler import __version__
 from tiler.draft.spec.read import Job
@@ -46,15 +47,16 @@ def manifest(job: Job, records: Sequence[FileRecord], doubts: Sequence[tuple[str
     return sealed(held)
 
 
-def archive(folder: Path, names: Sequence[str], dated: str | None) -> bytes:
+def archive(folder: Path, names: Sequence[str], dated: str | None, out: BinaryIO) -> None:
     """Pack files of a folder, in the given order; all bear the ``dated`` day of the release where that is one."""
-    moment, out = _moment(dated), BytesIO()
+    moment = _moment(dated)
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as packed:
         for name in names:
             entry = zipfile.ZipInfo(name, moment)
             entry.compress_type, entry.external_attr, entry.create_system = zipfile.ZIP_DEFLATED, RIGHTS, 3
-            packed.writestr(entry, (folder / name).read_bytes())
-    return out.getvalue()
+            entry.file_size = (folder / name).stat().st_size
+            with (folder / name).open("rb") as file, packed.open(entry, "w") as held:
+                copyfileobj(file, held)
 
 
 def _moment(dated: str | None) -> tuple[int, int, int, int, int, int]:

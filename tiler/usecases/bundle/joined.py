@@ -4,21 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
+from gc import collect
+from hashlib import file_digest
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from tiler.catalog.base.join import Base, join, joinable
+from tiler.catalog.base.opening import Source
 from tiler.declaration import Declaration, printed_pages
 from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
-from tiler.files import open_file
 from tiler.proof import Report, prove
 from tiler.proof.report.check import CheckName
 from tiler.proof.report.verdict import Verdict
 from tiler.records import tree_of
 from tiler.sentence import Place
 from tiler.usecases.bundle.doubts import OFF_SCALE
-from tiler.usecases.files.replace import write_file
+from tiler.usecases.files.replace import Output, replacing
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,7 @@ class Weighed:
 
 
 def weigh(
-    base: bytes,
+    base: Source,
     after: int | None = None,
     accept: Collection[str] = (),
     sizes: Sequence[str] = (),
@@ -53,7 +54,7 @@ def weigh(
     not hold :data:`OFF_SCALE`, and what :func:`joinable` raises.
     """
     found = joinable(base, after, accept, sizes, own_layers)
-    report = prove(base)
+    report = prove(base, called="the file")
     if report.verdict is Verdict.OFF and OFF_SCALE not in accept:
         raise OffScaleError(
             f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
@@ -62,18 +63,28 @@ def weigh(
     return Weighed(found, report)
 
 
-def join_proved(
-    weighed: Weighed, ours: bytes, declaration: Declaration, hidden: Collection[str] = ()
-) -> tuple[bytes, Report]:
-    """Join our pages, with what they declare, to a base that was weighed, and prove the longer file.
+def join_proved(target: Path, weighed: Weighed, declaration: Declaration, hidden: Collection[str] = ()) -> Report:
+    """Join the pages of ``target``, with what they declare, to a base that was weighed, and put the longer file there.
 
-    The layers of the base for the ``hidden`` sizes are switched off.
+    It is proved first.  The layers of the base for the ``hidden`` sizes are switched off.
 
     Raises :class:`FailedProofError` when ours are not true to scale and whole in there,
     or when a square of the base measures differently from before.
     """
-    joined = join(weighed.base, ours, declaration, hidden)
-    report = prove(joined, as_made=True)
+    ours = target.read_bytes()
+
+    def write(out: BinaryIO) -> None:
+        join(weighed.base, ours, declaration, out, hidden)
+        # its objects hold each other, and all that the base has
+        collect()
+
+    with replacing(Output(target, force=True), write) as part:
+        report = prove(part, as_made=True, called="the file")
+        _hold(report, weighed, declaration)
+    return report
+
+
+def _hold(report: Report, weighed: Weighed, declaration: Declaration) -> None:
     after, count = weighed.base.forecast.after, len(printed_pages(declaration.pages))
     first, last = after + 1, after + count
     wrong = [check for check in report.failed if check.page is None or first <= check.page <= last]
@@ -88,7 +99,6 @@ def join_proved(
     ]
     if before != now:
         raise FailedProofError("the joined file was not written: a square of the base measures differently in it")
-    return joined, report
 
 
 def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) -> Iterator[Any]:
@@ -98,12 +108,11 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     """
     wanted = next(requests)
     path = Path(wanted["path"])
-    with open_file(path, "PDF") as file:
-        data = file.read()
     try:
-        weighed = weigh(data, wanted["after"], wanted["accept"], wanted["sizes"], wanted["own_layers"])
+        weighed = weigh(path, wanted["after"], wanted["accept"], wanted["sizes"], wanted["own_layers"])
     except (SpecError, UnreadableError) as fault:
         raise fault.at(Place(str(path))) from fault
+    collect()
     base = weighed.base
     size, side = base.survey.usual_size, base.survey.usual_side
     forecast, host = tree_of(base.forecast), tree_of(base.host)
@@ -112,10 +121,10 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     for request in requests:
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())
-        joined, report = join_proved(weighed, target.read_bytes(), declaration, request["hidden"])
-        write_file(target, joined, force=True)
-        digest = sha256(joined).hexdigest()
-        yield {"sha256": digest, "bytes": len(joined), "pages": report.pages, "verdict": report.verdict}
+        report = join_proved(target, weighed, declaration, request["hidden"])
+        with target.open("rb") as file:
+            digest = file_digest(file, "sha256").hexdigest()
+        yield {"sha256": digest, "bytes": target.stat().st_size, "pages": report.pages, "verdict": report.verdict}
 
 
 def _off(report: Report) -> str:

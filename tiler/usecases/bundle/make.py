@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
-from hashlib import sha256
+from hashlib import file_digest
 from itertools import chain, groupby
 from pathlib import Path
 from typing import Any
@@ -42,7 +42,7 @@ from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
 from tiler.usecases.draft import Laid, Wishes, arrangement_for, draw_job, draw_plane, drawing_of, prove_plane
 from tiler.usecases.files.naming import size_words, slug
-from tiler.usecases.files.replace import write_file
+from tiler.usecases.files.replace import Writing, write_file
 from tiler.usecases.job import read_job
 from tiler.usecases.processes.workers import each
 
@@ -184,10 +184,10 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
                     progress(done, len(tasks))
         records += _put_pages_to_read(planned, folder, name)
         records.append(_put_readme(planned, folder, name, records))
-        packed = archive(folder, [one.name for one in records], planned.job.edition.date)
-        packed_file = _put(folder / f"{name}.zip", packed, planned.sizes)
+        names, day = [one.name for one in records], planned.job.edition.date
+        packed = _put(folder / f"{name}.zip", lambda out: archive(folder, names, day, out), planned.sizes)
         # last of all: what has its list is whole
-        write_file(folder / LIST, manifest(planned.job, [*records, packed_file], list(told_doubts(planned.figures))))
+        write_file(folder / LIST, manifest(planned.job, [*records, packed], list(told_doubts(planned.figures))))
     return tuple(records)
 
 
@@ -285,9 +285,11 @@ def _put_readme(planned: Planned, folder: Path, name: str, records: Sequence[Fil
     return _put(folder / f"{name}-readme.pdf", page, planned.sizes)
 
 
-def _put(target: Path, data: bytes, sizes: tuple[str, ...]) -> FileRecord:
+def _put(target: Path, data: bytes | Writing, sizes: tuple[str, ...]) -> FileRecord:
     write_file(target, data)
-    return FileRecord(target.name, sha256(data).hexdigest(), len(data), sizes=sizes)
+    with target.open("rb") as file:
+        digest = file_digest(file, "sha256").hexdigest()
+    return FileRecord(target.name, digest, target.stat().st_size, sizes=sizes)
 
 
 def _sizes(figures: Sequence[Figures]) -> tuple[str, ...]:

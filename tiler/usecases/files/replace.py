@@ -13,11 +13,12 @@ from __future__ import annotations
 import os
 import re
 import secrets
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from stat import S_IMODE
+from typing import BinaryIO
 
 from tiler.accents import composed
 from tiler.errors import CannotWriteError, TilerError
@@ -25,6 +26,10 @@ from tiler.usecases.files.ending import go_on
 from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, locks, moved
 
 ANYONE_WRITES = 0o222
+
+
+Writing = Callable[[BinaryIO], None]
+"""Writes what a file is to hold: for what is too long to be held in memory."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +87,7 @@ def same_place(one: Path, other: Path) -> bool:
     return False
 
 
-def write_file(target: Path, data: bytes, force: bool = False) -> None:
+def write_file(target: Path, data: bytes | Writing, force: bool = False) -> None:
     """Put a file of those bytes in place in one step; without ``force`` a file that is there stays.
 
     Raises :class:`CannotWriteError`; then nothing has changed.
@@ -90,7 +95,7 @@ def write_file(target: Path, data: bytes, force: bool = False) -> None:
     put(Output(target, force), data)
 
 
-def put(output: Output, data: bytes) -> None:
+def put(output: Output, data: bytes | Writing) -> None:
     """Put a file of those bytes in place in one step.
 
     Raises :class:`CannotWriteError`; then nothing has changed.
@@ -100,7 +105,7 @@ def put(output: Output, data: bytes) -> None:
 
 
 @contextmanager
-def replacing(output: Output, data: bytes) -> Iterator[Path]:
+def replacing(output: Output, data: bytes | Writing) -> Iterator[Path]:
     """Write a file beside its target, yield its path for a last look, and put it in place when the block ends well.
 
     When it does not, nothing has changed and nothing is left; raises :class:`CannotWriteError`.
@@ -154,7 +159,7 @@ def _clean(folder: Held, name: str) -> None:
                 os.close(handle)
 
 
-def _written(folder: Held, part: str, target: Path, data: bytes) -> int | None:
+def _written(folder: Held, part: str, target: Path, data: bytes | Writing) -> int | None:
     """Write all bytes to the disk, with the rights of the file that is replaced or that a new one has.
 
     Returns the handle by whose lock other runs know that the file is wanted.
@@ -166,7 +171,10 @@ def _written(folder: Held, part: str, target: Path, data: bytes) -> int | None:
         raise CannotWriteError(f"cannot write into {folder.path}: {fault.strerror}") from fault
     try:
         with os.fdopen(handle, "wb", closefd=False) as file:
-            file.write(data)
+            if isinstance(data, bytes):
+                file.write(data)
+            else:
+                data(file)
         os.fsync(handle)
         if before is not None:
             folder.set_rights(part, S_IMODE(before.st_mode) & 0o777)
