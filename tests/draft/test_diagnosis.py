@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
@@ -102,6 +102,10 @@ EDGES = st.one_of(
     ease=st.sampled_from([None, "even", "by-curve"]),
     head=st.sampled_from([None, "30 cm", "56 cm", "90 cm"]),
 )
+@example(
+    edge=shaped("vee", "4.5 cm", "6.5 cm", "20 cm"), finish="folded-band", width="2 cm", stretch="50 %", ratio=0.5,
+    ease=None, head="56 cm",
+)  # fmt: skip
 def test_no_two_sentences_of_a_piece_ask_for_opposite_things(edge, finish, width, stretch, ratio, ease, head):
     strip = piece(
         "Strip", width, edge, finish, fabric="rib", garment_fabric="rib", ratio=ratio, ease=ease,

@@ -7,6 +7,7 @@ Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
@@ -160,14 +161,14 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         elastic=cut_elastic(piece.elastic, line.length_mm),
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
-    findings = [*found, *_findings(sewn, edge, bool(judged.sections), units)]
+    findings = [*found, *_findings(sewn, edge, bool(judged.sections), units, found)]
     warnings, failed = diagnosed(findings)
     doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
     for_sewing = tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails)
     return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
 
 
-def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str) -> list[Finding]:
+def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str, of_opening: Sequence[Finding]) -> list[Finding]:
     piece = sewn.piece
     of_length = [*length_findings(sewn, units), *part_findings(edge.parts, sewn, units)]
     unshared = piece.ease is Ease.EVEN and len(edge.parts) > 1
@@ -175,7 +176,9 @@ def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str) -> list[Fin
         *of_length,
         *bend_findings(edge.bend, sewn.narrower, unshared, mitrable(piece), units),
         *number_findings(sewn, units),
-        *making_findings(sewn, any("engthen" in finding.asks for finding in of_length), in_sections, units),
+        *making_findings(
+            sewn, any("engthen" in finding.asks for finding in (*of_length, *of_opening)), in_sections, units
+        ),
     ]
 
 
