@@ -62,6 +62,7 @@ class Tag(StrEnum):
     SEAM_LINE = "SeamLine"
     JOIN_LINE = "JoinLine"
     NOTCH = "Notch"
+    BUTTONHOLE = "Buttonhole"
     STRETCH_ARROW = "StretchArrow"
     TEST_SQUARE = "TestSquare"
     RULE = "Rule"
@@ -72,7 +73,7 @@ class Tag(StrEnum):
 
 PIECE_TAGS = (
     *(Tag.CUT_LINE, Tag.FOLD_LINE, Tag.PRESS_LINE, Tag.SEAM_LINE, Tag.JOIN_LINE),
-    *(Tag.NOTCH, Tag.STRETCH_ARROW),
+    *(Tag.NOTCH, Tag.BUTTONHOLE, Tag.STRETCH_ARROW),
 )
 
 

@@ -17,7 +17,7 @@ from tests.chosen import some
 from tests.sheets.jobs import EXAMPLES
 from tests.specs import Table, neckline, piece, spec, straight, written
 from tiler.commands import run
-from tiler.draft.chart import CSV_HEAD
+from tiler.draft.chart_csv import CSV_HEAD
 from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures

@@ -22,8 +22,11 @@ from tiler.draft.compute import figure_job
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
 from tiler.draft.edition import Units
+from tiler.draft.fastening.buttons import Direction
+from tiler.draft.fastening.open_ends import FINISHED
 from tiler.draft.spec.read import read_tables
 from tiler.draft.spec.write import spec_text
+from tiler.draft.strip.bias import CutOn
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
@@ -39,12 +42,16 @@ GIVEN = {
     "front-half": "7 in", "back-half": "4 in", "front": "8 in", "back": "9 in", "edge": "22 in", "turning": "90",
     "pulled": "6 in", "stretch": "50 %", "must-pass": "head, 24 months", "garment-stretch": "30 %",
     "neck-width": "7 in", "front-depth": "6 in", "replaces-width": "1/2 in", "point-angle": "60", "back-depth": "1 in", "body": "17 in",
+    "part": "front 14 in; back 7 in",
 }  # fmt: skip
 """An answer to every question without a usual one, and to those that are asked only after one."""
 
 WALKS = 3 * len(PLACES)
 
-NOT_OPTIONS = {"place", "parts", "point", "change", "pull"}
+NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
+
+RARE = ("sits", "elastic", "ends", "cut-on", "free-before", "free-after", "buttons", "front-ratio", "back-ratio")
+"""Questions that few ways lead to: answered wherever they may be."""
 
 
 def answers_of(**more: str) -> dict[str, str]:
@@ -59,7 +66,7 @@ def test_every_edge_and_finish_ends_in_figures(place: str, finish: Finish) -> No
     piece = started_piece(answers)
     (figures,) = piece.figures
     assert figures.finish is finish
-    assert figures.quantity == (2 if place in ("armhole", "cuff", "leg") else 1)
+    assert figures.quantity == (2 if place in ("armhole", "cuff", "leg", "leg-opening") else 1)
     assert piece.job.pieces[0].edge.kind == PLACES[place]
     assert all(question.key in answers for question in path(answers))
 
@@ -108,6 +115,8 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
 @pytest.mark.parametrize(
     ("key", "answer", "message", "before"),
     [
+        ("part", "front; back 7 in", "is empty", {"parts": "list"}),
+        ("part", "front 14 in", "has 1 part", {"parts": "list"}),
         ("units", "mm", '"mm" is not one of the answers', {}),
         ("place", "elbow", '"elbow" is not one of the answers', {}),
         ("finish", "bindng", '"bindng" is not one of the answers', {}),
@@ -142,6 +151,20 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("body-ease", "80 %", "is out of range", {"ratio": "body"}),
         ("shorten", "40 in", "nothing is left", {}),
         ("lengthen", "-1 cm", "is negative", {}),
+        ("elastic", "wide", "'wide' is not a length", {}),
+        ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
+        ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
+        ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
+        ("cut-on", "grain", '"grain" is not one of the answers', {"finish": "raw-edge-binding"}),
+        ("free-before", "long", "'long' is not a length", {"ends": "raw", "place": "straight"}),
+        ("free-after", "30 m", "is longer than", {"ends": "raw", "place": "straight"}),
+        ("ends", "frayed", '"frayed" is not one of the answers', {}),
+        ("buttons", "many", "must be a whole number", {"ends": "raw", "place": "straight"}),
+        ("buttons", "99", "from 1 to 60", {"ends": "raw", "place": "straight"}),
+        ("first-button", "30 in", "write less for first or last", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("last-button", "-1 in", "is negative", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("button-width", "0", "is zero", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("sits", "up", '"up" is not one of the answers', {}),
         ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
         ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
         ("end-allowance", "8 in", "is not longer than its", {}),
@@ -185,12 +208,14 @@ def test_a_wrong_answer_is_refused_at_its_own_question(
 
 FREE = {
     "front-half": ("7 in", "18,5 cm"), "back-half": ("4 in", "9,5 cm"), "front": ("8 in", "21 cm"), "back": ("8 1/2 in", "22 cm"),
-    "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
+    "free-before": ("8 in",), "free-after": ("none", "20 cm"), "buttons": ("3", "none"), "first-button": ("2 cm",), "last-button": ("2 cm",), "button-width": ("1 cm",),
+    "elastic": ("none", "1 cm"), "elastic-ratio": ("85", "90 %"), "front-ratio": ("96 %",), "back-ratio": ("88",),
+    "part": ("front 14 in; back 7 in", "half back 9; front 36 cm; half back 9 cm"), "edge": ("22 in", "60 cm"), "end-allowance": ("0", "1/4 in"), "replaces-width": ("1/2 in",),
     "garment-allowance": ("3/8 in", "unknown"), "seam-allowance": ("1/4 in",), "neck-width": ("7 in", "6 in"),
     "front-depth": ("6 in", "6 1/4 in"), "back-depth": ("1 in",), "point-angle": ("60", "55,5 deg"),
     "lower-front": ("1/2 in", "0"), "lower-back": ("0", "-1/4 in"), "widen": ("1 cm", "0"), "shoulder-slope": ("22",),
     "turning": ("90", "360"), "rest": ("4 in",), "pulled": ("6 in",), "stretch": ("60", "0.5"),
-    "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm"), "cover": ("0", "3 mm"),
+    "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm", "1.5 cm"), "cover": ("0", "3 mm"),
     "ratio": ("advised", "usual", "flat", "88", "18 in", "body"), "body": ("17 in",), "body-ease": ("5", "0 %"),
     "shorten": ("1/8 in",), "lengthen": ("5 mm",), "must-pass": ("none", "head, 24 months"),
     "garment-stretch": ("unknown", "30"), "garment-lengthwise": ("unknown", "20"), "garment-thickness": ("same", "1 mm"),
@@ -204,8 +229,13 @@ def walked(seed: int) -> dict[str, str]:
     random, answers = Random(seed), {"units": ("in", "cm")[seed % 2], "place": tuple(PLACES)[seed % len(PLACES)]}
     way = seed // len(PLACES)
     forced = {"parts": ("parts", "shape", "whole")[way], "point": ("lengths", "", "angle")[way]}
+    if answers["place"] == "neckline" and way == 0:
+        # a plain band may be more than a plain band
+        forced |= {"finish": "folded-band", "replaces": "allowance", "parts": "list"}
+    forced["ends"] = {"straight": "turned", "hem": "raw"}.get(answers["place"], "")
+    forced |= {"elastic": "none" if forced["ends"] else "", "thickness": "0.8 mm"}
     for question in QUESTIONS[2:]:
-        if question.asked(answers) and (not question.optional or random.random() < 0.3):
+        if question.asked(answers) and (not question.optional or question.key in RARE or random.random() < 0.3):
             tried = list(question.words_in(answers) or FREE[question.key])
             if forced.get(question.key) in tried:
                 tried = [forced[question.key]]
@@ -245,8 +275,8 @@ def test_a_wrong_answer_to_every_question_is_tried_above() -> None:
 def test_questions_choose_from_the_words_of_the_options() -> None:
     rows = [row for row in ALL if row.question]
     assert {row.question.key for row in rows} | set(OWN_KEYS) == set(BY_KEY)
-    # a binding is not asked for a band, so only the question has all finishes
-    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish", "replaces"}
+    # a binding is not asked for a band, and a ring has no ends, so only the question has all finishes and "closed"
+    assert {row.parameter for row in rows if row.question.words != row.words} == {"finish", "replaces", "ends"}
     assert BY_KEY["finish"].words == tuple(Finish)
     for question in QUESTIONS:
         assert all(question.meaning(word) for word in question.words)
@@ -256,7 +286,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn, "replaces": Had,
+        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}
@@ -275,7 +305,12 @@ def test_every_question_stands_for_an_option() -> None:
 
 @pytest.mark.parametrize(
     ("key", "said", "meant"),
-    [("finish", "band", "folded-band"), ("finish", "french", "french-binding"), ("cut", "fold", "on-fold")],
+    [
+        ("place", "10", "curved"),
+        ("finish", "band", "folded-band"),
+        ("finish", "french", "french-binding"),
+        ("cut", "fold", "on-fold"),
+    ],
 )
 def test_a_part_of_a_word_will_do_where_only_one_has_it(key: str, said: str, meant: str) -> None:
     assert judged(BY_KEY[key], said, {"units": "in", "place": "neckline", "finish": "folded-band"}) == meant

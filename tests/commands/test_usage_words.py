@@ -102,7 +102,7 @@ def test_every_command_completes_from_its_first_letters() -> None:
 def test_few_words_are_completed() -> None:
     assert completed("draft", "--arrange", typed="s") == ["stacked"]
     assert completed("binding", "--finish", typed="r") == ["raw-edge"]
-    assert completed("band", "--kind") == ["neckline", "armhole", "straight", "curved"]
+    assert completed("band", "--kind") == ["neckline", "armhole", "leg", "straight", "curved"]
 
 
 def test_sizes_are_those_of_the_spec() -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
 from tiler.draft.advice.finding import Check, Finding, diagnosed
 from tiler.draft.compute import figure_job
-from tiler.draft.figures import not_passed, refuse_failed
+from tiler.draft.judged import not_passed, refuse_failed
 from tiler.draft.spec.read import read_tables
 from tiler.errors import SpecError
 

@@ -36,12 +36,7 @@ from tiler.sentence import counted
 @options.roll
 @options.sizes
 @options.language
-@click.option(
-    "--accept",
-    multiple=True,
-    metavar="NAME",
-    help="Let this piece or size pass as it is; of a base, what is 'signed' or 'off-scale'.",
-)
+@options.accept
 @click.option("--own-layers", is_flag=True, help="Keep our sizes on layers apart from those of the base.")
 @options.projector
 @click.option("--svg", is_flag=True, help="Add a drawing for vector editors and cutting plotters, as tiler draft does.")

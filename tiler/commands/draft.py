@@ -20,7 +20,8 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH, LENGTH_OR_ZERO
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.declaration import Page, PageKind
-from tiler.draft.figures import Figures, named, warned
+from tiler.draft.figures import Figures
+from tiler.draft.judged import named, warned
 from tiler.paper import PAPER_NAMES, PAPER_WORDS, Arrangement, Projected
 from tiler.sentence import counted
 from tiler.sheets.layout.choose import Plan
@@ -71,6 +72,7 @@ CHECK_SQUARES = "Cut or print both squares first and measure them before you cut
     help="Correct for this printer; use the file on no other. See tiler printer.",
 )
 @options.language
+@options.accept
 @options.strict
 @options.as_json
 @options.force
@@ -90,6 +92,7 @@ def command(
     projector: Projected | None,
     printer: str | None,
     languages: tuple[str, ...] | None,
+    accept: tuple[str, ...],
     strict: bool,
     as_json: bool,
     force: bool,
@@ -122,6 +125,7 @@ def command(
         arrange=arrange,
         printer=known,
         languages=languages,
+        accept=accept,
         strict=strict,
     )
     with page_progress("drawing") as drawing, page_progress("proving") as proving:

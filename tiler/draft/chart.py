@@ -1,70 +1,24 @@
-"""The cutting chart: a row for each piece and size, and the chart as CSV.
+"""The cutting chart: a row for each piece and size.
 
 Lengths are rounded as on the labels: to 1/16 in and 1 mm, a full length to twice the
-rounded half, cut widths of bindings up.  The CSV is that of RFC 4180 in UTF-8.
+rounded half, cut widths of bindings up.
 """
 
 from __future__ import annotations
 
-import csv
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from io import StringIO
 
+from tiler.draft.fastening.buttons import Buttons
+from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import RunsOn
 from tiler.draft.figures import Figures
 from tiler.draft.sections.piecing import joined_at
 from tiler.draft.sections.strips import strips_of
-from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.bias import Bias
+from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut
 from tiler.lengths import percent, tape
-
-CSV_HEAD = (
-    "piece",
-    "size",
-    "cut length in",
-    "cut length cm",
-    "cut width in",
-    "cut width cm",
-    "cut",
-    "cut on",
-    "fabric",
-    "finish",
-    "stretch to in",
-    "stretch to cm",
-    "of the edge",
-    "sewn length in",
-    "sewn length cm",
-    "good from in",
-    "good from cm",
-    "good to in",
-    "good to cm",
-    "finished width in",
-    "finished width cm",
-    "sewn at in",
-    "sewn at cm",
-    "end seam in",
-    "end seam cm",
-    "share out",
-    "parts in",
-    "parts cm",
-    "sections",
-    "section in",
-    "section cm",
-    "joined at",
-    "garment",
-    "not passed",
-    "doubts",
-    "good up to a width of in",
-    "good up to a width of cm",
-    "views",
-)
-
-_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-_FRACTION = re.compile(rf"(\d*)([{''.join(_FRACTIONS)}])")
-_ASCII = str.maketrans({"–": "-", "−": "-", "×": "x", "’": "'", "“": '"', "”": '"', "°": " degrees"})
-_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
-"""A spreadsheet takes a cell that begins so for a formula."""
 
 
 @dataclass(frozen=True)
@@ -131,6 +85,7 @@ class ChartRow:
     finished: Rounded
     sewn_at: Rounded
     end_seam: Rounded
+    end_mm: float
     end_place: str
     parts: tuple[PartRow, ...]
     sections: Sections | None
@@ -139,6 +94,12 @@ class ChartRow:
     """The checks that the strip does not pass, each in a sentence."""
     doubts: tuple[str, ...]
     is_band: bool
+    stands: bool
+    elastic: Elastic | None
+    ends: Ends
+    buttons: Buttons | None
+    runs_on: RunsOn
+    bias: Bias | None
     views: tuple[str, ...]
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
@@ -154,38 +115,6 @@ def chart_rows(figures: Sequence[Figures]) -> tuple[ChartRow, ...]:
     return tuple(_row(one) for one in figures)
 
 
-def chart_csv(figures: Sequence[Figures]) -> str:
-    """Return the chart as CSV, with a head row; no cell is taken for a formula."""
-    out = StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(CSV_HEAD)
-    for row in chart_rows(figures):
-        cells = (
-            row.piece,
-            row.size or "",
-            "" if row.sections else row.length.inches,
-            "" if row.sections else row.length.centimetres,
-            row.width.inches,
-            row.width.centimetres,
-            str(row.quantity),
-            row.cut.words,
-            row.fabric or "",
-            row.finish,
-            row.stretch_to.inches,
-            row.stretch_to.centimetres,
-            row.ratio,
-            row.sewn.inches,
-            row.sewn.centimetres,
-            row.shortest.inches,
-            row.shortest.centimetres,
-            row.longest.inches if row.longest else "",
-            row.longest.centimetres if row.longest else "",
-            *_more(row),
-        )
-        writer.writerow([_safe(_plain(cell)) for cell in cells])
-    return out.getvalue()
-
-
 def by_size(rows: Sequence[ChartRow], words: Callable[[ChartRow], str]) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said of the rows, each text once with the sizes that it holds for: none where it holds for all."""
     table: dict[str, list[str]] = {}
@@ -194,36 +123,6 @@ def by_size(rows: Sequence[ChartRow], words: Callable[[ChartRow], str]) -> list[
     if len(table) == 1:
         return [((), text) for text in table if text]
     return [(tuple(sizes), text) for text, sizes in table.items() if text]
-
-
-def _more(row: ChartRow) -> tuple[str, ...]:
-    """Return the cells from the finished width on; a cell for several values parts them by semicolons."""
-    sections, said = row.sections, (row.garment, " ".join(row.not_passed), " ".join(row.doubts))
-    return (
-        row.finished.inches,
-        row.finished.centimetres,
-        row.sewn_at.inches,
-        row.sewn_at.centimetres,
-        row.end_seam.inches,
-        row.end_seam.centimetres,
-        "part by part" if row.parts else "evenly",
-        "; ".join(f"{part.name} {part.strip.inches} to {part.edge.inches}" for part in row.parts),
-        "; ".join(f"{part.name} {part.strip.centimetres} to {part.edge.centimetres}" for part in row.parts),
-        str(sections.count // row.quantity if sections else 1),
-        "; ".join(_section(one, row, one.length.inches) for one in sections.rows) if sections else "",
-        "; ".join(_section(one, row, one.length.centimetres) for one in sections.rows) if sections else "",
-        "; ".join(sections.joined_at) if sections else "",
-        *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
-        row.widest.inches if row.widest else "",
-        row.widest.centimetres if row.widest else "",
-        "; ".join(row.views),
-    )
-
-
-def _section(section: ChartRow, strip: ChartRow, length: str) -> str:
-    """Return a section as a cell lists it: "front section: cut 1 on fold 10 1/4 in"."""
-    name = section.piece.removeprefix(f"{strip.piece}, ")
-    return f"{name}: cut {section.quantity} {section.cut.words} {length}"
 
 
 def _row(one: Figures) -> ChartRow:
@@ -236,7 +135,7 @@ def _row(one: Figures) -> ChartRow:
         quantity=one.quantity,
         cut=one.cut,
         fabric=one.fabric,
-        finish=one.finish.words,
+        finish=one.finish_words,
         stretch_to=_rounded(one.edge.edge_mm),
         ratio=percent(one.ratio.used),
         sewn=_rounded(one.loop_mm),
@@ -246,6 +145,7 @@ def _row(one: Figures) -> ChartRow:
         finished=_rounded(one.finished_width_mm),
         sewn_at=_rounded(one.seam_allowance_mm),
         end_seam=_rounded(one.join_allowance_mm),
+        end_mm=one.join_allowance_mm,
         end_place=one.join_place,
         parts=_parts(one),
         sections=_sections(one),
@@ -253,6 +153,12 @@ def _row(one: Figures) -> ChartRow:
         not_passed=one.warnings[: len(one.failed)],
         doubts=one.warnings[len(one.failed) :],
         is_band=one.finish.is_band,
+        stands=one.standing.stands,
+        elastic=one.elastic,
+        ends=one.ends,
+        buttons=one.buttons,
+        runs_on=one.runs_on,
+        bias=one.bias,
         views=one.views,
         widest_mm=one.widest_mm,
     )
@@ -260,7 +166,7 @@ def _row(one: Figures) -> ChartRow:
 
 def _parts(one: Figures) -> tuple[PartRow, ...]:
     """Return the parts of an edge that the strip is not shared out over evenly."""
-    if one.edge.ease == Ease.EVEN:
+    if one.edge.evenly:
         return ()
     return tuple(PartRow(part.words, _rounded(part.edge_mm), _rounded(part.strip_mm)) for part in one.edge.parts)
 
@@ -273,12 +179,3 @@ def _sections(one: Figures) -> Sections | None:
 
 def _rounded(mm: float, *, times: int = 1, up: bool = False, down: bool = False) -> Rounded:
     return Rounded(*(tape(mm, unit, times=times, up=up, down=down) for unit in ("in", "cm")))
-
-
-def _plain(cell: str) -> str:
-    """Write fractions in ASCII, since spreadsheets often take UTF-8 for another code."""
-    return _FRACTION.sub(lambda found: f"{found[1]} {_FRACTIONS[found[2]]}".strip(), cell)
-
-
-def _safe(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(_FORMULA) else cell

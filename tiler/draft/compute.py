@@ -8,54 +8,46 @@ Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
-from tiler.draft.advice.checks import Sewn, length_findings, part_findings
+from tiler.draft.advice.checks import Sewn, length_findings
 from tiler.draft.advice.doubts import number_findings
 from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import Ring, opening, opening_findings
+from tiler.draft.advice.shares import part_findings
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
 from tiler.draft.fabric import Fabric
+from tiler.draft.fastening.buttons import placed
+from tiler.draft.fastening.open_ends import Ends, end_allowance
+from tiler.draft.fastening.running_on import free_ends_of_child, leaving
 from tiler.draft.figures import Figures, Ratio
 from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
 from tiler.draft.spec.sizes import picked
+from tiler.draft.strip.bias import CutOn, bias_cloth, bias_ends
 from tiler.draft.strip.bounds import fit
 from tiler.draft.strip.corner import Corner, StripEnd, slanted_end, straight_end
 from tiler.draft.strip.ease import Ease, eased
-from tiler.draft.strip.finish import Allowances, cut_width, finished_width, press_lines, sewn_edges
+from tiler.draft.strip.elastic import cut_elastic
+from tiler.draft.strip.finish import Cut, press_lines, sewn_edges
 from tiler.draft.strip.fittings import after_trials, fittings, total_change
 from tiler.draft.strip.layout import lay_out, strip_notches
-from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, loop_length, source
+from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio, FlatRatio, source, start_length
 from tiler.draft.strip.notches import join_place, notches_of
-from tiler.draft.strip.refinish import Had, NewCutEdge, deeper_seam, garment_cut, new_cut_edge
+from tiler.draft.strip.refinish import NewCutEdge, deeper_seam, garment_cut, new_cut_edge
+from tiler.draft.strip.widths import USUAL_ALLOWANCE, StripWidths, strip_widths
 from tiler.errors import SpecError
 from tiler.lengths import both
-from tiler.paper import IN
-from tiler.sentence import Phrase, Sentence
+from tiler.sentence import Key, Phrase, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece"]
-
-USUAL_ALLOWANCE = float(IN / 4)
-"""Seam and end allowance where nothing says otherwise: 1/4 in."""
-
-USUAL_TRIM = float(IN * 3 / 8)
-"""What a raw-edge binding is cut wider so that it can be trimmed: 3/8 in, ours."""
-
-
-@dataclass(frozen=True)
-class _Widths:
-    cut: float
-    finished: float
-    sewn_at: float
-    extra: Allowances
 
 
 def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
@@ -100,17 +92,28 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
 
 
 def _figure(piece: PieceSpec, units: str) -> Figures:
-    widths = _widths(piece, units)
+    widths = strip_widths(piece, units)
     line, new_edge = _line(piece, widths, units)
     garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
-    sewn, ratio, start = _sew(piece, line, widths, units)
+    sewn, ratio, first = _sew(piece, line, widths, units)
     loop = sewn.loop_mm
-    join = piece.join_allowance_mm or (widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE)
+    usual_join = widths.sewn_at if piece.finish.is_band else USUAL_ALLOWANCE
+    is_open, on_fold = piece.ends is not Ends.CLOSED, piece.cut is Cut.ON_FOLD
+    join = piece.join_allowance_mm or usual_join
+    if is_open:
+        join = end_allowance(piece.ends, piece.end_allowance_mm, usual_join)
     end = _end(piece, widths, join)
-    strip = lay_out(piece, loop, end)
+    start = straight_end(widths.cut, join, piece.runs_on.before_mm) if piece.runs_on.there else end
+    on_bias, cloth = piece.cut_on is CutOn.BIAS, piece.fabric.width_mm if piece.fabric else None
+    if on_bias:
+        start, end = bias_ends(widths.cut, widths.sewn_at, join)
+    strip = lay_out(piece, loop, start, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
-    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at)
+    own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at, is_open)
+    if on_bias:
+        # the slanted ends are marks themselves
+        own = tuple(mark for mark in own if 0 < mark.at_mm < loop)
     figures = Figures(
         name=piece.name,
         size=piece.size,
@@ -127,12 +130,12 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         widest_mm=sewn.fit.widest_mm,
         seam_allowance_mm=widths.sewn_at,
         join_allowance_mm=join,
-        join_place=join_place(piece.edge.kind, piece.join_at, pointed),
+        join_place="" if is_open else join_place(piece.edge.kind, piece.join_at, pointed),
         cover_mm=piece.cover_mm,
         thickness_mm=widths.extra.thickness,
-        press_lines=press_lines(piece.finish, widths.finished, widths.extra),
+        press_lines=press_lines(piece.finish, widths.folded, widths.extra),
         sewn_edges=sewn_edges(piece.finish),
-        notches=strip_notches(piece, own, strip, units),
+        notches=strip_notches(piece, leaving(own, piece.runs_on, loop, on_fold), strip, units),
         seam_strain=sewn.strain,
         stretch_used=sewn.stretch_used,
         opening=None,
@@ -140,7 +143,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         fabric_stretch=piece.fabric.stretch if piece.fabric else None,
         edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
         end=end,
-        fittings=fittings(piece.trials, start, line.length_mm),
+        fittings=fittings(piece.trials, first, line.length_mm),
         trial_change_mm=total_change(piece.trials),
         new_cut_edge=new_edge,
         cloth=None,
@@ -148,6 +151,14 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         corner_steps=corner_steps(piece, units),
         warnings=(),
         for_child=piece.for_child,
+        standing=piece.standing,
+        ends=piece.ends,
+        runs_on=piece.runs_on,
+        start=start if piece.runs_on.there or on_bias else None,
+        bias=bias_cloth(widths.cut, loop, join, piece.quantity, cloth) if on_bias else None,
+        free_ends=free_ends_of_child(piece.edge, piece.runs_on, piece.for_child),
+        buttons=placed(piece.buttons, edge.parts, loop, widths.sewn_at, widths.folded, on_fold, units),
+        elastic=cut_elastic(piece.elastic, line.length_mm),
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units, found)]
@@ -171,34 +182,7 @@ def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str, of_opening:
     ]
 
 
-def _widths(piece: PieceSpec, units: str) -> _Widths:
-    # a binding's garment allowance is its finished width, a hem's its depth: they say nothing about a band's seam
-    kept = piece.replaces is None or piece.replaces.had in (Had.FOLDED_BAND, Had.FACING)
-    garment = piece.edge.garment_allowance_mm if kept else None
-    seam = piece.seam_allowance_mm or garment or USUAL_ALLOWANCE
-    thickness = piece.fabric.thickness_mm if piece.fabric else 0.0
-    extra = Allowances(
-        seam=seam,
-        trim=USUAL_TRIM if piece.trim_allowance_mm is None else piece.trim_allowance_mm,
-        cover=piece.cover_mm,
-        thickness=thickness,
-        garment=(piece.garment_fabric.thickness_mm if piece.garment_fabric else 0.0) or thickness,
-    )
-    if piece.finished_width_mm is not None:
-        finished, cut = piece.finished_width_mm, cut_width(piece.finish, piece.finished_width_mm, extra)
-    else:
-        cut = piece.cut_width_mm or 0.0
-        finished = finished_width(piece.finish, cut, extra)
-        if finished <= 0:
-            raise SpecError(
-                f"{both(cut, units)} leaves no finished width, since allowances and turns of cloth take "
-                f"{both(cut_width(piece.finish, 0.0, extra), units)}; cut it wider",
-                piece.where.at("cut-width"),
-            )
-    return _Widths(cut, finished, seam if piece.finish.is_band else finished, extra)
-
-
-def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
+def _line(piece: PieceSpec, widths: StripWidths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
     """Return the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
     old, deeper = piece.replaces, deeper_seam(piece.edge, piece.replaces, piece.finish, widths.finished)
     if old is None:
@@ -207,16 +191,21 @@ def _line(piece: PieceSpec, widths: _Widths, units: str) -> tuple[SeamLine, NewC
     return seam_line(piece.edge, old.finish, old.finished_width_mm, units, deeper), new
 
 
-def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple[Sewn, Ratio, float]:
+def _sew(piece: PieceSpec, line: SeamLine, widths: StripWidths, units: str) -> tuple[Sewn, Ratio, float]:
     """Return the sewn strip, its ratio, and the sewn length before any fitting."""
     point = piece.edge.point_deg if piece.corner is not Corner.NONE else None
     worn = line if point is None else line.without(point)
-    edge, taken_up = line.length_mm, worn.turn.change(widths.finished)
-    in_corners = line.turn.change(widths.finished) - taken_up
+    edge, taken_up = line.length_mm, worn.turn.change(widths.inside)
+    in_corners = line.turn.change(widths.inside) - taken_up
     if edge - taken_up - in_corners <= 0:
+        instead = (", or write ", Key("stands", "true"), " for a band that stands up") if piece.finish.is_band else ()
         raise SpecError(
-            f"a finished width of {both(widths.finished, units)} does not fit inside an edge of {both(edge, units)}, "
-            "since its finished edge would have no length left; take a narrower strip or check the edge",
+            Sentence(
+                f"a finished width of {both(widths.finished, units)} does not fit inside an edge of "
+                f"{both(edge, units)}, since its finished edge would have no length left; take a narrower strip or "
+                "check the edge",
+                *instead,
+            ),
             piece.where.at("finished-width" if piece.finished_width_mm else "cut-width"),
         )
     stretch = piece.fabric.stretch if piece.fabric else ASSUMED_STRETCH
@@ -224,12 +213,27 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
     # the seam line of a binding, and of what replaces another finish, moves with the width
     trimmed = piece.edge.measured_on is MeasuredOn.CUT_EDGE or piece.edge.garment_allowance_mm is not None
     follows = piece.replaces is not None or (trimmed and not piece.finish.is_band)
-    found = fit(piece.edge, line, worn, piece.finish, widths.finished, stretch, follows)
-    start = loop_length(piece.loop, found.whole, usual)
+    is_open = piece.ends is not Ends.CLOSED
+    found = fit(
+        piece.edge,
+        line,
+        worn,
+        piece.finish,
+        widths.finished,
+        stretch,
+        follows,
+        piece.standing,
+        piece.elastic is not None,
+        is_open,
+    )
+    start = start_length(piece.loop, found, usual)
     loop = start + total_change(piece.trials)
     if loop <= 0:
         left = f"nothing is left of a strip of {both(start, units)}; check the changes"
         raise SpecError(left, piece.where.at("trials"))
+    if found.rest and loop <= found.stated_mm:
+        left = f"nothing of {both(loop, units)} is left for the other parts; make it longer, or their ratios smaller"
+        raise SpecError(left, piece.where.at("edge", "parts"))
     if loop <= in_corners:
         raise SpecError(
             f"the slanted ends take up the whole strip of {both(loop, units)}; take a narrower strip or a longer one",
@@ -242,23 +246,24 @@ def _sew(piece: PieceSpec, line: SeamLine, widths: _Widths, units: str) -> tuple
         usual=usual,
         tightest=found.whole.tightest_mm / edge,
         flat_limit=(edge - taken_up) / edge,
-        source=Sentence(source(piece.loop, found.whole, units), after_trials(piece.trials)),
+        source=Sentence(source(piece.loop, found, units), after_trials(piece.trials)),
     )
     return Sewn(piece, line, worn, taken_up, in_corners, loop, widths.finished, widths.sewn_at, found), ratio, start
 
 
-def _end(piece: PieceSpec, widths: _Widths, join: float) -> StripEnd:
+def _end(piece: PieceSpec, widths: StripWidths, join: float) -> StripEnd:
     if piece.corner is Corner.NONE or piece.edge.point_deg is None:
-        return straight_end(widths.cut, join)
+        return straight_end(widths.cut, join, piece.runs_on.after_mm)
     return slanted_end(piece.corner, piece.edge.point_deg, join, piece.finish, widths.finished, widths.extra)
 
 
 def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
     line, kind = sewn.line, piece.edge.kind
+    inside = 0.0 if piece.standing.stands else sewn.finished_width_mm
     lies_flat = isinstance(piece.loop, FlatRatio) or (isinstance(piece.loop, AdvisedRatio) and not sewn.fit.whole.good)
-    parts: tuple[Part, ...] = eased(
-        line, sewn.worn, sewn.loop_mm, sewn.finished_width_mm, piece.ease, sewn.fit, lies_flat, piece.where
-    )
+    parts: tuple[Part, ...] = eased(line, sewn.worn, sewn.loop_mm, inside, piece.ease, sewn.fit, lies_flat, piece.where)
+    mitred = piece.corner is not Corner.NONE
+    bend = worst_bend(piece.edge, line, parts, inside, mitred, units) if inside and not piece.elastic else None
     return Edge(
         kind=kind.value,
         edge_mm=line.length_mm,
@@ -266,7 +271,7 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
         parts=parts,
         label=edge_words(kind.value),
         ease=piece.ease.value,
-        bend=worst_bend(piece.edge, line, parts, sewn.finished_width_mm, piece.corner is not Corner.NONE, units),
+        bend=bend,
         outline=piece.edge.outline,
     )
 
@@ -290,4 +295,4 @@ def _open(figures: Figures, sewn: Sewn, units: str) -> tuple[Figures, list[Findi
 
 def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:
     """Return by which share the garment's edge opens: a straight one lies along the greatest stretch."""
-    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT else fabric.round_stretch
+    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT or piece.edge.straight_leg else fabric.round_stretch

@@ -6,22 +6,24 @@ Shares are plain numbers, angles degrees.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.draft.edge.numbers import Before, Edge
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
+from tiler.draft.fastening.buttons import Buttons
+from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import NOWHERE, RunsOn
 from tiler.draft.sections.section import Section
+from tiler.draft.strip.bias import Bias
 from tiler.draft.strip.cloth import Cloth
 from tiler.draft.strip.corner import Corner, StripEnd
+from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut, Finish, PressLine
 from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.refinish import NewCutEdge
-from tiler.errors import SpecError
-from tiler.languages.words import Words
-from tiler.sentence import Place
+from tiler.draft.strip.standing import Standing
 
 
 @dataclass(frozen=True)
@@ -132,6 +134,15 @@ class Figures:
     section: Section | None = None
     pieced_from: Figures | None = None
     start: StripEnd | None = None
+    standing: Standing = Standing.FLAT
+    elastic: Elastic | None = None
+    ends: Ends = Ends.CLOSED
+    buttons: Buttons | None = None
+    runs_on: RunsOn = NOWHERE
+    bias: Bias | None = None
+    """The cloth for a strip that is cut on the bias."""
+    free_ends: str = ""
+    """What is said of free ends at the neck of a child's garment."""
 
     @property
     def left_end(self) -> StripEnd:
@@ -147,7 +158,17 @@ class Figures:
     def front_first(self) -> bool:
         """Whether one end of the strip lies on the front and the other on the back: the front is drawn left."""
         at_shoulder = self.edge.kind == Kind.NECKLINE and self.join_place == "shoulder"
-        return self.edge.kind == Kind.ARMHOLE or at_shoulder
+        return (self.edge.kind in FRONT_AND_BACK or at_shoulder) and not self.edge.listed
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the strip is no ring."""
+        return self.ends is not Ends.CLOSED
+
+    @property
+    def finish_words(self) -> str:
+        """The finish as people read it."""
+        return self.standing.words(self.finish)
 
     @property
     def instructions(self) -> tuple[str, ...]:
@@ -218,7 +239,7 @@ class Figures:
                 "loop_mm": before.loop_mm,
                 "cut_length_mm": before.cut_length_mm,
             }
-        if self.edge.bend or self.edge.ease == "by-curve":
+        if self.edge.bend or self.edge.ease == "by-curve" or self.edge.listed:
             found["ease"] = self.edge.ease_to_json()
         if self.new_cut_edge:
             new = self.new_cut_edge
@@ -231,47 +252,17 @@ class Figures:
         if self.sections:
             width, times = self.cut_width_mm, self.quantity
             found["sections"] = [section.to_json(self.name, times, width) for section in self.sections]
+        if self.standing.stands:
+            found["standing"] = self.standing.value
+        if self.elastic:
+            found["elastic"] = self.elastic.to_json()
+        if self.is_open:
+            free = asdict(self.runs_on) if self.runs_on.there else {}
+            found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm, **free}
+        if self.buttons:
+            found["buttons"] = self.buttons.to_json()
+        if self.bias:
+            found["bias"] = self.bias.to_json()
         if self.cloth:
-            cloth = self.cloth
-            found["cloth"] = {
-                "strips_across": cloth.abreast,
-                "extra_end_seams": cloth.extra_seams,
-                "section_mm": cloth.section_mm,
-                "length_mm": cloth.length_mm,
-            }
+            found["cloth"] = self.cloth.to_json()
         return found
-
-
-def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:
-    """Return each warning once, with the pieces that it is about; those of failed checks first."""
-    table: dict[str, list[Figures]] = {}
-    for failing in (True, False):
-        for one in figures:
-            for warning in one.warnings[: len(one.failed)] if failing else one.warnings[len(one.failed) :]:
-                table.setdefault(warning, []).append(one)
-    return table
-
-
-def named(pieces: Sequence[Figures], most: int = 4) -> str:
-    """Return the names of a few pieces and the count of the others."""
-    # of the sections of a strip the strip is named, once
-    found = dict.fromkeys((one.strip_name, one.size) for one in pieces)
-    names = [name if size is None else f"{name} {size}" for name, size in found]
-    if len(names) <= most:
-        return ", ".join(names)
-    return Words("{names} and {count} more", names=", ".join(names[: most - 1]), count=len(names) - most + 1)
-
-
-def not_passed(figures: Sequence[Figures]) -> dict[FailedCheck, list[Figures]]:
-    """Return each check that is not passed once, with the pieces that it is about."""
-    table: dict[FailedCheck, list[Figures]] = {}
-    for one in figures:
-        for failed in one.failed:
-            table.setdefault(failed, []).append(one)
-    return table
-
-
-def refuse_failed(figures: Sequence[Figures]) -> None:
-    """Raise :class:`SpecError` when a piece has a check that is not passed."""
-    for failed, pieces in not_passed(figures).items():
-        raise SpecError(f"not drawn, since a check is not passed. {failed.text}", Place(named(pieces)))

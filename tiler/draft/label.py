@@ -8,9 +8,11 @@ from enum import IntEnum
 from typing import NamedTuple
 
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import END_ALLOWANCES, STAYS_RAW
 from tiler.draft.figures import Figures
 from tiler.draft.strip.bounds import MOST_STRETCH_USED
 from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.standing import HEIGHT
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
@@ -91,6 +93,15 @@ class Label:
     """How the ends are sewn, where no line shows it."""
     notches: tuple[tuple[str, str], ...]
     """Each notch, and how far it lies from the fold or the left cut end."""
+    units: str = "in"
+    elastic: str = ""
+    """How the elastic in it is cut, where there is some."""
+    buttons: str = ""
+    """How many buttonholes it has."""
+    runs_on: str = ""
+    """How far it runs on beyond its edge."""
+    bias: str = ""
+    """What cloth a strip takes that is cut on the bias."""
     failed: tuple[str, ...] = ()
     """The checks that are not passed, each in a few words."""
 
@@ -112,6 +123,7 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.widest, shorter=(self.finished_width, "")),
+            *self._more,
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
             Line(self.good, shorter=("",)),
             *self._garment,
@@ -126,9 +138,14 @@ class Label:
             Line(self.title),
             Line(self.cloth),
             Line(self.finished_width),
+            *self._more,
             *([Line(say("{about}: {text}", about=end, text=self.end_allowance))] if end else []),
             *self._garment,
         )
+
+    @property
+    def _more(self) -> Iterator[Line]:
+        return (Line(text) for text in (self.elastic, self.buttons, self.runs_on, self.bias) if text)
 
     def _head(self, *sizes: str) -> Iterator[Line]:
         yield Line(self.name, bold=True, rank=Rank.NAME)
@@ -156,7 +173,8 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     half = figures.half_length_mm
     length = _kept(both(half, units, times=1 if on_fold else 2))
     stretch = figures.fabric_stretch
-    finished = _kept(say("finished width {width}", width=both(figures.finished_width_mm, units)))
+    lies = noted("finished width {width}")
+    finished = _kept(say(HEIGHT if figures.standing.stands else lies, width=both(figures.finished_width_mm, units)))
     good_to = (
         _kept(say("good up to {width}", width=both(figures.widest_mm, units, down=True))) if figures.widest_mm else ""
     )
@@ -172,7 +190,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         finished_width=finished,
         widest=f"{finished}, {good_to}" if good_to else finished,
         sewn_length=_kept(say("sewn length {length}", length=both(figures.loop_mm, units))),
-        finish=told(figures.finish.words),
+        finish=told(figures.finish_words),
         fabric=(
             say("{fabric}, {share} stretch", fabric=figures.fabric, share=percent(stretch))
             if figures.fabric and stretch is not None
@@ -191,6 +209,11 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))
             for notch in figures.notches
         ),
+        units=units,
+        bias=told(figures.bias.words(units)) if figures.bias else "",
+        runs_on=told(figures.runs_on.words(units)) if figures.runs_on.there else "",
+        buttons=told(figures.buttons.words(units, kept=True)) if figures.buttons else "",
+        elastic=told(figures.elastic.words(units, kept=True)) if figures.elastic else "",
         failed=tuple(told(one.short) for one in figures.failed),
     )
 
@@ -206,6 +229,8 @@ def in_languages(each: Sequence[Sequence[Line]]) -> tuple[Line, ...]:
 
 def _end_allowance(figures: Figures, units: str) -> str:
     sew, stop = _kept(both(figures.join_allowance_mm, units)), figures.end.open_below
+    if figures.is_open:
+        return say(END_ALLOWANCES[figures.ends] if figures.join_allowance_mm else STAYS_RAW, length=sew)
     if not stop:
         return say("stitch {length} from the cut end", length=sew)
     return say(

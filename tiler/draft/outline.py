@@ -109,6 +109,7 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         *(Part(Tag.SEAM_LINE, (_along(figures, y, to_the_cut=False),)) for y in seams),
         *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
         *_notches(figures),
+        *(Part(Tag.BUTTONHOLE, strokes) for strokes in _button_marks(figures)),
     ]
     ends = sewn_ends(figures)
     return Piece(
@@ -171,6 +172,9 @@ def _along(figures: Figures, y: float, *, to_the_cut: bool) -> Subpath:
 
 def _end_seams(figures: Figures) -> Iterator[Subpath]:
     start, end = sewn_ends(figures)
+    if figures.is_open and not figures.join_allowance_mm:
+        # there the cut line is the end
+        return
     if figures.cut is not Cut.ON_FOLD:
         yield _corners((start - reach, y) for y, reach in _sewn_seam(figures, figures.left_end))
     yield _corners((end + reach, y) for y, reach in _sewn_seam(figures, figures.end))
@@ -188,6 +192,9 @@ def _end_words(figures: Figures, ends: tuple[float, float]) -> tuple[Word, ...]:
         names = figures.section.ends
         return tuple(Word(name, x) for name, x in zip(names, ends[-len(names) :], strict=True))
     words = pointed_end(figures.end.style is Corner.LAPPED, figures.join_place)
+    if figures.is_open:
+        words = figures.ends.words
+        ends = (ends[0] - figures.left_end.seam[0][1], ends[1] + figures.end.seam[0][1])
     if figures.cut is Cut.ON_FOLD:
         return (Word(words, ends[1]),)
     # which end is the front matters where the two are not alike
@@ -227,8 +234,26 @@ def _notches(figures: Figures) -> list[Part]:
         cuts = (notch.at_mm - apart / 2, notch.at_mm + apart / 2) if notch.double else (notch.at_mm,)
         for edge in figures.sewn_edges:
             start, end = (0.0, depth) if edge == "lower" else (figures.cut_width_mm, figures.cut_width_mm - depth)
-            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in cuts)))
+            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in _within(figures, cuts, edge))))
     return parts
+
+
+def _within(figures: Figures, cuts: tuple[float, ...], edge: str) -> tuple[float, ...]:
+    """Return the places of a notch at a long edge: on a bias strip what lies beyond one end comes in at the other."""
+    if figures.bias is None or edge == "lower":
+        return cuts
+    start, _ = sewn_ends(figures)
+    left = start - figures.left_end.reach_between(figures.cut_width_mm, figures.cut_width_mm)
+    return tuple(x + figures.loop_mm if x < left else x for x in cuts)
+
+
+def _button_marks(figures: Figures) -> tuple[tuple[Subpath, ...], ...]:
+    """Return the strokes of each buttonhole; on fold those of the half that is drawn."""
+    if figures.buttons is None:
+        return ()
+    if figures.cut is Cut.ON_FOLD:
+        return figures.buttons.on_half(figures.loop_mm).marks(0.0)
+    return figures.buttons.marks(figures.left_end.longest)
 
 
 def _sewn_words(figures: Figures, units: str) -> str:

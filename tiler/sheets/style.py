@@ -45,6 +45,7 @@ WEIGHT: dict[str, float] = {
     Tag.SEAM_LINE: FINE,
     Tag.JOIN_LINE: FINE,
     Tag.NOTCH: MEDIUM,
+    Tag.BUTTONHOLE: MEDIUM,
     Tag.STRETCH_ARROW: MEDIUM,
     Tag.TEST_SQUARE: FINE,
     Tag.RULE: FINE,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tiler.draft.chart import chart_csv
+from tiler.draft.chart_csv import chart_csv
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.errors import SpecError

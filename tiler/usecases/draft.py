@@ -8,7 +8,8 @@ from pathlib import Path
 
 from tiler.declaration import ALONE, MOST_COMPENSATED, Declaration, Host
 from tiler.draft.compute import figure_job
-from tiler.draft.figures import Figures, refuse_failed
+from tiler.draft.figures import Figures
+from tiler.draft.judged import refuse_failed, refuse_free_ends
 from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import Job
 from tiler.drawn import OUR_LAYERS, LayerNames
@@ -51,6 +52,8 @@ class Wishes:
     arrange: str | None = None
     printer: Printer | None = None
     languages: tuple[str, ...] | None = None
+    accept: tuple[str, ...] = ()
+    """What is drawn all the same: ties on a child's garment."""
     strict: bool = False
     """Draw nothing whose checks are not all passed."""
     host: Host = ALONE
@@ -234,6 +237,7 @@ def draft_job(job: Job, figures: tuple[Figures, ...], output: Output, wishes: Wi
     """Draw a job whose figures are known and put the file in place, as :func:`draft_file` does."""
     if wishes.strict:
         refuse_failed(figures)
+    refuse_free_ends(figures, wishes.accept)
     plane = is_drawing(output.path)
     document = draw_plane(job, figures, wishes) if plane else draw_job(job, figures, wishes, watch.drawing)
     with replacing(output, document.data) as part:

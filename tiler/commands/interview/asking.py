@@ -124,12 +124,17 @@ def _asked(question: Question, own: Answers, answers: Answers) -> Iterator[str]:
         yield from (line.text for line in wrapped(f"By name you can add: {_listed(more)}.", "  ", "  "))
     if question.words != _YES_NO:
         words = question.words_in(own)
-        widest = max(map(len, words), default=0)
+        widest, digits = max(map(len, words), default=0), len(str(len(words)))
         for number, word in enumerate(words, 1):
-            yield f"    {number}  {word:<{widest}}  {question.meaning(word)}"
+            yield f"    {number:>{digits}}  {word:<{widest}}  {question.meaning(word)}"
 
 
-_ADDED = {"shorten": "shorten or lengthen (after a fitting)", "lengthen": ""}
+_ADDED = {
+    "shorten": "shorten or lengthen (after a fitting)",
+    "lengthen": "",
+    "sits": "sits (stands up or turned over)",
+    "ends": "ends (no ring)",
+}
 
 
 def _listed(names: list[str]) -> str:

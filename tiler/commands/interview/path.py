@@ -11,16 +11,18 @@ from tiler.commands.interview.question import (
     Question,
     answer_is,
     described,
+    may_stand,
     measured_vee,
     usually,
 )
 from tiler.commands.one_piece.options import ALL
+from tiler.draft.strip.standing import Standing
 
 _OWN = (
     Question(
         "Which edge gets the strip?",
         "It says how the edge is measured, and how it bends.",
-        "A leg opening or a hem that bends clearly is a curved edge. A square\n"
+        "A hem that bends clearly is a curved edge. A square\n"
         "neckline is a neckline whose shape is described: see\n"
         "examples/guide/shapes.md.",
         {
@@ -31,6 +33,7 @@ _OWN = (
             "waist": "waist of a skirt or trousers",
             "hem": "lower edge of a top or skirt",
             "leg": "end of a leg",
+            "leg-opening": "leg opening of briefs or a bathing suit",
             "straight": "another straight edge",
             "curved": "another curved edge",
         },
@@ -48,11 +51,14 @@ _OWN = (
             "parts": "front and back, each measured with a tape",
             "whole": "all the way round, measured in one",
             "shape": "how wide and how deep it is",
+            "list": "parts of other names, as on a raglan",
         },
         usual=usually("parts"),
-        asked=answer_is("place", "neckline", "vee", "armhole"),
-        words=("parts", "whole", "shape"),
-        without=lambda answers: ("shape",) if answers.get("place") == "armhole" else (),
+        asked=answer_is("place", "neckline", "vee", "armhole", "leg-opening"),
+        words=("parts", "whole", "shape", "list"),
+        without=lambda answers: {"armhole": ("shape",), "leg-opening": ("shape",), "vee": ("list",)}.get(
+            answers.get("place", ""), ()
+        ),
         key="parts",
     ),
     Question(
@@ -76,6 +82,21 @@ _OWN = (
         key="change",
     ),
     Question(
+        "How shall the band sit on the edge?",
+        "One that stands up is cut longer, and as wide as it is to be high.",
+        "A mock neck or a funnel stands up. A turtleneck is twice as high and folded\ndown over itself.",
+        {
+            Standing.FLAT: "flat, inside the edge",
+            Standing.UP: "it stands up, as a mock neck",
+            Standing.OVER: "it is folded down over itself, as a turtleneck",
+        },
+        usual=usually(Standing.FLAT.value),
+        asked=may_stand,
+        words=tuple(one.value for one in Standing),
+        key="sits",
+        optional=True,
+    ),
+    Question(
         "What do you know of how far the strip's fabric stretches?",
         "It decides how well the strip lies flat, and what the edge goes over.",
         "Mark 4 in (10 cm) along the direction that will lie along the edge, pull\n"
@@ -96,10 +117,25 @@ OWN_KEYS = tuple(question.key for question in _OWN)
 
 _ORDER = (
     *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
-    *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "edge", "end-allowance"),
+    *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "part", "edge", "end-allowance"),
     *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
-    *("widen", "shoulder-slope", "turning", "corner", "pull", "rest", "pulled", "stretch", "thickness"),
-    *("width", "cover", "ratio", "body", "body-ease", "shorten", "lengthen", "on", "cut", "must-pass"),
+    *("widen", "shoulder-slope", "turning", "front-ratio", "back-ratio", "sits", "corner", "pull", "rest", "pulled"),
+    *(
+        "stretch",
+        "thickness",
+        "elastic",
+        "elastic-ratio",
+        "ends",
+        "cut-on",
+        "free-before",
+        "free-after",
+        "width",
+        "cover",
+        "ratio",
+        "body",
+        "body-ease",
+    ),
+    *("shorten", "lengthen", "on", "buttons", "first-button", "last-button", "button-width", "cut", "must-pass"),
     *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )
 

@@ -25,8 +25,9 @@ from tiler.draft.edge.shape import Shape
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.spec.table import LONGEST_TEXT, nearest
-from tiler.draft.spec.typed import is_length
+from tiler.draft.spec.typed import is_length, named_lengths
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.errors import SpecError
 from tiler.sentence import Phrase, Place
 
@@ -38,13 +39,14 @@ _NAMES = {
     "waist": ("Waistband", "Waist binding"),
     "hem": ("Hem band", "Hem binding"),
     "leg": ("Leg band", "Leg binding"),
+    "leg-opening": ("Leg band", "Leg binding"),
 }
 """What a band and a binding are called there; of other edges the kind gives the name."""
 
 _ASKED_AS = {"loop": "ratio"}
 """The question that a value answers which is stated under another key."""
 
-_PAIRS = ("cuff", "leg")
+_PAIRS = ("cuff", "leg", "leg-opening")
 """Of these a garment has two, as it has two armholes."""
 
 _PHRASES = {
@@ -166,7 +168,9 @@ def _given(answers: Answers) -> dict[str, Any]:
         if answer is None or question.key in _NOT_GIVEN or answer in question.nothing:
             continue
         key = "loop" if question.key == "ratio" and is_length(answer) else question.key
-        given[key.replace("-", "_")] = answer
+        given[key.replace("-", "_")] = named_lengths(answer) if key == "part" else answer
+    if (sits := Standing(answers.get("sits", Standing.FLAT))).stands:
+        given |= {"stands": True, "turned_over": sits is Standing.OVER}
     if described(answers) and place == "vee":
         given["shape"] = Shape.VEE.value
     return given
@@ -187,7 +191,7 @@ def _chosen(question: Question, answer: str, place: Place, answers: Answers) -> 
     said = answer.casefold().replace(" ", "-")
     if said in words:
         return said
-    if re.fullmatch("[1-9]", said) and int(said) <= len(words):
+    if re.fullmatch("[1-9][0-9]?", said) and int(said) <= len(words):
         return words[int(said) - 1]
     begun = [word for word in words if word.startswith(said)] or [word for word in words if said in word.split("-")]
     meant = [word for word in words if question.meaning(word).casefold() == answer.casefold()]

@@ -89,6 +89,7 @@ PLACES = {
     "waist": Kind.STRAIGHT,
     "hem": Kind.STRAIGHT,
     "leg": Kind.STRAIGHT,
+    "leg-opening": Kind.LEG,
     "straight": Kind.STRAIGHT,
     "curved": Kind.CURVED,
 }
@@ -98,6 +99,14 @@ PLACES = {
 def is_band(answers: Answers) -> bool:
     """Tell whether the finish that was chosen is a band; a binding wraps the edge."""
     return answers.get("finish") == Finish.FOLDED_BAND.value
+
+
+def may_stand(answers: Answers) -> bool:
+    """Tell whether the strip may stand up: a band at the neck that keeps to the pattern's seam."""
+    return is_band(answers) and answers.get("place") == "neckline" and answers.get("replaces") in _BY_ITS_SEAM
+
+
+_BY_ITS_SEAM = ("allowance", UNKNOWN)
 
 
 def in_parts(answers: Answers) -> bool:

@@ -27,7 +27,8 @@ from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import tell
 from tiler.commands.typed import options
 from tiler.draft.compute import figure_job
-from tiler.draft.figures import Figures, refuse_failed
+from tiler.draft.figures import Figures
+from tiler.draft.judged import refuse_failed
 from tiler.draft.spec.read import Job, read_tables
 from tiler.draft.strip.finish import Finish
 from tiler.errors import CannotWriteError, SpecError

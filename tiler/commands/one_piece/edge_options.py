@@ -18,8 +18,9 @@ from tiler.commands.interview.question import (
 )
 from tiler.commands.one_piece.option import EDGE, Value, choice, option
 from tiler.draft.edge.measured import SHOULDER_SLOPE
-from tiler.draft.edge.seam_line import Kind, MeasuredOn
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
+from tiler.draft.spec.typed import typed_parts
 from tiler.draft.strip.refinish import Had
 from tiler.errors import SpecError
 from tiler.lengths import parse_length
@@ -29,8 +30,8 @@ _SAMPLE_LENGTH = by_unit("20 in", "50 cm")
 _ALONG = "Stand the tape on its side, so that it follows the curve. Do not pull."
 
 
-def _measured(kind: Kind) -> Callable[[Answers], bool]:
-    return lambda answers: kind_of(answers) == kind and in_parts(answers)
+def _measured(*kinds: Kind) -> Callable[[Answers], bool]:
+    return lambda answers: kind_of(answers) in kinds and in_parts(answers)
 
 
 def _by_size(answers: Answers) -> bool:
@@ -92,7 +93,7 @@ MEASURED = (
         "How long is the whole edge?",
         "All the way round, along the edge, without any seam allowance at its ends.",
         "Lay the edge flat and relaxed. If you measured it folded in half, write\nthe double.",
-        asked=lambda answers: not in_parts(answers) and not described(answers),
+        asked=lambda answers: not in_parts(answers) and not described(answers) and answers.get("parts") != "list",
         sample=_SAMPLE_LENGTH,
         example="22 in, 56 cm",
     ),
@@ -112,21 +113,38 @@ MEASURED = (
         sample=_SAMPLE_LENGTH,
         example="3 3/4 in, 9.5 cm",
     ),
-    option("front", (*EDGE, "front"), "armhole, front: from the underarm to the shoulder").asking(
-        "How long is the front of the armhole?",
-        "From the underarm to the shoulder seam, along the edge.",
+    option("front", (*EDGE, "front"), "armhole or leg opening, front: between its seams").asking(
+        "How long is the front of the edge?",
+        "Of an armhole from underarm to shoulder, of a leg from inseam to side.",
         _ALONG,
-        asked=_measured(Kind.ARMHOLE),
+        asked=_measured(*FRONT_AND_BACK),
         sample=_SAMPLE_LENGTH,
         example="8 1/4 in, 21 cm",
     ),
-    option("back", (*EDGE, "back"), "armhole, back: from the underarm to the shoulder").asking(
-        "How long is the back of the armhole?",
-        "From the underarm to the shoulder seam, along the edge.",
+    option("back", (*EDGE, "back"), "armhole or leg opening, back: between its seams").asking(
+        "How long is the back of the edge?",
+        "Of an armhole from underarm to shoulder, of a leg from inseam to side.",
         f"{_ALONG}\n(The word back alone takes you to the question before.)",
-        asked=_measured(Kind.ARMHOLE),
+        asked=_measured(*FRONT_AND_BACK),
         sample=_SAMPLE_LENGTH,
         example="8 3/4 in, 22.5 cm",
+    ),
+    option(
+        "part",
+        (*EDGE, "parts"),
+        "instead: a part of the edge, its name and length; the parts follow from the end seam on",
+        Value.NAMED,
+        repeated=True,
+    ).asking(
+        "Which parts does the edge have?",
+        "From the end seam round to it again: a name and a length each.",
+        "Measure each part between its seams. On a raglan neck that begins at CB:\n"
+        "half back 7 cm; sleeve 6 cm; front 23 cm; sleeve 6 cm; half back 7 cm.\n"
+        "Where it reads the same from both ends, half of it is cut on the fold.",
+        asked=lambda answers: answers.get("parts") == "list",
+        reads=typed_parts,
+        sample=by_unit("front 14 in; back 7 in", "front 36 cm; back 18 cm"),
+        example="front 14 in; sleeve 2 1/2 in; back 7 in; sleeve 2 1/2 in",
     ),
     choice(
         "measured-on", (*EDGE, "measured-on"), "the line that was measured", MeasuredOn, default=MeasuredOn.SEAM_LINE
@@ -186,9 +204,23 @@ MEASURED = (
         "In degrees: 90 is a quarter circle, 180 a half, 360 the whole way round.",
         "Think of walking along it: how far have you turned at its end? Less than\n"
         "nothing where the garment lies inside the bend, as at the rim of a hat.",
-        asked=answer_is("place", "curved"),
+        asked=answer_is("place", "curved", "leg-opening"),
         sample=usually("0"),
         example="90, 180, 360",
+    ),
+    *(
+        option(
+            f"{part}-ratio", (*EDGE, f"{part}-ratio"), f"leg opening: the {part}'s own share of the strip", Value.SHARE
+        ).asking(
+            f"Which share of the {part} shall the strip have there?",
+            "As a percentage; without it both parts share the strip.",
+            "The front of briefs is often sewn on nearly one to one, the back tighter,\nso that it cups the seat.",
+            asked=lambda answers: answers.get("place") == "leg-opening" and in_parts(answers),
+            usual=usually(usual),
+            optional=True,
+            example=f"{usual}, 90 %",
+        )
+        for part, usual in (("front", "100 %"), ("back", "85 %"))
     ),
     option("point-angle", (*EDGE, "point-angle"), "vee: the inside angle of its point", Value.ANGLE).asking(
         "How wide is the angle of the point?",

@@ -34,7 +34,8 @@ class Value(StrEnum):
     TEXT = "WORDS"
     RATIO = "RATIO"
     MEASURE = "MEASURE"
-    NOTCH = "NAME LENGTH"
+    NAMED = "NAME LENGTH"
+    FLAG = ""
 
 
 _READ: dict[Value, dict[str, Any]] = {

@@ -12,7 +12,9 @@ from typing import Any
 import click
 
 from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
+from tiler.commands.one_piece.elastic_options import ELASTIC
 from tiler.commands.one_piece.fabric_options import FABRIC
+from tiler.commands.one_piece.open_options import BUTTONS, ENDS, RUNNING_ON
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
 from tiler.commands.one_piece.replaced_options import REPLACED
@@ -23,7 +25,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Neckline, as a shape": SHAPED,
     "What the pattern has": REPLACED,
     "Fabric": FABRIC,
-    "Strip": (*WIDTH, TITLE),
+    "Strip": (*WIDTH, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
     "Length of the strip": LENGTH,
     "Opening": OPENING,
     "Paper": PAPER,
@@ -33,15 +35,17 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
 ALL = (FINISH, *(option for options in GROUPS.values() for option in options))
 """All rows."""
 
-ONLY_BINDINGS = ("cover", "trim-allowance")
-ONLY_BANDS = ("seam-allowance",)
+ONLY_BINDINGS = ("cover", "trim-allowance", "cut-on")
+ONLY_BANDS = ("seam-allowance", "stands", "turned-over")
+"""Keys of what a band or a binding alone has, besides elastic and buttons."""
 
 
 def options_of(band: bool) -> dict[str, tuple[PieceOption, ...]]:
     """Return the options of a band, or of a binding, by group."""
     left_out = ONLY_BINDINGS if band else ONLY_BANDS
     groups = {
-        group: tuple(option for option in options if option.key not in left_out) for group, options in GROUPS.items()
+        group: tuple(one for one in options if one.key not in left_out and (band or one not in (*ELASTIC, *BUTTONS)))
+        for group, options in GROUPS.items()
     }
     return groups if band else {"Binding": (FINISH,), **groups}
 
@@ -107,7 +111,9 @@ def _click_option(option: PieceOption, group: str) -> GroupedOption:
     more: dict[str, Any] = {"type": Words(option.words)} if option.words else {"type": str, "metavar": option.value}
     if sum(map(len, option.words)) > WIDEST_WORDS:
         more["metavar"] = option.value
-    if option.value is Value.NOTCH:
+    if option.value is Value.FLAG:
+        more = {"is_flag": True}
+    elif option.value is Value.NAMED:
         more |= {"nargs": 2, "type": (str, str)}
     return GroupedOption(
         option.parameter,

@@ -8,7 +8,13 @@ from tiler.draft.edition import Units
 from tiler.paper import IN, ONE_SHEET, PAPER_NAMES, PAPERS, PaperChoice
 
 _USUAL = PaperChoice()
-_EDGES = {"vee": "vee neckline", "leg": "leg opening", "straight": "straight edge", "curved": "curved edge"}
+_EDGES = {
+    "vee": "vee neckline",
+    "leg": "leg opening",
+    "leg-opening": "leg opening",
+    "straight": "straight edge",
+    "curved": "curved edge",
+}
 
 
 def _usual_title(answers: Answers) -> str | None:

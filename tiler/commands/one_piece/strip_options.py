@@ -19,12 +19,19 @@ from tiler.commands.interview.question import (
 )
 from tiler.commands.one_piece.option import PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import MeasuredOn
+from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.spec.typed import named_lengths
+from tiler.draft.strip.bias import CutOn
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.elastic import ROOM
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
 from tiler.draft.strip.notches import JoinAt
 from tiler.draft.strip.refinish import Had
+from tiler.draft.strip.standing import Standing
+from tiler.lengths import parse_length
+from tiler.sentence import Place
 
 BINDINGS = tuple(finish.removesuffix("-binding") for finish in Finish if not finish.is_band)
 
@@ -35,8 +42,31 @@ _DEEP = ("cuff", "waist", "hem", "leg")
 def _usual_width(answers: Answers) -> str | None:
     if not is_band(answers):
         return by_unit("3/8 in", "1 cm")(answers)
+    if is_given("elastic")(answers):
+        width = parse_length(answers["elastic"], answers["units"], Place("", ("elastic",)))
+        return f"{float(width) + ROOM:.10g} mm"
+    if answers.get("sits", Standing.FLAT) != Standing.FLAT:
+        return by_unit("2 1/2 in", "6 cm")(answers)
     deep = answers.get("place") in _DEEP
     return by_unit("2 in", "5 cm")(answers) if deep else by_unit("1/2 in", "1.2 cm")(answers)
+
+
+_stretch_known = answer_is("pull", "pulled", "percent")
+
+
+def _usual_cut(answers: Answers) -> str | None:
+    lengths = [length for _, length in named_lengths(answers.get("part", ""))]
+    if answers.get("cut-on") == CutOn.BIAS:
+        return Cut.FULL_LOOP.value
+    buttoned = is_given("buttons")(answers) and not lengths
+    runs_on = [answers.get(key, NONE) for key in ("free-before", "free-after")]
+    unlike = (
+        buttoned
+        or runs_on[0] != runs_on[1]
+        or answers.get("place") in ("armhole", "leg-opening")
+        or lengths != lengths[::-1]
+    )
+    return (Cut.FULL_LOOP if unlike else Cut.ON_FOLD).value
 
 
 def _seam_asked(answers: Answers) -> bool:
@@ -67,8 +97,10 @@ WIDTH = (
         "What you see on the right side; how wide to cut follows from it.",
         "A narrow strip lies flat more easily on a tight curve than a wide one.",
         usual=_usual_width,
-        sample=usually("1 mm"),
+        sample=lambda answers: _usual_width(answers) if is_given("elastic")(answers) else "1 mm",
     ),
+    option("stands", (*PIECE, "stands"), "the band stands up, as a collar; its width is its height", Value.FLAG),
+    option("turned-over", (*PIECE, "turned-over"), "and is folded down over itself, as a turtleneck", Value.FLAG),
     option("cut-width", (*PIECE, "cut-width"), "instead: the width to cut"),
     option(
         "seam-allowance", (*PIECE, "seam-allowance"), "of the band's seam", default="the garment's, or 1/4 in"
@@ -99,16 +131,42 @@ WIDTH = (
         (*PIECE, "cut"),
         "half of it, for folded fabric, or all of it",
         Cut,
-        default=f"{Cut.ON_FOLD}; for an armhole {Cut.FULL_LOOP}",
+        default=f"{Cut.ON_FOLD}; for an armhole or a leg opening {Cut.FULL_LOOP}",
     ).asking(
         "Shall the piece be drawn for folded cloth, or in its full length?",
         "On fold needs half the paper: its end lies on the fold of the cloth.",
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
-        usual=lambda answers: (Cut.FULL_LOOP if answers.get("place") == "armhole" else Cut.ON_FOLD).value,
+        usual=_usual_cut,
     ),
-    choice("join-at", (*PIECE, "join-at"), "where the end seam lies", JoinAt, default="CB; of an armhole underarm"),
-    option("quantity", (*PIECE, "quantity"), "how many are cut", Value.COUNT, default="1; for an armhole 2"),
+    choice("cut-on", (*PIECE, "cut-on"), "which way of the cloth the strip lies", CutOn, default=CutOn.STRETCH).asking(
+        "Is the binding of a knit, or of woven cloth cut on the bias?",
+        "Woven cloth gives only on its bias, by 10 to 15 %.",
+        "Its strips lie at 45 degrees to the grain and are joined diagonally. Give\nthat stretch as a percentage.",
+        {CutOn.STRETCH: "along the greatest stretch of a knit", CutOn.BIAS: "on the bias of woven cloth"},
+        usual=usually(CutOn.STRETCH.value),
+        asked=lambda answers: (
+            not is_band(answers)
+            and _stretch_known(answers)
+            and answers.get("corner", Corner.NONE) == Corner.NONE
+            and answers.get("ends", Ends.CLOSED) == Ends.CLOSED
+        ),
+        optional=True,
+    ),
+    choice(
+        "join-at",
+        (*PIECE, "join-at"),
+        "where the end seam lies",
+        JoinAt,
+        default="CB; of an armhole underarm, of a leg opening inseam",
+    ),
+    option(
+        "quantity",
+        (*PIECE, "quantity"),
+        "how many are cut",
+        Value.COUNT,
+        default="1; for an armhole or a leg opening 2",
+    ),
     choice("corner", (*PIECE, "corner"), "how the ends meet at a sharp corner", Corner, default=Corner.NONE).asking(
         "How shall the strip go round the point?",
         "Either its two ends meet there, or it runs round without a seam.",
@@ -128,7 +186,7 @@ WIDTH = (
         "notch",
         (*PIECE, "notches"),
         "one more notch: its name, and how far from the fold or left end",
-        Value.NOTCH,
+        Value.NAMED,
         repeated=True,
     ),
     option(
@@ -152,6 +210,7 @@ LENGTH = (
         "and 90 % for a binding; body fits a wrist, a waist or a leg. If your\n"
         "pattern says something, trust it. Sew a trial on scrap in any case.",
         usual=usually("advised"),
+        asked=lambda answers: not {"front-ratio", "back-ratio"} <= answers.keys(),
         also=("advised", "flat", "usual", BODY),
         nothing=(BODY,),
         example="advised, 88 %, 18 1/2 in, 47 cm",
@@ -222,7 +281,7 @@ OPENING = (
         "head, woman; head, man; hand, woman; heel, man. It is a help with the\n"
         "fit and no safety check.",
         usual=usually(NONE),
-        asked=answer_is("pull", "pulled", "percent"),
+        asked=lambda answers: _stretch_known(answers) and answers.get("ends", Ends.CLOSED) == Ends.CLOSED,
         nothing=(NONE,),
         example="head, 24 months; hand, woman; 22 1/2 in",
     ),

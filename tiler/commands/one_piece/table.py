@@ -28,8 +28,13 @@ _KIND_OF = {
     "front": "armhole",
     "back": "armhole",
 }
-_NAMES = {"neckline": ("Neckband", "Neck binding"), "armhole": ("Armhole band", "Armhole binding")}
+_NAMES = {
+    "neckline": ("Neckband", "Neck binding"),
+    "armhole": ("Armhole band", "Armhole binding"),
+    "leg": ("Leg band", "Leg binding"),
+}
 _EDGES = {
+    "leg": "a leg opening",
     "neckline": "a neckline",
     "armhole": "an armhole",
     "straight": "a straight edge",
@@ -67,10 +72,12 @@ def piece_tables(options: Sequence[PieceOption], given: Values, finish: Finish) 
 
     Raises :class:`SpecError` where two options state the same thing, or where no unit can be known.
     """
-    stated = [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, ())]
+    stated = [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, (), False)]
     names = fabric_names(given)
     kind = given.get("kind") or next((_KIND_OF[one] for one in _KIND_OF if given.get(one) is not None), None)
     spec = _head(kind, finish, stated)
+    if given.get("ends"):
+        spec["pieces"][0]["closed"] = False
     _name_fabrics(spec, stated, given, names)
     for option, value in stated:
         if option.parameter not in ("finish", "fabric", "garment_fabric"):
@@ -121,8 +128,9 @@ def _put(spec: dict[str, Any], place: Keys, value: Any, name: str) -> None:
 
 
 def _value(option: PieceOption, value: Any) -> Any:
-    if option.value is Value.NOTCH:
-        return [{"name": name, "at": at} for name, at in value]
+    if option.value is Value.NAMED:
+        length = "length" if option.key == "parts" else "at"
+        return [{"name": name, length: text} for name, text in value]
     if option.repeated:
         return list(value)
     if option.value is Value.COUNT and re.fullmatch("-?[0-9]{1,9}", value):
@@ -132,7 +140,12 @@ def _value(option: PieceOption, value: Any) -> Any:
 
 def _units(stated: Sequence[tuple[PieceOption, Any]]) -> str:
     """Return the unit of the first length that has one; the edge comes first."""
-    lengths = [str(value).casefold() for option, value in stated if option.value is Value.LENGTH]
+    lengths = [
+        str(length).casefold()
+        for option, value in stated
+        if option.value is Value.LENGTH or option.key == "parts"
+        for length in ([one for _, one in value] if option.key == "parts" else [value])
+    ]
     found = [match[1] for length in lengths if (match := _UNIT.search(length))]
     if lengths and not found and all(option.parameter != "units" for option, _ in stated):
         raise SpecError(
@@ -149,5 +162,6 @@ def comments_of(options: Sequence[PieceOption], names: FabricNames, finish: Fini
     return beside | {
         ("units",): "in or cm: shown first, and the unit of a bare number",
         ("pieces", "finish"): finish.words,
+        ("pieces", "closed"): "false: the strip is no ring",
         ("pieces", "edge", "kind"): "which edge",
     }

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tiler.commands.one_piece.option import EDGE, PIECE, Keys, PieceOption
+from tiler.commands.one_piece.option import EDGE, PIECE, Keys, PieceOption, Value
 from tiler.commands.one_piece.table import FabricNames
 from tiler.draft.figures import Figures
 from tiler.errors import SpecError
@@ -30,6 +30,9 @@ _TABLES: dict[Keys, Keys] = {
     EDGE: (*EDGE, "whole"),
     (*PIECE, "opening"): (*PIECE, "opening", "must-pass"),
     (*PIECE, "fits"): (*PIECE, "fits", "body"),
+    (*PIECE, "closed"): (*PIECE, "ends"),
+    (*PIECE, "buttons"): (*PIECE, "buttons", "count"),
+    (*PIECE, "elastic"): (*PIECE, "elastic", "width"),
     (*PIECE, "replaces"): (*PIECE, "replaces", "finish"),
     (*PIECE, "trials"): (*PIECE, "trials", 0, "shorten"),
     ("paper",): ("paper", "size"),
@@ -62,7 +65,10 @@ class OptionWords:
             if isinstance(part, Phrase):
                 return self.phrase(part)
             option = self._option((*table, *part.within, part.name))
-            return " ".join([self.name(option), *([part.value.strip("[]")] if part.value else [])]) if option else part
+            if option is None:
+                return part
+            value = "" if option.value is Value.FLAG else part.value.strip("[]")
+            return f"{self.name(option)} {value}".rstrip()
 
         return worded(text, word)
 

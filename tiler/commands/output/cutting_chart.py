@@ -21,6 +21,7 @@ from tiler.commands.output.edge_story import (
 from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.figures import Figures
 from tiler.draft.label import good_lengths
 from tiler.draft.sections.strips import strips_of
@@ -51,7 +52,7 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
     for piece in pieces:
         yield Line("")
         size = f", size {piece.size}" if piece.size else ""
-        yield from _wrapped(f"{in_views(piece.name, piece.views)}{size}: {piece.finish.words}", heading=True)
+        yield from _wrapped(f"{in_views(piece.name, piece.views)}{size}: {piece.finish_words}", heading=True)
         yield from _to_cut(piece, job.edition.units)
         yield from _length(piece, job.edition.units)
         for warning in piece.warnings:
@@ -60,6 +61,8 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield from _to_sew(piece, job.edition.units)
         yield from _to_match(piece, job.edition.units)
         yield from _opening(piece, job.edition.units)
+        if piece.bias:
+            yield from _row("cloth", piece.bias.words(job.edition.units))
         yield from _rows(cloth_rows(piece, job.edition.units))
         for step in piece.instructions:
             yield from _wrapped(step, "  > ", "    ")
@@ -116,13 +119,23 @@ def _made(piece: Figures, units: str) -> Iterator[Line]:
     """Yield how the strip is made: its widths, its ends, its press lines."""
     joined = f" ({piece.join_place})" if piece.join_place else ""
     widest = f"; up to {both(piece.widest_mm, units, down=True)} has a good length" if piece.widest_mm else ""
-    yield from _row("finished width", f"{both(piece.finished_width_mm, units)}{widest}")
+    yield from _row(
+        "height" if piece.standing.stands else "finished width", f"{both(piece.finished_width_mm, units)}{widest}"
+    )
+    if piece.elastic:
+        yield from _row("elastic", piece.elastic.words(units).removeprefix("elastic "))
     yield from _row("seam allowance" if piece.finish.is_band else "sewn at", both(piece.seam_allowance_mm, units))
-    if piece.sections and not piece.pointed:
+    if piece.is_open:
+        yield from _row("ends", f"{piece.ends}, {_end(piece, units)} at each, in the cut length")
+    elif piece.sections and not piece.pointed:
         yield from _row("joins", _end(piece, units) + joined)
     else:
         ends = "lapped end" if piece.end.style is Corner.LAPPED else "end seam"
         yield from _row(f"{ends}{joined}", _end(piece, units))
+    if piece.runs_on.there:
+        yield from _row("beyond", piece.runs_on.words(units))
+    if piece.buttons:
+        yield from _row("buttons", _buttons(piece.buttons, units))
     label = "press lines"
     for line in piece.press_lines:
         yield from _row(label, f"{line.label}, {both(line.y_mm, units)} from the edge sewn first")
@@ -160,6 +173,12 @@ def _end(piece: Figures, units: str) -> str:
     if not piece.pointed:
         return allowance
     return f"{allowance}, slanted: {both(piece.end.allowance_along, units)} along the strip"
+
+
+def _buttons(buttons: Buttons, units: str) -> str:
+    at = ", ".join(both(one, units) for one in buttons.at_mm)
+    way = f"{buttons.direction} the strip"
+    return f"{buttons.words(units)}, {way}; centres {at} from the left end of the sewn length"
 
 
 def _opening(piece: Figures, units: str) -> Iterator[Line]:

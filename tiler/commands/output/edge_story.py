@@ -71,7 +71,11 @@ def part_rows(piece: Figures, units: str) -> Iterator[Row]:
     """Yield for each part its edge, its strip, by how much it is stretched there, and its own flat limit."""
     edge = piece.edge
     if len(edge.parts) > 1:
-        yield "eased", "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
+        rule = "by the curve: less strip where the edge bends" if edge.ease == "by-curve" else "evenly"
+        yield (
+            "eased",
+            rule if all(not part.ratio for part in edge.parts) else "each part as the spec says, else " + rule,
+        )
         for part in edge.parts:
             yield part.words, f"{both(part.edge_mm, units)} of edge, {_share(part, units)}"
     bend = edge.bend

@@ -12,7 +12,8 @@ from textwrap import wrap
 from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
 from tiler.commands.output.edge_story import to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
-from tiler.draft.figures import Figures, warned
+from tiler.draft.figures import Figures
+from tiler.draft.judged import warned
 from tiler.draft.sections.strips import strips_of
 from tiler.draft.spec.read import Job
 from tiler.draft.strip.finish import Cut
@@ -51,12 +52,15 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     one = group[0]
     cloth = f", {one.fabric}" if one.fabric else ""
     yield from wrapped(
-        f"{in_views(one.name, one.views)}: {one.finish.words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True
+        f"{in_views(one.name, one.views)}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True
     )
     yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
     yield from _sections(group, units)
+    for each in group:
+        if each.elastic:
+            yield from wrapped(f"{each.size}: {each.elastic.words(units)}", APART, "    ")
     yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
     yield from _warnings(group)
 

@@ -76,6 +76,12 @@ language = click.option(
     callback=lambda _context, _parameter, value: value and chosen(value, Place("--language")),
     help="Print in this language: en, de, fr, es, nl; or in two, such as en,de.",
 )
+accept = click.option(
+    "--accept",
+    multiple=True,
+    metavar="NAME",
+    help="Let this pass: 'ties' at a child's neck; in a release also a piece, a size, a base 'signed' or 'off-scale'.",
+)
 strict = click.option("--strict", is_flag=True, help="Draw nothing while a check of a piece is not passed.")
 force = click.option("--force", is_flag=True, help="Replace files that are there already.")
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON for other programs, lengths in mm.")

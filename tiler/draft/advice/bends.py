@@ -144,6 +144,8 @@ def _runs(
         path, turned = measured[index].path, backward != flip[index]
         return _Way(parts[index], tuple(reversed(path)) if turned else path, turned, joint, corner)
 
+    if not any(part.path for part in measured):
+        return
     if len(parts) == 1:
         if measured[0].path:
             yield _Run((way(0, False, "", measured[0].start_deg),), measured[0].closed, "")

@@ -8,22 +8,18 @@ place of "too short" and "too long".
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tiler.draft.advice.finding import Check, Finding
-from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.part_words import along_words
 from tiler.draft.edge.seam_line import SeamLine
 from tiler.draft.fabric import MOST_STRETCH
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.strip.bounds import MOST_STRETCH_USED, TENSION, Fit
-from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.languages.words import Words, choice
 from tiler.lengths import both, percent
 from tiler.paper import IN
-from tiler.sentence import Key
 
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
@@ -233,68 +229,3 @@ def _puckers(sewn: Sewn, units: str) -> Iterator[Finding]:
                 length=both(own, units, up=True),
             ),
         )
-
-
-def part_findings(parts: Sequence[Part], sewn: Sewn, units: str) -> Iterator[Finding]:
-    """Yield what may go wrong where the strip is shared out by the curve; of one ratio the whole is judged."""
-    if sewn.piece.ease is Ease.EVEN or len(parts) < 2 or not sewn.fit.whole.good:
-        return
-    too_short = sewn.strain > MOST_STRETCH_USED * sewn.stretch + NOISE_SHARE
-    too_long = sewn.loop_mm > sewn.longest_flat_mm + NOISE
-    even = Words("write {key}", key=Key("ease", '"even"'))
-    for part in parts:
-        if part.strip_mm < part.tightest_mm - NOISE and not too_short and sewn.piece.fabric:
-            yield _part_too_short(part, sewn, even)
-        elif part.flat_mm is not None and part.strip_mm > part.flat_mm + NOISE and not too_long:
-            yield Finding(
-                Check.PART,
-                Words(
-                    "May stand away {along}: by the curve it gets {length} of the strip, and up to {flat} "
-                    "lies flat there",
-                    along=along_words(part.name),
-                    length=both(part.strip_mm, units),
-                    flat=both(part.flat_mm, units, down=True),
-                ),
-                choice([Words("Shorten the strip"), *([Words("make it narrower")] if sewn.narrower else []), even]),
-                short=Words("it may stand away {along}", along=along_words(part.name)),
-            )
-
-
-def _part_too_short(part: Part, sewn: Sewn, even: str) -> Finding:
-    fabric = sewn.piece.fabric
-    assert fabric is not None
-    # a bend that no length suits calls for another width or fabric, whatever the strip's length is
-    hopeless = part.flat_mm is not None and part.flat_mm < part.tightest_mm
-    narrower = [Words("make the strip narrower")] if sewn.narrower else []
-    along = along_words(part.name)
-    stretchier, longer = Words("take a stretchier fabric"), Words("lengthen the strip")
-    ways = [*narrower, stretchier, even] if hopeless else [longer, even]
-    if part.strain > fabric.stretch:
-        return Finding(
-            Check.PART,
-            Words(
-                "Cannot be sewn flat {along}: by the curve, the strip is stretched there by {strain}, and "
-                "{fabric} stretches by only {share}",
-                along=along,
-                strain=percent(part.strain),
-                fabric=fabric.name,
-                share=percent(fabric.stretch),
-            ),
-            choice(ways),
-            "; ",
-            Words("{fabric} does not stretch as far as it must {along}", fabric=fabric.name, along=along),
-        )
-    used = percent(part.strain / fabric.stretch)
-    return Finding(
-        Check.PART,
-        Words(
-            "Sewing takes {used} of the stretch of {fabric} {along}; over {share} is hard to sew evenly",
-            used=used,
-            fabric=fabric.name,
-            along=along,
-            share=percent(MOST_STRETCH_USED),
-        ),
-        choice(ways),
-        ": ",
-        Words("sewing takes {used} of its stretch {along}", used=used, along=along),
-    )

@@ -55,7 +55,7 @@ def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
     edge, length = sewn.piece.edge, sewn.line.length_mm
     if edge.kind is not Kind.NECKLINE:
         return
-    in_halves, check = len(edge.parts) == 2 and edge.outline is None, Words("check the measures")
+    in_halves, check = len(edge.parts) == 2 and not edge.listed and edge.outline is None, Words("check the measures")
     if length > LONGEST_NECKLINE + NOISE:
         wholes = Words("check the measures and that wholes were not given as halves")
         longest = both(LONGEST_NECKLINE, units)
@@ -66,7 +66,8 @@ def _neckline(sewn: Sewn, units: str) -> Iterator[Finding]:
         shortest = both(SHORTEST_NECKLINE, units)
         says = Words("The neckline is {length} round, less than {usual}", length=both(length, units), usual=shortest)
         yield _doubt(says, halves if in_halves else check)
-    if sewn.finished_width_mm > WIDEST * length + NOISE:
+    # a band that stands up may be as high as anybody likes
+    if not sewn.piece.standing.stands and sewn.finished_width_mm > WIDEST * length + NOISE:
         yield _doubt(
             Words(
                 "The finished width of {width} is over a quarter of the half neckline, {length}",
@@ -95,7 +96,7 @@ def _slope(slope: float) -> Finding:
 
 def _parts(sewn: Sewn, units: str) -> Iterator[Finding]:
     parts = sewn.line.parts
-    if len(parts) != 2:
+    if len(parts) != 2 or sewn.piece.edge.listed:
         return
     front, back = parts
     names = front.words, back.words

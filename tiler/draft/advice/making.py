@@ -10,7 +10,8 @@ from collections.abc import Iterator
 
 from tiler.draft.advice.checks import NARROWEST, NOISE, Sewn
 from tiler.draft.advice.finding import Check, Finding
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK
+from tiler.draft.fastening.running_on import free_ends_of_child
 from tiler.draft.strip.finish import USUAL_COVER, Cut
 from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.draft.strip.notches import opposite
@@ -28,6 +29,9 @@ def making_findings(sewn: Sewn, lengthens: bool, pieced: bool, units: str) -> It
     """
     yield from _widths(sewn, units)
     yield from _cover(sewn, units)
+    free = free_ends_of_child(sewn.piece.edge, sewn.piece.runs_on, sewn.piece.for_child)
+    if free:
+        yield _remark(free)
     yield from _fabric(sewn, lengthens)
     if not pieced:
         yield from _notch_layer(sewn)
@@ -105,13 +109,13 @@ def _fabric(sewn: Sewn, lengthens: bool) -> Iterator[Finding]:
 
 def _notch_layer(sewn: Sewn) -> Iterator[Finding]:
     piece, parts = sewn.piece, sewn.line.parts
-    if piece.edge.kind is not Kind.ARMHOLE or piece.cut is not Cut.ON_FOLD or len(parts) != 2:
+    if piece.edge.kind not in FRONT_AND_BACK or piece.cut is not Cut.ON_FOLD or len(parts) != 2 or parts[0].listed:
         return
     front, back = (part.length_mm for part in parts)
     if abs(front - back) > 1.0:
         says = Words(
             "Cut on fold, the {notch} notch belongs on one layer only: the longer half, which is the {layer}",
-            notch=opposite(piece.join_at),
+            notch=opposite(piece.edge.kind, piece.join_at),
             layer=Words("front") if front > back else Words("back"),
         )
         yield _remark(says, Words("Mark that layer, or write {key}", key=Key("cut", '"full-loop"')), joint=". ")

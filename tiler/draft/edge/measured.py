@@ -2,7 +2,7 @@
 
 Lengths are millimetres, angles degrees.  Every end that lies in a sewn shoulder
 or side seam loses the end allowance: one for a neckline's half, two for a part
-of an armhole.
+of an armhole or of a leg opening.
 
 The curve angle follows from the shoulder slope by Gauss-Bonnet: each shoulder
 seam takes twice the slope out of a neckline's full circle and adds it to an
@@ -19,8 +19,9 @@ from math import fsum
 
 from tiler.draft.edge import point
 from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.listed import LEAST_SHARE, MOST_SHARE, is_listed, read_listed
 from tiler.draft.edge.point import check_arms, read_corners
-from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
 from tiler.sentence import Key, Sentence, joined
 from tiler.turn import Turn
@@ -31,7 +32,21 @@ SHOULDER_SLOPE = 20.0
 STEEPEST_SHOULDER = 60.0
 MOST_TURNING = 720.0
 
-KEYS = ("front-half", "back-half", "front", "back", "whole", "end-allowance", "turning", *point.KEYS)
+RATIOS = {"front": "front-ratio", "back": "back-ratio"}
+"""Keys for the share of the strip that each part of a leg opening gets."""
+
+KEYS = (
+    "front-half",
+    "back-half",
+    "front",
+    "back",
+    "whole",
+    "parts",
+    "end-allowance",
+    "turning",
+    *RATIOS.values(),
+    *point.KEYS,
+)
 
 
 def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[MeasuredPart, ...], Turn, float | None]:
@@ -39,7 +54,13 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
 
     A part may be a curve of a drawing, which ``find`` gives.
     """
+    if is_listed(table):
+        known = kind is not Kind.CURVED or table.has("turning")
+        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None), None
     names = _part_names(table, kind)
+    for key in RATIOS.values():
+        if table.has(key) and (kind is not Kind.LEG or len(names) == 1):
+            table.refuse(key, "is for a leg opening measured as ", Key("front"), " and ", Key("back"), "; leave it out")
     if any(is_drawn(table, name) for name in names):
         return _read_with_drawings(table, kind, names, find)
     turn = _read_turn(table, kind)
@@ -58,7 +79,9 @@ def _measured(table: Table, name: str, kind: Kind, turn: Turn) -> MeasuredPart:
     if length <= 0:
         what = "end allowance" if kind is Kind.NECKLINE else "two end allowances"
         table.refuse(name, f"is not longer than its {what}; check both")
-    return MeasuredPart(name, (Leg(length, turn),), typed_mm=typed)
+    key = RATIOS.get(name, "")
+    share = table.percent(key, least=LEAST_SHARE, most=MOST_SHARE) if table.has(key) else None
+    return MeasuredPart(name, (Leg(length, turn),), typed_mm=typed, ratio=share)
 
 
 def _only_point(corners: Sequence[float], kind: Kind) -> float | None:
@@ -72,6 +95,8 @@ def _read_with_drawings(
     """Read an edge of which at least one part is drawn: the drawing says how that part turns."""
     if table.has("turning"):
         table.refuse("turning", "contradicts the drawing, which says how the edge turns; leave it out")
+    if kind is Kind.LEG:
+        table.refuse("kind", 'of a drawn leg opening is "curved", with its curve as ', Key("whole"))
     if kind in (Kind.STRAIGHT, Kind.CURVED):
         return _read_whole_drawing(table, kind, find)
     turn = _read_turn(table, kind)
@@ -118,7 +143,11 @@ def read_slope(table: Table) -> float:
 
 def _part_names(table: Table, kind: Kind) -> tuple[str, ...]:
     """Return the parts that this edge is measured in; raises :class:`SpecError` for a mixture."""
-    names = {Kind.NECKLINE: ("front-half", "back-half"), Kind.ARMHOLE: ("front", "back")}.get(kind, ())
+    names = {
+        Kind.NECKLINE: ("front-half", "back-half"),
+        Kind.ARMHOLE: ("front", "back"),
+        Kind.LEG: ("front", "back"),
+    }.get(kind, ())
     given = [name for name in ("front-half", "back-half", "front", "back", "whole") if table.has(name)]
     allowed = ("whole",) if given == ["whole"] or not names else names
     for name in given:
@@ -150,8 +179,9 @@ def _read_turn(table: Table, kind: Kind) -> Turn:
     match table.only_one("turning", "shoulder-slope"):
         case "turning":
             total = table.angle("turning", -MOST_TURNING, MOST_TURNING)
-        case None if kind is Kind.CURVED:
-            hint = Sentence(Key("turning", '"180 deg"'), ", the whole angle through which the edge turns")
+        case None if kind in (Kind.CURVED, Kind.LEG):
+            straight = ", 0 for a leg that ends straight" if kind is Kind.LEG else ""
+            hint = Sentence(Key("turning", '"180 deg"'), ", the whole angle through which the edge turns", straight)
             table.raw("turning", hint)
         case _:
             total = {Kind.NECKLINE: 360 - 4 * read_slope(table), Kind.ARMHOLE: 180 + 2 * read_slope(table)}.get(
@@ -165,7 +195,7 @@ def _part_turn(kind: Kind, name: str, turn: Turn) -> Turn:
     corners = turn.corners_deg
     if name == "whole":
         return turn
-    if kind is Kind.ARMHOLE:
+    if kind in FRONT_AND_BACK:
         return Turn(turn.smooth_deg / 2, corners, (0.5,) * len(corners))
     front = [corner for corner in corners if corner > 0] if name == "front-half" else []
     shoulder = [corner for corner in corners if corner < 0]

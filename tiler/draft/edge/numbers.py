@@ -8,8 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from tiler.draft.edge.part_words import part_words
+from tiler.draft.edge.part_words import along_words, part_words
 from tiler.draft.edge.shape import Outline
+from tiler.languages.words import Words
 
 
 @dataclass(frozen=True)
@@ -19,6 +20,7 @@ class Part:
     ``tightest_mm`` and ``flat_mm`` are its own bounds, the latter none on a straight edge; above
     ``flat_limit``, a share of the part, the strip is longer than its finished edge.
     ``legs_mm`` is the strip between the part's sharp corners, ``drawn`` the drawing that the part comes from.
+    A part that is ``listed`` has a name of its own, and may have a ``ratio`` that the spec states.
     """
 
     name: str
@@ -29,11 +31,18 @@ class Part:
     flat_mm: float | None
     legs_mm: tuple[float, ...]
     drawn: str = ""
+    listed: bool = False
+    ratio: float | None = None
 
     @property
     def words(self) -> str:
         """The name as people read it: ``front half``."""
-        return part_words(self.name)
+        return part_words(self.name, self.listed)
+
+    @property
+    def along(self) -> Words:
+        """Say that something is so along it: ``along the front half``."""
+        return along_words(self.name, self.listed)
 
     @property
     def strain(self) -> float:
@@ -85,6 +94,16 @@ class Edge:
     ease: str
     bend: Bend | None = None
     outline: Outline | None = None
+
+    @property
+    def listed(self) -> bool:
+        """Whether the edge is given in parts of its own names."""
+        return self.parts[0].listed
+
+    @property
+    def evenly(self) -> bool:
+        """Whether every part gets the same share of the strip."""
+        return self.ease == "even" and not any(part.ratio for part in self.parts)
 
     def ease_to_json(self) -> dict[str, Any]:
         """Return how the strip is shared out, part by part, and the sharpest bend where it is known."""

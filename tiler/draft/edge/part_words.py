@@ -31,19 +31,20 @@ CURVES = {
 EDGES = {
     "neckline": noted("neckline seam line"),
     "armhole": noted("armhole seam line"),
+    "leg": noted("leg opening seam line"),
     "straight": noted("straight seam line"),
     "curved": noted("curved seam line"),
 }
 
 
-def part_words(name: str) -> Words:
-    """Return the name of a part as people read it: ``front half``."""
-    return Words(PARTS[name])
+def part_words(name: str, listed: bool = False) -> str:
+    """Return the name of a part as people read it: ``front half``; of one that is ``listed`` it is the spec's own."""
+    return name if listed else Words(PARTS[name])
 
 
-def along_words(name: str) -> Words:
+def along_words(name: str, listed: bool = False) -> Words:
     """Say that something is so along a part: ``along the front half``."""
-    return Words(ALONG[name])
+    return Words("along the part “{name}”", name=name) if listed else Words(ALONG[name])
 
 
 def curve_words(name: str) -> Words:

@@ -14,7 +14,7 @@ from tiler.draft.edge.shape import Outline, halves, read_outline
 from tiler.draft.spec.table import Table
 from tiler.sentence import Key
 
-KEYS = ("kind", *measured.KEYS, *shape.KEYS, "measured-on", "garment-allowance", "shoulder-slope")
+KEYS = ("kind", *measured.KEYS, *shape.KEYS, "measured-on", "garment-allowance", "shoulder-slope", "before", "after")
 
 
 def read_edge(table: Table, find: FindCurve) -> EdgeSpec:

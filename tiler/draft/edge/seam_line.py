@@ -1,7 +1,7 @@
 """The edge that a strip is sewn to: its parts and their seam line.
 
 Lengths are millimetres, angles degrees.  A neckline has two halves, front and
-back, from the centre to the shoulder; an armhole a front and a back; any other
+back, from the centre to the shoulder; an armhole and a leg opening a front and a back; any other
 edge is whole.  A part that turns sharply on its way consists of several legs.
 A line that lies beside the seam line differs from it by the parallel-curve rule
 (``tiler.turn``), leg by leg.
@@ -28,8 +28,13 @@ class Kind(StrEnum):
 
     NECKLINE = "neckline"
     ARMHOLE = "armhole"
+    LEG = "leg"
     STRAIGHT = "straight"
     CURVED = "curved"
+
+
+FRONT_AND_BACK = (Kind.ARMHOLE, Kind.LEG)
+"""Edges that are measured as a front and a back between two seams; a garment has two of each."""
 
 
 class MeasuredOn(StrEnum):
@@ -53,7 +58,8 @@ class MeasuredPart:
 
     ``start_deg`` and ``end_deg`` are the corners where a part with a path meets the next one, which
     is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
-    ``typed_mm`` is the length that the spec states, end allowances included.
+    ``typed_mm`` is the length that the spec states, end allowances included.  A part that is ``listed`` has a name
+    of its own, and may have a ``ratio`` of its own, its strip as a share of it.
     """
 
     name: str
@@ -64,11 +70,13 @@ class MeasuredPart:
     closed: bool = False
     drawn: str = ""
     typed_mm: float | None = None
+    listed: bool = False
+    ratio: float | None = None
 
     @property
     def words(self) -> str:
         """The name as people read it: ``front half``."""
-        return part_words(self.name)
+        return part_words(self.name, self.listed)
 
     @property
     def length_mm(self) -> float:
@@ -127,6 +135,16 @@ class EdgeSpec:
     slope_deg: float | None = None
 
     @property
+    def straight_leg(self) -> bool:
+        """Whether it is a leg opening that ends straight."""
+        return self.kind is Kind.LEG and self.turn == Turn(0.0)
+
+    @property
+    def listed(self) -> bool:
+        """Whether the edge is given in parts of its own names."""
+        return self.parts[0].listed
+
+    @property
     def clipped(self) -> int:
         """How many corners bend inwards and are clipped: none of those at the shoulders, where a seam ends."""
         seams = {part.end_deg for part in self.parts if part.path}
@@ -135,7 +153,7 @@ class EdgeSpec:
     @property
     def times(self) -> int:
         """How often every part is met on the whole edge: a neckline's halves twice."""
-        return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 else 1
+        return 2 if self.kind is Kind.NECKLINE and len(self.parts) == 2 and not self.listed else 1
 
 
 @dataclass(frozen=True)
@@ -162,7 +180,7 @@ def seam_line(edge: EdgeSpec, finish: Finish, finished_width: float, units: str,
     for part in line.parts:
         if min(leg.length_mm for leg in part.legs) <= 0:
             left = Sentence("nothing is left of it on the seam line; check ", Key("turning"))
-            raise SpecError(left, edge.where.at(part.name))
+            raise SpecError(left, edge.where.at("parts" if part.listed else part.name))
     return line
 
 

@@ -13,10 +13,12 @@ from dataclasses import dataclass, replace
 from math import fsum
 
 from tiler.draft.sections.names import (
+    BOTH_SHOULDERS,
     END_SEAM,
     JOIN,
     MIDDLE,
     SHOULDERS,
+    as_words,
     join_name,
     joined_end,
     pointed_end,
@@ -30,6 +32,7 @@ from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.notches import POINT
 from tiler.languages.words import Words
+from tiler.sentence import joined
 
 DOUBLE = ("CB", "underarm")
 """The seams of a garment that have a double notch."""
@@ -92,7 +95,7 @@ class Marks:
 def cut_sections(ring: Ring, plan: Sequence[Span], ends: Ends, marks: Marks, cut: Cut) -> tuple[Section, ...]:
     """Return the sections of a plan, the front's first."""
     at = {seam.name for span in plan for seam in span.whole}
-    joins = _Joins(ring, bool(marks.own), {"right shoulder", "left shoulder"} <= at and "CB" not in at)
+    joins = _Joins(ring, bool(marks.own), set(BOTH_SHOULDERS) <= at and "CB" not in at)
     cuts = [
         _Cut(
             span,
@@ -142,10 +145,10 @@ class _Joins:
             return _Join(mark, Notch(join_name(_part(self.ring, span, either=True)), 0.0, double and self.marked))
         if self.ring.pointed and seam.at % self.ring.loop < NOISE:
             return _Join(Notch(POINT, 0.0), Notch(POINT, 0.0))
-        mark = Notch(Words(seam.name) if seam.name else END_SEAM, 0.0, self._double(seam.name))
+        mark = Notch(as_words(seam.name) if seam.name else END_SEAM, 0.0, self._double(seam.name))
         if self.ring.plain and not self.marked:
             return _Join(mark, Notch(JOIN, 0.0), seam.name)
-        either = replace(mark, name=Words(_either(mark.name)), double=mark.double and seam.name in DOUBLE)
+        either = replace(mark, name=as_words(_either(mark.name)), double=mark.double and seam.name in DOUBLE)
         return _Join(mark, either, seam.name)
 
     def _double(self, name: str) -> bool:
@@ -153,7 +156,9 @@ class _Joins:
 
 
 def _either(name: str) -> str:
-    """Return a name without its side."""
+    """Return a name without its side; one that the spec gives stays."""
+    if isinstance(name, Words) and name.fields:
+        return name
     return next((name.removeprefix(side) for side in SIDES if name.startswith(side)), name)
 
 
@@ -191,7 +196,7 @@ def _section(ring: Ring, group: Sequence[_Cut], either: bool, cut: Cut) -> Secti
     if on_fold:
         # what lies on the fold is a single snip there
         notches = [mark if mark.at_mm > NOISE else Notch(mark.name, 0.0) for mark in notches if mark.at_mm > -NOISE]
-    seams = [SHOULDERS if either and join.seam.startswith(SIDES) else join.seam for join in one.joins]
+    seams = [SHOULDERS if either and join.seam in BOTH_SHOULDERS else join.seam for join in one.joins]
     part = _part(ring, span, either and not one.symmetric)
     # of a mirror image beyond another seam the number is another
     numbers = tuple(sorted({other.span.index for other in group if other.span.whole == span.whole}))
@@ -237,4 +242,7 @@ def _part(ring: Ring, span: Span, either: bool) -> str:
         return "half" if either else f"{side} half"
     whole = [part for part in sides if part not in single]
     half = [part if either else f"{side} {part}" for part, side in single.items()]
-    return " and ".join([*whole, *half])
+    names = [*whole, *half]
+    if len(names) > 1 and any(isinstance(name, Words) for name in names):
+        return Words("{most} and {last}", most=joined(", ", names[:-1]), last=names[-1])
+    return names[0] if len(names) == 1 else " and ".join(names)

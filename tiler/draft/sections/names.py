@@ -12,6 +12,8 @@ from tiler.sentence import joined
 SHOULDERS = Words("shoulders")
 """Both of a neckline."""
 
+BOTH_SHOULDERS = ("right shoulder", "left shoulder")
+
 JOIN, END_SEAM, MIDDLE = Words("join"), Words("end seam"), Words("middle")
 
 PARTS = (
@@ -33,22 +35,27 @@ PARTS = (
 SIDED = (noted("right shoulder"), noted("left shoulder"))
 
 
+def as_words(text: str) -> Words:
+    """Return words of ours; a name that the spec gives is told as it is, inside of such words."""
+    return text if isinstance(text, Words) else Words(text)
+
+
 def section_name(part: str, count: int, numbers: Sequence[int]) -> Words:
     """Return the name of a section: "front section", "back section 1 of 2", "sections 1 to 3"."""
     if count == 1:
-        return Words("{part} section", part=Words(part))
+        return Words("{part} section", part=as_words(part))
     listed = _listed(numbers)
     if len(numbers) == 1 and not part:
         return Words("section {number} of {count}", number=listed, count=count)
     if len(numbers) == 1:
-        return Words("{part} section {number} of {count}", part=Words(part), number=listed, count=count)
+        return Words("{part} section {number} of {count}", part=as_words(part), number=listed, count=count)
     if not part:
         return (
             Words("sections {numbers} of {count}", numbers=listed, count=count)
             if len(numbers) < count
             else Words("sections {numbers}", numbers=listed)
         )
-    return Words("{part} sections {numbers} of {count}", part=Words(part), numbers=listed, count=count)
+    return Words("{part} sections {numbers} of {count}", part=as_words(part), numbers=listed, count=count)
 
 
 def _listed(numbers: Sequence[int]) -> str:
@@ -66,8 +73,8 @@ def join_name(part: str, number: int | None = None) -> Words:
     if not part:
         return JOIN if number is None else Words("join {number}", number=number)
     if number is None:
-        return Words("{part} join", part=Words(part))
-    return Words("{part} join {number}", part=Words(part), number=number)
+        return Words("{part} join", part=as_words(part))
+    return Words("{part} join {number}", part=as_words(part), number=number)
 
 
 def joined_end(name: str) -> Words:
@@ -84,7 +91,7 @@ def pointed_end(lapped: bool, place: str) -> Words:
 
 def covered(part: str, shares: int, edge: str) -> str:
     """Return what a section is sewn to, of an edge that is called so."""
-    of = Words("{part} of the {edge}", part=Words(part), edge=edge) if part else edge
+    of = Words("{part} of the {edge}", part=as_words(part), edge=edge) if part else edge
     return Words("{edge}, one of {count} equal parts", edge=of, count=shares) if shares > 1 else of
 
 

@@ -9,7 +9,7 @@ from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Figures
 from tiler.draft.sections.cutting import Marks, cut_sections
 from tiler.draft.sections.piecing import both_places, joined_at, piecing_words
-from tiler.draft.sections.plan import Ends, planned
+from tiler.draft.sections.plan import NOISE, Ends, planned
 from tiler.draft.sections.ring import Good, Ring, ring_of
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import cloth_needed
@@ -18,6 +18,8 @@ from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.notches import notches_of
+from tiler.errors import SpecError
+from tiler.lengths import both
 
 
 def pieced(figures: Figures, sewn: Sewn, units: str) -> Figures:
@@ -26,7 +28,8 @@ def pieced(figures: Figures, sewn: Sewn, units: str) -> Figures:
     Raises :class:`SpecError` for cloth that is too narrow for sensible ones.
     """
     fabric = sewn.piece.fabric
-    if fabric is None or fabric.width_mm is None:
+    # strips of the bias are joined as they come off the cloth
+    if fabric is None or fabric.width_mm is None or figures.bias:
         return figures
     ring = _ring(figures, sewn)
     sections = _sections(figures, sewn, ring, fabric.width_mm, units)
@@ -53,6 +56,14 @@ def _ring(figures: Figures, sewn: Sewn) -> Ring:
 def _sections(figures: Figures, sewn: Sewn, ring: Ring, cloth: float, units: str) -> tuple[Section, ...]:
     piece, kind = sewn.piece, sewn.piece.edge.kind
     ends = Ends(straight_end(figures.cut_width_mm, figures.join_allowance_mm), figures.end)
+    if figures.is_open and 2 * figures.half_length_mm > cloth + NOISE:
+        raise SpecError(
+            f"an open strip is cut in one, and {both(cloth, units)} of cloth are narrower than this one of "
+            f"{both(2 * figures.half_length_mm, units)}; cut it along the cloth and leave its width out",
+            piece.where.at("fabric"),
+        )
+    if figures.is_open:
+        return ()
     plan = planned(ring, ends, cloth, figures.cut_width_mm, piece.where, units)
     if not plan:
         return ()

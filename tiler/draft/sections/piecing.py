@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.draft.sections.names import SHOULDERS, counted_names
+from tiler.draft.sections.names import BOTH_SHOULDERS, SHOULDERS, as_words, counted_names
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.languages.words import Words
@@ -24,7 +24,7 @@ def piecing_words(sections: Sequence[Section], cloth: Cloth, place: str, join: f
             Words(
                 "{count} within the {part}, which is longer than the fabric is wide even so",
                 count=(one.shares - 1) * _stretches(sections, part),
-                part=Words(part),
+                part=as_words(part),
             )
             for part, one in shares.items()
         ]
@@ -50,8 +50,8 @@ def _evenly(place: str, count: int) -> Words:
 def joined_at(sections: Sequence[Section]) -> tuple[str, ...]:
     """Return the garment seams at which sections are joined, both shoulders as one."""
     found = dict.fromkeys(seam for section in sections for seam in section.seams if seam)
-    both_of_them = {"right shoulder", "left shoulder"} <= set(found)
-    names = [SHOULDERS if both_of_them and name.endswith("shoulder") else Words(name) for name in found]
+    both_of_them = set(BOTH_SHOULDERS) <= set(found)
+    names = [SHOULDERS if both_of_them and name in BOTH_SHOULDERS else as_words(name) for name in found]
     return tuple(dict.fromkeys(names))
 
 

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.seam_line import Kind
-from tiler.draft.strip.notches import JoinAt, join_place, opposite
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
+from tiler.draft.strip.notches import ALIKE, JoinAt, between, join_place, opposite
+from tiler.languages.words import Words
 
 Legs = Sequence[tuple[float, float]]
 """What lies between sharp corners: so much strip for so much edge, mm."""
@@ -106,16 +107,27 @@ def ring_of(
     """Return the ring of a strip; ``edges`` are the legs of each part on the edge, as ``legs_mm`` are on the strip."""
     legs = [tuple(zip(part.legs_mm, edge, strict=True)) for part, edge in zip(parts, edges, strict=True)]
     stays = pointed or join_at is not None
-    if kind is Kind.NECKLINE and len(parts) == 2:
+    if parts[0].listed:
+        named = [Words("{name}", name=part.name) for part in parts]
+        arcs = tuple(Arc(name, "", one, own) for name, one, own in zip(named, legs, good, strict=True))
+        marks_between = [between(one, then) for one, then in pairwise(parts)]
+        names = (join_place(kind, join_at, pointed), *marks_between)
+    elif kind is Kind.NECKLINE and len(parts) == 2:
         arcs, names = _neckline(legs, good, pointed, join_at)
-    elif kind is Kind.ARMHOLE and len(parts) == 2:
+    elif kind in FRONT_AND_BACK and len(parts) == 2:
         arcs = tuple(Arc(part.name, "", one, own) for part, one, own in zip(parts, legs, good, strict=True))
-        names = (join_place(kind, join_at, pointed), opposite(join_at))
+        names = (join_place(kind, join_at, pointed), opposite(kind, join_at))
     else:
         arcs, names, stays = (Arc("", "", legs[0], good[0]),), (join_place(kind, join_at, pointed),), True
     places = list(accumulate((arc.strip for arc in arcs), initial=0.0))
     marks = list(zip(names, places, strict=False))
     front = next((at for name, at in marks if name == "CF"), None)
+    if (
+        parts[0].listed
+        and names[0] == "CB"
+        and all(abs(at + back - places[-1]) < ALIKE for at, back in zip(places, reversed(places), strict=True))
+    ):
+        front = places[-1] / 2
     clear = [front] if front else []
     clear += [at for low, arc in zip(places, arcs, strict=False) for at in _corners(low, arc)]
     clear += _fronts(names[0], places[-1]) if len(names) == 1 else []

@@ -11,19 +11,27 @@ from dataclasses import dataclass
 from tiler.draft.advice.body import body_measure
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.edge.from_drawing import FindCurve
-from tiler.draft.edge.point import asked
 from tiler.draft.edge.read import read_edge
-from tiler.draft.edge.seam_line import EdgeSpec, Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, EdgeSpec
 from tiler.draft.fabric import Fabric
+from tiler.draft.fastening.buttons import ButtonSpec, read_buttons
+from tiler.draft.fastening.open_ends import KEYS as END_KEYS
+from tiler.draft.fastening.open_ends import Ends, read_ends
+from tiler.draft.fastening.running_on import NOWHERE, RunsOn, read_running_on
+from tiler.draft.spec.by_edge import read_corner, read_cut, read_ease, read_join, read_length
 from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
-from tiler.draft.strip.corner import FLATTEST_LAP, Corner
-from tiler.draft.strip.ease import Ease, usual_ease
+from tiler.draft.strip.bias import CutOn, check_woven, read_cut_on
+from tiler.draft.strip.corner import Corner
+from tiler.draft.strip.ease import Ease
+from tiler.draft.strip.elastic import ElasticSpec, read_elastic
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
-from tiler.draft.strip.loop import LoopSpec, read_loop
-from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
+from tiler.draft.strip.loop import LoopSpec
+from tiler.draft.strip.notches import JoinAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
+from tiler.draft.strip.standing import KEYS as STANDING_KEYS
+from tiler.draft.strip.standing import Standing, read_standing
 from tiler.lengths import parse_length
 from tiler.sentence import Key, Place, Sentence
 
@@ -44,6 +52,11 @@ KEYS = (
     "cover",
     "cut",
     "quantity",
+    *STANDING_KEYS,
+    "elastic",
+    *END_KEYS,
+    "buttons",
+    "cut-on",
     "view",
     "fabric",
     "garment-fabric",
@@ -98,6 +111,13 @@ class PieceSpec:
     join_at: JoinAt | None
     replaces: OldFinish | None
     trials: tuple[Trial, ...]
+    standing: Standing = Standing.FLAT
+    elastic: ElasticSpec | None = None
+    ends: Ends = Ends.CLOSED
+    end_allowance_mm: float | None = None
+    buttons: ButtonSpec | None = None
+    runs_on: RunsOn = NOWHERE
+    cut_on: CutOn = CutOn.STRETCH
     for_child: bool = False
     size: str | None = None
     views: tuple[str, ...] = ()
@@ -108,42 +128,63 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     """Read one piece; raises :class:`SpecError` with the key and what to write."""
     name = table.text("name", Key("name", '"Neckband"'))
     finish = table.word("finish", Finish)
-    if table.only_one("finished-width", "cut-width") is None:
+    if table.only_one("finished-width", "cut-width") is None and not table.has("elastic"):
         table.raw("finished-width", Sentence(Key("finished-width", '"1/2 in"'), ", or ", Key("cut-width")))
     for key in _OF_FEW_FINISHES:
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
-    line = read_edge(table.table("edge", stated_edge.KEYS, _EDGE_HINT), find)
+    standing, elastic = read_standing(table, finish), read_elastic(table, finish)
+    edge = table.table("edge", stated_edge.KEYS, _EDGE_HINT)
+    line = read_edge(edge, find)
+    ends = read_ends(table, line.kind)
+    buttons, runs_on = read_buttons(table, finish, ends), read_running_on(table, edge, ends)
+    cut_on, fabric = read_cut_on(table, finish), _named(table, "fabric", fabrics)
+    if cut_on is CutOn.BIAS:
+        check_woven(table, fabric)
     must_pass, must_pass_source, of_child = _read_opening(table)
-    corner = _read_corner(table, finish, line)
-    join_at = _read_join(table, line, corner)
+    corner = read_corner(table, finish, line)
+    join_at = read_join(table, line, corner)
     return PieceSpec(
         where=table.where,
         name=name,
         finish=finish,
-        finished_width_mm=table.optional_length("finished-width"),
+        finished_width_mm=_read_width(table, elastic),
         cut_width_mm=table.optional_length("cut-width"),
         seam_allowance_mm=table.optional_length("seam-allowance"),
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
         cover_mm=_read_cover(table, finish),
-        cut=_read_cut(table, line, join_at),
-        quantity=table.count("quantity", 2 if line.kind is Kind.ARMHOLE else 1, MOST_QUANTITY),
-        fabric=_named(table, "fabric", fabrics),
+        cut=Cut.FULL_LOOP if cut_on is CutOn.BIAS else read_cut(table, line, join_at, buttons, runs_on),
+        quantity=table.count("quantity", 2 if line.kind in FRONT_AND_BACK else 1, MOST_QUANTITY),
+        fabric=fabric,
         garment_fabric=_named(table, "garment-fabric", fabrics),
-        loop=read_loop(table, line.kind),
+        loop=read_length(table, line),
         edge=line,
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
         notches=_read_notches(table),
-        ease=_read_ease(table, line),
+        ease=Ease.EVEN if standing.stands or elastic else read_ease(table, line, ends),
         corner=corner,
         join_at=join_at,
         replaces=read_old_finish(table),
         trials=read_trials(table),
+        standing=standing,
+        elastic=elastic,
+        ends=ends,
+        end_allowance_mm=table.optional_length("end-allowance", zero_ok=True),
+        buttons=buttons,
+        runs_on=runs_on,
+        cut_on=cut_on,
         for_child=of_child or table.flag("child"),
         views=_read_views(table),
     )
+
+
+def _read_width(table: Table, elastic: ElasticSpec | None) -> float | None:
+    """Read the finished width; a casing without one is as wide as its elastic needs it."""
+    if elastic and not table.has("finished-width") and not table.has("cut-width"):
+        return elastic.casing_mm
+    return table.optional_length("finished-width")
 
 
 def _read_cover(table: Table, finish: Finish) -> float:
@@ -190,63 +231,3 @@ def _read_notches(table: Table) -> tuple[NamedNotch, ...]:
     return tuple(
         NamedNotch(entry.text("name", '"pocket"'), entry.length("at", '"4 in"', zero_ok=True)) for entry in entries
     )
-
-
-def _read_ease(table: Table, line: EdgeSpec) -> Ease:
-    ease = table.word("ease", Ease, usual_ease(line))
-    if table.has("ease") and ease is Ease.BY_CURVE and len(line.parts) == 1:
-        table.refuse("ease", '"by-curve" shares the strip out between parts; measure the edge in parts')
-    return ease
-
-
-def _read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
-    if not table.has("join-at"):
-        return None
-    join_at = table.word("join-at", JoinAt)
-    if corner is not Corner.NONE:
-        table.refuse("join-at", "contradicts ", Key("corner"), ", where the ends meet; leave one of them out")
-    known = JOIN_PLACES[line.kind]
-    if join_at not in known:
-        places = " or ".join(f'"{place}"' for place in known)
-        table.refuse("join-at", f'"{join_at}" is no place on an edge of kind "{line.kind}"; write {places}')
-    if line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER and len(line.parts) == 1:
-        table.refuse(
-            "join-at",
-            '"shoulder" needs the lengths of front and back; measure the neckline in halves, or write "CB"',
-        )
-    return join_at
-
-
-def _read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None) -> Cut:
-    """Read the cut: in full where the two halves of the strip are not alike, unless said otherwise."""
-    at_shoulder = line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER
-    unlike = at_shoulder or line.kind is Kind.ARMHOLE
-    cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike else Cut.ON_FOLD)
-    if cut is Cut.ON_FOLD and at_shoulder:
-        table.refuse(
-            "cut", f'"{cut}" wants two halves alike, and a neckband joined at a shoulder has none; write "full-loop"'
-        )
-    return cut
-
-
-def _read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
-    # both spellings are at home in the trade
-    corner = table.word("corner", Corner, Corner.NONE, {"miter": "mitre"})
-    if corner is Corner.NONE:
-        return corner
-    if line.point_deg is None:
-        table.refuse(
-            "corner",
-            f'"{corner}" is for one sharp corner, as at CF of a vee: measure ',
-            asked("edge"),
-            ", or leave ",
-            Key("corner"),
-            " out and the strip runs round",
-        )
-    if corner is Corner.LAPPED and not finish.is_band:
-        table.refuse("corner", f'"lapped" is for a folded-band; a {finish} wraps both sides, so write "mitre"')
-    if corner is Corner.LAPPED and line.point_deg < FLATTEST_LAP:
-        table.refuse(
-            "corner", f"a corner of {line.point_deg:.3g} degrees is too flat to lap (under {FLATTEST_LAP:g}); mitre it"
-        )
-    return corner

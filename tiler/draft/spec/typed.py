@@ -65,3 +65,20 @@ def is_length(text: str) -> bool:
 
 def _points(text: str) -> str:
     return _COMMA.sub(lambda found: found[1].replace(",", "."), text)
+
+
+def typed_parts(text: str, units: str) -> str:
+    """Return names with a length each: ``front 36; back 18,5`` becomes ``front 36 cm; back 18.5 cm``."""
+    return "; ".join(f"{name} {typed_length(length, units)}".strip() for name, length in named_lengths(text))
+
+
+def named_lengths(text: str) -> list[tuple[str, str]]:
+    """Return the names and lengths of such a list; a length begins at the first digit."""
+    found = []
+    for part in filter(str.strip, text.split(";")):
+        name, length = _NAMED.fullmatch(part.strip()).groups()  # type: ignore[union-attr]  # any text matches
+        found.append((name.strip(" =:"), length))
+    return found
+
+
+_NAMED = re.compile(r"([^0-9]*)(.*)", re.DOTALL)

@@ -10,7 +10,8 @@ lapped ends take it up, half of it on each arm.
              2 % tension; without meaning on a straight edge.
 - by fabric: (E - W / 2 - C) / (1 + a s) + C: where to start.  a is 0.25 for a band, 0.10
              for a binding, 0.05 for a part of a neckline or armhole that turns by less
-             than 20 degrees apart from its corners, as the arms of a vee.
+             than 20 degrees apart from its corners, as the arms of a vee; 0.15 for a band
+             that stands up, whose W and C are nothing, and which has no flat bound.
 - advised:   by fabric, no shorter than tightest and no longer than flat.
 
 Those of an edge are the sums of its parts'.  Where its tightest is longer than its flat
@@ -22,11 +23,12 @@ has one.  A model of ours: a and the 2 % were set so that rules of thumb come ou
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, Leg, MeasuredPart, SeamLine
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import STARTS_WITH, Standing
 
 MOST_STRETCH_USED = 0.60
 TENSION = 0.02
@@ -71,10 +73,14 @@ class Bounds:
 class Fit:
     """The bounds of an edge, of its parts, and of each part's legs between sharp corners.
 
-    ``widest_mm`` is the widest finished width that has a good length: 0 where no width has, ``None`` without limit.
+    Parts with a ratio of their own make ``stated_mm`` of the strip, and ``rest`` are the bounds of the others, if there
+    are others.  ``widest_mm`` is the widest finished width that has a good length: 0 where no width has, ``None``
+    without limit.
     """
 
     whole: Bounds
+    rest: Bounds | None
+    stated_mm: float
     parts: tuple[Bounds, ...]
     legs: tuple[tuple[Bounds, ...], ...]
     widest_mm: float | None
@@ -106,20 +112,41 @@ def summed(parts: Iterable[Bounds], times: int) -> Bounds:
 
 
 def fit(
-    edge: EdgeSpec, line: SeamLine, worn: SeamLine, finish: Finish, width: float, stretch: float, edge_follows: bool
+    edge: EdgeSpec,
+    line: SeamLine,
+    worn: SeamLine,
+    finish: Finish,
+    width: float,
+    stretch: float,
+    edge_follows: bool,
+    standing: Standing,
+    gathered: bool = False,
+    is_open: bool = False,
 ) -> Fit:
     """Return the bounds of a strip with the finished width ``width``.
 
     ``worn`` is the seam line without the corner that slanted ends take up; the seam line
-    of an edge that ``edge_follows`` the width runs further out where the strip is wider.
+    of an edge that ``edge_follows`` the width runs further out where the strip is wider.  What elastic has
+    ``gathered`` need not lie flat; a straight part of a strip that ``is_open`` starts 1:1.
     """
-    bends = edge.kind is not Kind.STRAIGHT
+    straight = edge.kind is Kind.STRAIGHT or edge.straight_leg
+    bends, inside = not straight and not standing.stands and not gathered, 0.0 if standing.stands else width
+
+    def share(part: MeasuredPart) -> float:
+        smooth = fsum(leg.turn.smooth_deg for leg in part.legs)
+        if is_open and (part.listed or straight) and abs(smooth) < STRAIGHTEST:
+            return 0.0
+        return STARTS_WITH if standing.stands else _share(edge.kind, part, finish)
 
     def own(part: MeasuredPart, legs: tuple[Leg, ...], rest: tuple[Leg, ...]) -> Bounds:
-        taken_up = fsum(leg.turn.change(width) for leg in rest)
-        in_corners = fsum(leg.turn.change(width) for leg in legs) - taken_up
+        taken_up = fsum(leg.turn.change(inside) for leg in rest)
+        in_corners = fsum(leg.turn.change(inside) for leg in legs) - taken_up
         length = fsum(leg.length_mm for leg in legs)
-        return bounds(length, taken_up, in_corners, _share(edge.kind, part, finish), stretch, bends=bends)
+        found = bounds(length, taken_up, in_corners, share(part), stretch, bends=bends)
+        if bends and part.listed and not any(leg.turn.smooth_deg or leg.turn.corners_deg for leg in legs):
+            # a straight part lies flat at its own length
+            found = replace(found, flat_mm=length, advised_mm=max(found.by_fabric_mm, found.tightest_mm))
+        return found
 
     pairs = list(zip(line.parts, worn.parts, strict=True))
     parts = tuple(own(part, part.legs, left.legs) for part, left in pairs)
@@ -128,8 +155,14 @@ def fit(
         for part, left in pairs
     )
     whole = summed(parts, edge.times)
+    stated = fsum(part.ratio * part.length_mm for part in line.parts if part.ratio)
+    free = [own for part, own in zip(line.parts, parts, strict=True) if not part.ratio]
+    rest = summed(free, edge.times) if free else None
+    if stated:
+        # what the spec says of a part is not ours to change
+        whole = replace(whole, advised_mm=stated + (rest.advised_mm if rest else 0.0))
     grows = line.turn.change(width) if edge_follows else 0.0
-    return Fit(whole, parts, legs, _widest(whole, whole.edge_mm - grows, width, stretch))
+    return Fit(whole, rest, stated, parts, legs, _widest(whole, whole.edge_mm - grows, width, stretch))
 
 
 def _share(kind: Kind, part: MeasuredPart, finish: Finish) -> float:

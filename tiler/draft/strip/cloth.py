@@ -33,6 +33,15 @@ class Cloth:
     alike: bool = True
     """Whether all sections are as long as each other."""
 
+    def to_json(self) -> dict[str, float]:
+        """Return the entry of the figures, mm."""
+        return {
+            "strips_across": self.abreast,
+            "extra_end_seams": self.extra_seams,
+            "section_mm": self.section_mm,
+            "length_mm": self.length_mm,
+        }
+
 
 def cloth_needed(fabric: str, width: float, lengths: Sequence[float], cut_width: float, quantity: int) -> Cloth:
     """Lay ``quantity`` strips on cloth of this width, each in sections of these lengths, none longer than that."""

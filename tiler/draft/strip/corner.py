@@ -89,9 +89,9 @@ class StripEnd:
         return self.seam[0 if y < self.seam[0][0] else -1][1]
 
 
-def straight_end(width: float, join: float) -> StripEnd:
-    """Return the end of a strip that is cut square."""
-    return StripEnd(Corner.NONE, ((0.0, 0.0), (width, 0.0)), join)
+def straight_end(width: float, join: float, beyond: float = 0.0) -> StripEnd:
+    """Return the end of a strip that is cut square, so far ``beyond`` the sewn length, mm."""
+    return StripEnd(Corner.NONE, ((0.0, beyond), (width, beyond)), join)
 
 
 def slanted_end(

@@ -8,11 +8,12 @@ a part's sharp corners share it in the same way.  Own flat limit of a part: (E_i
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 from math import fsum
 
 from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.seam_line import EdgeSpec, SeamLine
+from tiler.draft.edge.seam_line import EdgeSpec, MeasuredPart, SeamLine
 from tiler.draft.strip.bounds import Bounds, Fit
 from tiler.errors import SpecError
 from tiler.sentence import Key, Place, Sentence
@@ -45,25 +46,46 @@ def eased(
     """
     times = line.length_mm / fsum(part.length_mm for part in line.parts)
     own = [one.edge_mm if rule is Ease.EVEN else _own(one, flat) for one in fit.parts]
+    strips = _shared(line.parts, own, loop, times)
     parts = []
-    for part, rest, share, found, legs in zip(line.parts, worn.parts, own, fit.parts, fit.legs, strict=True):
-        if share <= 0:
+    for part, rest, strip, found, legs in zip(line.parts, worn.parts, strips, fit.parts, fit.legs, strict=True):
+        if strip <= 0:
             why = Sentence(
                 f'"by-curve" leaves no strip for the {part.words}, which bends too much for this '
                 "width; take a narrower strip, or write ",
                 Key("ease", '"even"'),
             )
             raise SpecError(why, where.at("ease"))
-        strip = loop * share / (times * fsum(own))
         within = [_own(leg, flat) for leg in legs]
         if rule is Ease.EVEN or min(within) <= 0:
             within = [leg.edge_mm for leg in legs]
-        strips = tuple(strip * leg / fsum(within) for leg in within)
+        of_legs = tuple(strip * leg / fsum(within) for leg in within)
         limit = 1 - rest.change(width) / part.length_mm
         parts.append(
-            Part(part.name, part.length_mm, strip, limit, found.tightest_mm, found.flat_mm, strips, part.drawn)
+            Part(
+                part.name,
+                part.length_mm,
+                strip,
+                limit,
+                found.tightest_mm,
+                found.flat_mm,
+                of_legs,
+                part.drawn,
+                part.listed,
+                part.ratio,
+            )
         )
     return tuple(parts)
+
+
+def _shared(parts: Sequence[MeasuredPart], own: Sequence[float], loop: float, times: float) -> list[float]:
+    """Share out the loop by what is each part's own; what has a ratio of its own keeps that, if not all have."""
+    stated = [part.ratio * part.length_mm if part.ratio else 0.0 for part in parts]
+    if all(stated):
+        return [loop * one / fsum(stated) for one in stated]
+    free = [0.0 if one else share for one, share in zip(stated, own, strict=True)]
+    rest = loop - fsum(stated)
+    return [one or rest * share / (times * fsum(free)) for one, share in zip(stated, free, strict=True)]
 
 
 def _own(found: Bounds, flat: bool) -> float:

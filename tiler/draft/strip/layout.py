@@ -24,11 +24,11 @@ class Strip:
     length_mm: float
 
 
-def lay_out(piece: PieceSpec, loop: float, end: StripEnd) -> Strip:
-    """Lay out the strip."""
-    full = loop + 2 * end.longest
+def lay_out(piece: PieceSpec, loop: float, start: StripEnd, end: StripEnd) -> Strip:
+    """Lay out the strip between its left end and its right one."""
+    full = loop + (start.longest + end.longest)
     on_fold = piece.cut is Cut.ON_FOLD
-    return Strip(0.0 if on_fold else end.longest, full / 2 if on_fold else full)
+    return Strip(0.0 if on_fold else start.longest, full / 2 if on_fold else full)
 
 
 def strip_notches(piece: PieceSpec, own: Sequence[Notch], strip: Strip, units: str) -> tuple[Notch, ...]:

@@ -15,7 +15,7 @@ from typing import Any
 
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.spec.table import Table
-from tiler.draft.strip.bounds import TENSION, Bounds
+from tiler.draft.strip.bounds import TENSION, Bounds, Fit
 from tiler.lengths import both, parse_percent, percent
 from tiler.sentence import Key, Phrase, Sentence
 
@@ -39,6 +39,11 @@ class UsualRatio:
 @dataclass(frozen=True)
 class FlatRatio:
     """The longest length that lies flat."""
+
+
+@dataclass(frozen=True)
+class CasingRatio:
+    """As long as the edge, since elastic draws it in."""
 
 
 @dataclass(frozen=True)
@@ -71,7 +76,7 @@ class FitsBody:
     larger_by: float
 
 
-LoopSpec = AdvisedRatio | UsualRatio | FlatRatio | StatedRatio | PatternPair | StatedLoop | FitsBody
+LoopSpec = AdvisedRatio | UsualRatio | FlatRatio | CasingRatio | StatedRatio | PatternPair | StatedLoop | FitsBody
 
 
 def read_loop(table: Table, kind: Kind) -> LoopSpec:
@@ -100,6 +105,8 @@ def loop_length(spec: LoopSpec, found: Bounds, usual: float) -> float:
             # a straight edge, which has none, is refused where the spec is read
             assert found.flat_mm is not None
             length = found.flat_mm
+        case CasingRatio():
+            length = found.edge_mm
         case StatedRatio(ratio):
             length = ratio * found.edge_mm
         case PatternPair(loop, own_edge):
@@ -111,8 +118,23 @@ def loop_length(spec: LoopSpec, found: Bounds, usual: float) -> float:
     return length
 
 
-def source(spec: LoopSpec, found: Bounds, units: str) -> str:
+def start_length(spec: LoopSpec, found: Fit, usual: float) -> float:
+    """Return the sewn length before any fitting, mm; parts with a ratio of their own keep it."""
+    if found.rest is None:
+        return found.stated_mm
+    whole = isinstance(spec, StatedLoop | FitsBody) or not found.stated_mm
+    return loop_length(spec, found.whole, usual) if whole else found.stated_mm + loop_length(spec, found.rest, usual)
+
+
+def source(spec: LoopSpec, found: Fit, units: str) -> str:
     """Say in a few words where the length comes from."""
+    if found.rest is None:
+        return Sentence("each part of the edge: ", Phrase.STATED)
+    words = _source(spec, found.whole, units)
+    return Sentence(words, "; parts with a ratio of their own: ", Phrase.STATED) if found.stated_mm else words
+
+
+def _source(spec: LoopSpec, found: Bounds, units: str) -> str:
     match spec:
         case AdvisedRatio():
             words = f"advised: {found.decided_by}; our model, so make a trial"
@@ -120,6 +142,8 @@ def source(spec: LoopSpec, found: Bounds, units: str) -> str:
             words = "usual: common practice, a starting value"
         case FlatRatio():
             words = f"flat: finished edge under {percent(TENSION)} tension, our model"
+        case CasingRatio():
+            words = "as long as the edge, since the elastic draws it in"
         case StatedRatio():
             words = Sentence("ratio: ", Phrase.STATED)
         case PatternPair(loop, edge):

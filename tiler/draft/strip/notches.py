@@ -5,9 +5,9 @@ the front half's share of the loop; with mitred or lapped ends it is joined at C
 and folded at CB, and a notch marks the point that lies on the garment's clipped
 corner.  Sharp corners on the way, as those of a square neckline, get a notch each.
 Joined at a shoulder it lies the front first, and its two halves are not alike.
-An armhole strip is joined at the underarm, or at the shoulder, with the front lying
-left; its fold lies opposite the end seam.  Any other edge gets its half, and its
-quarters from 10 in on; a neckline or an armhole measured whole gets its quarters in
+An armhole strip is joined at the underarm, or at the shoulder, that of a leg opening at the
+inseam or the side, with the front lying left; its fold lies opposite the end seam.  Any other
+edge gets its half, and its quarters from 10 in on; a neckline or an armhole measured whole gets its quarters in
 any case, since it has no other marks.  A double notch marks CB.
 """
 
@@ -17,7 +17,7 @@ from enum import StrEnum
 from itertools import accumulate
 
 from tiler.draft.edge.numbers import Part
-from tiler.draft.edge.seam_line import Kind
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
 from tiler.languages.words import Words
@@ -28,7 +28,8 @@ QUARTERS_FROM = float(10 * IN)
 
 
 CF, CB = Words("CF"), Words("CB")
-SHOULDER, UNDERARM, SIDE = Words("shoulder"), Words("underarm"), Words("side")
+SHOULDER, UNDERARM = Words("shoulder"), Words("underarm")
+SIDE, INSEAM = Words("side"), Words("inseam")
 CORNER, POINT, HALF, QUARTER = Words("corner"), Words("point"), Words("half"), Words("quarter")
 
 
@@ -39,15 +40,22 @@ class JoinAt(StrEnum):
     SHOULDER = "shoulder"
     SIDE = "side"
     UNDERARM = "underarm"
+    INSEAM = "inseam"
 
 
 JOIN_PLACES = {
     Kind.NECKLINE: (JoinAt.CB, JoinAt.SHOULDER),
     Kind.ARMHOLE: (JoinAt.UNDERARM, JoinAt.SHOULDER),
+    Kind.LEG: (JoinAt.INSEAM, JoinAt.SIDE),
     Kind.STRAIGHT: (JoinAt.CB, JoinAt.SIDE, JoinAt.UNDERARM),
     Kind.CURVED: tuple(JoinAt),
 }
-"""Where the end seam of each kind of edge may lie, of a neckline and an armhole the usual place first."""
+"""Where the end seam of each kind of edge may lie, of those in :data:`USUALLY` the usual place first."""
+
+USUALLY = (Kind.NECKLINE, *FRONT_AND_BACK)
+
+ALIKE = 0.1
+"""Marks that lie so near to each other are one, mm."""
 
 POINT_PLACES = {Kind.NECKLINE: CF, Kind.CURVED: CORNER}
 """Where the ends of a mitred or lapped strip come to lie."""
@@ -57,36 +65,77 @@ def join_place(kind: Kind, join_at: JoinAt | None, pointed: bool) -> str:
     """Return where the end seam comes to lie; empty where that is free."""
     if pointed:
         return POINT_PLACES.get(kind, "")
-    usual = JOIN_PLACES[kind][0] if kind in (Kind.NECKLINE, Kind.ARMHOLE) else ""
+    usual = JOIN_PLACES[kind][0] if kind in USUALLY else ""
     place = str(join_at or usual)
     return Words(place) if place else ""
 
 
-def opposite(join_at: JoinAt | None) -> str:
-    """Return the mark between front and back of an armhole that is not its end seam."""
+def opposite(kind: Kind, join_at: JoinAt | None) -> str:
+    """Return the mark between front and back of an armhole or a leg opening that is not its end seam."""
+    if kind is Kind.LEG:
+        return INSEAM if join_at is JoinAt.SIDE else SIDE
     return UNDERARM if join_at is JoinAt.SHOULDER else SHOULDER
 
 
 def notches_of(
-    kind: Kind, cut: Cut, parts: tuple[Part, ...], loop: float, pointed: bool, join_at: JoinAt | None = None
+    kind: Kind,
+    cut: Cut,
+    parts: tuple[Part, ...],
+    loop: float,
+    pointed: bool,
+    join_at: JoinAt | None = None,
+    is_open: bool = False,
 ) -> tuple[Notch, ...]:
-    """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner."""
+    """Return the notches of a strip with the sewn length ``loop``, mm; ``pointed`` ends meet at a sharp corner.
+
+    A strip that ``is_open`` has no mark at its ends.
+    """
     on_fold = cut is Cut.ON_FOLD
+    if parts[0].listed:
+        from_cb = kind is Kind.NECKLINE and join_at in (None, JoinAt.CB) and not is_open
+        middle = CF if from_cb else CB if is_open and kind is not Kind.STRAIGHT else HALF
+        return _between(parts, loop, on_fold, from_cb, middle)
     if kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER:
         return _from_shoulder(parts)
     if kind is Kind.NECKLINE:
-        half = _half_neckline(parts, loop, pointed)
-    elif kind is Kind.ARMHOLE and len(parts) == 2:
+        # one that is open begins and ends at CF, and is folded at CB
+        half = _half_neckline(parts, loop, pointed or is_open)
+        half = half[:-1] if is_open else half
+    elif kind in FRONT_AND_BACK and len(parts) == 2:
         front = parts[0].strip_mm
-        return (Notch(opposite(join_at), abs(loop / 2 - front) if on_fold else front),)
+        return (Notch(opposite(kind, join_at), abs(loop / 2 - front) if on_fold else front),)
     else:
-        half = _half_plain(parts, loop, pointed, always=kind is Kind.ARMHOLE)
+        half = _half_plain(parts, loop, pointed, always=kind in FRONT_AND_BACK)
     if on_fold:
         return tuple(half)
     fold, *rest = half
     left = [Notch(notch.name, loop / 2 - notch.at_mm, notch.double) for notch in reversed(rest)]
     right = [Notch(notch.name, loop / 2 + notch.at_mm, notch.double) for notch in rest]
     return (*left, Notch(fold.name, loop / 2, double=fold.name == CB), *right)
+
+
+def _between(parts: tuple[Part, ...], loop: float, on_fold: bool, from_cb: bool, name: str) -> tuple[Notch, ...]:
+    """Return the notches between parts of their own names, and CB and CF where they are known."""
+    ends = list(accumulate(part.strip_mm for part in parts))
+    marks = [Notch(between(one, then), at) for one, then, at in zip(parts, parts[1:], ends, strict=False)]
+    mirrored = all(abs(a + b - loop) < ALIKE for a, b in zip(ends[:-1], reversed(ends[:-1]), strict=True))
+    middle = [] if any(abs(mark.at_mm - loop / 2) < ALIKE for mark in marks) else [Notch(name, loop / 2)]
+    if mirrored:
+        marks = sorted([*marks, *middle], key=lambda mark: mark.at_mm)
+    if from_cb:
+        marks = [Notch(CB, 0.0, double=True), *marks, Notch(CB, loop, double=True)]
+    if not on_fold:
+        return tuple(marks)
+    return tuple(
+        Notch(mark.name, max(mark.at_mm - loop / 2, 0.0), mark.double)
+        for mark in marks
+        if mark.at_mm > loop / 2 - ALIKE
+    )
+
+
+def between(one: Part, then: Part) -> Words:
+    """Return the mark between two parts of an edge."""
+    return Words("{first} / {then}", first=one.words, then=then.words)
 
 
 def _half_neckline(parts: tuple[Part, ...], loop: float, pointed: bool) -> list[Notch]:

@@ -33,6 +33,7 @@ NAMES: dict[str, str] = {
     Tag.SEAM_LINE: Words("seam line"),
     Tag.JOIN_LINE: Words("end seam line"),
     Tag.NOTCH: Words("notch"),
+    Tag.BUTTONHOLE: Words("buttonhole"),
     Tag.STRETCH_ARROW: Words("stretch arrow"),
 }
 

@@ -56,6 +56,7 @@ NAMES: dict[str, str] = {
     Tag.SEAM_LINE: Words("a seam line"),
     Tag.JOIN_LINE: Words("an end seam line"),
     Tag.NOTCH: Words("a notch"),
+    Tag.BUTTONHOLE: Words("a buttonhole"),
     Tag.STRETCH_ARROW: Words("a stretch arrow"),
     Tag.TEST_SQUARE: Words("a side of a test square"),
     Tag.RULE: Words("a stroke of a ruler line"),

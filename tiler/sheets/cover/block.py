@@ -9,7 +9,8 @@ from math import ceil
 
 from tiler.declaration import Page, PageKind, Rule, Square
 from tiler.draft.edition import Edition
-from tiler.draft.figures import Figures, named, not_passed
+from tiler.draft.figures import Figures
+from tiler.draft.judged import named, not_passed
 from tiler.draft.label import KEEP, Label
 from tiler.draft.strip.fittings import told_fittings
 from tiler.draft.views import in_views

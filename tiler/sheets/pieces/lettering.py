@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from tiler.box import Box, Subpath
+from tiler.declaration import Tag as Mark
 from tiler.draft.label import Line, Rank
 from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
 from tiler.drawn import Part
@@ -45,6 +46,7 @@ ARROW_LENGTHS = (50.0, 35.0, 24.0, 14.0, 8.0, 5.0)
 SHORT_ARROWS = ARROW_LENGTHS[3:]
 STRETCH_WORDS = noted("greatest stretch")
 ARROW_WORDS = noted("arrow: greatest stretch")
+BIAS_WORDS, BIAS_ARROW_WORDS = noted("bias, 45° to the straight grain"), noted("arrow: bias, 45° to the straight grain")
 
 
 @dataclass(frozen=True)
@@ -82,6 +84,11 @@ def filled(piece: Piece, joints: Joints, arrow_first: bool = False) -> Strip:
     for edge, _ in piece.edge_words:
         low, high = (0.0, depth) if edge == "lower" else (piece.width - depth, piece.width)
         strip.taken += [Box(word.at - 0.5, low, word.at + 0.5, high) for word in piece.notch_words]
+    strip.taken += [
+        Box.around(point for line in part.subpaths for point in line).grown(1.0)
+        for part in piece.parts
+        if part.tag == Mark.BUTTONHOLE
+    ]
     middle = sorted(strip.inner, key=lambda row: abs(row.y - piece.width / 2))
     if piece.on_fold and not strip.put_first(_beside_fold(strip), say("place on fold")):
         strip.beside.append(Line(say("left edge: place on fold")))
@@ -186,7 +193,9 @@ def _edge_words(strip: Strip) -> None:
 
 
 def _stretch(strip: Strip, lengths: Sequence[float] = ARROW_LENGTHS) -> None:
-    words = say(STRETCH_WORDS)
+    words, beside = say(STRETCH_WORDS), say(ARROW_WORDS)
+    if strip.piece.figures.bias:
+        words, beside = say(BIAS_WORDS), say(BIAS_ARROW_WORDS)
     rows = sorted(strip.inner, key=lambda row: sum(box.y0 < row.y < box.y1 for box in strip.taken))
     others = [row for row in strip.rows if row not in rows]
     for with_words, some, length in product((True, False), (rows, others), lengths):
@@ -199,9 +208,9 @@ def _stretch(strip: Strip, lengths: Sequence[float] = ARROW_LENGTHS) -> None:
                 if with_words:
                     strip.texts.append(Text(x + length + CLEAR, row.y, words, row.size))
                 else:
-                    strip.beside.append(Line(say(ARROW_WORDS)))
+                    strip.beside.append(Line(beside))
                 return
-    strip.beside.append(Line(say(ARROW_WORDS)))
+    strip.beside.append(Line(beside))
     low, high = _blank_lane(strip)
     left, right = strip.room(low, high)
     strip.parts.append(arrow((left, (low + high) / 2), min(ARROW_LENGTHS[0], right - left)))

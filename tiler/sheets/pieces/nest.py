@@ -20,6 +20,8 @@ from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
 from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, in_each, say, told
+from tiler.lengths import both
+from tiler.sentence import Sentence, joined
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.palette import PALETTE
@@ -61,7 +63,8 @@ def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def _family(piece: Piece) -> tuple[object, ...]:
     figures = piece.figures
-    if figures.size is None:
+    # buttonholes of several sizes could not be told apart
+    if figures.size is None or figures.buttons:
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
     # ends on both sides that slant by other angles would cross on the left
@@ -162,11 +165,21 @@ def _common(by_length: Sequence[Piece]) -> Piece:
     sizes = [piece.figures.size or "" for piece in by_length]
     end = _ends(smallest)
     # what differs from size to size does not hold for all
-    shared = len({piece.label.garment for piece in by_length}) == 1
-    lines = [
-        replace(label, garment=label.garment if shared else "", failed=tuple(_not_passed(by_length))).lines_for(
-            sizes, told(end)
+    shared, on_bias, runs_on = (
+        len(set(texts)) == 1
+        for texts in zip(
+            *((one.garment, one.bias, one.runs_on) for one in (piece.label for piece in by_length)), strict=True
         )
+    )
+    lines = [
+        replace(
+            label,
+            garment=label.garment if shared else "",
+            elastic=_elastic(by_length, label.units),
+            bias=label.bias if on_bias else "",
+            runs_on=label.runs_on if runs_on else "",
+            failed=tuple(_not_passed(by_length)),
+        ).lines_for(sizes, told(end))
         for _, label in zip(in_each(), smallest.labels, strict=True)
     ]
     return replace(
@@ -177,6 +190,21 @@ def _common(by_length: Sequence[Piece]) -> Piece:
         advice=tuple(Words(PIVOTED) if step == PIVOTED_AS_DRAWN else step for step in smallest.advice),
         end_words=(),
         notch_words=tuple(word for piece in by_length for word in piece.notch_words),
+    )
+
+
+def _elastic(by_length: Sequence[Piece], units: str) -> str:
+    """Say how the elastic of each size is cut."""
+    pairs = [(piece.figures.size, piece.figures.elastic) for piece in by_length]
+    elastics = [one for _, one in pairs if one]
+    if not elastics:
+        return ""
+    if len({one.cut_mm for one in elastics}) == 1:
+        return told(elastics[0].words(units))
+    lengths = joined(", ", [Sentence(f"{size} ", both(one.cut_mm, units)) for size, one in pairs if one])
+    width, overlap = both(elastics[0].width_mm, units), both(elastics[0].overlap_mm, units)
+    return say(
+        "elastic {width} wide, ends lapped by {overlap}: cut {lengths}", width=width, overlap=overlap, lengths=lengths
     )
 
 

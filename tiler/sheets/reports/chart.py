@@ -15,6 +15,7 @@ from tiler.box import Box
 from tiler.catalog import finish_chart
 from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import CHARTED, LEFT_RAW
 from tiler.draft.figures import Figures
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
@@ -25,7 +26,7 @@ from tiler.sheets.heads import headed
 from tiler.sheets.section_rows import how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
-from tiler.sheets.typesetting import refuse_missing_characters
+from tiler.sheets.typesetting import refuse_missing_characters, text_width
 
 MARGIN = 12.0
 NOTE = noted(
@@ -92,8 +93,7 @@ def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowa
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
     yield size_rows(rows, LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
-        yield gap(1.0)
-        yield _shared_out(rows, width, units)
+        yield from _shared_out(rows, width, units)
     yield from section_rows(rows, width, units)
     yield from _doubts(rows, width)
     yield gap(3.5)
@@ -119,19 +119,29 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
     places = {row.end_place for row in rows}
     place = places.pop() if len(places) == 1 else ""
     end = noted("End seam ({place}) {width}.") if place else noted("End seam {width}.")
+    if rows[0].ends in CHARTED:
+        end = CHARTED[rows[0].ends] if rows[0].end_mm else LEFT_RAW
     sewn = noted("Seam allowance {width}.") if rows[0].is_band else noted("Sewn at {width}.")
     measures: tuple[tuple[str, Callable[[ChartRow], str]], ...] = (
-        (noted("Finished width {width}."), finished),
+        (noted("Height {width}.") if rows[0].stands else noted("Finished width {width}."), finished),
         (sewn, lambda row: both(row.sewn_at)),
         (end, lambda row: both(row.end_seam) + ("" if place or not row.end_place else f" ({told(row.end_place)})")),
     )
     even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
-    yield from (
-        say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
-        for sizes, text in by_size(rows, lambda row: row.garment)
+    fixed: tuple[Callable[[ChartRow], str], ...] = (
+        lambda row: row.elastic.words(units) if row.elastic else "",
+        lambda row: row.buttons.words(units) if row.buttons else "",
+        lambda row: row.runs_on.words(units) if row.runs_on.there else "",
+        lambda row: row.bias.words(units) if row.bias else "",
+        lambda row: row.garment,
     )
+    for of in fixed:
+        yield from (
+            say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text)
+            for sizes, text in by_size(rows, of)
+        )
 
 
 def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
@@ -140,8 +150,12 @@ def _for_sizes(found: Sequence[tuple[tuple[str, ...], str]]) -> str:
     )
 
 
-def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
-    """Return which part of the strip each part of the edge gets."""
+SIZE_COLUMN = 12.0
+"""What the names of sizes take, mm."""
+
+
+def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowable]:
+    """Yield which part of the strip each part of the edge gets."""
 
     def column(number: int, strip: bool) -> Callable[[ChartRow], Rounded | str]:
         return lambda row: row.parts[number].strip if strip else row.parts[number].edge
@@ -157,7 +171,11 @@ def _shared_out(rows: Sequence[ChartRow], width: float, units: str) -> Flowable:
         for strip in (True, False)
     ]
     detail = say("shared out part by part: so much of the strip to so much of the edge")
-    return size_rows(rows, columns, detail, [], width, units)
+    widest = max(text_width(head, SMALL, bold=True) for head, _, _ in columns)
+    beside = next((count for count in (3, 2) if widest <= (width - SIZE_COLUMN) / (2 * count)), 1)
+    for first in range(0, len(columns), 2 * beside):
+        yield gap(1.0)
+        yield size_rows(rows, columns[first : first + 2 * beside], detail, [], width, units)
 
 
 def _doubts(rows: Sequence[ChartRow], width: float) -> Iterator[Flowable]:

@@ -7,12 +7,25 @@ from dataclasses import dataclass
 from itertools import product
 
 from tiler.draft.edition import Edition
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, say
 from tiler.lengths import both
+from tiler.sentence import joined
+
+STANDING = {Standing.UP: noted("stands up"), Standing.OVER: noted("turned over")}
+OPEN = {
+    Ends.TURNED: noted("open, ends turned in"),
+    Ends.RAW: noted("open, ends raw"),
+    Ends.CAUGHT: noted("open, ends caught in seams"),
+}
+
+ALIKE = 0.005
+"""A strip that differs less from its edge, as a share of that, is as long."""
 
 ENDS = {Corner.MITRE: noted("ends mitred"), Corner.LAPPED: noted("ends lapped")}
 
@@ -36,8 +49,53 @@ class FinishSteps:
 
     @property
     def ends(self) -> str:
-        """How the ends of the strips meet, in words; nothing of plain ones."""
-        return Words(ENDS[self.corner]) if self.corner in ENDS else ""
+        """How the ends of the strips meet, or how a band stays, in words; nothing of plain ones."""
+        ways = [Words(STANDING[self.standing])] if self.standing.stands else []
+        ways += [Words(ENDS[self.corner])] if self.corner in ENDS else []
+        ways += [Words(OPEN[self.ends_are])] if self.is_open else []
+        ways += [Words("with free lengths")] if self.runs_on else []
+        ways += [Words("on the bias")] if self.on_bias else []
+        return joined(", ", [*ways, *([Words("with elastic")] if self.casing else [])])
+
+    @property
+    def even(self) -> bool:
+        """Tell whether the strips are as long as their edges, so that nothing is stretched."""
+        return bool(self.strips) and all(abs(strip.ratio.used - 1) < ALIKE for strip in self.strips)
+
+    @property
+    def ends_are(self) -> Ends:
+        """How the ends are finished: those of all strips of a page are so in one way."""
+        return self.strips[0].ends if self.strips else Ends.CLOSED
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the strips are no rings."""
+        return self.ends_are is not Ends.CLOSED
+
+    @property
+    def runs_on(self) -> bool:
+        """Tell whether the strips run on beyond their edges."""
+        return bool(self.strips) and self.strips[0].runs_on.there
+
+    @property
+    def on_bias(self) -> bool:
+        """Tell whether the strips are cut on the bias of woven cloth."""
+        return bool(self.strips and self.strips[0].bias)
+
+    @property
+    def buttoned(self) -> bool:
+        """Tell whether the bands have buttonholes."""
+        return bool(self.strips and self.strips[0].buttons)
+
+    @property
+    def casing(self) -> bool:
+        """Tell whether the bands are casings for elastic."""
+        return bool(self.strips and self.strips[0].elastic)
+
+    @property
+    def standing(self) -> Standing:
+        """How the band stays on its edge: all strips of a page do so in one way."""
+        return self.strips[0].standing if self.strips else Standing.FLAT
 
     @property
     def in_ditch(self) -> bool:
@@ -47,13 +105,26 @@ class FinishSteps:
 
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
-    """Return one entry for every finish and way of the ends that the pieces use, in the order of both."""
+    """Return one entry for every finish and way to make it that the pieces use, in their order."""
     pages = []
-    for finish, corner in product(Finish, Corner):
-        strips = tuple(one for one in figures if one.finish is finish and one.end.style is corner)
+    for way in product(Finish, Corner, Standing, (False, True), Ends, (False, True), (False, True), (False, True)):
+        strips = tuple(one for one in figures if _way(one) == way)
         if strips:
-            pages.append(FinishSteps(finish, edition.title, edition.units, strips))
+            pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
     return tuple(pages)
+
+
+def _way(one: Figures) -> tuple[object, ...]:
+    return (
+        one.finish,
+        one.end.style,
+        one.standing,
+        bool(one.elastic),
+        one.ends,
+        bool(one.buttons),
+        one.runs_on.there,
+        bool(one.bias),
+    )
 
 
 def shared(page: FinishSteps, measure: Callable[[Figures], float], words: str, neutral: str, **fields: str) -> str:

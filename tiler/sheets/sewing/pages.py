@@ -13,7 +13,7 @@ from typing import NamedTuple
 from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.draft.chart import ChartRow, chart_rows
-from tiler.draft.figures import named, not_passed
+from tiler.draft.judged import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
@@ -38,6 +38,7 @@ from tiler.sheets.flow import (
 )
 from tiler.sheets.heads import headed
 from tiler.sheets.section_rows import how_cut, section_rows
+from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
 from tiler.sheets.sewing.finishes import FinishSteps
@@ -48,7 +49,7 @@ from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_fir
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section, key_height
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, Step, steps
+from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, steps
 from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
@@ -209,6 +210,8 @@ def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
     bullets = _bullets(before_sewing(page))
     if page.corner is not Corner.NONE:
         return bullets[0]
+    if page.is_open:
+        return table([[bullets]], (WIDTH,))
     plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
     return table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
 
@@ -219,7 +222,20 @@ def _bullets(lines: Sequence[str]) -> list[Flowable]:
 
 def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[Flowable]:
     """Return the steps, spread over the page, and what stands below them; nothing where that finds no room there."""
-    work = zip(steps(page), sections(page.finish, page.in_ditch, page.corner), strict=True)
+    work = zip(
+        steps(page),
+        sections(
+            page.finish,
+            page.in_ditch,
+            page.corner,
+            page.standing,
+            page.casing,
+            page.ends_are,
+            page.buttoned,
+            page.runs_on,
+        ),
+        strict=True,
+    )
     rows = [_row(canvas, number, step, section) for number, (step, section) in enumerate(work, 1)]
 
     title = say("Step by step: {finish}", finish=_whole_name(page))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
 from tiler.languages.words import listed, say, told
@@ -20,6 +21,10 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
         noted("Cut one strip from a scrap of the same fabric, pin it to a ring of {length}, and {trial}"),
         noted("Cut one strip from a scrap of the same fabric, pin it to a ring of its sewn length, and {trial}"),
         trial=_trial(page),
+    )
+    along = say(
+        "Cut one strip from a scrap of the same fabric, pin it along its edge, mark to mark, and look whether it lies "
+        "flat. Correct the length now, not later."
     )
     inch, metric = (
         noted(
@@ -39,7 +44,7 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
             "alike."
         ),
         say(inch if page.units == "in" else metric),
-        ring,
+        along if page.is_open else ring,
     )
 
 
@@ -72,6 +77,8 @@ def _cut_so(page: FinishSteps, way: str) -> str:
 
 def before_sewing(page: FinishSteps) -> tuple[str, ...]:
     """Say how strip and garment are matched, and what may be sewn flat."""
+    if page.is_open:
+        return _before_open(page)
     mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
     if page.corner is not Corner.NONE:
         return (mark,)
@@ -85,6 +92,20 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
             "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close "
             "seam and strip in one, last."
         ),
+    )
+
+
+def _before_open(page: FinishSteps) -> tuple[str, ...]:
+    """Say how an open strip is matched, and what becomes of its ends."""
+    ends = {
+        Ends.TURNED: say("The ends of the finished strip lie even with those of the edge."),
+        Ends.RAW: say("The ends stay raw: cut them clean, and secure the thread of the seam there."),
+        Ends.CAUGHT: say("Let both ends run into the seams that cross them; they are caught there."),
+    }
+    return (
+        say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
+        say("Mark rib that runs with chalk or pins; snip nothing there."),
+        say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
     )
 
 

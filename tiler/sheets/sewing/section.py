@@ -29,10 +29,11 @@ _ARC_STEPS = 12
 
 
 class Cloth(Enum):
-    """Which fabric a layer belongs to."""
+    """Which fabric a layer belongs to, or the elastic in a casing."""
 
     STRIP = "strip"
     GARMENT = "garment"
+    ELASTIC = "elastic"
 
 
 class Run:
@@ -66,7 +67,9 @@ class Run:
             (x + heading * radius * sin(angle), was + rise * radius * (1 - cos(angle))) for angle in quarter[1:]
         ]
         self._points += [
-            (x + heading * radius * (2 - cos(angle)), y - rise * radius * (1 - sin(angle))) for angle in quarter
+            (x + heading * radius * (2 - cos(angle)), y - rise * radius * (1 - sin(angle)))
+            # one level on there is no plumb line between both
+            for angle in quarter[abs(y - was) <= PITCH :]
         ]
         return self
 

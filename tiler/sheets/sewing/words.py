@@ -6,13 +6,13 @@ sentence where all strips of the page share it; otherwise plain words do.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
+from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
-from tiler.lengths import both
+from tiler.sheets.sewing.band_steps import band_steps, buttonholes, draw_in, turn_over
+from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 STITCHES = noted(
@@ -23,152 +23,30 @@ STITCHES = noted(
 GOLDEN_RULE = noted("Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy.")
 
 
-@dataclass(frozen=True)
-class Step:
-    """What is done, in short and in full."""
-
-    name: str
-    text: str
-
-
 def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
-    close = _close(page)
+    begin = ends_first(page)
     match page.finish:
         case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
-            *work, topstitch = _folded_band(page)
-            return (*work, _lap(page), topstitch)
+            *work, topstitch = band_steps(page)
+            return (*work, lap(page), topstitch)
         case Finish.FOLDED_BAND:
-            return (close, *_folded_band(page))
+            last = [
+                *([draw_in(page)] if page.casing else []),
+                *([buttonholes(page)] if page.buttoned else []),
+                *([turn_over(page)] if page.standing is Standing.OVER else []),
+            ]
+            return (*begin, *band_steps(page), *last)
         case Finish.DOUBLE_FOLD:
-            return (close, _turn_under(page), *_bound(page), _catch_fold(page))
+            return (*begin, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
-            return (close, _press_in_half(), *_bound(page), _catch_fold(page))
+            return (*begin, _press_in_half(), *_bound(page), _catch_fold(page))
         case Finish.RAW_EDGE:
-            return (close, *_bound(page), *_catch_raw(page))
+            return (*begin, *_bound(page), *_catch_raw(page))
 
 
 def _width(page: FinishSteps) -> str:
     return shared(page, lambda strip: strip.finished_width_mm, "{length}", noted("one finished width"))
-
-
-def _pull(page: FinishSteps) -> str:
-    pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
-    if len(pairs) == 1:
-        ((loop, edge),) = pairs
-        return say("stretch {loop} of strip to {edge} of edge, notch to notch", loop=loop, edge=edge)
-    return say("stretch the strip from notch to notch until it is as long as the edge")
-
-
-def _at(page: FinishSteps, name: str, placed: str) -> str:
-    """Say the name of a step, with the place of the end seam where all strips have the same."""
-    places = {strip.join_place for strip in page.strips}
-    place = places.pop() if len(places) == 1 else ""
-    return say(placed, place=place) if place else say(name)
-
-
-def _close(page: FinishSteps) -> Step:
-    plain, pivoted = (
-        noted(
-            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
-            "401. Press the seam open."
-        ),
-        noted(
-            "Lay the ends right sides together, the strip not twisted, and sew {where}: lockstitch 301 or chainstitch "
-            "401. Stop and pivot at the fold, and clip there. Press the seam open."
-        ),
-    )
-    where = shared(
-        page, lambda strip: strip.join_allowance_mm, noted("{length} from the ends"), noted("at the end seam's line")
-    )
-    return Step(
-        _at(page, noted("Close the strip"), noted("Close the strip ({place})")),
-        say(pivoted if page.corner is Corner.MITRE else plain, where=where) + _joins_first(page),
-    )
-
-
-def _joins_first(page: FinishSteps) -> str:
-    """Say of strips in sections that their joins come first."""
-    if not any(strip.sections for strip in page.strips):
-        return ""
-    return " " + say(
-        "A strip in sections: join these first, mark to mark and in the same way; the last join closes it."
-    )
-
-
-def _lap(page: FinishSteps) -> Step:
-    return Step(
-        _at(page, noted("Lap the ends"), noted("Lap the ends ({place})")),
-        say(
-            "Lay one end over the other at the clip: on women's clothes the wearer's right over the left, or as the "
-            "pattern says. Bring each slanted end into the seam of the other arm and sew it there, lockstitch 301, up "
-            "to the clip."
-        ),
-    )
-
-
-def _pin(page: FinishSteps, both_edges: bool) -> Step:
-    what = say("both raw edges of the strip") if both_edges else say("the edge that is sewn first")
-    lapped, closed = (
-        noted(
-            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin every notch to its "
-            "place; both ends hang free beyond the clip. Between the pins the strip is shorter than the edge, and the "
-            "garment lies slack."
-        ),
-        noted(
-            "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin the end seam and "
-            "every notch to its place. Between the pins the strip is shorter than the edge, and the garment lies slack."
-        ),
-    )
-    return Step(say("Pin it to the garment"), say(lapped if page.corner is Corner.LAPPED else closed, what=what))
-
-
-def _folded_band(page: FinishSteps) -> tuple[Step, ...]:
-    lapped, closed = (
-        noted(
-            "Strip uppermost, sew {allowance} from the raw edges, each arm up to the clip: overlock 514 or 504, or a "
-            "narrow zigzag 304. From pin to pin, {pull}. Guide the garment's edge flat under the foot; never pull it."
-        ),
-        noted(
-            "Strip uppermost, sew {allowance} from the raw edges: overlock 514 or 504, or a narrow zigzag 304. From "
-            "pin to pin, {pull}. Guide the garment's edge flat under the foot; never pull it."
-        ),
-    )
-    allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{length}", noted("one seam allowance"))
-    turned = shared(
-        page,
-        lambda strip: strip.finished_width_mm,
-        noted(
-            "Turn the band away from the garment and the allowances into the garment. It is now {length} wide. Hover "
-            "with steam, pat the seam flat and let it cool before you move it: steam draws the band in again."
-        ),
-        noted(
-            "Turn the band away from the garment and the allowances into the garment. Hover with steam, pat the seam "
-            "flat and let it cool before you move it: steam draws the band in again."
-        ),
-    )
-    return (
-        Step(
-            say("Press it in half"),
-            say(
-                "Fold along the line “press in half”, wrong sides together, both raw edges even. Set the iron down and "
-                "lift it again: pushed along, it stretches the strip."
-            ),
-        ),
-        _pin(page, both_edges=True),
-        Step(
-            say("Sew, stretching the strip only"),
-            say(lapped if page.corner is Corner.LAPPED else closed, allowance=allowance, pull=_pull(page)),
-        ),
-        Step(say("Turn it out and press"), turned),
-        Step(
-            say("Topstitch, if you like"),
-            say(
-                "From the right side, on the garment close to the seam, through the allowances and not through the "
-                "band: coverstitch 406, a twin needle or a narrow zigzag 304. Do not stretch anything here."
-            ),
-        ),
-    )
 
 
 def _turn_under(page: FinishSteps) -> Step:
@@ -217,10 +95,10 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
         ),
     )
     return (
-        _pin(page, both_edges=doubled),
+        pin(page, both_edges=doubled),
         Step(
             say("Sew, stretching the strip only"),
-            say(sewn_doubled if doubled else sewn, width=_width(page), pull=_pull(page)),
+            say(sewn_doubled if doubled else sewn, width=_width(page), pull=pull(page)),
         ),
         Step(say("Press over the seam"), say(pressed_doubled if doubled else pressed)),
         Step(say("Fold over the edge"), _wrap_words(page)),

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from tiler.catalog.base.forecast import SIGNED
-from tiler.draft.figures import Figures, warned
+from tiler.draft.fastening.running_on import TIES
+from tiler.draft.figures import Figures
+from tiler.draft.judged import refuse_free_ends, warned
 from tiler.errors import SpecError
 from tiler.proof.report.verdict import Verdict
 from tiler.sentence import Place
@@ -37,7 +39,8 @@ def refuse_doubtful(figures: Sequence[Figures], accept: Collection[str]) -> None
 
     And for an accepted name that is none.
     """
-    names = {one.strip_name for one in figures} | {one.size for one in figures if one.size}
+    refuse_free_ends(figures, accept)
+    names = {TIES} | {one.strip_name for one in figures} | {one.size for one in figures if one.size}
     unknown = [word for word in accept if word not in names and not of_bases([word])]
     if unknown:
         sizes = ", ".join(dict.fromkeys(one.size for one in figures if one.size))

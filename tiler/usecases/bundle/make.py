@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from tiler.declaration import ALONE, Declaration, Host
-from tiler.draft.chart import chart_csv
+from tiler.draft.chart_csv import chart_csv
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job

@@ -1,0 +1,104 @@
+"""Bindings cut on the bias of woven cloth: slanted ends, cloth, and what is refused."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import Any
+
+import pytest
+
+from tests.specs import armhole, piece, spec, straight, table
+from tiler.declaration import Tag
+from tiler.draft.compute import figure_job
+from tiler.draft.edition import Edition
+from tiler.draft.outline import draw_piece
+from tiler.draft.strip.bias import bias_cloth
+from tiler.errors import SpecError
+
+IN = 25.4  # NIST SP 811, App. B
+FABRICS = {"lawn": "12 %", "wide": table(stretch="12 %", width="45 in"), "knit": "60 %"}
+
+
+@pytest.fixture
+def bound(read: Any) -> Any:
+    def figure(fabric: str | None = "lawn", finish: str = "double-fold-binding", **keys: Any) -> Any:
+        own = {"width": "1/2 in", "edge": straight("40 in"), "cut_on": "bias", "ratio": "100 %", "cover": 0} | keys
+        return figure_job(read(spec(piece("Binding", finish=finish, fabric=fabric, **own), fabrics=FABRICS)))[0]
+
+    return figure
+
+
+@pytest.mark.parametrize(
+    ("cut", "length", "side"),
+    # common practice: a 20 in square gives 200 in of 2 in strip; 250 in of it want 22.36 in, cut 23 in
+    [(2, 200, 20), (2, 250, 22.36)],
+)
+def test_a_continuous_strip_comes_from_a_square(cut: float, length: float, side: float) -> None:
+    found = bias_cloth(cut * IN, length * IN, 0.0, 1, None)
+    assert found.square_mm / IN == pytest.approx(side, abs=5e-3)
+    assert f"a square of {'20' if side == 20 else '23'} in" in found.words("in")
+
+
+def test_the_square_is_that_of_all_strips(bound: Any) -> None:
+    # C: side = sqrt(length x width); 4 x 1/2 in wide, 40 in and two seams of 1/4 in at 45 degrees, twice
+    binding = bound(quantity=2)
+    assert binding.cut_width_mm / IN == pytest.approx(2)
+    assert binding.bias.square_mm / IN == pytest.approx(sqrt(2 * (40 + 0.5 * sqrt(2)) * 2))
+    assert (binding.bias.width_mm, binding.cloth, binding.sections) == (None, None, ())
+    assert binding.to_json()["bias"]["strips_across"] is None
+
+
+def test_strips_across_cloth_of_a_known_width(bound: Any) -> None:
+    # C: one strip of the bias of 45 in is 45 sqrt(2) = 63.64 in long, less a seam at either end
+    assert bound("wide").bias.strips == 1
+    long = bound("wide", edge=straight("130 in")).bias
+    assert long.strips == 3
+    assert long.cloth_mm / IN == pytest.approx(45 + 3 * 2 * sqrt(2))
+    assert "3 × across cloth 45 in (114.3 cm) wide, joined diagonally, 53½ in (135.9 cm) of it" in long.words("in")
+
+
+def test_its_ends_are_parallel_at_45_degrees(bound: Any) -> None:
+    binding = bound()
+    (cut,) = [
+        part.subpaths[0] for part in draw_piece(binding, 1, Edition("Top", "in")).parts if part.tag == Tag.CUT_LINE
+    ]
+    left, right, far, near, _ = cut
+    assert (left[1], right[1]) == (0, 0)
+    width = binding.cut_width_mm
+    assert (near[0] - left[0], far[0] - right[0]) == (pytest.approx(width), pytest.approx(width))
+    # between the end seams, each 1/4 in from its end at right angles, lies the sewn length, at every height
+    assert right[0] - left[0] == pytest.approx(binding.loop_mm + 2 * 0.25 * IN * sqrt(2))
+    seams = [
+        part.subpaths[0] for part in draw_piece(binding, 1, Edition("Top", "in")).parts if part.tag == Tag.JOIN_LINE
+    ]
+    assert [seam[1][0] - seam[0][0] for seam in seams] == [pytest.approx(width)] * 2
+    assert seams[1][0][0] - seams[0][0][0] == pytest.approx(binding.loop_mm)
+
+
+def test_marks_of_both_raw_edges_lie_inside(bound: Any) -> None:
+    # a doubled strip is marked at its upper edge too, where its left end lies further in
+    binding = bound(finish="french-binding", width="1 in", edge=armhole("1 in", "9 in"))
+    (mark,) = binding.notches
+    points = [part.subpaths[0] for part in draw_piece(binding, 1, Edition("Top", "in")).parts if part.tag == Tag.NOTCH]
+    (lower, upper) = (line[0][0] for line in points)
+    assert lower == pytest.approx(mark.at_mm)
+    assert upper == pytest.approx(mark.at_mm + binding.loop_mm)
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        ({"finish": "folded-band", "cover": None}, 'cut-on: "bias" is for bindings of woven cloth; a band of it'),
+        ({"cut_on": "grain"}, 'cut-on: "grain" is not known'),
+        ({"fabric": "knit"}, "fabric: stretches by 60 %, as a knit does; woven cloth gives 10 to 15 %"),
+        ({"fabric": None}, "fabric: is missing: woven cloth stretches by 10 to 15 % on its bias"),
+        ({"cut": "on-fold"}, 'cut: "on-fold" is not for a bias strip, whose slanted ends are parallel'),
+        ({"corner": "mitre"}, "corner: has slanted ends of its own"),
+        ({"closed": False}, "closed: is for strips of knits here"),
+    ],
+)
+def test_what_does_not_go_together_is_refused(bound: Any, keys: dict[str, Any], said: str) -> None:
+    with pytest.raises(SpecError) as fault:
+        bound(**keys)
+    assert said in str(fault.value)
+    assert fault.value.code == 2

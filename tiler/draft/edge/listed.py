@@ -1,0 +1,119 @@
+"""An edge in parts of its own names, in order from the end seam: raglan and crossover necks, hoods, fronts.
+
+Millimetres, degrees.  Every part is measured between its seams.  A part that does not say how far it
+turns gets its share, by length, of what the others leave of the whole turn; a part may have a ratio of
+its own, its share of the strip.  An edge is mirrored where its parts are the same read from either end:
+then half of the strip may be cut on the fold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import fsum, isclose
+
+from tiler.draft.edge import point
+from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
+from tiler.draft.spec.table import Table
+from tiler.lengths import both
+from tiler.sentence import Key, Sentence
+from tiler.turn import Turn
+
+PART_KEYS = ("name", "length", "turning", "ratio", "corners")
+MOST_PARTS = 24
+"""An edge with more is taken for a slip."""
+
+MOST_TURNING = 720.0
+LONGEST_NAME = 40
+LEAST_SHARE, MOST_SHARE = 0.2, 2.0
+ALIKE = 0.05
+"""What parts may differ in, mm, and be mirrored all the same."""
+
+_HINT = 'parts = [{ name = "front", length = "14 in" }, { name = "back", length = "7 in" }]'
+
+
+def is_listed(table: Table) -> bool:
+    """Tell whether the edge is given in parts of its own; raises :class:`SpecError` beside another way to give it."""
+    if not table.has("parts"):
+        return False
+    for key in ("front-half", "back-half", "front", "back", "whole"):
+        if table.has(key):
+            table.refuse(key, "contradicts ", Key("parts"), ", which say the whole edge; give only one of them")
+    if table.has("end-allowance"):
+        table.refuse("end-allowance", "is for halves; measure each of the ", Key("parts"), " between its seams")
+    for key in (*point.KEYS, *point.LENGTHS):
+        if table.has(key):
+            table.refuse(key, "belongs to a part: write ", Key("corners", "[90]"), " beside its name")
+    return True
+
+
+def read_listed(table: Table, kind: Kind, total: float | None) -> tuple[tuple[MeasuredPart, ...], Turn]:
+    """Read the parts; ``total`` is the turn of the whole edge, degrees, none where only its parts can tell it."""
+    entries = table.tables("parts", PART_KEYS, _HINT)
+    if not 2 <= len(entries) <= MOST_PARTS:
+        why = f"has {len(entries)} part{'' if len(entries) == 1 else 's'}; give 2 to {MOST_PARTS}, or "
+        table.refuse("parts", why, Key("whole"))
+    lengths = [entry.length("length", Key("length", '"4 in"')) for entry in entries]
+    stated = [
+        entry.angle("turning", -MOST_TURNING, MOST_TURNING) if entry.has("turning") else None for entry in entries
+    ]
+    turns = _turns(table, kind, entries, lengths, stated, total)
+    parts = []
+    for entry, length, turn in zip(entries, lengths, turns, strict=True):
+        corners = entry.angles("corners", -point.SHARPEST_CORNER, point.SHARPEST_CORNER)
+        if corners and kind is Kind.STRAIGHT:
+            entry.refuse("corners", "has no meaning on a straight edge; write ", Key("kind", '"curved"'))
+        own = Turn(turn - fsum(corners), corners)
+        share = entry.percent("ratio", least=LEAST_SHARE, most=MOST_SHARE) if entry.has("ratio") else None
+        name = entry.text("name", Key("name", '"front"'))
+        if len(name) > LONGEST_NAME:
+            entry.refuse("name", f"has {len(name)} characters; at most {LONGEST_NAME} fit beside a notch")
+        parts.append(MeasuredPart(name, (Leg(length, own),), typed_mm=length, listed=True, ratio=share))
+    corners = tuple(corner for part in parts for leg in part.legs for corner in leg.turn.corners_deg)
+    return tuple(parts), Turn(fsum(turns) - fsum(corners), corners)
+
+
+def _turns(
+    table: Table,
+    kind: Kind,
+    entries: Sequence[Table],
+    lengths: Sequence[float],
+    stated: Sequence[float | None],
+    total: float | None,
+) -> list[float]:
+    """Return how far each part turns."""
+    known = fsum(one for one in stated if one is not None)
+    for entry, one in zip(entries, stated, strict=True):
+        if one and kind is Kind.STRAIGHT:
+            entry.refuse("turning", "has no meaning on a straight edge; write ", Key("kind", '"curved"'))
+    if None not in stated:
+        if total is not None and table.has("turning") and not isclose(known, total, abs_tol=1.0):
+            table.refuse("turning", f"is {total:g}°, and its parts sum up to {known:g}°; check them, or leave it out")
+        return [one or 0.0 for one in stated]
+    if total is None:
+        missing = next(entry for entry, one in zip(entries, stated, strict=True) if one is None)
+        missing.refuse("turning", "is missing; give it to every part, or one for the whole edge")
+    rest = total - known
+    if rest * total < -1e-9:
+        why = f"turn by {known:g}° where the whole edge turns by {total:g}°, and some have no "
+        table.refuse("parts", why, Key("turning"), "; check the angles, or give one to every part")
+    free = fsum(length for length, one in zip(lengths, stated, strict=True) if one is None)
+    return [rest * length / free if one is None else one for length, one in zip(lengths, stated, strict=True)]
+
+
+def unmirrored(parts: Sequence[MeasuredPart], units: str) -> Sentence | None:
+    """Say which two parts differ that would lie on each other on folded cloth; nothing where all are mirrored."""
+    for one, other in zip(parts, reversed(parts), strict=True):
+        alike = (
+            abs(one.length_mm - other.length_mm) <= ALIKE
+            and one.ratio == other.ratio
+            and isclose(_turn(one), _turn(other), abs_tol=0.5)
+        )
+        if not alike:
+            first, second = (f"“{part.words}” has {both(part.length_mm, units)}" for part in (one, other))
+            unlike = "" if abs(one.length_mm - other.length_mm) > ALIKE else " with another turning or ratio"
+            return Sentence(f"{first} where {second}{unlike}")
+    return None
+
+
+def _turn(part: MeasuredPart) -> float:
+    return fsum(leg.turn.total_deg for leg in part.legs)

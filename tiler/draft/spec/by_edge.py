@@ -1,0 +1,115 @@
+"""Keys of a piece that follow from its edge: how long it is, how it is cut, joined and shared out."""
+
+from __future__ import annotations
+
+from tiler.draft.edge.listed import unmirrored
+from tiler.draft.edge.point import asked
+from tiler.draft.edge.seam_line import FRONT_AND_BACK, EdgeSpec, Kind
+from tiler.draft.fastening.buttons import ButtonSpec
+from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.fastening.running_on import RunsOn
+from tiler.draft.spec.table import Table
+from tiler.draft.strip import loop
+from tiler.draft.strip.corner import FLATTEST_LAP, Corner
+from tiler.draft.strip.ease import Ease, usual_ease
+from tiler.draft.strip.finish import Cut, Finish
+from tiler.draft.strip.loop import CasingRatio, LoopSpec, read_loop
+from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
+from tiler.sentence import Key
+
+
+def read_ease(table: Table, line: EdgeSpec, ends: Ends) -> Ease:
+    """Read how the strip is shared out: that of an open edge in parts by the curve, unless said otherwise."""
+    by_part = ends is not Ends.CLOSED and line.listed
+    ease = table.word("ease", Ease, Ease.BY_CURVE if by_part else usual_ease(line))
+    if table.has("ease") and ease is Ease.BY_CURVE and len(line.parts) == 1:
+        table.refuse("ease", '"by-curve" shares the strip out between parts; measure the edge in parts')
+    return ease
+
+
+def read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
+    """Read where the end seam lies."""
+    if not table.has("join-at"):
+        return None
+    join_at = table.word("join-at", JoinAt)
+    if corner is not Corner.NONE:
+        table.refuse("join-at", "contradicts ", Key("corner"), ", where the ends meet; leave one of them out")
+    known = JOIN_PLACES[line.kind]
+    if join_at not in known:
+        places = " or ".join(f'"{place}"' for place in known)
+        table.refuse("join-at", f'"{join_at}" is no place on an edge of kind "{line.kind}"; write {places}')
+    if line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER and len(line.parts) == 1:
+        table.refuse(
+            "join-at",
+            '"shoulder" needs the lengths of front and back; measure the neckline in halves, or write "CB"',
+        )
+    return join_at
+
+
+def read_length(table: Table, line: EdgeSpec) -> LoopSpec:
+    """Read how long the strip is."""
+    if all(part.ratio for part in line.parts) and (given := table.only_one(*loop.KEYS)):
+        table.refuse(given, "contradicts the ratios of all parts of the edge; leave it out")
+    if table.has("elastic") and table.only_one(*loop.KEYS) is None:
+        return CasingRatio()
+    return read_loop(table, Kind.STRAIGHT if line.straight_leg else line.kind)
+
+
+def read_cut(table: Table, line: EdgeSpec, join_at: JoinAt | None, buttons: ButtonSpec | None, runs_on: RunsOn) -> Cut:
+    """Read the cut: in full where the two halves of the strip are not alike, unless said otherwise."""
+    if not runs_on.alike:
+        cut = table.word("cut", Cut, Cut.FULL_LOOP)
+        if cut is Cut.ON_FOLD:
+            why = f'"{cut}" wants both ends alike, and the strip {runs_on.words(table.units)}; write "full-loop"'
+            table.refuse("cut", why)
+        return cut
+    if line.listed:
+        unlike_parts = unmirrored(line.parts, table.units)
+        cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike_parts else Cut.ON_FOLD)
+        if unlike_parts and cut is Cut.ON_FOLD:
+            why = f'"{cut}" wants parts that are mirrored about the fold, and '
+            table.refuse("cut", why, unlike_parts, '; write "full-loop", or check the parts')
+        return cut
+    if buttons:
+        cut = table.word("cut", Cut, Cut.FULL_LOOP)
+        if cut is Cut.ON_FOLD:
+            table.refuse(
+                "cut", f'"{cut}" has them on both halves; write "full-loop", or give the edge in ', Key("parts")
+            )
+        return cut
+    at_shoulder = line.kind is Kind.NECKLINE and join_at is JoinAt.SHOULDER
+    unlike = at_shoulder or line.kind in FRONT_AND_BACK
+    cut = table.word("cut", Cut, Cut.FULL_LOOP if unlike else Cut.ON_FOLD)
+    if cut is Cut.ON_FOLD and at_shoulder:
+        table.refuse(
+            "cut", f'"{cut}" wants two halves alike, and a neckband joined at a shoulder has none; write "full-loop"'
+        )
+    return cut
+
+
+def read_corner(table: Table, finish: Finish, line: EdgeSpec) -> Corner:
+    """Read how the strip meets a sharp corner."""
+    # both spellings are at home in the trade
+    corner = table.word("corner", Corner, Corner.NONE, {"miter": "mitre"})
+    if corner is Corner.NONE:
+        return corner
+    if line.listed:
+        table.refuse(
+            "corner", f'"{corner}" is for a vee in halves, not for an edge in ', Key("parts"), "; leave it out"
+        )
+    if line.point_deg is None:
+        table.refuse(
+            "corner",
+            f'"{corner}" is for one sharp corner, as at CF of a vee: measure ',
+            asked("edge"),
+            ", or leave ",
+            Key("corner"),
+            " out and the strip runs round",
+        )
+    if corner is Corner.LAPPED and not finish.is_band:
+        table.refuse("corner", f'"lapped" is for a folded-band; a {finish} wraps both sides, so write "mitre"')
+    if corner is Corner.LAPPED and line.point_deg < FLATTEST_LAP:
+        table.refuse(
+            "corner", f"a corner of {line.point_deg:.3g} degrees is too flat to lap (under {FLATTEST_LAP:g}); mitre it"
+        )
+    return corner
