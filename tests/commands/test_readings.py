@@ -30,19 +30,25 @@ def test_the_example_says_who_shrank_the_pages(capsys: pytest.CaptureFixture[str
     assert "(one reading only, line 10; they are the readings of the printer Laser F too" in text
     assert "L: gapes at CF (2)" in text
     assert max(map(len, said.out.splitlines())) < 80
-    assert "line 12, left out: across: '6' has no unit" in said.err
+    assert "Left out: line 12, Hana: across: '15.2' is 2.53 times '6 in': a reading in centimetres" in text
+    # her word on the fit counts all the same
+    assert "S: neckband lies flat (2)" in text
+    assert said.err == ""
 
 
 def test_the_unit_of_bare_numbers_can_be_named(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["readings", str(EXAMPLE), "--unit", "in"]) == 0
+    assert run(["readings", str(EXAMPLE), "--unit", "cm"]) == 0
     said = capsys.readouterr()
-    assert "11 readings of 8 testers" in said.out
+    assert "10 readings of 7 testers" in said.out
+    assert "line 12, Hana: down: '6' is 39 % of '6 in'" not in said.out
+    assert "line 12, Hana: down: '6' is 0.39 times '6 in': a reading in inches" in " ".join(said.out.split())
     assert said.err == ""
 
 
 def test_long_lists_are_cut_and_say_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = tmp_path / "readings.csv"
-    file.write_text(f"{HEAD}\n" + "Ana,I,R,20 cm,18.82 cm,18.82 cm\n" * 50, encoding="utf-8")
+    rows = "".join(f"Ana,I,R{number},20 cm,18.82 cm,18.82 cm\n" for number in range(50))
+    file.write_text(f"{HEAD}\n{rows}", encoding="utf-8")
     assert run(["readings", str(file)]) == 0
     assert capsys.readouterr().out.count("  and 10 more; --json lists all") == 2
 
@@ -67,7 +73,7 @@ def test_json_holds_every_reading_exactly(capsys: pytest.CaptureFixture[str]) ->
 @pytest.mark.parametrize(
     ("text", "code", "words"),
     [
-        (f"{HEAD}\nAna,I,R,5 cm,,5 cm\n", 4, "holds no reading that can be used"),
+        (f"{HEAD}\nAna,I,R,5 cm,,\n", 4, "holds no reading that can be used"),
         (f"{HEAD}\n", 4, "holds no reading that can be used"),
         ("tester\nAna\n", 2, "lacks printer, viewer"),
         ("\0\0", 5, "is not text"),

@@ -130,20 +130,28 @@ def test_a_covered_square_whose_label_is_to_be_seen_is_named() -> None:
     assert "cannot be seen" in check.detail
 
 
-def test_an_annotation_is_no_square_and_is_named() -> None:
-    def change(pdf: Pdf, page: Page) -> None:
-        look = pdf.make_stream(b"1 1 142 142 re S", Type=Name.XObject, Subtype=Name.Form, BBox=Array([0, 0, 144, 144]))
-        page.Annots = Array(
-            [
-                Dictionary(
-                    Type=Name.Annot, Subtype=Name.Square, Rect=Array([100, 100, 244, 244]), AP=Dictionary(N=look), F=4
-                )
-            ]
-        )
+@pytest.mark.parametrize("scale", [1.0, 0.97])
+def test_a_square_that_is_an_annotation_counts_where_it_prints(scale: float) -> None:
+    """ISO 32000-1, 12.5.5 and Table 165: an appearance is fitted into its rectangle; bit 3 says that it prints."""
 
-    report = changed(changed_page("BT /F1 9 Tf 110 250 Td (2 in) Tj ET"), change)
-    assert report.verdict == "nothing-to-measure"
-    assert any("annotations" in check.detail for check in report.warned)
+    def change(flags: int) -> Callable[[Pdf, Page], None]:
+        def stick(pdf: Pdf, page: Page) -> None:
+            box = Array([0, 0, 74, 74])
+            look = pdf.make_stream(b"1 1 72 72 re S", Type=Name.XObject, Subtype=Name.Form, BBox=box)
+            end = 100 + 148 * scale
+            rect = Array([100, 100, end, end])
+            square = Dictionary(Type=Name.Annot, Subtype=Name.Square, Rect=rect, AP=Dictionary(N=look), F=flags)
+            page.Annots = Array([square])
+
+        return stick
+
+    data = changed_page("BT /F1 9 Tf 110 250 Td (2 in) Tj ET")
+    report = changed(data, change(4))
+    assert report.verdict == ("true-to-scale" if scale == 1 else "off-scale")
+    assert report.scale == (pytest.approx(scale, abs=1e-4), pytest.approx(scale, abs=1e-4))
+    unprinted = changed(data, change(0))
+    assert unprinted.verdict == "nothing-to-measure"
+    assert any("annotations" in check.detail for check in unprinted.warned)
 
 
 def changed_page(content: str) -> bytes:

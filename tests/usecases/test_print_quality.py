@@ -140,6 +140,28 @@ def test_a_wide_spread_of_the_others_makes_nobody_stand_out() -> None:
     assert ("printer", "X", "across") in named(judge_round([*others, reading(0.94, printer="X", line=9)]))
 
 
+def test_fit_to_page_is_never_claimed_of_what_the_ruler_may_have_misread() -> None:
+    """This test ensures that 98 % across alone, and 99 % of 5 cm, are not called a shrunk page."""
+    assert judge(reading(0.9727, 0.9985, paper="A4")).fit_to_page == ()
+    small = replace(TRUE, nominal=50.0, across=49.4, down=49.4, paper="letter")
+    assert judge(small).fit_to_page == ()
+
+
+def test_a_line_of_nearly_the_same_length_is_named() -> None:
+    """6 in are 1.6 % more than 15 cm (NIST SP 811, App. B)."""
+    found = judge(replace(TRUE, nominal=150.0, across=152.4, down=152.5))
+    assert (found.state, found.slip) == (State.OFF, "6 in")
+    assert judge(replace(TRUE, nominal=150.0, across=150.2, down=150.0)).slip == ""
+
+
+def test_an_axis_that_was_not_read_says_nothing() -> None:
+    found = judge_round([replace(TRUE, down=None), replace(TRUE, tester="Bo", across=None, down=190.0, line=3)])
+    assert (found.testers[0].down, found.testers[1].across) == (None, None)
+    assert [one.state for one in found.overall.judged] == [State.AGREES, State.OFF]
+    assert found.overall.down is not None
+    assert found.overall.down.median == pytest.approx(0.95)
+
+
 def test_of_two_readings_nobody_stands_out() -> None:
     assert named(judge_round([TRUE, reading(0.9, printer="X", viewer="Y")])) == []
 
@@ -156,7 +178,8 @@ def test_testers_and_remarks_are_gathered_whatever_their_case() -> None:
         ("Ana", 2, pytest.approx(0.995)),
         ("Bo", 2, 1.0),
     ]
+    # one vote a tester, however many lines say it
     assert [(one.size, one.remarks) for one in found.sizes] == [
-        ("S", (("Gapes", 2), ("lies flat", 1))),
+        ("S", (("Gapes", 1), ("lies flat", 1))),
         ("", (("tight", 1),)),
     ]

@@ -21,7 +21,8 @@ from tiler.usecases.verify.apart import Limits, prove_apart
 
 @click.command(epilog="Example: tiler verify crew.pdf")
 @click.argument("pdf", type=options.FILE)
-@click.option("--expect", type=LENGTH, help="Look for a test square with sides of this length, where no label says it.")
+@click.option("--expect", type=LENGTH, help="Look for a test square with sides of this length, whatever labels say.")
+@options.count("--only", 1, "NUMBER", "Take only the square of this number, as the report counts them.")
 @options.limits
 @options.count("--object-limit", 1, "COUNT", "Read no more objects on one page.", default=MOST_OBJECTS)
 @click.option(
@@ -37,6 +38,7 @@ from tiler.usecases.verify.apart import Limits, prove_apart
 def command(
     pdf: Path,
     expect: float | None,
+    only: int | None,
     time_limit: int,
     memory_limit: int,
     object_limit: int,
@@ -50,11 +52,12 @@ def command(
     A file of tiler is put together by its own register marks and measured line
     by line; in any other file the test squares are measured whose size is
     written beside them, or stated by --expect. The exit code is 0 when the file
-    is true to scale, 3 when it is not, 4 when there is nothing to measure. A
-    file that needs more than the limits is given up, with exit code 5.
+    is true to scale, 3 when it is not or that is not decided, 4 when there is
+    nothing to measure. A file that needs more than the limits is given up, with
+    exit code 5.
     """
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
-    expected = (expect, f"{expect:g} mm") if expect else None
+    expected = (expect, f"{expect:g} mm" if expect else "", only) if expect or only else None
     pictures: list[Picture] | None = None
     output: Output | None = None
     if report_file:

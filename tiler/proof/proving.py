@@ -67,7 +67,7 @@ def prove(
         expectation = stack.enter_context(Expectation(declaration)) if declaration else None
         # what its words must be is told in its own language; what is found is told later
         stack.enter_context(speaking(*declaration.languages) if declaration else nullcontext())
-        measured = _Measured(Others(expected))
+        measured = _Measured(Others(expected or Expected()))
         for page in document.pages():
             _measure(measured, page, document, rendering, expectation)
             if progress:

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import hypot
 
 from tiler.box import Box
-from tiler.proof.foreign.ruler_ticks import LEAST_TICKS, UNEVEN, BareLine, level_of
-from tiler.proof.foreign.side_ink import is_visible
-from tiler.proof.foreign.size_words import INCH, sizes_named
-from tiler.proof.ink.pixels import Pixels
+from tiler.languages.words import Words, listed
+from tiler.proof.foreign.label_lines import Said
+from tiler.proof.foreign.labelled import USUAL, Rank, is_printed
+from tiler.proof.foreign.ruler_ticks import LEAST_TICKS, UNEVEN, BareLine, Ends, level_of
+from tiler.proof.foreign.side_ink import Looks
+from tiler.proof.foreign.size_words import INCH, Stated, equal
+from tiler.proof.foreign.telling_words import Telling, telling
 from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.effect import error
 from tiler.proof.report.sentences import Says
 from tiler.proof.tolerances import FOREIGN_SCALE
-from tiler.reading.pdf.document import PageRead
 from tiler.reading.pdf.text import Text
 
 BESIDE = 8.0
@@ -37,13 +41,21 @@ _COUNT = re.compile(r"\d{1,2}")
 _UNIT_WORD = re.compile(r"(?<![a-z])(inch(?:es)?|in|cm|centimet(?:er|re)s?)\b", re.IGNORECASE)
 
 
-Label = tuple[float, float, str]
-"""The length between the ticks that the words speak of, the length that they name, and the words."""
+@dataclass(frozen=True)
+class Label:
+    """The length between the ticks that words speak of, what they may state of it, and what they make it."""
+
+    length: float
+    sizes: tuple[Stated, ...]
+    rank: Rank
 
 
 @dataclass(frozen=True)
 class Graduated:
-    """A ruler line: its length from the first tick to the last, and what is stated of it."""
+    """A ruler line: its length from the first tick to the last, and what is stated of it.
+
+    ``sure`` tells that its ticks make it one; ``sizes`` are all that the words beside it may mean.
+    """
 
     page: int
     axis: str
@@ -51,29 +63,39 @@ class Graduated:
     length: float
     nominal: float
     label: str
+    rank: Rank = Rank.NAMED
+    sure: bool = True
+    sizes: tuple[Stated, ...] = ()
 
 
-def ruler_lines(page: PageRead, pixels: Pixels, bare_lines: Sequence[BareLine]) -> list[Graduated]:
+def ruler_lines(
+    page: int, texts: Sequence[Text], said: Sequence[Said], looks: Looks, bare_lines: Sequence[BareLine]
+) -> list[Graduated]:
     """Return those of the ``bare_lines`` of a page that state their length and are visible."""
-    said = _named(bare_lines, page.texts)
+    named = _named(bare_lines, [one for one in said if is_printed(one.box, looks.pixels)])
     for index, bare in enumerate(bare_lines):
-        label = None if index in said else _numbered(bare, page.texts)
+        label = None if index in named or len(bare.places) < LEAST_TICKS else _numbered(bare, texts)
         if label:
-            said[index] = label
+            named[index] = label
     found = []
-    for index, (length, nominal, words) in sorted(said.items()):
-        bare = bare_lines[index]
-        if all(is_visible(pixels, side) for side in (bare.line, bare.ticks[0], bare.ticks[-1])):
-            found.append(Graduated(page.number, bare.axis, bare.box, length, nominal, words))
+    for index, label in sorted(named.items()):
+        bare, first = bare_lines[index], label.sizes[0]
+        if looks.shows(bare.sides):
+            sure = bare.ends is Ends.TICKS
+            found.append(
+                Graduated(
+                    page, bare.axis, bare.box, label.length, first.wide, first.words, label.rank, sure, label.sizes
+                )
+            )
     return found
 
 
-def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
-    """Yield the length of every ruler line."""
+def judge_ruler_lines(lines: Sequence[Graduated], status: Status | None = None) -> Iterator[Check]:
+    """Yield the length of every ruler line, judged unless a status is given."""
     for line in lines:
         yield Check(
             CheckName.RULE,
-            Status.PASS if abs(line.length / line.nominal - 1) <= FOREIGN_SCALE else Status.FAIL,
+            status or (Status.PASS if abs(line.length / line.nominal - 1) <= FOREIGN_SCALE else Status.FAIL),
             Says.FOUND,
             line.page,
             line.length,
@@ -85,23 +107,72 @@ def judge_ruler_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
         )
 
 
-def _named(bare_lines: Sequence[BareLine], texts: Sequence[Text]) -> dict[int, Label]:
+def open_lines(lines: Sequence[Graduated]) -> Iterator[Check]:
+    """Yield every size that may be meant of lines whose words name several, and that this is not decided."""
+    for line in lines:
+        ways = [replace(line, nominal=size.wide, label=size.words) for size in line.sizes]
+        yield from judge_ruler_lines(ways, Status.WARN)
+        readings = listed(
+            Words("as {size} it is off by {off}", size=way.label, off=error(way.length / way.nominal)) for way in ways
+        )
+        yield Check(
+            CheckName.UNDECIDED,
+            Status.FAIL,
+            Says.LINE_OPEN,
+            line.page,
+            label=line.label,
+            axis=line.axis,
+            box=line.box,
+            foreign=True,
+            numbers={"readings": readings},
+        )
+
+
+def _named(bare_lines: Sequence[BareLine], said: Sequence[Said]) -> dict[int, Label]:
     """Return each line the nearest words that name a length like its own; words serve one line."""
     near = sorted(
-        (_gap(bare.box, text.box), line, place, nominal, words)
+        (_gap(bare.box, one.box), bare.ends, line, place)
         for line, bare in enumerate(bare_lines)
-        for place, text in enumerate(texts)
-        if _gap(bare.box, text.box) <= BESIDE
-        for nominal, words in sizes_named(text.text)
-        if 1 / PLAUSIBLE < bare.length / nominal < PLAUSIBLE
+        for place, one in enumerate(said)
+        if _gap(bare.box, one.box) <= BESIDE and _readings(bare, one)
     )
     found: dict[int, Label] = {}
-    used: set[tuple[int, str]] = set()
-    for _, line, place, nominal, words in near:
-        if line not in found and (place, words) not in used:
-            found[line] = (bare_lines[line].length, nominal, words)
-            used.add((place, words))
+    used: set[int] = set()
+    for _, _, line, place in near:
+        if line not in found and place not in used:
+            bare = bare_lines[line]
+            readings = _readings(bare, said[place])
+            rank = _rank(bare, said[place], readings[0].wide)
+            if rank > Rank.PIECE:
+                found[line] = Label(bare.length, readings, rank)
+                used.add(place)
     return found
+
+
+def _readings(bare: BareLine, said: Said) -> tuple[Stated, ...]:
+    """Return what words may say of a line; of several sizes those that its ticks count."""
+    sizes: list[Stated] = []
+    for size in said.sizes:
+        single = size.unit and not size.oblong and not size.squared
+        near = single and 1 / PLAUSIBLE < bare.length / size.wide < PLAUSIBLE
+        if near and not any(equal(size.wide, one.wide) for one in sizes):
+            sizes.append(size)
+    if len(sizes) < 2 or bare.ends is not Ends.TICKS:
+        return tuple(sizes)
+    steps = round(bare.length / min(b - a for a, b in pairwise(bare.places)))
+    counted = [size for size in sizes if any(abs(size.wide / unit - steps) < 1e-6 for unit in (float(INCH), 10.0))]
+    return tuple(counted if len(counted) == 1 else sizes)
+
+
+def _rank(bare: BareLine, said: Said, nominal: float) -> Rank:
+    """Say how surely a line is meant to be measured: ticks tell it, other lines need words that do."""
+    told = telling(said.context)
+    if bare.ends is Ends.TICKS or told >= Telling.SHAPE:
+        return Rank.NAMED if told is not Telling.PIECE or bare.ends is Ends.TICKS else Rank.PIECE
+    usual = said.bare and any(abs(nominal - size) < 1e-3 for size in USUAL)
+    if told is Telling.PIECE or not usual or bare.ends is Ends.NOTHING:
+        return Rank.PIECE
+    return Rank.UNUSUAL if bare.ends is Ends.ARROWS else Rank.PLAIN
 
 
 def _gap(one: Box, two: Box) -> float:
@@ -124,7 +195,11 @@ def _numbered(bare: BareLine, texts: Sequence[Text]) -> Label | None:
     count, length = marked[-1][0] - marked[0][0], abs(marked[-1][1] - marked[0][1])
     nominal = count * size
     words = f"{count} {'in' if unit.startswith('in') else 'cm'}"
-    return (length, nominal, words) if 1 / PLAUSIBLE < length / nominal < PLAUSIBLE else None
+    return (
+        Label(length, (Stated(nominal, nominal, words),), Rank.NAMED)
+        if 1 / PLAUSIBLE < length / nominal < PLAUSIBLE
+        else None
+    )
 
 
 def _numbers_at_ticks(bare: BareLine, texts: Sequence[Text]) -> list[tuple[int, float]]:

@@ -10,15 +10,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cached_property
 from math import hypot
 
 from tiler.box import Box
-from tiler.proof.foreign.sides import MEET, Side, corners_of, sides_of, straight_runs
+from tiler.proof.foreign.sides import MEET, Side, corners_of, joined_sides, sides_of, straight_runs
 from tiler.reading.pdf.strokes import Stroke
 
 LEAST, MOST = 8.0, 320.0
 """Sides of what may be a test square, mm."""
+
+SHORTEST = 0.8
+"""Shorter lines are no part of a side that is put together."""
 
 LOPSIDED = 0.15
 """Sides that differ by more than this share make no square, however badly it was scaled."""
@@ -35,19 +39,38 @@ MOST_LINES = 4000
 MOST_AT_A_POINT = 24
 """Of more sides that meet at one point the rest is not tried."""
 
-RING = 3.0
-"""Two filled squares within each other that are no further apart than this are one outline."""
-
 CELL = 2.0
 """Ends of sides are looked up in cells of this size."""
 
 
+class Shape(StrEnum):
+    """What has the four corners."""
+
+    SQUARE = "square"
+    CIRCLE = "circle"
+    MARKS = "corner marks"
+
+
+class Edge(StrEnum):
+    """What of a line a size is taken from."""
+
+    MIDDLE = "middle"
+    OUTER = "outer edge"
+    INNER = "inner edge"
+
+
 @dataclass(frozen=True)
 class Quadrangle:
-    """Four corners that go round, and the sides as they are drawn."""
+    """Four corners that go round, and the sides as they are drawn; of a circle the corners around it.
+
+    ``line`` is how thick its line is where nothing tells which edge its maker means, else 0.
+    """
 
     corners: tuple[complex, complex, complex, complex]
     sides: tuple[Side, ...]
+    shape: Shape = Shape.SQUARE
+    line: float = 0.0
+    stroked: bool = True
 
     @cached_property
     def box(self) -> Box:
@@ -92,35 +115,57 @@ class Quadrangle:
         """Tell whether it may be meant as a square of a size that test squares have."""
         p, q = self._sides
         small, large = sorted((abs(p), abs(q)))
-        if small < LEAST or large > MOST or large / small - 1 > LOPSIDED:
+        return self.rectangular and large / small - 1 <= LOPSIDED
+
+    @property
+    def rectangular(self) -> bool:
+        """Tell whether it may be meant as a rectangle of the size of test squares."""
+        p, q = self._sides
+        small, large = sorted((abs(p), abs(q)))
+        if small < LEAST or large > MOST:
             return False
         upright = abs(p.real * q.real + p.imag * q.imag) <= ASKEW * small * large
         return upright and self.leaning <= ASKEW * small
 
+    @property
+    def pen(self) -> float:
+        """How thick the pen is that draws all sides alike, else 0."""
+        pens = [side.pen for side in self.sides]
+        return pens[0] if max(pens) - min(pens) <= 1e-3 else 0.0
 
-def quadrangles(strokes: Iterable[Stroke]) -> list[Quadrangle]:
-    """Return all squares of a page, in painting order where one path draws them."""
+    def edges(self) -> tuple[tuple[Edge, float, float], ...]:
+        """Return the sizes across and down by each edge that may be meant, the likeliest first."""
+        middle = (Edge.MIDDLE, self.across, self.down)
+        thick = self.line or (self.pen if self.shape is not Shape.MARKS else 0.0)
+        if not thick:
+            return (middle,)
+        outer = (Edge.OUTER, self.across + thick, self.down + thick)
+        inner = (Edge.INNER, self.across - thick, self.down - thick)
+        return (outer, middle, inner) if self.line else (middle, outer, inner)
+
+
+def quadrangles(strokes: Iterable[Stroke], oblong: bool = False) -> list[Quadrangle]:
+    """Return all squares of a page, or all rectangles; what is filled stands last, in painting order."""
     whole: list[Quadrangle] = []
     filled: list[Quadrangle] = []
     pool: list[Side] = []
     for stroke in strokes:
         if len(stroke.points) < 2 or not (stroke.stroked or stroke.filled):
             continue
-        found = _of_path(stroke) if len(stroke.points) > 3 else None
+        found = _of_path(stroke, oblong) if len(stroke.points) > 3 else None
         if found and stroke.stroked:
             whole.append(found)
         elif found:
             filled.append(found)
         else:
-            pool += sides_of(stroke, LEAST)
+            pool += sides_of(stroke, SHORTEST)
     if len(pool) <= MOST_LINES:
-        whole += _of_sides(pool)
-    rings = _rings(filled)
-    within = {id(part) for _, parts in rings for part in parts}
-    return [*whole, *(ring for ring, _ in rings), *(one for one in filled if id(one) not in within)]
+        long = [side for side in (*pool, *joined_sides(pool)) if side.length >= LEAST]
+        whole += _of_sides(long, oblong)
+    return [*whole, *filled]
 
 
-def _of_path(stroke: Stroke) -> Quadrangle | None:
+def _of_path(stroke: Stroke, oblong: bool) -> Quadrangle | None:
     corners = corners_of(stroke)
     if corners is None:
         corners = _behind_rounded(stroke)
@@ -128,9 +173,10 @@ def _of_path(stroke: Stroke) -> Quadrangle | None:
         return None
     a, b, c, d = corners
     edge = not stroke.stroked
-    sides = tuple(Side(s, e, gap=stroke.gap, edge=edge) for s, e in ((a, b), (b, c), (c, d), (d, a)))
-    found = Quadrangle((a, b, c, d), sides)
-    return found if found.squarish else None
+    pen = 0.0 if edge else stroke.weight
+    sides = tuple(Side(s, e, gap=stroke.gap, edge=edge, pen=pen) for s, e in ((a, b), (b, c), (c, d), (d, a)))
+    found = Quadrangle((a, b, c, d), sides, stroked=stroke.stroked)
+    return found if found.squarish or (oblong and found.rectangular) else None
 
 
 def _behind_rounded(stroke: Stroke) -> list[complex] | None:
@@ -156,7 +202,7 @@ def _crossing(one: Side, two: Side) -> complex | None:
     return one.start + p * ((apart.real * q.imag - apart.imag * q.real) / turn)
 
 
-def _of_sides(pool: Sequence[Side]) -> Iterator[Quadrangle]:
+def _of_sides(pool: Sequence[Side], oblong: bool) -> Iterator[Quadrangle]:
     """Put four sides together whose ends meet."""
     both = [way for side in pool for way in (side, side.turned())]
     table: dict[tuple[int, int], list[int]] = {}
@@ -164,29 +210,33 @@ def _of_sides(pool: Sequence[Side]) -> Iterator[Quadrangle]:
         table.setdefault(_cell(side.start), []).append(index)
     done: set[frozenset[int]] = set()
     for first in range(len(both)):
-        for second in _turning_left(both, table, first):
-            for third in _turning_left(both, table, second):
-                for fourth in _turning_left(both, table, third):
+        for second in _turning_left(both, table, first, oblong):
+            for third in _turning_left(both, table, second, oblong):
+                for fourth in _turning_left(both, table, third, oblong):
                     ring = (first, second, third, fourth)
                     key = frozenset(index // 2 for index in ring)
                     if len(key) < 4 or key in done or not _meet(both[fourth], both[first]):
                         continue
                     done.add(key)
-                    found = _closed([both[index] for index in ring])
+                    found = _closed([both[index] for index in ring], oblong)
                     if found:
                         yield found
 
 
-def _closed(sides: Sequence[Side]) -> Quadrangle | None:
+def _closed(sides: Sequence[Side], oblong: bool) -> Quadrangle | None:
     corners = [_crossing(one, two) for one, two in zip([sides[-1], *sides[:-1]], sides, strict=True)]
     a, b, c, d = corners
     if a is None or b is None or c is None or d is None:
         return None
-    found = Quadrangle((a, b, c, d), tuple(sides))
-    return found if found.squarish else None
+    weights = [side.weight for side in sides]
+    line = sum(weights) / 4 if min(weights) > 0 else 0.0
+    found = Quadrangle((a, b, c, d), tuple(sides), line=line)
+    return found if found.squarish or (oblong and found.rectangular) else None
 
 
-def _turning_left(both: Sequence[Side], table: dict[tuple[int, int], list[int]], index: int) -> Iterator[int]:
+def _turning_left(
+    both: Sequence[Side], table: dict[tuple[int, int], list[int]], index: int, oblong: bool
+) -> Iterator[int]:
     side = both[index]
     column, row = _cell(side.end)
     tried = 0
@@ -196,18 +246,18 @@ def _turning_left(both: Sequence[Side], table: dict[tuple[int, int], list[int]],
                 tried += 1
                 if tried > 4 * MOST_AT_A_POINT:
                     return
-                if other // 2 != index // 2 and _square_on(side, both[other]) and _meet(side, both[other]):
+                if other // 2 != index // 2 and _square_on(side, both[other], oblong) and _meet(side, both[other]):
                     yield other
 
 
-def _square_on(one: Side, two: Side) -> bool:
+def _square_on(one: Side, two: Side, oblong: bool) -> bool:
     p, q = one.direction, two.direction
     small, large = sorted((one.length, two.length))
     apart = 2 * (MEET + max(one.weight, two.weight))
     return (
         p.real * q.imag - p.imag * q.real > 0
         and abs(p.real * q.real + p.imag * q.imag) <= ASKEW
-        and large - small <= LOPSIDED * large + apart
+        and (oblong or large - small <= LOPSIDED * large + apart)
     )
 
 
@@ -217,31 +267,3 @@ def _meet(one: Side, two: Side) -> bool:
 
 def _cell(point: complex) -> tuple[int, int]:
     return int(point.real // CELL), int(point.imag // CELL)
-
-
-def _rings(filled: Sequence[Quadrangle]) -> list[tuple[Quadrangle, tuple[Quadrangle, Quadrangle]]]:
-    """Return the middle of outlines that are filled shapes, a square within a square, with both."""
-    rings = []
-    table: dict[tuple[int, int], list[Quadrangle]] = {}
-    for found in filled:
-        middle = sum(found.corners) / 4
-        x, y = _cell(middle)
-        for other in (one for i in (-1, 0, 1) for j in (-1, 0, 1) for one in table.get((x + i, y + j), ())):
-            ring = _ring(found, other)
-            if ring:
-                rings.append((ring, (found, other)))
-        table.setdefault((x, y), [])
-        if len(table[x, y]) < MOST_AT_A_POINT:
-            table[x, y].append(found)
-    return rings
-
-
-def _ring(one: Quadrangle, two: Quadrangle) -> Quadrangle | None:
-    nearest = [min(two.corners, key=lambda corner: abs(corner - own)) for own in one.corners]
-    weight = abs(one.side - two.side) / 2
-    even = all(abs(abs(a - b) - weight * 2**0.5) <= 0.1 for a, b in zip(one.corners, nearest, strict=True))
-    if not 0 < weight <= RING or not even:
-        return None
-    a, b, c, d = ((own + other) / 2 for own, other in zip(one.corners, nearest, strict=True))
-    sides = tuple(Side(s, e, weight=weight) for s, e in ((a, b), (b, c), (c, d), (d, a)))
-    return Quadrangle((a, b, c, d), sides)

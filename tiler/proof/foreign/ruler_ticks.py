@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from itertools import pairwise
 
 from tiler.box import Box
@@ -26,20 +27,36 @@ MOST_LINES = 4000
 """On a page with more straight lines no ruler lines are looked for."""
 
 
+class Ends(IntEnum):
+    """What a line is measured between, the plainest last."""
+
+    TICKS = 0
+    BLOCKS = 1
+    BRACKETS = 2
+    ARROWS = 3
+    NOTHING = 4
+
+
 @dataclass(frozen=True)
 class BareLine:
-    """A line with even ticks, and where they stand along it."""
+    """A line with even ticks, or two ends, and where they stand along it."""
 
     axis: str
     line: Side
     ticks: tuple[Side, ...]
     places: tuple[float, ...]
+    ends: Ends = Ends.TICKS
 
     @property
     def box(self) -> Box:
         """The box around the line and its ticks."""
         ends = (end for side in (self.line, *self.ticks) for end in (side.start, side.end))
         return Box.around((end.real, end.imag) for end in ends)
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """What has to be seen of it."""
+        return (self.line, self.ticks[0], self.ticks[-1]) if self.ticks else (self.line,)
 
     @property
     def length(self) -> float:

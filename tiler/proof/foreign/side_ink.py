@@ -7,8 +7,9 @@ dark from light.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import floor
 from statistics import median
 
@@ -16,8 +17,11 @@ from tiler.proof.foreign.sides import Side
 from tiler.proof.ink.pixels import Pixels
 from tiler.proof.tolerances import DASHED_SHARE, PIXEL
 
-CONTRAST = 38
-"""Least difference of grey, of 255, that a printed line makes: about 15 %."""
+CONTRAST = 20
+"""Least difference of grey, of 255, that a printed line makes: 8 % of black."""
+
+FINE = 300
+"""Dots per inch at which thin and pale lines are looked for that a coarser picture does not show."""
 
 STEP = 0.6
 """Distance of soundings along a side."""
@@ -30,6 +34,27 @@ VISIBLE_SHARE = 0.85
 
 QUARTERS = 4
 """Soundings across a side, per pixel."""
+
+
+class Looks:
+    """The picture of a page, and a finer one for what it does not show; both are rendered when they are asked for."""
+
+    def __init__(self, render: Callable[[int | None], Pixels]) -> None:
+        """Take what renders the page at so many dots per inch, or as coarsely as is usual."""
+        self._render = render
+
+    @cached_property
+    def pixels(self) -> Pixels:
+        """The usual picture."""
+        return self._render(None)
+
+    @cached_property
+    def _fine(self) -> Pixels:
+        return self._render(FINE)
+
+    def shows(self, sides: Iterable[Side]) -> bool:
+        """Tell whether all sides are visible where they are written."""
+        return all(is_visible(self.pixels, side) or is_visible(self._fine, side) for side in sides)
 
 
 @dataclass(frozen=True)
@@ -50,7 +75,7 @@ def ink_of(pixels: Pixels, side: Side) -> SideInk:
     # y goes down in the picture, so left of the side lies at -i there as +i does on the page
     left = along * -1j
     count = max(4, min(MOST_SOUNDINGS, int(side.length / STEP)))
-    steps = int(max(3.0, side.weight * pixels.kx / 2 + 2.5) * QUARTERS)
+    steps = int(max(3.0, max(side.weight, side.pen) * pixels.kx / 2 + 2.5) * QUARTERS)
     offsets = [left * (step / QUARTERS) for step in range(-steps, steps + 1)]
     visible = 0
     asides: list[float] = []
@@ -76,7 +101,7 @@ def _across(profile: Sequence[int | None], steps: int, edge: bool) -> Sequence[f
     The ``profile`` goes from right to left, as many ``steps`` on either side of the middle.
     """
     if any(value is None for value in profile[steps - QUARTERS : steps + QUARTERS + 1]):
-        return None
+        return [] if _at_page_edge(profile) else None
     greys = [255 if value is None else value for value in profile]
     right_side, left_side = _flank(greys[: 2 * QUARTERS]), _flank(greys[-2 * QUARTERS :])
     if edge:
@@ -97,10 +122,19 @@ def _across(profile: Sequence[int | None], steps: int, edge: bool) -> Sequence[f
     return [moment / total / QUARTERS] if total else []
 
 
+def _at_page_edge(profile: Sequence[int | None]) -> bool:
+    """Tell whether the half of a line is visible that the edge of the page leaves of it."""
+    inside = [value for value in profile if value is not None]
+    if profile[0] is None:
+        inside.reverse()
+    # from the ground inwards to the edge of the page
+    return len(inside) > 3 * QUARTERS and abs(_flank(inside[: 2 * QUARTERS]) - _flank(inside[-QUARTERS:])) >= CONTRAST
+
+
 def _flank(greys: Sequence[int]) -> float:
-    """Return the median of the greys of two pixels."""
+    """Return the median of an even number of greys."""
     ordered = sorted(greys)
-    return (ordered[QUARTERS - 1] + ordered[QUARTERS]) / 2
+    return (ordered[len(ordered) // 2 - 1] + ordered[len(ordered) // 2]) / 2
 
 
 def _border(greys: Sequence[int], first: float, last: float) -> float:

@@ -6,7 +6,7 @@ it, or a thin filled bar, whose middle then counts.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -16,11 +16,17 @@ from tiler.reading.pdf.strokes import Stroke
 MEET = 0.3
 """Ends that are nearer than this meet."""
 
-THIN = 2.0
+THIN = 4.0
 """A filled bar that is no thicker than this is a line."""
 
 SLIM = 4.0
 """A bar is at least so many times longer than thick."""
+
+DASH_GAP = 4.0
+"""Dashes that are drawn one by one are no further apart than this."""
+
+LEAST_DASHES = 5
+"""Fewer parts with gaps between them are lines of their own."""
 
 BEND = 0.002
 """Two segments whose directions differ by less than this are one straight side, radians."""
@@ -33,7 +39,7 @@ FURTHEST = 1e5
 class Side:
     """A straight side from one end to the other.
 
-    ``weight`` is the thickness of a bar, 0 where the pen's is not known; ``gap`` the
+    ``weight`` is the thickness of a bar, 0 where a pen draws it, and ``pen`` the pen's; ``gap`` the
     longest gap of its dashes; ``edge`` marks the border of a filled area.
     """
 
@@ -42,6 +48,7 @@ class Side:
     weight: float = 0.0
     gap: float = 0.0
     edge: bool = False
+    pen: float = 0.0
 
     @property
     def length(self) -> float:
@@ -55,7 +62,7 @@ class Side:
 
     def turned(self) -> Side:
         """Return the side from its other end."""
-        return Side(self.end, self.start, self.weight, self.gap, self.edge)
+        return Side(self.end, self.start, self.weight, self.gap, self.edge, self.pen)
 
 
 def straight_runs(stroke: Stroke) -> list[list[complex]]:
@@ -105,8 +112,51 @@ def sides_of(stroke: Stroke, least: float) -> list[Side]:
         bar = _bar(stroke) if stroke.filled else None
         return [bar] if bar and bar.length >= least else []
     return [
-        Side(a, b, gap=stroke.gap) for run in straight_runs(stroke) for a, b in pairwise(run) if abs(b - a) >= least
+        Side(a, b, gap=stroke.gap, pen=stroke.weight)
+        for run in straight_runs(stroke)
+        for a, b in pairwise(run)
+        if abs(b - a) >= least
     ]
+
+
+def joined_sides(sides: Sequence[Side]) -> list[Side]:
+    """Return the upright and level sides that others make up which follow each other on one line.
+
+    They touch, or they are the dashes of a line that a program has taken apart.
+    """
+    rows: dict[tuple[bool, int], list[tuple[float, float, Side]]] = {}
+    for side in sides:
+        run = side.end - side.start
+        level = abs(run.imag) <= VECTOR
+        if level or abs(run.real) <= VECTOR:
+            at = (side.start.imag + side.end.imag) / 2 if level else (side.start.real + side.end.real) / 2
+            low, high = sorted((side.start.real, side.end.real) if level else (side.start.imag, side.end.imag))
+            rows.setdefault((level, round(at / (2 * VECTOR))), []).append((low, high, side))
+    return [
+        joined
+        for (level, _), row in rows.items()
+        for most in (MEET, DASH_GAP)
+        for joined in _joined(sorted(row, key=lambda one: one[:2]), level, most)
+    ]
+
+
+def _joined(row: Sequence[tuple[float, float, Side]], level: bool, most: float) -> Iterator[Side]:
+    begin = 0
+    for index in range(1, len(row) + 1):
+        end = max(high for _, high, _ in row[begin:index])
+        if index < len(row) and row[index][0] - end <= most:
+            continue
+        parts = row[begin:index]
+        gaps = [two[0] - one[1] for one, two in pairwise(parts)]
+        dashed = most > MEET and len(parts) >= LEAST_DASHES and max(gaps) - min(gaps) <= MEET and min(gaps) > 0
+        if dashed or (most <= MEET and len(parts) > 1):
+            side = parts[0][2]
+            at = side.start.imag if level else side.start.real
+            a, b = (
+                (complex(parts[0][0], at), complex(end, at)) if level else (complex(at, parts[0][0]), complex(at, end))
+            )
+            yield Side(a, b, weight=side.weight, gap=max(gaps) if dashed else side.gap, pen=side.pen)
+        begin = index
 
 
 def _bar(stroke: Stroke) -> Side | None:
@@ -116,8 +166,13 @@ def _bar(stroke: Stroke) -> Side | None:
     a, b, c, d = corners
     if abs(b - a) < abs(d - a):
         a, b, c, d = b, c, d, a
-    thick = abs(d - a)
-    if thick > THIN or abs(b - a) < SLIM * thick or abs(a + c - b - d) > VECTOR:
+    along, other = b - a, c - d
+    direction = along / abs(along)
+    thick = abs(((d - a) / direction).imag)
+    # both long sides run the same way; the ends may be mitred, as the borders of a box are
+    even = abs((other / direction).imag) <= VECTOR
+    mitred = abs(along + -other) <= 2 * thick + VECTOR
+    if not 0 < thick <= THIN or abs(along) < SLIM * thick or not even or not mitred:
         return None
     return Side((a + d) / 2, (b + c) / 2, weight=thick)
 

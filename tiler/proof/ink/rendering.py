@@ -59,9 +59,9 @@ class Rendering:
         """Show a page from now on turned clockwise by ``rotate`` degrees, whatever it asks viewers for."""
         self._rotate[number] = rotate
 
-    def ink(self, number: int, boxes: PageBoxes) -> Pixels:
+    def ink(self, number: int, boxes: PageBoxes, dots_per_inch: int | None = None) -> Pixels:
         """Render a page in grey and give its ink; pages count from 1."""
-        with self._bitmap(number, grayscale=True) as bitmap:
+        with self._bitmap(number, True, dots_per_inch or DOTS_PER_INCH) as bitmap:
             return Pixels(
                 bytes(bitmap.buffer),
                 bitmap.stride,

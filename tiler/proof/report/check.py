@@ -64,6 +64,9 @@ class CheckName(StrEnum):
     AXIS = "axis"
     UNSEEN = "unseen"
     GUESS = "guess"
+    UNDECIDED = "undecided"
+    PASSED = "passed"
+    MEASURED = "measured"
     NOT_MEASURED = "not-measured"
 
 

@@ -180,3 +180,19 @@ class Says(StrEnum):
         "a square without a label measures {across:.2f} × {down:.2f} mm; if it is meant to be {label}, "
         'say so with --expect "{label}"'
     )
+    PASSED = noted(
+        "square {number} ({label}), {where}, reads like a piece or a sketch and is not counted; it is off by {off}; "
+        "if it is the test square, say so with --only {number}"
+    )
+    SIZES_OPEN = noted(
+        "square {number}, {where}, names more than one size: {readings}; say with --expect which of them is meant"
+    )
+    LINE_OPEN = noted(
+        "the words at a ruler line {axis}, {where}, name more than one size: {readings}; "
+        "say with --expect which of them is meant"
+    )
+    EDGES_OPEN = noted("square {number} ({label}), {where}: {readings}; nothing tells which edge of its line is meant")
+    SQUARES_OPEN = noted(
+        "the squares of the page disagree: {readings}; say with --only which of them is the test square"
+    )
+    UNEXPECTED = noted("no square is near the {label} that --expect asks for; what labels say was measured")

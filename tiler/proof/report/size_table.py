@@ -112,6 +112,8 @@ def _with_error(check: Check | None) -> str:
 
 
 def _wrong(checks: Collection[Check]) -> str:
+    if any(check.status is Status.WARN for check in checks):
+        return "open"
     return "wrong" if any(check.status is Status.FAIL for check in checks) else ""
 
 

@@ -23,6 +23,7 @@ class Verdict(StrEnum):
     OFF = "off-scale"
     INCOMPLETE = "incomplete"
     COMPENSATED = "compensated"
+    UNDECIDED = "undecided"
     NOTHING = "nothing-to-measure"
 
 
@@ -53,6 +54,7 @@ EXIT = {
     Verdict.COMPENSATED: ExitCode.OK,
     Verdict.OFF: ExitCode.OFF_SCALE,
     Verdict.INCOMPLETE: ExitCode.OFF_SCALE,
+    Verdict.UNDECIDED: ExitCode.OFF_SCALE,
     Verdict.NOTHING: ExitCode.NOTHING_TO_MEASURE,
 }
 
@@ -88,23 +90,33 @@ class Report:
         return tuple(check for check in self.checks if check.status is Status.WARN)
 
     @property
-    def scale(self) -> tuple[float, float] | None:
-        """Across and down: the square or rule furthest from its nominal size; None without one on either axis."""
-        furthest = []
+    def scale(self) -> tuple[float | None, float | None] | None:
+        """Across and down: the square or rule furthest from its nominal size; None for an axis without one."""
+        furthest: list[float | None] = []
         for axis in ("across", "down"):
             ratios = [check.ratio for check in self.sizes if check.axis == axis and check.ratio is not None]
-            if not ratios:
-                return None
-            furthest.append(max(ratios, key=lambda ratio: abs(ratio - 1)))
-        return furthest[0], furthest[1]
+            furthest.append(max(ratios, key=lambda ratio: abs(ratio - 1)) if ratios else None)
+        return (furthest[0], furthest[1]) if self.sizes else None
+
+    @property
+    def measured_pages(self) -> tuple[int, ...]:
+        """The pages of others that hold something to measure."""
+        return tuple(sorted({check.page for check in self.sizes if check.foreign and check.page}))
+
+    @property
+    def failed_pages(self) -> tuple[int, ...]:
+        """The pages that fail, by number."""
+        return tuple(sorted({check.page for check in self.failed if check.page}))
 
     @property
     def verdict(self) -> Verdict:
-        """One of the five verdicts."""
+        """One of the six verdicts."""
         if not self.sizes and not self.failed:
             return Verdict.NOTHING
         if any(check.name in OF_SCALE for check in self.failed):
             return Verdict.OFF
+        if any(check.name is CheckName.UNDECIDED for check in self.checks):
+            return Verdict.UNDECIDED
         if self.failed:
             return Verdict.INCOMPLETE
         return Verdict.COMPENSATED if self.printer else Verdict.TRUE
@@ -134,8 +146,15 @@ class Report:
         return {
             "file": self.file,
             "verdict": self.verdict,
-            "scale": {"across": round(scale[0], 6), "down": round(scale[1], 6)} if scale else None,
+            "scale": {axis: _rounded(ratio) for axis, ratio in zip(("across", "down"), scale, strict=True)}
+            if scale
+            else None,
             "pages": self.pages,
+            **({"pages_measured": list(self.measured_pages)} if self.measured_pages else {}),
             **({"printer": self.printer} if self.printer else {}),
             "checks": [check.to_json() for check in self.checks],
         }
+
+
+def _rounded(ratio: float | None) -> float | None:
+    return None if ratio is None else round(ratio, 6)

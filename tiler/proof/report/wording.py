@@ -24,9 +24,14 @@ DO_NOT_CUT = noted("{text} Do not cut from this print.")
 def sentence(report: Report) -> Words:
     """Say in one sentence what the file is."""
     if report.verdict is Verdict.NOTHING:
-        return Words("Nothing to measure: the file holds no test square with its size beside it, and no ruler line.")
+        return Words(
+            "Nothing to measure: the file holds no test square with its size beside it, and no ruler line, on {pages}.",
+            pages=_pages_there(report),
+        )
     if report.verdict is Verdict.OFF:
         return Words(DO_NOT_CUT, text=Words("Off scale: {what}", what=_off(report)))
+    if report.verdict is Verdict.UNDECIDED:
+        return _undecided(report)
     if report.verdict is Verdict.INCOMPLETE:
         return Words(DO_NOT_CUT, text=_incomplete(report))
     pages, squares = _pages_there(report), _squares(report)
@@ -40,12 +45,32 @@ def sentence(report: Report) -> Words:
     return Words("True to scale: {what}.", what=_true(report, pages))
 
 
+def _undecided(report: Report) -> Words:
+    open_ = [check for check in report.checks if check.name is CheckName.UNDECIDED]
+    first = open_[0]
+    what = Words("on page {number}, {what}", number=first.page, what=first.detail) if report.pages > 1 else first.detail
+    return Words("Not decided: {what}.", what=_with_coverage(report, what))
+
+
+def _with_coverage(report: Report, what: str) -> Words | str:
+    """Add which pages of a file of others were measured, as the scale of the rest is not known."""
+    measured = report.measured_pages
+    if not measured:
+        return what
+    rest = report.pages - len(measured)
+    covered = Words("{pages} of {all} measured", pages=_pages(measured), all=report.pages)
+    if not rest:
+        return Words("{what} ({covered})", what=what, covered=covered)
+    empty = Words("{count} page without anything to measure", "{count} pages without anything to measure", count=rest)
+    return Words("{what} ({covered}, {empty})", what=what, covered=covered, empty=empty)
+
+
 def _incomplete(report: Report) -> Words:
     others, first = len(report.failed) - 1, report.first_failure()
     found = Words("{first}, and {count} more fault", "{first}, and {count} more faults", count=others, first=first)
     told = found if others else first
     if report.sizes:
-        return Words("Incomplete: the scale is right, but {what}.", what=told)
+        return Words("Incomplete: the scale is right, but {what}.", what=_with_coverage(report, told))
     return Words("Incomplete: {what}.", what=told)
 
 
@@ -59,9 +84,9 @@ def _true(report: Report, pages: Words) -> Words:
         if any(one.says is Says.REWRITTEN for one in report.warned):
             return Words(
                 "{squares}; rewritten since it was drafted; how the pages belong together is not proved",
-                squares=squares,
+                squares=_with_coverage(report, squares),
             )
-        return Words("{squares}; how the pages belong together is not proved", squares=squares)
+        return Words("{squares}; how the pages belong together is not proved", squares=_with_coverage(report, squares))
     if any(check.says in (Says.PAGES_LEFT_OUT, Says.SQUARES_LEFT_OUT) for check in report.warned):
         return Words(
             "{pages}, {squares}, nothing on them missing, moved or hidden; other pages were left out",
@@ -88,7 +113,7 @@ def lines(report: Report, width: int) -> Iterator[str]:
         yield Words("What is drawn is {since}.", since=since)
     if report.verdict is Verdict.OFF and report.scale:
         yield ""
-        yield from _consequences(report.scale, report.page_mm)
+        yield from _consequences(report)
     for title, found in _faults(report):
         yield ""
         yield f"{title}:"
@@ -98,7 +123,7 @@ def lines(report: Report, width: int) -> Iterator[str]:
 def remarks(report: Report) -> Iterator[str]:
     """Yield what stands below the table, a line each."""
     if report.verdict is Verdict.OFF and report.scale:
-        yield from _consequences(report.scale, report.page_mm)
+        yield from _consequences(report)
     for title, found in _faults(report):
         yield from (Words("{title}: {line}", title=title, line=line) for line in found)
 
@@ -107,33 +132,54 @@ def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
     details = 1 if report.verdict is Verdict.OFF else MOST_DETAILS
-    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), report.warned)):
+    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), _warned(report))):
         if checks:
             yield title, list(_grouped(checks, details))
 
 
-def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:
+def _warned(report: Report) -> list[Check]:
+    """Return what warns, less what the first sentence says and what stands in the table."""
+    told = next((check for check in report.checks if check.name is CheckName.UNDECIDED), None)
+    return [check for check in report.warned if check is not told and check.name not in SIZES]
+
+
+def _consequences(report: Report) -> Iterator[str]:
     """Say what the scale does to a strip, and what may have caused it."""
-    for axis, ratio in zip(("across", "down"), scale, strict=True):
-        if abs(ratio - 1) >= LEAST:
+    across, down = report.scale or (None, None)
+    for axis, ratio in (("across", across), ("down", down)):
+        if ratio is not None and abs(ratio - 1) >= LEAST:
             yield Words(BEGUN[ratio < 1, axis], inches=20 * abs(ratio - 1), centimetres=50 * abs(ratio - 1))
-    yield in_words(causes(*scale, page))
+    if across is not None and down is not None:
+        yield in_words(causes(across, down, report.page_mm))
 
 
 def _off(report: Report) -> Words:
     unit = next((check for check in report.failed if check.name is CheckName.USER_UNIT), None)
     if unit:
         return Words("{what}, which enlarges it in some viewers and not in others.", what=unit.detail)
-    scale = report.scale
-    if scale is None or max(abs(ratio - 1) for ratio in scale) < LEAST:
+    known = [ratio for ratio in report.scale or () if ratio is not None]
+    if not known or max(abs(ratio - 1) for ratio in known) < LEAST:
         return Words("{says}.", says=report.first_failure())
-    across, down = (f"{100 * ratio:.2f}" for ratio in scale)
-    if across == down:
-        return Words("a length of 100 mm comes out at {across:.2f} mm, across and down.", across=100 * scale[0])
+    what = _hundred(report)
+    if report.measured_pages and report.pages > 1:
+        what = Words("on {pages}, {what}", pages=_pages(report.failed_pages), what=what)
+    return Words("{says}.", says=_with_coverage(report, what))
+
+
+def _hundred(report: Report) -> Words:
+    """Say what becomes of a length of 100 mm, along the axes that were measured."""
+    across, down = report.scale or (None, None)
+    if across is None or down is None:
+        axis = Words("down") if across is None else Words("across")
+        return Words(
+            "a length of 100 mm comes out at {measured:.2f} mm {axis}", measured=100 * (across or down or 0), axis=axis
+        )
+    if f"{100 * across:.2f}" == f"{100 * down:.2f}":
+        return Words("a length of 100 mm comes out at {across:.2f} mm, across and down", across=100 * across)
     return Words(
-        "a length of 100 mm comes out at {across:.2f} mm across and at {down:.2f} mm down.",
-        across=100 * scale[0],
-        down=100 * scale[1],
+        "a length of 100 mm comes out at {across:.2f} mm across and at {down:.2f} mm down",
+        across=100 * across,
+        down=100 * down,
     )
 
 

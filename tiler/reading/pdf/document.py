@@ -26,7 +26,7 @@ from tiler.reading.pdf.boxes import MM_PER_UNIT, PageBoxes, page_boxes
 from tiler.reading.pdf.carried import NOTHING_CARRIED, Carried, CarriedCensus
 from tiler.reading.pdf.facts import Facts, attached, read_facts
 from tiler.reading.pdf.fonts import FontCensus
-from tiler.reading.pdf.forms import FormsRead
+from tiler.reading.pdf.forms import NOTHING_PAINTED, FormsRead, Painted, with_appearances
 from tiler.reading.pdf.layers import layers_of_forms, with_all_layers_on
 from tiler.reading.pdf.objects import doubts_of, open_pdf
 from tiler.reading.pdf.painting import painted_items
@@ -50,7 +50,7 @@ class PageRead:
 
     ``unembedded`` are the fonts that the page names without carrying them; ``pictures``
     counts its raster images, and ``annotated`` tells whether anything is stuck on it that
-    is none of its content; ``carried`` is what else it carries.
+    is none of its content, ``stuck_on`` what of that is printed; ``carried`` is what else it carries.
     """
 
     number: int
@@ -60,6 +60,7 @@ class PageRead:
     unembedded: tuple[str, ...]
     pictures: int = 0
     annotated: bool = False
+    stuck_on: Painted = NOTHING_PAINTED
     carried: Carried = NOTHING_CARRIED
 
 
@@ -173,6 +174,7 @@ class Document:
         missing = self._fonts.missing(attributes.get("Resources"))
         annotated = bool(resolve1(attributes.get("Annots")))
         carried = self._carried.of_page(attributes)
+        stuck_on = self._stuck_on(page, k) if annotated else NOTHING_PAINTED
         return PageRead(
             page.page_number,
             boxes,
@@ -181,8 +183,22 @@ class Document:
             missing,
             painted.pictures,
             annotated,
+            stuck_on,
             carried,
         )
+
+    def _stuck_on(self, page: PlumberPage, k: float) -> Painted:
+        """Read what the annotations of a page print."""
+        content = page.page_obj
+        instead = with_appearances(content)
+        if instead is None:
+            return NOTHING_PAINTED
+        page.page_obj = instead
+        try:
+            items = painted_items(page, self._most_objects, FormsRead())
+        finally:
+            page.page_obj = content
+        return FormsRead().read(items, k, {})
 
     def _refuse_odd_counts(self) -> None:
         if not self._pages:

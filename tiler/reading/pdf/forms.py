@@ -1,4 +1,4 @@
-"""Forms that are painted on many pages, read once; mm.
+"""Forms that are painted on many pages, read once, and those that annotations print; mm.
 
 A piece is one form, painted on each page that shows a part of it (ISO 32000-1, 8.10).
 What it paints is the same each time but for where it lies, so it is interpreted when it
@@ -9,10 +9,14 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass, replace
 from typing import Any
 
 from pdfminer.layout import LTContainer, LTCurve, LTImage
+from pdfminer.pdfpage import PDFPage
+from pdfminer.pdftypes import PDFStream, resolve1, resolve_all
+from pdfminer.psparser import PSLiteral
 
 from tiler.box import Point
 from tiler.reading.pdf.strokes import Stroke, strokes_of
@@ -52,6 +56,9 @@ class Painted:
     strokes: tuple[Stroke, ...]
     texts: tuple[Text, ...]
     pictures: int
+
+
+NOTHING_PAINTED = Painted((), (), 0)
 
 
 class FormsRead:
@@ -130,3 +137,71 @@ def _images(items: Iterable[Any]) -> Iterator[LTImage]:
             yield item
         elif isinstance(item, LTContainer):
             yield from _images(item)
+
+
+HIDDEN, PRINTS = 2, 4
+"""Flags of an annotation (ISO 32000-1, Table 165)."""
+
+MOST_STUCK_ON = 200
+"""Of more annotations the rest is not read."""
+
+STRAIGHT = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+def with_appearances(page: PDFPage) -> PDFPage | None:
+    """Return a page whose content is what its annotations print; None when they print nothing.
+
+    ISO 32000-1, 12.5.5: the box of an appearance, carried by its matrix, is fitted into the rectangle of its
+    annotation.
+    """
+    forms: dict[str, Any] = {}
+    content = []
+    found = resolve1(page.attrs.get("Annots"))
+    for annotation in list(found)[:MOST_STUCK_ON] if isinstance(found, list) else []:
+        for form, (a, b, c, d, e, f) in _appearance(resolve1(annotation)):
+            name = f"Stuck{len(forms)}"
+            forms[name] = form
+            content.append(f"q {a:.9f} {b:.9f} {c:.9f} {d:.9f} {e:.9f} {f:.9f} cm /{name} Do Q")
+    if not forms:
+        return None
+    instead = copy(page)
+    instead.resources = {"XObject": forms}
+    stream = PDFStream({}, ("\n".join(content) + "\n").encode("ascii"))
+    # the library passes over a stream without a number; no object of a file has this one
+    stream.set_objid(-1, 0)
+    instead.contents = [stream]
+    return instead
+
+
+def _appearance(annotation: Any) -> Iterator[tuple[PDFStream, tuple[float, ...]]]:
+    """Yield the appearance of an annotation that prints, with the matrix that puts it in its place."""
+    flags = annotation.get("F", 0) if isinstance(annotation, dict) else 0
+    if not isinstance(flags, int) or not flags & PRINTS or flags & HIDDEN or annotation.get("OC"):
+        return
+    looks = resolve1(annotation.get("AP"))
+    form = resolve1(looks.get("N")) if isinstance(looks, dict) else None
+    if isinstance(form, dict):
+        state = resolve1(annotation.get("AS"))
+        form = resolve1(form.get(state.name)) if isinstance(state, PSLiteral) else None
+    if not isinstance(form, PDFStream) or form.objid is None:
+        return
+    rect, box = _four(annotation.get("Rect")), _four(form.get("BBox"))
+    matrix = resolve_all(form.get("Matrix")) or STRAIGHT
+    if rect is None or box is None or len(matrix) != 6:
+        return
+    a, b, c, d, e, f = matrix
+    corners = [(a * x + c * y + e, b * x + d * y + f) for x in (box[0], box[2]) for y in (box[1], box[3])]
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    if min(wide, high) <= 0:
+        return
+    kx, ky = (rect[2] - rect[0]) / wide, (rect[3] - rect[1]) / high
+    yield form, (kx, 0.0, 0.0, ky, rect[0] - kx * min(xs), rect[1] - ky * min(ys))
+
+
+def _four(value: Any) -> tuple[float, float, float, float] | None:
+    sides = resolve_all(value)
+    if not isinstance(sides, list) or len(sides) != 4 or not all(isinstance(side, int | float) for side in sides):
+        return None
+    xa, ya, xb, yb = map(float, sides)
+    return min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)

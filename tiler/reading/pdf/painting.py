@@ -100,6 +100,17 @@ class _Interpreter(PDFPageInterpreter):
                 device.doubt(f"{item.name.decode('latin-1')!r} is no operator", measured=False)
         self.argstack = []
 
+    def do_gs(self, name: Any) -> None:
+        """Take the weight and the dashes of lines out of a state that has a name (ISO 32000-1, Table 58)."""
+        states = resolve1(self.resources.get("ExtGState"))
+        state = resolve1(states.get(name.name)) if isinstance(states, dict) and isinstance(name, PSLiteral) else None
+        if isinstance(state, dict):
+            weight, dashes = resolve1(state.get("LW")), resolve1(state.get("D"))
+            if isinstance(weight, int | float):
+                self.do_w(weight)
+            if isinstance(dashes, list) and len(dashes) == 2:
+                self.do_d(*dashes)
+
     def do_Do(self, xobjid_arg: Any) -> None:  # noqa: N802 - the operator's own letters
         device = self.device
         assert isinstance(device, _CountingDevice)

@@ -51,10 +51,10 @@ LEAST_FIELD = 110.0
 
 @dataclass(frozen=True)
 class Dot:
-    """One reading: measured over nominal on both axes, and the reading error as a share of nominal."""
+    """One reading: measured over nominal along the axes that were read, and the error as a share of nominal."""
 
-    across: float
-    down: float
+    across: float | None
+    down: float | None
     error: float
 
 
@@ -123,7 +123,8 @@ class _Field:
         self.canvas, self.tolerance, self.rows = canvas, chart.tolerance, rows
         self.box = Box(NAME_ROOM, SCALE, width - WORDS_ROOM, SCALE + sum(row.high for row in rows))
         dots = [dot for row in chart.rows for dot in row.dots]
-        reach = [ratio + side * dot.error for dot in dots for ratio in (dot.across, dot.down) for side in (-1, 1)]
+        read = [(ratio, dot.error) for dot in dots for ratio in (dot.across, dot.down) if ratio is not None]
+        reach = [ratio + side * error for ratio, error in read for side in (-1, 1)]
         reach += [1 - 2 * chart.tolerance, 1 + 2 * chart.tolerance]
         self.least = max(floor(100 * min(reach)), 100 - 100 * FURTHEST) / 100
         self.most = min(ceil(100 * max(reach)), 100 + 100 * FURTHEST) / 100
@@ -166,7 +167,8 @@ class _Field:
         for dot in one.row.dots:
             self._mark(dot.across, dot.error, middle + apart, filled=True)
             self._mark(dot.down, dot.error, middle - apart, filled=False)
-        across, down = [dot.across for dot in one.row.dots], [dot.down for dot in one.row.dots]
+        across = [dot.across for dot in one.row.dots if dot.across is not None]
+        down = [dot.down for dot in one.row.dots if dot.down is not None]
         if one.high < ROW:
             self._far_off([*across, *down], middle)
         else:
@@ -178,7 +180,9 @@ class _Field:
         for index, line in enumerate(lines):
             self.canvas.text((x, middle - 1.0 + ((len(lines) - 1) / 2 - index) * LEADING), line)
 
-    def _mark(self, ratio: float, error: float, y: float, filled: bool) -> None:
+    def _mark(self, ratio: float | None, error: float, y: float, filled: bool) -> None:
+        if ratio is None:
+            return
         self.canvas.stroke([((self._x(ratio - error), y), (self._x(ratio + error), y))], HAIR)
         self.canvas.dot((self._x(ratio), y), RADIUS, filled)
 

@@ -114,10 +114,11 @@ def _squares(file: Path, page: PageRead, stack: ExitStack) -> list[Labelled]:
     if not any(sign.isdigit() or sign in "iI" for text in page.texts for sign in text.text):
         return []
     # a second engine, which takes its time to load, and only pages that may state a size need it
-    from tiler.proof.foreign.labelled import labelled_squares
+    from tiler.proof.foreign.choosing import labelled_squares
     from tiler.proof.ink.rendering import Rendering
 
-    return labelled_squares(page, lambda: stack.enter_context(Rendering(file)).ink(page.number, page.boxes))
+    rendering = lambda dots: stack.enter_context(Rendering(file)).ink(page.number, page.boxes, dots)  # noqa: E731
+    return labelled_squares(page, rendering)
 
 
 def _scale(squares: Sequence[Labelled]) -> DrawingScale | None:

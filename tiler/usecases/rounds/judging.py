@@ -19,7 +19,7 @@ from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
 from tiler.paper import PAPER_WORDS
 from tiler.proof.report.causes import FIXED, Cause, refits
-from tiler.usecases.rounds.table import Reading
+from tiler.usecases.rounds.table import APART, LINES, Fit, Reading
 
 READING_ERROR = 0.5
 """To this a ruler is read by eye: common practice, mm."""
@@ -73,6 +73,8 @@ class Judged:
     error: float
     state: State
     fit_to_page: tuple[Cause, ...]
+    slip: str = ""
+    """The other line that it reads like, where it may have been that one."""
 
 
 @dataclass(frozen=True)
@@ -91,8 +93,8 @@ class Summary:
 
     name: str
     judged: tuple[Judged, ...]
-    across: Spread
-    down: Spread
+    across: Spread | None
+    down: Spread | None
 
 
 @dataclass(frozen=True)
@@ -134,22 +136,35 @@ class Round:
         return tuple(one for one in self.overall.judged if 2 * one.error > TOLERANCE + _ROUNDING)
 
 
-def judge_round(readings: Sequence[Reading], reading_error: float = READING_ERROR) -> Round:
-    """Judge at least one reading, each read to ``reading_error`` mm."""
+def judge_round(readings: Sequence[Reading], reading_error: float = READING_ERROR, fits: Sequence[Fit] = ()) -> Round:
+    """Judge at least one reading, each read to ``reading_error`` mm; ``fits`` are remarks without one."""
     judged = [judge(one, reading_error) for one in readings]
     testers = [_summary(of[0].reading.tester, of) for of in _grouped(judged, lambda one: one.reading.tester)]
     found = [one for kind in Suspect for one in _standing_out(kind, judged)]
-    return Round(_summary("all", judged), tuple(testers), _told_apart(found), _remarks(readings), reading_error)
+    return Round(
+        _summary("all", judged), tuple(testers), _told_apart(found), _remarks([*readings, *fits]), reading_error
+    )
 
 
 def judge(reading: Reading, reading_error: float = READING_ERROR) -> Judged:
     """Say what one reading shows; an error of the ruler is never taken for one of the printer."""
     error = reading_error / reading.nominal
-    apart = max(abs(ratio - 1) for ratio in reading.ratios)
+    apart = max(abs(ratio - 1) for ratio in reading.known)
     if apart <= error + _ROUNDING:
         return Judged(reading, error, State.AGREES, ())
     state = State.OFF if apart - error > TOLERANCE + _ROUNDING else State.UNDECIDED
-    return Judged(reading, error, state, _fit_to_page(reading, error))
+    slip = _slip(reading, reading_error)
+    return Judged(reading, error, state, () if slip else _fit_to_page(reading, error), slip)
+
+
+def _slip(reading: Reading, reading_error: float) -> str:
+    """Name the line that was read in place of another one of nearly its length, as 6 in for 15 cm; empty for none."""
+    read = [ratio * reading.nominal for ratio in reading.known]
+    for length, name in LINES:
+        near = abs(length / reading.nominal - 1)
+        if 1e-3 < near <= APART and all(abs(one - length) <= reading_error + _ROUNDING for one in read):
+            return name
+    return ""
 
 
 def spread(values: Sequence[float]) -> Spread:
@@ -159,12 +174,18 @@ def spread(values: Sequence[float]) -> Spread:
 
 
 def _fit_to_page(reading: Reading, error: float) -> tuple[Cause, ...]:
-    """Return the fit-to-page factors that both axes agree with, the nearest first."""
+    """Return the fit-to-page factors that all axes agree with, the nearest first.
+
+    None is named where an axis, or the factor itself, is no further from nominal than the ruler may be wrong.
+    """
 
     def apart(cause: Cause) -> float:
-        return max(abs(ratio - cause.factor) for ratio in reading.ratios)
+        return max(abs(ratio - cause.factor) for ratio in reading.known)
 
+    if min(abs(ratio - 1) for ratio in reading.known) <= error + _ROUNDING:
+        return ()
     fits = [cause for cause in refits(_paper(reading.paper), SOURCES) if apart(cause) <= error + _ROUNDING]
+    fits = [cause for cause in fits if abs(cause.factor - 1) > error]
     return tuple(sorted(fits, key=apart))
 
 
@@ -181,8 +202,13 @@ def _grouped(judged: Iterable[Judged], key: Callable[[Judged], str]) -> list[lis
 
 
 def _summary(name: str, judged: Sequence[Judged]) -> Summary:
-    across, down = (spread([one.reading.ratios[axis] for one in judged]) for axis in (0, 1))
+    across, down = (_spread([one.reading.ratios[axis] for one in judged]) for axis in (0, 1))
     return Summary(name, tuple(judged), across, down)
+
+
+def _spread(values: Iterable[float | None]) -> Spread | None:
+    known = [value for value in values if value is not None]
+    return spread(known) if known else None
 
 
 def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut]:
@@ -193,18 +219,21 @@ def _standing_out(kind: Suspect, judged: Sequence[Judged]) -> Iterable[StandsOut
     named = [(name(one).casefold(), one.error, one.reading.ratios) for one in judged]
     for own in _grouped(judged, name):
         key = name(own[0]).casefold()
-        others = [(error, ratios) for other, error, ratios in named if other != key]
-        if len(others) < LEAST_OTHERS:
-            continue
         for axis, words in enumerate(("across", "down")):
-            middle = median(one.reading.ratios[axis] for one in own)
-            rest = spread([ratios[axis] for _, ratios in others])
-            ruler = median(one.error for one in own) + median(error for error, _ in others)
+            others = [
+                (error, ratio) for one, error, ratios in named if one != key and (ratio := ratios[axis]) is not None
+            ]
+            read = [one for one in own if one.reading.ratios[axis] is not None]
+            if len(others) < LEAST_OTHERS or not read:
+                continue
+            middle = median(ratio for one in read if (ratio := one.reading.ratios[axis]) is not None)
+            rest = spread([ratio for _, ratio in others])
+            ruler = median(one.error for one in read) + median(error for error, _ in others)
             limit = max(OUTSTANDING * NORMAL * rest.mad, ruler)
             # of two that lie apart, the one that is nearer to nominal is not the one to ask about
             further = abs(middle - 1) > abs(rest.median - 1)
             if further and abs(middle - rest.median) > limit + _ROUNDING:
-                lines = tuple(one.reading.line for one in own)
+                lines = tuple(one.reading.line for one in read)
                 yield StandsOut(kind, name(own[0]), words, lines, middle, rest.median, limit)
 
 
@@ -216,14 +245,18 @@ def _told_apart(found: Sequence[StandsOut]) -> tuple[StandsOut, ...]:
     return tuple(replace(one, same_as=twin(one)) for one in found)
 
 
-def _remarks(readings: Sequence[Reading]) -> tuple[Remarks, ...]:
-    sizes: dict[str, list[Reading]] = {}
-    for reading in readings:
-        if reading.fit:
-            sizes.setdefault(reading.size.casefold(), []).append(reading)
+def _remarks(said: Iterable[Reading | Fit]) -> tuple[Remarks, ...]:
+    """Count what is said of the fit, a size at a time; each tester says a thing once, in however many lines."""
+    sizes: dict[str, list[Reading | Fit]] = {}
+    for one in sorted(said, key=lambda one: one.line):
+        if one.fit:
+            sizes.setdefault(one.size.casefold(), []).append(one)
     found = []
     for of_size in sizes.values():
-        counts = Counter(reading.fit.casefold() for reading in of_size)
-        spelled = {reading.fit.casefold(): reading.fit for reading in reversed(of_size)}
+        votes = {(one.tester.casefold(), one.fit.casefold()) for one in of_size}
+        counts = Counter(
+            {fit: sum(fit == vote for _, vote in votes) for fit in dict.fromkeys(one.fit.casefold() for one in of_size)}
+        )
+        spelled = {one.fit.casefold(): one.fit for one in reversed(of_size)}
         found.append(Remarks(of_size[0].size, tuple((spelled[key], n) for key, n in counts.most_common())))
     return tuple(found)

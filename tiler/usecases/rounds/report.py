@@ -1,11 +1,11 @@
-"""What a test round shows, as sentences, as JSON, and as a page with a chart."""
+"""What a test round shows, as sentences and as a page with a chart."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from tiler import __version__
 from tiler.languages.catalogue import ENGLISH, noted
@@ -14,7 +14,7 @@ from tiler.lengths import percent
 from tiler.sentence import counted
 from tiler.usecases.files.replace import Output, put
 from tiler.usecases.rounds.judging import TOLERANCE, Judged, Round, Spread, StandsOut, State, Summary, named
-from tiler.usecases.rounds.table import Table
+from tiler.usecases.rounds.table import BadLine
 
 if TYPE_CHECKING:
     from tiler.sheets.reports.readings import Chart
@@ -40,7 +40,7 @@ STATE_WORDS = {
 _NO_SIZE = "no size given"
 
 
-def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
+def in_lines(result: Round, width: int = WIDEST, left_out: Sequence[BadLine] = ()) -> Iterator[str]:
     """Yield the report line by line, without headings' looks; its table as wide as so many columns allow."""
     total = len(result.overall.judged)
     yield f"{counted(total, 'reading')} of {counted(len(result.testers), 'tester')}, percent of nominal"
@@ -61,6 +61,11 @@ def in_lines(result: Round, width: int = WIDEST) -> Iterator[str]:
         yield "Fit, by size:"
         for size in result.sizes:
             yield f"  {size.size or _NO_SIZE}: " + "; ".join(f"{words} ({count})" for words, count in size.remarks)
+    if left_out:
+        yield ""
+        yield "Left out:"
+        for bad in left_out:
+            yield f"  line {bad.line}{f', {bad.tester}' if bad.tester else ''}: {bad.words}"
 
 
 def _row(name: str, number: str, across: str, down: str, width: int) -> Iterator[str]:
@@ -72,47 +77,23 @@ def _row(name: str, number: str, across: str, down: str, width: int) -> Iterator
         yield from (f"{start}{across}", f"{'':<{len(start)}}{down}")
 
 
-def to_json(file: Path, table: Table, result: Round) -> dict[str, Any]:
-    """Return the whole result; shares as ratios of nominal, lengths in mm."""
-    return {
-        "file": str(file),
-        "reading_error_mm": result.reading_error,
-        "tolerance": TOLERANCE,
-        "overall": _summary_json(result.overall),
-        "testers": [_summary_json(one) for one in result.testers],
-        "readings": [_reading_json(one) for one in result.overall.judged],
-        "stands_out": [
-            {
-                "kind": one.kind,
-                "name": one.name,
-                "axis": one.axis,
-                "lines": list(one.lines),
-                "median": one.median,
-                "others": one.others,
-                "limit": one.limit,
-                "same_readings_as": one.same_as or None,
-            }
-            for one in result.stands_out
-        ],
-        "sizes": [
-            {"size": one.size or None, "remarks": [{"fit": words, "count": n} for words, n in one.remarks]}
-            for one in result.sizes
-        ],
-        "skipped": [{"line": one.line, "message": one.words} for one in table.bad],
-        "notes": list(table.notes),
-    }
-
-
-def write_chart(file: Path, result: Round, paper: str, output: Output, languages: Sequence[str] = (ENGLISH,)) -> None:
+def write_chart(
+    file: Path,
+    result: Round,
+    paper: str,
+    output: Output,
+    languages: Sequence[str] = (ENGLISH,),
+    left_out: Sequence[BadLine] = (),
+) -> None:
     """Draw the chart on a fixed paper and put it in place in one step; raises :class:`CannotWriteError`."""
     from tiler.sheets.reports.readings import readings_chart
 
     with speaking(*languages):
-        data = readings_chart(_chart(file, result), paper, f"tiler {__version__}")
+        data = readings_chart(_chart(file, result, left_out), paper, f"tiler {__version__}")
     put(output, data)
 
 
-def _chart(file: Path, result: Round) -> Chart:
+def _chart(file: Path, result: Round, left_out: Sequence[BadLine]) -> Chart:
     """Return all that the chart says."""
     from tiler.sheets.reports.readings import Chart, Dot, Row
 
@@ -128,8 +109,8 @@ def _chart(file: Path, result: Round) -> Chart:
             "{readings} of {testers}; median across {across}, down {down}",
             readings=Words("{count} reading", "{count} readings", count=len(result.overall.judged)),
             testers=Words("{count} tester", "{count} testers", count=len(rows)),
-            across=_percent(result.overall.across.median),
-            down=_percent(result.overall.down.median),
+            across=_median(result.overall.across),
+            down=_median(result.overall.down),
         ),
         rows=rows,
         tolerance=TOLERANCE,
@@ -141,8 +122,24 @@ def _chart(file: Path, result: Round) -> Chart:
                 tolerance=percent(TOLERANCE),
             ),
             *map(told, _standing_out_words(result)),
+            *_left_out_words(left_out),
         ),
     )
+
+
+def _left_out_words(left_out: Sequence[BadLine]) -> Iterator[str]:
+    """Say on the chart whose lines are not on it."""
+    if left_out:
+        lines = [
+            Words("line {line} ({tester})", line=bad.line, tester=bad.tester)
+            if bad.tester
+            else Words("line {line}", line=bad.line)
+            for bad in left_out[:MOST_ROWS]
+        ]
+        more = len(left_out) - MOST_ROWS
+        if more > 0:
+            lines.append(Words("and {count} more", count=more))
+        yield say("Left out: {lines}.", lines=listed(lines))
 
 
 def _states(result: Round) -> Iterator[str]:
@@ -155,7 +152,8 @@ def _states(result: Round) -> Iterator[str]:
     )
     apart = [*counts[State.OFF], *counts[State.UNDECIDED]]
     for one in apart[:MOST_ROWS]:
-        yield f"  line {one.reading.line}, {one.reading.tester}: {_both(one)}: {STATE_WORDS[one.state]}"
+        slip = f"; that is the length of the {one.slip} line, so ask which line it was" if one.slip else ""
+        yield f"  line {one.reading.line}, {one.reading.tester}: {_both(one)}: {STATE_WORDS[one.state]}{slip}"
     yield from _more(apart)
     if result.coarse:
         yield (
@@ -243,46 +241,25 @@ def _chart_words(one: Summary) -> str:
 
 
 def _excess(one: Judged) -> float:
-    return max(abs(ratio - 1) for ratio in one.reading.ratios) - one.error
+    return max(abs(ratio - 1) for ratio in one.reading.known) - one.error
 
 
-def _summary_json(one: Summary) -> dict[str, Any]:
-    def axis(of: Spread) -> dict[str, float]:
-        return {"median": of.median, "mad": of.mad, "least": of.least, "greatest": of.greatest}
-
-    return {"name": one.name, "readings": len(one.judged), "across": axis(one.across), "down": axis(one.down)}
+def _median(one: Spread | None) -> Number:
+    return _percent(one.median) if one else Number("\N{EN DASH}")
 
 
-def _reading_json(one: Judged) -> dict[str, Any]:
-    reading = one.reading
-    return {
-        "line": reading.line,
-        "tester": reading.tester,
-        "printer": reading.printer,
-        "viewer": reading.viewer,
-        "paper": reading.paper or None,
-        "nominal_mm": reading.nominal,
-        "across_mm": reading.across,
-        "down_mm": reading.down,
-        "size": reading.size or None,
-        "fit": reading.fit or None,
-        "across": reading.ratios[0],
-        "down": reading.ratios[1],
-        "reading_error": one.error,
-        "shows": one.state,
-        "fit_to_page": [{"cause": cause.words, "factor": cause.factor} for cause in one.fit_to_page],
-    }
-
-
-def _spread(one: Spread, number: int) -> str:
+def _spread(one: Spread | None, number: int) -> str:
+    if one is None:
+        return "\N{EN DASH}"
     if number == 1:
         return _percent(one.median)
     return f"{100 * one.median:.1f} ± {_percent(one.mad)} ({100 * one.least:.1f}–{_percent(one.greatest)})"
 
 
 def _both(one: Judged) -> str:
-    across, down = one.reading.ratios
-    return f"{_percent(across)} across, {_percent(down)} down, ± {_percent(one.error)}"
+    axes = zip(("across", "down"), one.reading.ratios, strict=True)
+    read = ", ".join(f"{_percent(ratio)} {axis}" for axis, ratio in axes if ratio is not None)
+    return f"{read}, ± {_percent(one.error)}"
 
 
 def _percent(ratio: float) -> Number:

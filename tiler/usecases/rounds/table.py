@@ -1,7 +1,7 @@
 """What the testers of a pattern send back: a table of readings, one line each; lengths in mm.
 
-A reading is a printed test square or ruler line, measured across and down.  A line
-that cannot be used is named and left out; the others count all the same.
+A reading is a printed test square or ruler line, measured across, down or both.  A line
+that cannot be used is named and left out; the others count all the same, and what it says of the fit.
 """
 
 from __future__ import annotations
@@ -36,6 +36,25 @@ MOST_LINES = 1_000
 STRANGEST = 3.0
 """A reading so many times larger or smaller than it should be is a slip of the pen, not a print."""
 
+LINES: tuple[tuple[float, str], ...] = (
+    (50.8, "2 in"),
+    (50.0, "5 cm"),
+    (152.4, "6 in"),
+    (150.0, "15 cm"),
+    (203.2, "8 in"),
+    (200.0, "20 cm"),
+)
+"""The squares and ruler lines of a first page, mm: any of them may be read in place of another."""
+
+SLIP = 0.02
+"""A reading that is as near as this share to another line, or to another unit, is of that."""
+
+APART = 0.1
+"""Lines of less difference than this share may be mixed up, and a print may be off by as much."""
+
+_SEPARATOR = re.compile(r'"?sep=(.)"?', re.IGNORECASE)
+_EMPTY = frozenset(("", "-", "\N{EN DASH}", "\N{EM DASH}", "?", "n/a"))
+_UNIT = re.compile(r"(mm|cm|in(?:ch(?:es)?)?|\"|″|”|''|′′)\.?$", re.IGNORECASE)
 _DECIMAL_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 _BARE = re.compile(r"[0-9.,/ ]+")
 _MARKS = {codecs.BOM_UTF8: "utf-8-sig", codecs.BOM_UTF16_LE: "utf-16", codecs.BOM_UTF16_BE: "utf-16"}
@@ -43,7 +62,7 @@ _MARKS = {codecs.BOM_UTF8: "utf-8-sig", codecs.BOM_UTF16_LE: "utf-16", codecs.BO
 
 @dataclass(frozen=True)
 class Reading:
-    """One line of the table; ``paper``, ``size`` and ``fit`` may be empty.  Lengths in mm."""
+    """One line of the table; ``paper``, ``size`` and ``fit`` may be empty.  Lengths in mm, None where none was read."""
 
     line: int
     tester: str
@@ -51,23 +70,40 @@ class Reading:
     viewer: str
     paper: str
     nominal: float
-    across: float
-    down: float
+    across: float | None
+    down: float | None
     size: str = ""
     fit: str = ""
 
     @property
-    def ratios(self) -> tuple[float, float]:
-        """Measured over nominal, across and down."""
-        return self.across / self.nominal, self.down / self.nominal
+    def ratios(self) -> tuple[float | None, float | None]:
+        """Measured over nominal, across and down; None where nothing was read."""
+        across, down = (None if one is None else one / self.nominal for one in (self.across, self.down))
+        return across, down
+
+    @property
+    def known(self) -> tuple[float, ...]:
+        """Measured over nominal, along the axes that were read."""
+        return tuple(ratio for ratio in self.ratios if ratio is not None)
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What a tester says of the fit of a size, in a line without a reading that can be used."""
+
+    line: int
+    tester: str
+    size: str
+    fit: str
 
 
 @dataclass(frozen=True)
 class BadLine:
-    """A line that was left out, and why."""
+    """A line that was left out, and why, and whose it is."""
 
     line: int
     words: str
+    tester: str = ""
 
 
 @dataclass(frozen=True)
@@ -77,6 +113,7 @@ class Table:
     readings: tuple[Reading, ...]
     bad: tuple[BadLine, ...]
     notes: tuple[str, ...]
+    fits: tuple[Fit, ...] = ()
 
 
 def read_table(path: Path, unit: str | None = None) -> Table:
@@ -93,7 +130,11 @@ def read_table(path: Path, unit: str | None = None) -> Table:
     if first is None:
         raise SpecError(f"{path} is empty; its first line names the columns: {', '.join(COLUMNS)}")
     try:
-        delimiter = _delimiter(lines[first])
+        stated = _SEPARATOR.fullmatch(lines[first].strip())
+        if stated and first + 1 < len(lines):
+            # spreadsheets write a first line that names the sign between the cells
+            first += 1
+        delimiter = stated[1] if stated and stated[1] in DELIMITERS else _delimiter(lines[first])
         names = next(csv.reader([lines[first]], delimiter=delimiter))
     except csv.Error:
         raise SpecError(f"{path}: the first line is far too long to name columns; check the file") from None
@@ -102,16 +143,29 @@ def read_table(path: Path, unit: str | None = None) -> Table:
     if unknown:
         shown = ", ".join(repr(_clean(name)) for name in unknown)
         notes = (*notes, f"not used: the {'column' if len(unknown) == 1 else 'columns'} {shown}")
-    readings, bad = [], []
+    readings, bad, fits = [], [], []
+    seen: dict[tuple[str, ...], int] = {}
     for number, row in _rows(lines, first + 1, delimiter):
         if isinstance(row, str):
             bad.append(BadLine(number, row))
-        elif any(cell.strip() for cell in row):
-            try:
-                readings.append(_reading(number, header, row, unit, delimiter))
-            except LengthError as fault:
-                bad.append(BadLine(number, str(fault)))
-    return Table(tuple(readings), tuple(bad), notes)
+            continue
+        cells = dict.fromkeys(COLUMNS, "") | {name: _clean(cell) for name, cell in zip(header, row, strict=False)}
+        before = seen.setdefault((*cells.values(), *row[len(header) :]), number)
+        if not any(cells.values()):
+            continue
+        if before != number:
+            bad.append(BadLine(number, f"it is the same as line {before}, and counts once", cells["tester"]))
+            continue
+        try:
+            reading = _reading(number, cells, row[len(header) :], len(row), unit, delimiter)
+        except LengthError as fault:
+            bad.append(BadLine(number, str(fault), cells["tester"]))
+            reading = None
+        if reading:
+            readings.append(reading)
+        elif cells["tester"] and cells["fit"]:
+            fits.append(Fit(number, cells["tester"], cells["size"], cells["fit"]))
+    return Table(tuple(readings), tuple(bad), notes, tuple(fits))
 
 
 def _text(path: Path) -> tuple[str, tuple[str, ...]]:
@@ -181,35 +235,63 @@ def _rows(lines: Sequence[str], start: int, delimiter: str) -> Iterator[tuple[in
             at += done + 1
 
 
-def _reading(line: int, header: Sequence[str], row: Sequence[str], unit: str | None, delimiter: str) -> Reading:
-    if any(cell.strip() for cell in row[len(header) :]):
+def _reading(
+    line: int, cells: dict[str, str], beyond: Sequence[str], count: int, unit: str | None, delimiter: str
+) -> Reading | None:
+    """Read a line; None for one that speaks of the fit alone."""
+    if any(cell.strip() for cell in beyond):
         raise LengthError(
-            f'it has {len(row)} cells, the first line {len(header)}; write " around a text that holds '
+            f'it has {count} cells, the first line {count - len(beyond)}; write " around a text that holds '
             f"{DELIMITERS[delimiter]}"
         )
-    cells = dict.fromkeys(COLUMNS, "") | {name: _clean(cell) for name, cell in zip(header, row, strict=False)}
+    measured = [name for name in ("across", "down") if cells[name].casefold() not in _EMPTY]
+    if cells["tester"] and cells["fit"] and not measured:
+        return None
     for name in ("tester", "printer", "viewer"):
         if not cells[name]:
             raise LengthError(f"{name} is empty; write who or what it was, or 'not said'")
-    nominal, across, down = (_length(cells[name], unit, name, delimiter) for name in ("nominal", "across", "down"))
-    for name, measured in (("across", across), ("down", down)):
-        if not 1 / STRANGEST <= measured / nominal <= STRANGEST:
-            raise LengthError(
-                f"{name}: {cells[name]!r} is {100 * measured / nominal:.0f} % of {cells['nominal']!r}; "
-                "check the numbers and their units"
-            )
+    if not measured:
+        raise LengthError('across and down are empty; write what the ruler shows, for instance "49.5 mm"')
+    nominal = _length(cells["nominal"], unit, "nominal")
+    said = _UNIT.search(cells["nominal"])
+    own = unit or (_named_unit(said[1]) if said else None)
+    found = {name: _length(cells[name], own, name) for name in measured}
+    for name, length in found.items():
+        _refuse_slip(name, cells[name], length, cells["nominal"], nominal)
     words = {name: cells[name] for name in ("tester", "printer", "viewer", "paper", "size", "fit")}
-    return Reading(line=line, nominal=nominal, across=across, down=down, **words)
+    return Reading(line=line, nominal=nominal, across=found.get("across"), down=found.get("down"), **words)
+
+
+def _named_unit(word: str) -> str:
+    return word.casefold() if word.casefold() in ("mm", "cm") else "in"
+
+
+def _refuse_slip(name: str, cell: str, length: float, stated: str, nominal: float) -> None:
+    """Refuse a reading that is no print, but a slip of the pen or of the eye."""
+    ratio = length / nominal
+    for factor, read, meant in ((2.54, "centimetres", "inches"), (1 / 2.54, "inches", "centimetres")):
+        if abs(ratio / factor - 1) <= SLIP:
+            raise LengthError(
+                f"{name}: {cell!r} is {ratio:.2f} times {stated!r}: a reading in {read} that was written as {meant}; "
+                f"write {length / factor / 10:g} cm if that is what the ruler showed"
+            )
+    other = min(LINES, key=lambda line: abs(length / line[0] - 1))
+    if abs(length / other[0] - 1) <= SLIP / 2 and abs(ratio - 1) > APART:
+        raise LengthError(
+            f"{name}: {cell!r} is the length of the {other[1]} line, not of {stated!r}; ask which line it was"
+        )
+    if not 1 / STRANGEST <= ratio <= STRANGEST:
+        raise LengthError(f"{name}: {cell!r} is {100 * ratio:.0f} % of {stated!r}; check the numbers and their units")
 
 
 @lru_cache(maxsize=4096)
-def _length(cell: str, unit: str | None, where: str, delimiter: str) -> float:
-    if not cell:
+def _length(cell: str, unit: str | None, where: str) -> float:
+    # a cell that holds a comma between commas was quoted, so the comma can only be that of decimals
+    text = _DECIMAL_COMMA.sub(".", cell)
+    if not text:
         raise LengthError(f'{where} is empty; write what the ruler shows, for instance "49.5 mm"')
-    if unit is None and _BARE.fullmatch(cell):
-        raise LengthError(f"{where}: {cell!r} has no unit; write for instance '{cell} mm', or call with --unit mm")
-    # between commas a comma within a number would be a riddle, so there it is refused
-    text = cell if delimiter == "," else _DECIMAL_COMMA.sub(".", cell)
+    if unit is None and _BARE.fullmatch(text):
+        raise LengthError(f"{where}: {cell!r} has no unit; write for instance '{text} mm', or call with --unit mm")
     return float(parse_length(text, unit, Place(where)))
 
 

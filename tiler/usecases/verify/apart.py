@@ -25,13 +25,13 @@ class Limits:
 def prove_apart(
     pdf: Path,
     progress: Callable[[int, int], None] | None = None,
-    expected: tuple[float, str] | None = None,
+    expected: tuple[float | None, str, int | None] | None = None,
     limits: Limits = Limits(),
     pictures: list[Picture] | None = None,
 ) -> Report:
     """Measure and judge a PDF as ``tiler.proof.prove`` does, in a process of its own.
 
-    ``expected`` is the side of a test square, mm, and the words for it; pictures of the
+    ``expected`` is the side of a test square, mm, the words for it, and which square is taken; pictures of the
     squares are put into ``pictures`` where it is given.  Raises
     :class:`UnreadableError` and :class:`EncryptedError`, also when a limit is reached or
     the process ends without an answer.  It never outlives this call.

@@ -1,0 +1,1 @@
+"""Test squares drawn in general-purpose ways, for ``tests.bench.foreign``; mm from the lower left corner of A4."""
