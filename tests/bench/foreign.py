@@ -12,9 +12,10 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from io import BytesIO
-from multiprocessing import Pool
+from multiprocessing import get_context
 from pathlib import Path
 
 from pikepdf import Array, Pdf
@@ -147,8 +148,9 @@ def main() -> int:
         keep.mkdir(parents=True, exist_ok=True)
         for one in drawn:
             (keep / f"{one.name.replace('/', '-').replace(' ', '-').replace(':', '')}.pdf").write_bytes(one.data)
-    with Pool(2) as pool:
-        outcomes = pool.map(judged, [(one, scale) for one in drawn for scale in SCALES], chunksize=8)
+    # some of the libraries that drew have threads, so nothing is forked
+    with ProcessPoolExecutor(2, get_context("spawn")) as pool:
+        outcomes = list(pool.map(judged, [(one, scale) for one in drawn for scale in SCALES], chunksize=12))
     for one in outcomes:
         if one.what != "found":
             print(f"{one.what}: {one.name} at {one.scale}: {one.told}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pymupdf
 import pytest
 
 from tests.proof.foreign import foreign_files, rescaled
+from tests.proof.test_foreign import changed_page, square, words
 from tiler.commands import run
 from tiler.errors import CannotWriteError
 from tiler.proof import prove
@@ -39,7 +41,8 @@ def test_the_page_says_verdict_sizes_and_errors(tmp_path: Path, scale: float) ->
     """127/135 is A4 refitted to letter without margins, a closed form."""
     words = words_of(reported(tmp_path, rescaled(FILES["rectangle"], scale)))
     if scale == 1.0:
-        assert "True to scale: 1 test square right across and down" in words
+        assert "True to scale: 1 test square right across and down (page 1 of 1 measured)" in words
+        assert f"measured on {date.today().isoformat()}" in words
         assert "50.80 mm 0.00 %" in words
     else:
         assert "Off scale: a length of 100 mm comes out at 94.07 mm" in words
@@ -49,10 +52,12 @@ def test_the_page_says_verdict_sizes_and_errors(tmp_path: Path, scale: float) ->
 
 
 def test_the_picture_shows_the_square(tmp_path: Path) -> None:
-    """This test ensures, through MuPDF, that the one picture holds four dark sides with white within."""
+    """This test ensures, through MuPDF, that a picture holds four dark sides with white within, another its page."""
     with pymupdf.open(stream=reported(tmp_path, FILES["rectangle"])) as pdf:
-        ((reference, *_),) = pdf[0].get_images()
-        picture = pymupdf.Pixmap(pymupdf.csGRAY, pymupdf.Pixmap(pdf, reference))
+        found = [pymupdf.Pixmap(pymupdf.csGRAY, pymupdf.Pixmap(pdf, one[0])) for one in pdf[0].get_images()]
+    picture, page = sorted(found, key=lambda one: one.height)
+    # ANSI/ASME Y14.1: letter is 8.5 × 11 in
+    assert page.height / page.width == pytest.approx(11 / 8.5, abs=0.01)
     # 50.8 mm and 6 mm round it at 100 dots per inch
     assert picture.width == pytest.approx((50.8 + 12) / 25.4 * 100, abs=2)
     middle = picture.height // 2
@@ -60,6 +65,21 @@ def test_the_picture_shows_the_square(tmp_path: Path) -> None:
     dark = [column for column, grey in enumerate(row) if grey < 128]
     assert dark[-1] - dark[0] == pytest.approx(200, abs=2)
     assert all(grey > 200 for grey in row[dark[0] + 3 : dark[-1] - 2])
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (square(100, 300, 50) + words(110, 310, "sew here"), "no size is said; it may be 5 cm"),
+        (square(100, 300, 100) + words(110, 310, "10 cm") + "1 g 90 290 320 310 re f", "the file holds no"),
+        (square(100, 300, 120) + words(110, 310, "pocket 12 cm, cut 2"), "12 cm, not counted"),
+    ],
+)
+def test_what_was_not_measured_is_shown(content: str, words: str, tmp_path: Path) -> None:
+    data = reported(tmp_path, changed_page(content))
+    assert words in words_of(data)
+    with pymupdf.open(stream=data) as pdf:
+        assert len(pdf[0].get_images()) == (0 if "holds" in words else 2)
 
 
 def test_nothing_to_measure_is_said_plainly(tmp_path: Path) -> None:
@@ -94,7 +114,7 @@ def test_the_command_writes_the_page_beside_its_verdict(tmp_path: Path, capsys: 
     assert "Off scale" in capsys.readouterr().out
     assert "Off scale" in words_of(target.read_bytes())
     with pymupdf.open(target) as pdf:
-        assert len(pdf[0].get_images()) == 1
+        assert len(pdf[0].get_images()) == 2
     before = target.read_bytes()
     assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(target)]) == 7
     assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(target), "--force"]) == 3

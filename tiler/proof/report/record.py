@@ -15,12 +15,18 @@ from tiler.proof.report.verdict import Report
 
 @dataclass(frozen=True)
 class Picture:
-    """A picture (PNG) of the square that the row of that number in the table of sizes speaks of; pixels."""
+    """A picture (PNG) of the square that the row of that number in the table of sizes speaks of; pixels.
 
-    row: int
+    Of a square that was not measured ``check`` is the number of what was found of it instead, and of a whole page, on
+    which the squares are marked, ``page`` is its number.
+    """
+
+    row: int | None
     png: bytes
     width: int
     height: int
+    check: int | None = None
+    page: int | None = None
 
     def to_record(self) -> dict[str, Any]:
         """Return the picture as plain values."""

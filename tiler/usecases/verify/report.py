@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 from tiler import __version__
 from tiler.files import open_file
 from tiler.languages.catalogue import noted
-from tiler.languages.words import Number, say, speaking, told
-from tiler.proof.report.check import Check, Status
+from tiler.languages.words import Number, Words, say, speaking, told
+from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.effect import error
 from tiler.proof.report.record import Picture
 from tiler.proof.report.size_table import named, rows_of
@@ -26,23 +27,32 @@ PAPER_TOO = noted(
 )
 
 
+NOT_MEASURED = {
+    CheckName.UNSEEN: noted("{size}, not to be seen; its place is drawn in grey"),
+    CheckName.GUESS: noted("no size is said; it may be {size}"),
+    CheckName.PASSED: noted("{size}, not counted"),
+}
+"""What is written under squares that were not measured."""
+
+
 def write_report(
     source: Path,
     report: Report,
     pictures: Sequence[Picture],
     output: Output,
     languages: tuple[str, ...] | None = None,
+    day: date | None = None,
 ) -> None:
-    """Draw the page, in these languages or those of the file, and put it in place in one step.
+    """Draw the page, in these languages or those of the file, and put it in place in one step; it is of today.
 
     Raises :class:`CannotWriteError`.
     """
     with speaking(*(languages or report.languages)):
-        data = proof_page(_page(source, report, pictures))
+        data = proof_page(_page(source, report, pictures, day or date.today()))
     put(output, data)
 
 
-def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPage:
+def _page(source: Path, report: Report, pictures: Sequence[Picture], day: date) -> ProofPage:
     rows = rows_of(report.sizes)
     pages = say("{count} page", "{count} pages", count=report.pages)
     if report.page_mm:
@@ -61,11 +71,12 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPag
             cells.append(told(Number(f"{one.measured_mm or 0:.2f} mm  {error(one.ratio or 0)}")) if one else "–")
         table.append(SizeRow(tuple(cells), any(one.status is Status.FAIL for one in by_axis.values())))
     shown = [
-        SquarePicture(picture.png, picture.width, picture.height, _caption(rows[picture.row])) for picture in pictures
+        SquarePicture(picture.png, picture.width, picture.height, _caption(picture, rows, report.checks))
+        for picture in pictures
     ]
     return ProofPage(
         file=source.name,
-        facts=f"{pages}; SHA-256 {digest}",
+        facts=say("measured on {day}; {pages}; SHA-256 {digest}", day=day.isoformat(), pages=pages, digest=digest),
         verdict=told(sentence(report)),
         rows=tuple(table),
         pictures=tuple(shown),
@@ -79,8 +90,15 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture]) -> ProofPag
     )
 
 
-def _caption(row: tuple[Check, dict[str, Check]]) -> tuple[str, ...]:
-    check, by_axis = row
+def _caption(
+    picture: Picture, rows: Sequence[tuple[Check, dict[str, Check]]], checks: Sequence[Check]
+) -> tuple[str, ...]:
+    if picture.page is not None:
+        return (say("page {number}, with frames round what is shown", number=picture.page),)
+    if picture.row is None:
+        one = checks[picture.check or 0]
+        return (say("page {number}: {what}", number=one.page, what=Words(NOT_MEASURED[one.name], size=one.label)),)
+    check, by_axis = rows[picture.row]
     sizes = " × ".join(f"{by_axis[axis].measured_mm or 0:.2f}" for axis in ("across", "down") if axis in by_axis)
     errors = ", ".join(f"{told(error(one.ratio or 0))} {say(axis)}" for axis, one in by_axis.items())
     name = say("page {number}: {what}", number=check.page, what=named(check))
