@@ -148,24 +148,26 @@ def by_edge(one: Labelled) -> Labelled | None:
     middle = next(way for way in ways if way.edges[0][0] is Edge.MIDDLE)
     true = [way for way in ways if _furthest(way) <= FOREIGN_SCALE]
     exact = [way for way in ways if _furthest(way) <= EXACT]
-    surely, likely = (_usual(one.line, ways, within) for within in (LIKE, LIKE + ROUNDED / one.line))
+    one_axis = [way for way in ways if min(abs(ratio - 1) for ratio in way.ratios) <= EXACT]
+    if not true and not _even(middle) and len(one_axis) == 1:
+        # a placement mostly stretches one axis alone
+        return one_axis[0]
+    usual = _usual(one.line, ways, LIKE)
+    surely = usual[0] if len(usual) == 1 else None
     if ways[0] is middle:
         return _by_pen(middle, true, exact, surely)
-    if exact:
-        return exact[0]
-    if surely is not None:
-        return surely
-    if true:
-        return middle if len(true) == len(ways) else None
-    return likely or (middle if len({_furthest_ratio(way) > 1 for way in ways}) == 1 else None)
+    if exact or surely:
+        return exact[0] if exact else surely
+    likely = _usual(one.line, ways, LIKE + ROUNDED / one.line)
+    alike = len(true) == len(ways) if true else len({_furthest_ratio(way) > 1 for way in ways}) == 1
+    return likely[0] if likely and not true else middle if alike else None
 
 
 def _by_pen(
     middle: Labelled, true: Sequence[Labelled], exact: Sequence[Labelled], surely: Labelled | None
 ) -> Labelled | None:
     """Return what a pen draws by its middle, or by another edge that is just right; None where both may be meant."""
-    even = abs(middle.ratios[0] - middle.ratios[1]) <= EXACT
-    other = surely if even and surely is not middle else None
+    other = surely if _even(middle) and surely is not middle else None
     if middle in true:
         return middle if middle in exact or other is None or other in true else None
     if exact:
@@ -173,15 +175,20 @@ def _by_pen(
     return other or middle
 
 
-def _usual(line: float, ways: Sequence[Labelled], within: float) -> Labelled | None:
-    """Return the only way by which a line has a usual weight, once its scale is taken out."""
+def _usual(line: float, ways: Sequence[Labelled], within: float) -> list[Labelled]:
+    """Return the ways by which a line has a usual weight, once its scale is taken out."""
     usual = []
     for way in ways:
         weight = line * 2 / sum(way.ratios)
         counts = ((step, round(weight / step)) for step in WEIGHTS)
         if any(0 < count <= STEPS and abs(weight / (step * count) - 1) <= within for step, count in counts):
             usual.append(way)
-    return usual[0] if len(usual) == 1 else None
+    return usual
+
+
+def _even(one: Labelled) -> bool:
+    """Tell whether both axes have the same scale."""
+    return abs(one.ratios[0] - one.ratios[1]) <= EXACT
 
 
 def _furthest_ratio(one: Labelled) -> float:
