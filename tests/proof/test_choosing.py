@@ -202,3 +202,10 @@ def test_the_verdict_says_which_pages_were_measured() -> None:
     assert sentence(report).startswith("Off scale: on page 6, a length of 100 mm comes out at 96.00 mm")
     assert "(pages 1, 6 of 6 measured, 4 pages without anything to measure)" in sentence(report)
     assert [check.page for check in report.checks[:4]] == [6, 6, 1, 1]
+
+
+def test_lines_that_touch_a_square_by_chance_are_no_ruler_line() -> None:
+    hatching = "".join(f"{100 + step * 18} 300 m {100 + step * 18} 308 l S " for step in range(8))
+    report = shown(square(100, 300, 50.8) + hatching + words(110, 320, "2 in test"))
+    assert report.verdict == "true-to-scale"
+    assert {check.name for check in report.sizes} == {"square"}

@@ -25,6 +25,9 @@ from tiler.reading.pdf.document import PageRead
 MOST_GUESSES, MOST_PASSED, MOST_UNSEEN = 3, 3, 3
 """So many squares of a kind are named that do not count."""
 
+SIDE = 1.0
+"""A line that lies no further outside a square is part of it, mm."""
+
 DRAFTED = {50.8, 50.0}
 """The sides of the two test squares that every drafted file prints, 2 in and 5 cm; mm."""
 
@@ -68,8 +71,10 @@ class Others:
             self.unseen += found.unseen
             # words at a square are not those of a bar or a line that is part of it
             free = [one for one in said if id(one.label) not in found.used]
-            graduated = [line for line in lines if line.ends is Ends.TICKS]
-            others = [line for line in lines if line.ends is not Ends.TICKS]
+            squares = [one.box.grown(SIDE) for one in (*found.labelled, *found.unseen)]
+            own = [line.ends is not Ends.TICKS or any(box.holds(line.along) for box in squares) for line in lines]
+            graduated = [line for line, is_own in zip(lines, own, strict=True) if not is_own]
+            others = [line for line, is_own in zip(lines, own, strict=True) if is_own]
             self.lines += ruler_lines(page.number, texts, said, looks, graduated)
             self.lines += ruler_lines(page.number, texts, free, looks, others)
         self.named += [(page.number, text.box) for text in texts if text.text in SQUARES_NAMED]

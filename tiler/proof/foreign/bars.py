@@ -33,7 +33,7 @@ LOWEST, HIGHEST = 0.8, 15.0
 SLENDER = 4.0
 """A bar is so many times longer than high, or made of blocks."""
 
-MOST_LINES = 1500
+MOST_LINES = 800
 """On a page with more straight lines no such lines are looked for."""
 
 

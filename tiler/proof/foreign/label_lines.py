@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import groupby
 
 from tiler.box import Box
@@ -20,6 +21,9 @@ GAP = 0.75
 
 PITCH = 1.1
 """Lines with no more white between them than this share of the type size are one label."""
+
+BAND = 5.0
+"""Lines are looked up in bands of this height."""
 
 SMALLER = 0.85
 """Figures below this share of the type beside them may be raised or lowered."""
@@ -42,12 +46,12 @@ class Line:
     text: str
     label: Label = field(default_factory=lambda: Label([]), repr=False)
 
-    @property
+    @cached_property
     def box(self) -> Box:
         """Where the line stands."""
         return Box.enclosing(part.box for part in self.parts)
 
-    @property
+    @cached_property
     def size(self) -> float:
         """The size of its largest type."""
         return max(part.size for part in self.parts)
@@ -118,20 +122,43 @@ def _upright(box: Box, quarter: int) -> Box:
 
 def _lines(texts: Iterable[Text], quarter: int) -> Iterator[Line]:
     placed = sorted(((_upright(text.box, quarter), text) for text in texts), key=lambda one: (one[0].x0, -one[0].y1))
-    open_lines: list[tuple[list[tuple[Box, Text]], Box, float]] = []
+    rows: list[_Row] = []
+    # rows are looked up by the bands that they run through, since a page may hold thousands of fragments
+    bands: dict[int, list[_Row]] = {}
     for box, text in placed:
-        for index, (parts, around, size) in enumerate(open_lines):
-            large = max(size, text.size)
-            beside = -large <= box.x0 - around.x1 <= GAP * large
-            level = min(box.y1, around.y1) - max(box.y0, around.y0) > 0.3 * min(box.height, around.height)
-            if beside and level and not _over(parts, box):
-                parts.append((box, text))
-                open_lines[index] = (parts, Box.enclosing((around, box)), large)
-                break
-        else:
-            open_lines.append(([(box, text)], box, text.size))
-    for parts, _, size in open_lines:
-        yield Line([text for _, text in parts], _joined(parts, size))
+        row = next((row for band in _bands(box) for row in bands.get(band, ()) if row.takes(box, text.size)), None)
+        if row is None:
+            row = _Row([], box, text.size)
+            rows.append(row)
+        row.parts.append((box, text))
+        row.around, row.size = Box.enclosing((row.around, box)), max(row.size, text.size)
+        for band in _bands(row.around):
+            here = bands.setdefault(band, [])
+            if row not in here:
+                here[:] = [one for one in here if one.around.x1 >= box.x0 - GAP * one.size - 2 * box.height]
+                here.append(row)
+    for row in rows:
+        yield Line([text for _, text in row.parts], _joined(row.parts, row.size))
+
+
+@dataclass(eq=False)
+class _Row:
+    """Fragments with the box around them and the size of their largest type."""
+
+    parts: list[tuple[Box, Text]]
+    around: Box
+    size: float
+
+    def takes(self, box: Box, size: float) -> bool:
+        """Tell whether a fragment goes on with the row."""
+        large = max(self.size, size)
+        beside = -large <= box.x0 - self.around.x1 <= GAP * large
+        level = min(box.y1, self.around.y1) - max(box.y0, self.around.y0)
+        return beside and level > 0.3 * min(box.height, self.around.height) and not _over(self.parts[-3:], box)
+
+
+def _bands(box: Box) -> range:
+    return range(int(box.y0 // BAND), int(box.y1 // BAND) + 1)
 
 
 def _over(parts: Sequence[tuple[Box, Text]], box: Box) -> bool:
@@ -163,20 +190,22 @@ def _joined(parts: Sequence[tuple[Box, Text]], size: float) -> str:
 def _labelled(lines: list[Line], quarter: int) -> list[Line]:
     """Put lines that stand below each other together."""
     placed = sorted(((_upright(line.box, quarter), line) for line in lines), key=lambda one: -one[0].y1)
-    labels: list[tuple[Label, Box]] = []
+    above: list[tuple[Line, Box]] = []
     for box, line in placed:
-        for index, (label, last) in enumerate(labels):
-            size = max(line.size, label.lines[-1].size)
+        above = [(one, last) for one, last in above if last.y0 - box.y1 <= PITCH * ALIKE * one.size]
+        for index, (one, last) in enumerate(above):
+            size = max(line.size, one.size)
             near = -0.5 * size <= last.y0 - box.y1 <= PITCH * size
-            alike = size <= ALIKE * min(line.size, label.lines[-1].size)
+            alike = size <= ALIKE * min(line.size, one.size)
+            label = one.label
             if near and alike and min(box.x1, last.x1) > max(box.x0, last.x0) and len(label.lines) < MOST_LINES:
                 label.lines.append(line)
-                labels[index] = (label, box)
                 line.label = label
+                above[index] = (line, box)
                 break
         else:
             line.label = Label([line])
-            labels.append((line.label, box))
+            above.append((line, box))
     return lines
 
 

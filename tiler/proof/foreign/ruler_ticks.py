@@ -54,6 +54,11 @@ class BareLine:
         return Box.around((end.real, end.imag) for end in ends)
 
     @property
+    def along(self) -> Box:
+        """The box around the line alone."""
+        return Box.around((end.real, end.imag) for end in (self.line.start, self.line.end))
+
+    @property
     def sides(self) -> tuple[Side, ...]:
         """What has to be seen of it."""
         return (self.line, self.ticks[0], self.ticks[-1]) if self.ticks else (self.line,)

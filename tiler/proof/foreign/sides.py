@@ -141,10 +141,10 @@ def joined_sides(sides: Sequence[Side]) -> list[Side]:
 
 
 def _joined(row: Sequence[tuple[float, float, Side]], level: bool, most: float) -> Iterator[Side]:
-    begin = 0
+    begin, end = 0, row[0][1]
     for index in range(1, len(row) + 1):
-        end = max(high for _, high, _ in row[begin:index])
         if index < len(row) and row[index][0] - end <= most:
+            end = max(end, row[index][1])
             continue
         parts = row[begin:index]
         gaps = [two[0] - one[1] for one, two in pairwise(parts)]
@@ -156,7 +156,8 @@ def _joined(row: Sequence[tuple[float, float, Side]], level: bool, most: float) 
                 (complex(parts[0][0], at), complex(end, at)) if level else (complex(at, parts[0][0]), complex(at, end))
             )
             yield Side(a, b, weight=side.weight, gap=max(gaps) if dashed else side.gap, pen=side.pen)
-        begin = index
+        if index < len(row):
+            begin, end = index, row[index][1]
 
 
 def _bar(stroke: Stroke) -> Side | None:
