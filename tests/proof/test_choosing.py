@@ -65,6 +65,14 @@ def test_what_is_expected_wins_over_the_label() -> None:
     assert shown(content, side=50.8, words="2 in").verdict == "true-to-scale"
 
 
+def test_what_is_expected_is_the_square_whose_label_says_it_too() -> None:
+    content = square(100, 300, 50.8) + words(110, 310, "2 in test square")
+    content += square(300, 300, 50) + words(310, 310, "5 cm test square") + square(100, 100, 53)
+    report = shown(content, side=50.8, words="2 in")
+    assert [check.label for check in report.sizes] == ["2 in as expected"] * 2
+    assert report.verdict == "true-to-scale"
+
+
 def test_squares_that_disagree_are_named_and_one_can_be_taken() -> None:
     content = square(100, 300, 50.8) + words(110, 310, "2 in") + square(300, 300, 97) + words(310, 310, "10 cm")
     report = shown(content)

@@ -161,7 +161,7 @@ class Others:
         if one is None:
             raise SpecError(f"--only {number}: there are {len(found)} squares to choose from")
         if self.expected.side:
-            (one,) = as_expected([one], self.expected.side, self.expected.words, near=None)
+            (one,) = as_expected([one], self.expected.side, self.expected.words, near=False)
         if not one.label:
             raise SpecError(f"--only {number}: that square has no label; say its size as well, with --expect")
         return replace(one, rank=Rank.NAMED)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from statistics import median
 
+from tiler.errors import OffScaleError
 from tiler.languages.words import Number, Words, listed
 from tiler.proof.foreign.label_lines import label_lines, sizes_said
 from tiler.proof.foreign.labelled import Labelled, Rank, shapes_of, squares_of_page
@@ -64,13 +65,23 @@ def choose(squares: Sequence[Labelled]) -> Choice:
 
 
 def labelled_squares(page: PageRead, render: Callable[[int | None], Pixels]) -> list[Labelled]:
-    """Return the squares of a page whose size is stated and decided; it is only rendered when there may be some."""
+    """Return the squares of a page whose size is stated; it is only rendered when there may be some.
+
+    Raises :class:`OffScaleError` where they leave open what the scale is.
+    """
     lines = label_lines(page.texts)
     said = sizes_said(lines)
     found = shapes_of(page.strokes, said) if said else []
     if not found:
         return []
-    return choose(squares_of_page(page.number, Looks(render), found, said, lines).labelled).judged
+    choice = choose(squares_of_page(page.number, Looks(render), found, said, lines).labelled)
+    open_ = next((one for one in choice.open if one.name is CheckName.UNDECIDED), None)
+    if open_ and not choice.judged:
+        raise OffScaleError(
+            f"the scale of the drawing is not decided: its test squares on page {page.number} ({open_.label}) can be "
+            "read in more than one way; its lengths cannot be believed"
+        )
+    return choice.judged
 
 
 def _settle(squares: Sequence[Labelled], choice: Choice) -> None:
@@ -96,7 +107,7 @@ def _settle(squares: Sequence[Labelled], choice: Choice) -> None:
             choice.judged += first
             choice.passed += (one for group in groups[1:] for one in group)
         else:
-            choice.open += _squares_open([one for group in groups for one in group])
+            choice.open += _squares_open(sorted(decided, key=lambda one: one.number))
         return
     choice.judged += decided
 

@@ -23,25 +23,23 @@ ROUND = (
 """Sides that test squares usually have: common practice."""
 
 
-def as_expected(
-    squares: Sequence[Labelled], expected: float, words: str, near: float | None = NEAR_EXPECTED
-) -> list[Labelled]:
+def as_expected(squares: Sequence[Labelled], expected: float, words: str, near: bool = True) -> list[Labelled]:
     """Take those squares for the expected one whose size is near it, whatever their labels say.
 
-    Those whose labels say it too, or speak of a test, rank above others; what is no square comes last.
+    Where labels say it too, these; else those whose words speak of a test; else squares, and what is stretched last.
     """
-    found = []
+    found: list[tuple[int, Labelled]] = []
     for one in squares:
-        if near is not None and (one.high or abs((one.across + one.down) / 2 / expected - 1) > near):
-            continue
         unsquare = abs(one.across / one.down - 1)
-        said = one.rank is Rank.NAMED or any(abs(size.wide / expected - 1) < 1e-4 for size in one.sizes)
-        plain = Rank.UNUSUAL if unsquare <= UNSQUARE else Rank.PIECE
-        rank = Rank.NAMED if said else plain if not one.label or one.rank is Rank.PIECE else Rank.PLAIN
-        if unsquare <= STRETCHED or said:
-            found.append(replace(one, nominal=expected, high=0.0, label=f"{words} as expected", sizes=(), rank=rank))
-    top = max((one.rank for one in found), default=Rank.PIECE)
-    return [replace(one, rank=Rank.NAMED) for one in found if one.rank is top]
+        far = one.high or abs((one.across + one.down) / 2 / expected - 1) > NEAR_EXPECTED
+        said = any(abs(size.wide / expected - 1) < 1e-4 for size in one.sizes)
+        if near and (far or (unsquare > STRETCHED and not said)):
+            continue
+        piece = one.label and one.rank is Rank.PIECE
+        rank = 4 if said else 3 if one.rank is Rank.NAMED else 0 if piece else 2 if unsquare <= UNSQUARE else 1
+        found.append((rank, replace(one, nominal=expected, high=0.0, label=f"{words} as expected", sizes=())))
+    top = max((rank for rank, _ in found), default=0)
+    return [replace(one, rank=Rank.NAMED) for rank, one in found if rank == top]
 
 
 def guess(square: Labelled) -> str | None:

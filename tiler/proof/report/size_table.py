@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from textwrap import wrap
 
-from tiler.box import Box
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
@@ -94,10 +93,15 @@ def _wide(widths: Sequence[int]) -> int:
 
 def rows_of(sizes: Sequence[Check]) -> list[tuple[Check, dict[str, Check]]]:
     """Put both axes of a square together."""
-    rows: dict[tuple[int | None, CheckName, Box | None, float | None], dict[str, Check]] = {}
+    rows: dict[tuple[object, ...], dict[str, Check]] = {}
     for check in sizes:
-        rows.setdefault((check.page, check.name, check.box, check.nominal_mm), {})[check.axis] = check
+        rows.setdefault((check.page, check.name, check.box, _row_size(check)), {})[check.axis] = check
     return [(next(iter(by_axis.values())), by_axis) for by_axis in rows.values()]
+
+
+def _row_size(check: Check) -> str | float | None:
+    """Return what tells sizes in one place apart: a rectangle has two in one row, an open label one in each."""
+    return check.label if check.foreign else check.nominal_mm
 
 
 def named(check: Check) -> str:

@@ -129,18 +129,20 @@ def remarks(report: Report) -> Iterator[str]:
 
 
 def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
-    # Wrong sizes stand in the table; what else fails is mostly their consequence.
-    failed = [check for check in report.failed if check.name not in SIZES]
+    failed = _told_below(report, report.failed)
     details = 1 if report.verdict is Verdict.OFF else MOST_DETAILS
-    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), _warned(report))):
+    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), _told_below(report, report.warned))):
         if checks:
             yield title, list(_grouped(checks, details))
 
 
-def _warned(report: Report) -> list[Check]:
-    """Return what warns, less what the first sentence says and what stands in the table."""
+def _told_below(report: Report, checks: Sequence[Check]) -> list[Check]:
+    """Return checks less the one that the first sentence says, and less what stands in the table.
+
+    Wrong sizes stand there; what else fails is mostly their consequence.
+    """
     told = next((check for check in report.checks if check.name is CheckName.UNDECIDED), None)
-    return [check for check in report.warned if check is not told and check.name not in SIZES]
+    return [check for check in checks if check is not told and check.name not in SIZES]
 
 
 def _consequences(report: Report) -> Iterator[str]:
