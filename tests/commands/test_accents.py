@@ -99,7 +99,7 @@ def test_a_file_system_that_takes_names_apart_still_has_the_printer(said: Said) 
 
 def test_testers_are_one_in_both_forms(said: Said) -> None:
     head = "tester,printer,viewer,nominal,across,down\n"
-    rows = f"Zoë,Büro,x,50 mm,50 mm,50 mm\n{apart('Zoë')},{apart('Büro')},x,50 mm,50 mm,50 mm\n"
+    rows = f"Zoë,Büro,x,50 mm,50 mm,50 mm\n{apart('Zoë')},{apart('Büro')},x,50 mm,50 mm,49.9 mm\n"
     Path("round.csv").write_text(head + rows, encoding="utf-8")
     (tester,) = json.loads(said("readings", "round.csv", "--json"))["testers"]
     assert (tester["name"], tester["readings"]) == ("Zoë", 2)

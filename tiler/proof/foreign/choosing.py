@@ -74,8 +74,12 @@ def labelled_squares(page: PageRead, render: Callable[[int | None], Pixels]) -> 
     found = shapes_of(page.strokes, said) if said else []
     if not found:
         return []
-    choice = choose(squares_of_page(page.number, Looks(render), found, said, lines).labelled)
+    squares = squares_of_page(page.number, Looks(render), found, said, lines).labelled
+    choice = choose(squares)
     open_ = next((one for one in choice.open if one.name is CheckName.UNDECIDED), None)
+    if open_ and open_.says is Says.SQUARES_OPEN:
+        # who asks says that they contradict each other
+        return squares
     if open_ and not choice.judged:
         raise OffScaleError(
             f"the scale of the drawing is not decided: its test squares on page {page.number} ({open_.label}) can be "
