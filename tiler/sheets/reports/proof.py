@@ -139,7 +139,7 @@ def _pictures(page: ProofPage) -> list[Flowable]:
     """Return the pictures row by row, the heading together with the first."""
     pictures = page.pictures[:MOST_PICTURES]
     most = LARGE_HEIGHT if len(pictures) <= COLUMNS else PICTURE_HEIGHT
-    look = (("TOPPADDING", *ALL, 2.0), ("VALIGN", *ALL, "TOP"))
+    look = (("TOPPADDING", *ALL, 2.0), ("RIGHTPADDING", *ALL, BETWEEN), ("VALIGN", *ALL, "TOP"))
     rows = [
         table([[_picture(one, most) for one in pictures[start : start + COLUMNS]]], [COLUMN + BETWEEN] * COLUMNS, *look)
         for start in range(0, len(pictures), COLUMNS)
