@@ -137,6 +137,24 @@ def test_both_edges_of_an_outline_are_judged(outer: float, verdict: str) -> None
         assert "inner edge" in details(report)
 
 
+@pytest.mark.parametrize(
+    ("outer", "line", "label", "scale"),
+    # one edge happens to be just right although the outer one, or the middle, is meant and off
+    [
+        (76.2, 0.3, "3 in", 1.004),
+        (50.0, 0.2, "5 cm", 1.004),
+        (100.0, 1.0, "10 cm", 1.01),
+        (51.3, 0.5, "2 in", 1.01),
+        (76.9668, 0.7668, "3 in", 0.99),
+    ],
+)
+def test_an_edge_that_is_right_by_chance_makes_no_file_true(
+    outer: float, line: float, label: str, scale: float
+) -> None:
+    report = shown(ring(100, 300, scale * outer, scale * line) + words(110, 320, label))
+    assert report.verdict in ("undecided", "off-scale")
+
+
 def test_the_weight_of_a_line_tells_which_edge_is_meant() -> None:
     """This test ensures that a 1 px border of a border box (CSS Backgrounds and Borders 3) at 97 % gives 97 %."""
     s, line = 0.97 * 50.8, 0.97 * 25.4 / 96

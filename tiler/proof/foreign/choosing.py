@@ -171,11 +171,19 @@ def by_edge(one: Labelled) -> Labelled | None:
     surely = usual[0] if len(usual) == 1 else None
     if ways[0] is middle:
         return _by_pen(middle, true, exact, surely)
-    if exact or surely:
-        return exact[0] if exact else surely
     likely = _usual(one.line, ways, LIKE + ROUNDED / one.line)
-    alike = len(true) == len(ways) if true else len({_furthest_ratio(way) > 1 for way in ways}) == 1
-    return likely[0] if likely and not true else middle if alike else None
+    alike = len({_furthest_ratio(way) > 1 for way in ways}) == 1
+    found: Labelled | None
+    if len(true) == len(ways):
+        found = exact[0] if exact else middle
+    elif exact:
+        # by chance another edge may be just right: its line must be of a usual weight, and of none by what is off
+        found = exact[0] if exact[0] in likely and all(way in true for way in usual) else None
+    elif surely or true:
+        found = surely
+    else:
+        found = likely[0] if likely else middle if alike else None
+    return found
 
 
 def _by_pen(
