@@ -110,6 +110,13 @@ def test_several_that_agree_outweigh_one_that_does_not() -> None:
     assert "12 cm" in details(report)
 
 
+def test_a_second_square_of_a_common_size_is_not_passed_over() -> None:
+    test = square(60, 500, 50.8) + words(66, 510, "2 in test square")
+    assert shown(test + square(300, 500, 50.3) + words(310, 510, "2 in")).verdict == "undecided"
+    # a size that few test squares have is more likely that of a piece
+    assert shown(test + square(200, 100, 123) + words(210, 110, "12 cm")).verdict == "true-to-scale"
+
+
 def test_a_rectangle_is_no_square_unless_words_say_so() -> None:
     assert shown(rect(100, 300, 50, 48) + words(110, 310, "cuff 5 cm")).verdict == "nothing-to-measure"
     stretched = shown(rect(100, 300, 50, 48) + words(110, 310, "test square 5 cm"))

@@ -12,6 +12,7 @@ from statistics import median
 
 from tiler.errors import OffScaleError
 from tiler.languages.words import Number, Words, listed
+from tiler.proof.foreign.guessing import is_common
 from tiler.proof.foreign.label_lines import label_lines, sizes_said
 from tiler.proof.foreign.labelled import Labelled, Rank, shapes_of, squares_of_page
 from tiler.proof.foreign.quadrangle import Edge
@@ -58,7 +59,8 @@ def choose(squares: Sequence[Labelled]) -> Choice:
         here = [one for one in squares if one.page == page]
         top = max(one.rank for one in here)
         least = Rank.PLAIN if best >= Rank.PLAIN else Rank.UNUSUAL
-        counted = [one for one in here if one.rank == top >= least]
+        # a label that only says a size of test squares is as good as one that speaks of a test
+        counted = [one for one in here if top >= least and (one.rank == top or is_common(one))]
         choice.passed += (one for one in here if one not in counted)
         _settle(counted, choice)
     return choice

@@ -23,6 +23,15 @@ ROUND = (
 """Sides that test squares usually have: common practice."""
 
 
+COMMON = (25.4, 50.8, 76.2, 101.6, 25.0, 30.0, 40.0, 50.0, 100.0)
+"""Those that nearly all of them have."""
+
+
+def is_common(square: Labelled) -> bool:
+    """Tell whether a square says a size that nearly only test squares have, and nothing against it."""
+    return square.rank >= Rank.PLAIN and any(abs(square.nominal - size) < 1e-3 for size in COMMON)
+
+
 def as_expected(squares: Sequence[Labelled], expected: float, words: str, near: bool = True) -> list[Labelled]:
     """Take those squares for the expected one whose size is near it, whatever their labels say.
 
