@@ -65,6 +65,11 @@ class CheckName(StrEnum):
     UNSEEN = "unseen"
     GUESS = "guess"
     NOT_MEASURED = "not-measured"
+    UNDECIDED = "undecided"
+    SCAN = "scan"
+    SCANNER = "scanner"
+    MIRROR = "mirror"
+    LEAN = "lean"
 
 
 SIZES = (CheckName.SQUARE, CheckName.RULE, CheckName.FRAME_SIZE)

@@ -180,3 +180,32 @@ class Says(StrEnum):
         "a square without a label measures {across:.2f} × {down:.2f} mm; if it is meant to be {label}, "
         'say so with --expect "{label}"'
     )
+
+    SCANNED = noted(
+        "measured in a picture of {wide} × {high} pixels, {dots:.0f} to the inch, to ± {error:.2f} % across and "
+        "± {error_down:.2f} % down"
+    )
+    SCANNER_UNKNOWN = noted(
+        "the error of the scanner itself is not known, and may be some tenths of a percent: lay a bank card on the "
+        "glass, scan again and say --card, and it is taken out"
+    )
+    SCAN_BETWEEN = noted(
+        "a length of 100 mm measures {hundred:.2f} mm {axis}, and so near to what is right the scanner's own error may "
+        "decide: scan again with a bank card on the glass, and say --card"
+    )
+    SCAN_CLOSE = noted(
+        "a length of 100 mm measures {hundred:.2f} mm {axis}, to ± {error:.2f} mm: too near to the bound of what is "
+        "right to say on which side of it"
+    )
+    SCAN_DISAGREES = noted(
+        "{label} {axis} measures {measured:.2f} mm of {nominal:.2f} mm, which does not agree with the others: see that "
+        "the paper lies flat and whole on the glass, and scan it again"
+    )
+    SQUARES_DISAGREE = noted(
+        "squares of unlike size may be the expected one: {label}; crop the picture to the one that is meant"
+    )
+    MIRRORED = noted("the page is shown as in a mirror: it was printed or scanned the wrong way round")
+    SCAN_TURNED = noted("the page lies turned by {degrees} degrees in the picture")
+    SCAN_LEANS = noted(
+        "the sides of the {label} square lean by {lean:.2f} mm: the page was fed askew, or does not lie flat"
+    )

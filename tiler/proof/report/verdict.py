@@ -23,6 +23,7 @@ class Verdict(StrEnum):
     OFF = "off-scale"
     INCOMPLETE = "incomplete"
     COMPENSATED = "compensated"
+    UNDECIDED = "undecided"
     NOTHING = "nothing-to-measure"
 
 
@@ -53,6 +54,7 @@ EXIT = {
     Verdict.COMPENSATED: ExitCode.OK,
     Verdict.OFF: ExitCode.OFF_SCALE,
     Verdict.INCOMPLETE: ExitCode.OFF_SCALE,
+    Verdict.UNDECIDED: ExitCode.OFF_SCALE,
     Verdict.NOTHING: ExitCode.NOTHING_TO_MEASURE,
 }
 
@@ -88,8 +90,18 @@ class Report:
         return tuple(check for check in self.checks if check.status is Status.WARN)
 
     @property
+    def scan(self) -> Check | None:
+        """How a picture was measured; None for a file that is not a picture."""
+        return next((check for check in self.checks if check.name is CheckName.SCAN), None)
+
+    @property
     def scale(self) -> tuple[float, float] | None:
-        """Across and down: the square or rule furthest from its nominal size; None without one on either axis."""
+        """Across and down: the square or rule furthest from its nominal size; None without one on either axis.
+
+        In a picture it is what all of them say together, as each of them is measured to a few hundredths of a percent.
+        """
+        if (scan := self.scan) is not None:
+            return float(scan.numbers["across"]), float(scan.numbers["down"])
         furthest = []
         for axis in ("across", "down"):
             ratios = [check.ratio for check in self.sizes if check.axis == axis and check.ratio is not None]
@@ -100,11 +112,13 @@ class Report:
 
     @property
     def verdict(self) -> Verdict:
-        """One of the five verdicts."""
+        """One of the six verdicts."""
         if not self.sizes and not self.failed:
             return Verdict.NOTHING
         if any(check.name in OF_SCALE for check in self.failed):
             return Verdict.OFF
+        if any(check.name is CheckName.UNDECIDED for check in self.checks):
+            return Verdict.UNDECIDED
         if self.failed:
             return Verdict.INCOMPLETE
         return Verdict.COMPENSATED if self.printer else Verdict.TRUE

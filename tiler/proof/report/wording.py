@@ -27,6 +27,8 @@ def sentence(report: Report) -> Words:
         return Words("Nothing to measure: the file holds no test square with its size beside it, and no ruler line.")
     if report.verdict is Verdict.OFF:
         return Words(DO_NOT_CUT, text=Words("Off scale: {what}", what=_off(report)))
+    if report.verdict is Verdict.UNDECIDED:
+        return _undecided(report)
     if report.verdict is Verdict.INCOMPLETE:
         return Words(DO_NOT_CUT, text=_incomplete(report))
     pages, squares = _pages_there(report), _squares(report)
@@ -38,6 +40,11 @@ def sentence(report: Report) -> Words:
             squares=squares,
         )
     return Words("True to scale: {what}.", what=_true(report, pages))
+
+
+def _undecided(report: Report) -> Words:
+    open_ = [check for check in report.checks if check.name is CheckName.UNDECIDED]
+    return Words("Not decided: {what}.", what=open_[0].detail)
 
 
 def _incomplete(report: Report) -> Words:
@@ -55,6 +62,8 @@ def _pages_there(report: Report) -> Words:
 
 def _true(report: Report, pages: Words) -> Words:
     squares = _squares(report)
+    if report.scan is not None:
+        return Words("{squares} in the picture of the print", squares=squares)
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
         if any(one.says is Says.REWRITTEN for one in report.warned):
             return Words(
@@ -107,9 +116,15 @@ def _faults(report: Report) -> Iterator[tuple[str, list[str]]]:
     # Wrong sizes stand in the table; what else fails is mostly their consequence.
     failed = [check for check in report.failed if check.name not in SIZES]
     details = 1 if report.verdict is Verdict.OFF else MOST_DETAILS
-    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), report.warned)):
+    for title, checks in ((Words("Failed"), failed), (Words("Warnings"), _warned(report))):
         if checks:
             yield title, list(_grouped(checks, details))
+
+
+def _warned(report: Report) -> list[Check]:
+    """Return what warns, less what the first sentence says and what stands in the table."""
+    told = next((check for check in report.checks if check.name is CheckName.UNDECIDED), None)
+    return [check for check in report.warned if check is not told and check.name not in SIZES]
 
 
 def _consequences(scale: tuple[float, float], page: tuple[float, float] | None) -> Iterator[str]:

@@ -1,0 +1,130 @@
+"""Scans and photos of drafted pages, made by PDFium: the page under any map, then what a scanner does to it."""
+
+from __future__ import annotations
+
+import ctypes
+from dataclasses import dataclass
+from io import BytesIO
+from math import cos, radians, sin
+
+import numpy as np
+import pypdfium2 as pdfium
+from numpy.typing import NDArray
+from PIL import Image, ImageDraw, ImageFilter
+from pypdfium2 import raw
+
+from tiler.proof.scan.picture import Picture
+from tiler.proof.scan.source import Source
+
+INCH = 25.4
+
+Map = tuple[float, float, float, float, float, float]
+"""x' = a x + c y + e, y' = b x + d y + f, as PDF writes it."""
+
+
+def laid(data: bytes, matrix: Map, size: tuple[int, int], page: int = 0) -> NDArray[np.uint8]:
+    """Render a page in grey under a map from its points (y down, from its upper left corner) to pixels, on white."""
+    with pdfium.PdfDocument(data) as pdf:
+        one = pdf[page]
+        bitmap = pdfium.PdfBitmap.new_native(*size, raw.FPDFBitmap_Gray)
+        bitmap.fill_rect((255, 255, 255, 255), 0, 0, *size)
+        clip = raw.FS_RECTF(0.0, 0.0, float(size[0]), float(size[1]))
+        flags = raw.FPDF_GRAYSCALE | raw.FPDF_PRINTING
+        raw.FPDF_RenderPageBitmapWithMatrix(
+            bitmap, one, ctypes.byref(raw.FS_MATRIX(*matrix)), ctypes.byref(clip), flags
+        )
+        picture = np.array(bitmap.to_numpy()).reshape(size[1], size[0], -1)[:, :, 0]
+        one.close()
+    return picture
+
+
+def page_points(data: bytes, page: int = 0) -> tuple[float, float]:
+    """Return the size of a page in points."""
+    with pdfium.PdfDocument(data) as pdf:
+        width, height = pdf.get_page_size(page)
+    return float(width), float(height)
+
+
+@dataclass(frozen=True)
+class Scanned:
+    """How a page was printed and scanned: factors of the printer, resolution, turn in degrees, and what went wrong."""
+
+    across: float = 1.0
+    down: float = 1.0
+    dpi: float = 300.0
+    turn: float = 0.0
+    noise: float = 0.0
+    blur: float = 0.0
+    paper: float = 255.0
+    ink: float = 0.0
+    slope: float = 0.0
+    shadow: float = 0.0
+    dust: int = 0
+    jpeg: int = 0
+    part: tuple[float, float, float, float] = (0.0, 0.0, 1.0, 1.0)
+    mirrored: bool = False
+    seed: int = 1
+
+    @property
+    def truth(self) -> tuple[float, float]:
+        """The factors that are to be measured."""
+        return self.across, self.down
+
+
+def scanned(data: bytes, how: Scanned, page: int = 0) -> NDArray[np.uint8]:
+    """Return the scan of a page in grey."""
+    chance = np.random.default_rng(how.seed)
+    width, height = page_points(data, page)
+    dots = how.dpi / 72
+    size = (round(width * dots), round(height * dots))
+    angle = radians(how.turn)
+    flip = -1.0 if how.mirrored else 1.0
+    a, c, b, d = cos(angle) * flip, -sin(angle), sin(angle) * flip, cos(angle)
+    a, b, c, d = (dots * one for one in (a * how.across, b * how.across, c * how.down, d * how.down))
+    shift = chance.uniform(0, 1, 2) if how.seed else np.zeros(2)
+    x0, y0 = (size[index] * how.part[index] + part for index, part in enumerate(-shift))
+    wide, high = (round(size[index] * (how.part[index + 2] - how.part[index])) for index in (0, 1))
+    quarter = round(how.turn / 90) % 2
+    middle = (size[1] / 2, size[0] / 2) if quarter else (size[0] / 2, size[1] / 2)
+    if quarter:
+        wide, high = high, wide
+    e = middle[0] - a * width / 2 - c * height / 2 - x0
+    f = middle[1] - b * width / 2 - d * height / 2 - y0
+    return worn(laid(data, (a, b, c, d, e, f), (wide, high), page), how, chance)
+
+
+def worn(clean: NDArray[np.uint8], how: Scanned, chance: np.random.Generator) -> NDArray[np.uint8]:
+    """Return what paper, lamp, lens, dirt and compression leave of a picture."""
+    high, wide = clean.shape
+    grey = Image.fromarray(clean)
+    if how.dust:
+        draw = ImageDraw.Draw(grey)
+        for _ in range(how.dust):
+            x, y = chance.uniform(0, wide), chance.uniform(0, high)
+            r = chance.uniform(0.05, 0.35) * how.dpi / INCH
+            shade = int(chance.choice([0, 60, 120, 255]))
+            if chance.random() < 0.2:
+                draw.line([x, y, *(chance.uniform(-15, 15, 2) * r + (x, y))], shade, max(1, int(how.dpi / 250)))
+            else:
+                draw.ellipse([x - r, y - r, x + r, y + r], fill=shade)
+    if how.blur:
+        grey = grey.filter(ImageFilter.GaussianBlur(how.blur))
+    values = how.ink + np.asarray(grey, dtype=np.float32) * ((how.paper - how.ink) / 255)
+    if how.slope:
+        values *= (1 - how.slope * np.linspace(0, 1, wide, dtype=np.float32))[None, :]
+    if how.shadow:
+        edge = np.clip((np.arange(high, dtype=np.float32) - 0.27 * high) / (0.01 * high), 0, 1)
+        values *= (1 - how.shadow * edge)[:, None]
+    if how.noise:
+        values += chance.normal(0, how.noise, values.shape).astype(np.float32)
+    picture = np.clip(np.rint(values), 0, 255).astype(np.uint8)
+    if how.jpeg:
+        out = BytesIO()
+        Image.fromarray(picture).save(out, "JPEG", quality=how.jpeg)
+        picture = np.asarray(Image.open(out))
+    return picture
+
+
+def as_source(grey: NDArray[np.uint8], dpi: float) -> Source:
+    """Return a picture as the proof reads it."""
+    return Source(Picture(grey, (dpi, dpi)))

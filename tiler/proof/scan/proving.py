@@ -1,0 +1,153 @@
+"""The proof of a scanned page: find its squares, measure them and its ruler lines, and judge the scale of the print."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from tiler.box import Box
+from tiler.errors import NothingToMeasureError
+from tiler.proof.foreign.any_pdf import Expected
+from tiler.proof.foreign.labelled import NEAR_EXPECTED
+from tiler.proof.report.check import Check, CheckName, Status
+from tiler.proof.report.sentences import Says
+from tiler.proof.report.verdict import Report
+from tiler.proof.scan.darkness import Coarse, coarse_copy
+from tiler.proof.scan.drafted import LABELS, SIDES, drafted_pair
+from tiler.proof.scan.judging import SCANNER, judged, lying, told
+from tiler.proof.scan.measured import Measured, measured_ruler, measured_square, scale_of
+from tiler.proof.scan.picture import INCH, Floats, Picture
+from tiler.proof.scan.rulers import ruler_lines
+from tiler.proof.scan.source import Source
+from tiler.proof.scan.squares import Quad, measured_quads
+from tiler.sentence import Place
+
+AXES = ("across", "down")
+
+ODDEST = 1.4
+"""A first page whose squares are larger or smaller by more was scanned at another resolution than is stated."""
+
+BROADEST = 1.0
+"""A side of a square that seems broader than this is blurred, mm."""
+
+COARSEST = 80.0
+"""With fewer dots to the inch a thin line cannot be measured."""
+
+
+def prove_scan(source: Source, name: str, expected: Expected | None = None) -> Report:
+    """Measure the squares and ruler lines in a scan and judge the print.
+
+    Raises :class:`NothingToMeasureError` with what is missing and what to do.
+    """
+    place, picture = Place(name), source.picture
+    if picture.dpi is None:
+        raise NothingToMeasureError(
+            "the picture does not state its resolution; say it with --dpi, such as --dpi 300", place
+        )
+    if min(picture.dpi) < COARSEST:
+        raise NothingToMeasureError(
+            f"{min(picture.dpi):.0f} dots per inch are too coarse for thin lines; scan the page at 300", place
+        )
+    pixels = np.array(picture.dpi) / INCH
+    coarse = coarse_copy(picture.grey)
+    found: tuple[list[Measured], list[Check]] | None = None
+    quads: list[Quad] = []
+    for quads in measured_quads(picture.grey, coarse, float(pixels.min())):
+        sharp = [quad for quad in quads if _breadth(quad, pixels) <= BROADEST]
+        found = _of_first_page(picture, coarse, sharp, pixels, place, expected)
+        if found:
+            break
+    else:
+        if quads and not sharp:
+            raise NothingToMeasureError(
+                "the picture is blurred; lay the page flat on the clean glass and scan it again", place
+            )
+        found = _expected(sharp, pixels, place, expected)
+    measured, lies = found
+    scales = {axis: scale_of([one for one in measured if one.axis == axis]) for axis in AXES}
+    dots = float(np.mean(picture.dpi))
+    places = [_placed(one, picture, pixels) for one in measured]
+    checks = [*judged(measured, places, scales), told(picture.size, dots, scales), *lies]
+    checks.append(Check(CheckName.SCANNER, Status.WARN, Says.SCANNER_UNKNOWN))
+    on_page = [replace(check, page=check.page and source.page) for check in checks]
+    return Report(name, source.pages, tuple(on_page))
+
+
+def _placed(one: Measured, picture: Picture, pixels: Floats) -> Box:
+    """Return where a length stands, mm from the lower left corner of the picture."""
+    left, upper, right, lower = one.box
+    high = picture.size[1]
+    x0, x1 = (float(x / pixels[0]) for x in (left, right))
+    y0, y1 = (float((high - y) / pixels[1]) for y in (lower, upper))
+    return Box(x0, y0, x1, y1)
+
+
+def _breadth(quad: Quad, pixels: Floats) -> float:
+    return float(np.median([side.width for side in quad.sides]) / pixels.mean())
+
+
+def _of_first_page(
+    picture: Picture, coarse: Coarse, quads: Sequence[Quad], pixels: Floats, place: Place, expected: Expected | None
+) -> tuple[list[Measured], list[Check]] | None:
+    """Measure a first page; None where the picture does not show one, or something else is expected."""
+    if expected and all(abs(expected.side - side) > 0.005 for side in SIDES):
+        return None
+    pair = drafted_pair(quads)
+    if pair is None:
+        return None
+    measured = [
+        one
+        for quad, label, side in zip(pair.quads, LABELS, SIDES, strict=True)
+        for one in measured_square(quad, label, side, pixels)
+    ]
+    mean = float(np.mean([one.ratio for one in measured]))
+    if not 1 / ODDEST < mean < ODDEST:
+        raise NothingToMeasureError(
+            f"at {np.mean(pixels) * INCH:.0f} dots per inch the 2 in square would be {50.8 * mean:.1f} mm wide: the "
+            "picture was scanned at another resolution than it states, or made smaller; say the true one with --dpi",
+            place,
+        )
+    for ruler in ruler_lines(picture.grey, coarse, pair.to_page):
+        line = measured_ruler(ruler, pixels)
+        if line:
+            measured.append(line)
+    return measured, list(lying(measured, pair.turned, pair.mirrored))
+
+
+def _expected(
+    quads: Sequence[Quad], pixels: Floats, place: Place, expected: Expected | None
+) -> tuple[list[Measured], list[Check]]:
+    """Measure the squares near the expected size, as they lie in the picture."""
+    sizes = [_upright(quad) for quad in quads]
+    measured = [measured_square(quad, "", 1.0, pixels) for quad in sizes]
+    seen = sorted({f"{both[0].measured:.1f} × {both[1].measured:.1f} mm" for both in measured})
+    there = f"; four-sided shapes in it measure {', '.join(seen[:4])}" if seen else ""
+    if expected is None:
+        raise NothingToMeasureError(
+            "the two test squares of a first page are not found in the picture, whole and sharp"
+            f"{there}; scan that page flat and whole, or say with --expect what another square should measure",
+            place,
+        )
+    near = [
+        index
+        for index, both in enumerate(measured)
+        if all(abs(one.measured / expected.side - 1) <= NEAR_EXPECTED for one in both)
+    ]
+    if not near:
+        raise NothingToMeasureError(f"no square of about {expected.words} is found in the picture{there}", place)
+    label = f"{expected.words} as expected"
+    lengths = [one for index in near for one in measured_square(sizes[index], label, expected.side, pixels)]
+    lies = list(lying(lengths, 0, False))
+    spread = [np.ptp([one.ratio for one in lengths if one.axis == axis]) for axis in AXES]
+    if max(spread) > 2 * SCANNER:
+        unlike = ", ".join(f"{one[0].measured:.2f} × {one[1].measured:.2f} mm" for one in (measured[i] for i in near))
+        lies.append(Check(CheckName.UNDECIDED, Status.WARN, Says.SQUARES_DISAGREE, 1, label=unlike))
+    return lengths, lies
+
+
+def _upright(quad: Quad) -> Quad:
+    """Return a shape counted from its upper left corner, as it lies in the picture."""
+    start = int(np.argmin(quad.corners.sum(axis=1)))
+    return quad.turned(start, False)
