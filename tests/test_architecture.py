@@ -86,7 +86,19 @@ MEETING = {
 """What writer and witness may share: the declaration, the words of a language, how texts are joined, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 
-HEAVY = {"babel", "fontTools", "numpy", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
+HEAVY = {
+    "babel",
+    "fontTools",
+    "numpy",
+    "pdfminer",
+    "pdfplumber",
+    "PIL",
+    "pint",
+    "pypdf",
+    "pypdfium2",
+    "reportlab",
+    "tomlkit",
+}
 
 TOP_LEVEL = {
     ".ci",

@@ -47,7 +47,10 @@ def page_points(data: bytes, page: int = 0) -> tuple[float, float]:
 
 @dataclass(frozen=True)
 class Scanned:
-    """How a page was printed and scanned: factors of the printer, resolution, turn in degrees, and what went wrong."""
+    """How a page was printed and scanned: factors of the printer, resolution, turn in degrees, and what went wrong.
+
+    ``card`` lies with its middle so far from the left and upper edge of the picture, mm, turned by degrees, in a shade.
+    """
 
     across: float = 1.0
     down: float = 1.0
@@ -63,6 +66,8 @@ class Scanned:
     jpeg: int = 0
     part: tuple[float, float, float, float] = (0.0, 0.0, 1.0, 1.0)
     mirrored: bool = False
+    scanner: tuple[float, float] = (1.0, 1.0)
+    card: tuple[float, float, float, int] | None = None
     seed: int = 1
 
     @property
@@ -90,7 +95,30 @@ def scanned(data: bytes, how: Scanned, page: int = 0) -> NDArray[np.uint8]:
         wide, high = high, wide
     e = middle[0] - a * width / 2 - c * height / 2 - x0
     f = middle[1] - b * width / 2 - d * height / 2 - y0
-    return worn(laid(data, (a, b, c, d, e, f), (wide, high), page), how, chance)
+    sx, sy = how.scanner
+    clean = laid(data, (a * sx, b * sy, c * sx, d * sy, e * sx, f * sy), (wide, high), page)
+    if how.card:
+        clean = with_card(clean, how.card, (how.dpi * sx / INCH, how.dpi * sy / INCH))
+    return worn(clean, how, chance)
+
+
+def with_card(
+    clean: NDArray[np.uint8], card: tuple[float, float, float, int], per_mm: tuple[float, float]
+) -> NDArray[np.uint8]:
+    """Lay a card of ISO/IEC 7810 ID-1 on a picture: 85.60 × 53.98 mm, its corners round with 3.18 mm, with a print."""
+    x, y = np.meshgrid(*((np.arange(n) + 0.5) / one for n, one in zip(clean.shape[::-1], per_mm, strict=True)))
+    angle = radians(card[2])
+    x, y = x - card[0], y - card[1]
+    u, v = x * cos(angle) + y * sin(angle), y * cos(angle) - x * sin(angle)
+
+    def outside(across: NDArray[np.float64], down: NDArray[np.float64]) -> NDArray[np.float64]:
+        qx, qy = np.abs(across) - 42.80 + 3.18, np.abs(down) - 26.99 + 3.18
+        return np.hypot(np.maximum(qx, 0), np.maximum(qy, 0)) + np.minimum(np.maximum(qx, qy), 0) - 3.18
+
+    shadow = 0.35 * np.exp(-((np.maximum(outside(u - 0.4, v - 0.4), 0) / 0.5) ** 2))
+    face = card[3] + 25 * np.sin(u / 3) + 60 * (np.abs(v + 8) < 5)
+    cover = np.clip(0.5 - outside(u, v) * per_mm[0], 0, 1)
+    return np.clip((1 - cover) * clean * (1 - shadow) + cover * face, 0, 255).astype(np.uint8)
 
 
 def worn(clean: NDArray[np.uint8], how: Scanned, chance: np.random.Generator) -> NDArray[np.uint8]:

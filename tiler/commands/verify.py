@@ -1,4 +1,4 @@
-"""``tiler verify``: measure a PDF and say whether it is true to scale."""
+"""``tiler verify``: measure a PDF, or the scan of a printed page, and say whether it is true to scale."""
 
 from __future__ import annotations
 
@@ -12,16 +12,24 @@ from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
+from tiler.errors import SpecError, UnreadableError
 from tiler.proof.report.record import Picture
 from tiler.proof.report.wording import lines
 from tiler.reading.limits import MOST_OBJECTS
+from tiler.sentence import Place
 from tiler.usecases.files.replace import Output, admitted
+from tiler.usecases.scan.apart import Seen, prove_scan_apart
 from tiler.usecases.verify.apart import Limits, prove_apart
+
+PICTURES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 
 
 @click.command(epilog="Example: tiler verify crew.pdf")
 @click.argument("pdf", type=options.FILE)
 @click.option("--expect", type=LENGTH, help="Look for a test square with sides of this length, where no label says it.")
+@click.option("--scan", is_flag=True, help=options.SCAN)
+@options.dpi
+@options.card
 @options.limits
 @options.count("--object-limit", 1, "COUNT", "Read no more objects on one page.", default=MOST_OBJECTS)
 @click.option(
@@ -37,6 +45,9 @@ from tiler.usecases.verify.apart import Limits, prove_apart
 def command(
     pdf: Path,
     expect: float | None,
+    scan: bool,
+    dpi: float | None,
+    card: bool,
     time_limit: int,
     memory_limit: int,
     object_limit: int,
@@ -52,7 +63,15 @@ def command(
     written beside them, or stated by --expect. The exit code is 0 when the file
     is true to scale, 3 when it is not, 4 when there is nothing to measure. A
     file that needs more than the limits is given up, with exit code 5.
+
+    With --scan it is the print that is measured: page 1 on the glass of a
+    flatbed scanner, or any square whose size --expect tells.
     """
+    for option, given in (("--dpi", dpi), ("--card", card)):
+        if given and not scan:
+            raise SpecError("goes with --scan", Place(option))
+    if not scan and pdf.suffix.lower() in PICTURES:
+        raise UnreadableError("is a picture; add --scan to measure the printed page in it", Place(str(pdf)))
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
     expected = (expect, f"{expect:g} mm") if expect else None
     pictures: list[Picture] | None = None
@@ -60,8 +79,11 @@ def command(
     if report_file:
         output = admitted(report_file, force, (pdf,), ".pdf")
         pictures = []
-    with page_progress("measuring") as progress:
-        report = prove_apart(pdf, progress, expected, limits, pictures)
+    if scan:
+        report = prove_scan_apart(pdf, Seen(dpi, card), limits, expected, pictures)
+    else:
+        with page_progress("measuring") as progress:
+            report = prove_apart(pdf, progress, expected, limits, pictures)
     if output:
         from tiler.usecases.verify.report import write_report
 

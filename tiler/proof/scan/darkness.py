@@ -58,32 +58,31 @@ def coarse_copy(grey: Grey) -> Coarse:
     """Return the coarse copy of a picture with its light made even."""
     factor = max(1, -(-max(grey.shape) // COARSE))
     small = np.asarray(Image.fromarray(grey).reduce(factor)) if factor > 1 else grey
-    light = _light(small)
+    light = closed(small, STROKE)
     dark: Darkness = np.clip(1 - small.astype(np.float32) / np.maximum(light, 1), 0, 1).astype(np.float32)
     noise = 1.4826 * float(np.median(np.abs(dark[::3, ::3] - np.median(dark[::3, ::3]))))
     threshold = float(np.clip(OF_OTSU * otsu(dark), FAINTEST, DARKEST))
     return Coarse(dark, max(threshold, min(4 * noise, DARKEST)), factor)
 
 
-def _light(small: Grey) -> Grey:
-    """Return how bright the paper is at each pixel: the picture without what is narrower than a stroke may be."""
-    light = small
+def closed(values: Grey, width: int) -> Grey:
+    """Return a picture without what is dark and narrower than a square of so many pixels, an odd number."""
     for most in (np.maximum, np.minimum):
         for axis in (0, 1):
-            light = _widest(most, light, axis)
-    return light
+            values = _widest(most, values, axis, width)
+    return values
 
 
-def _widest(most: np.ufunc, values: Grey, axis: int) -> Grey:
-    """Return the greatest, or least, value of as many neighbours along an axis as a stroke is wide at most."""
+def _widest(most: np.ufunc, values: Grey, axis: int, width: int) -> Grey:
+    """Return the greatest, or least, of so many neighbours along an axis."""
     values = np.moveaxis(values, axis, 0)
-    padded = np.pad(values, [(STROKE // 2, STROKE // 2), (0, 0)], mode="edge")
-    reach, width = 1, len(values)
-    while reach < STROKE:
-        step = min(reach, STROKE - reach)
+    padded = np.pad(values, [(width // 2, width // 2), (0, 0)], mode="edge")
+    reach = 1
+    while reach < width:
+        step = min(reach, width - reach)
         padded = most(padded[: len(padded) - step], padded[step:])
         reach += step
-    return np.moveaxis(padded[:width], 0, axis)
+    return np.moveaxis(padded[: len(values)], 0, axis)
 
 
 def otsu(dark: Darkness) -> float:

@@ -14,6 +14,7 @@ from tiler.box import Box
 from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
+from tiler.proof.scan.card import MADE, Card
 from tiler.proof.scan.measured import Measured, Scale
 from tiler.proof.tolerances import FOREIGN_SCALE
 
@@ -94,8 +95,8 @@ def _between(scales: dict[str, Scale], standing: dict[str, Status], scanner: flo
             yield Check(CheckName.UNDECIDED, Status.WARN, says, 1, axis=axis, numbers=numbers)
 
 
-def told(size: tuple[int, int], dots: float, scales: dict[str, Scale]) -> Check:
-    """Return how the picture was measured."""
+def told(size: tuple[int, int], dots: float, scales: dict[str, Scale], scanner: float) -> Check:
+    """Return how the picture was measured, with the share by which its own scale may be off."""
     return Check(
         CheckName.SCAN,
         Status.PASS,
@@ -109,8 +110,17 @@ def told(size: tuple[int, int], dots: float, scales: dict[str, Scale]) -> Check:
             "error_down": 100 * doubt(scales["down"]),
             "across": scales["across"].ratio,
             "down": scales["down"].ratio,
+            "scanner": scanner,
         },
     )
+
+
+def by_scanner(card: Card | None) -> Check:
+    """Return what is known of the scanner itself."""
+    if card is None:
+        return Check(CheckName.SCANNER, Status.WARN, Says.SCANNER_UNKNOWN)
+    numbers = {"across": 100 * (card.across - 1), "down": 100 * (card.down - 1), "made": 100 * MADE}
+    return Check(CheckName.SCANNER, Status.PASS, Says.SCANNER_BY_CARD, numbers=numbers)
 
 
 def lying(measured: Sequence[Measured], turned: int, mirrored: bool) -> Iterator[Check]:

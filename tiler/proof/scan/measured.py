@@ -64,7 +64,7 @@ def measured_ruler(ruler: Ruler, pixels: Floats) -> Measured | None:
     """Return the length of a ruler line; None where too few ticks are in their places."""
     ticks = ruler.ticks / pixels
     middle = ticks.mean(axis=0)
-    along = np.linalg.svd(ticks - middle)[2][0]
+    along = np.linalg.svd(ticks - middle, full_matrices=False)[2][0]
     where = (ticks - middle) @ along
     if where[-1] < where[0]:
         where = -where

@@ -24,6 +24,11 @@ FORMATS = ("PNG", "JPEG", "TIFF")
 MOST_PIXELS = 80_000_000
 """A larger picture is not unpacked: A3 at 600 dots per inch has 70 million pixels."""
 
+TOO_LARGE = (
+    f"the picture has {{pixels}} pixels, and at most {MOST_PIXELS / 1e6:.0f} million are read; scan the page at 300 or "
+    "600 dots per inch"
+)
+
 LEAST_PIXELS = 300
 """A picture whose shorter side has fewer shows no page well enough."""
 
@@ -58,17 +63,15 @@ def read_picture(path: Path, dpi: float | None = None) -> Picture:
                 return Picture(_grey(ImageOps.exif_transpose(image)), (dpi, dpi) if dpi else _stated(image))
         except UnidentifiedImageError:
             raise UnreadableError("is no picture in PNG, JPEG or TIFF; scan the page into one of them", place) from None
-        except (OSError, ValueError, SyntaxError, EOFError, struct.error, Image.DecompressionBombError) as fault:
+        except Image.DecompressionBombError:
+            raise UnreadableError(TOO_LARGE.format(pixels="far too many"), place) from None
+        except (OSError, ValueError, SyntaxError, EOFError, struct.error) as fault:
             raise UnreadableError("the picture is damaged; scan or copy it again", place) from fault
 
 
 def _refuse_size(size: tuple[int, int], place: Place) -> None:
     if size[0] * size[1] > MOST_PIXELS:
-        raise UnreadableError(
-            f"the picture has {size[0] * size[1] / 1e6:.0f} million pixels, more than {MOST_PIXELS / 1e6:.0f}; scan "
-            "the page at 300 or 600 dots per inch",
-            place,
-        )
+        raise UnreadableError(TOO_LARGE.format(pixels=f"{size[0] * size[1] / 1e6:.0f} million"), place)
     if min(size) < LEAST_PIXELS:
         raise NothingToMeasureError(
             f"the picture has {size[0]} × {size[1]} pixels, too few to measure in; scan the page at 300 dots per inch",

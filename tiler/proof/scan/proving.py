@@ -14,9 +14,10 @@ from tiler.proof.foreign.labelled import NEAR_EXPECTED
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
+from tiler.proof.scan.card import MADE, Card, card_on
 from tiler.proof.scan.darkness import Coarse, coarse_copy
 from tiler.proof.scan.drafted import LABELS, SIDES, drafted_pair
-from tiler.proof.scan.judging import SCANNER, judged, lying, told
+from tiler.proof.scan.judging import SCANNER, by_scanner, judged, lying, told
 from tiler.proof.scan.measured import Measured, measured_ruler, measured_square, scale_of
 from tiler.proof.scan.picture import INCH, Floats, Picture
 from tiler.proof.scan.rulers import ruler_lines
@@ -36,8 +37,8 @@ COARSEST = 80.0
 """With fewer dots to the inch a thin line cannot be measured."""
 
 
-def prove_scan(source: Source, name: str, expected: Expected | None = None) -> Report:
-    """Measure the squares and ruler lines in a scan and judge the print.
+def prove_scan(source: Source, name: str, expected: Expected | None = None, by_card: bool = False) -> Report:
+    """Measure the squares and ruler lines in a scan and judge the print, ``by_card`` that lies on the glass.
 
     Raises :class:`NothingToMeasureError` with what is missing and what to do.
     """
@@ -51,6 +52,9 @@ def prove_scan(source: Source, name: str, expected: Expected | None = None) -> R
             f"{min(picture.dpi):.0f} dots per inch are too coarse for thin lines; scan the page at 300", place
         )
     pixels = np.array(picture.dpi) / INCH
+    card = _card(picture, pixels, place) if by_card else None
+    if card:
+        pixels = pixels * (card.across, card.down)
     coarse = coarse_copy(picture.grey)
     found: tuple[list[Measured], list[Check]] | None = None
     quads: list[Quad] = []
@@ -69,10 +73,26 @@ def prove_scan(source: Source, name: str, expected: Expected | None = None) -> R
     scales = {axis: scale_of([one for one in measured if one.axis == axis]) for axis in AXES}
     dots = float(np.mean(picture.dpi))
     places = [_placed(one, picture, pixels) for one in measured]
-    checks = [*judged(measured, places, scales), told(picture.size, dots, scales), *lies]
-    checks.append(Check(CheckName.SCANNER, Status.WARN, Says.SCANNER_UNKNOWN))
+    share = SCANNER if card is None else MADE + 2 * card.error
+    checks = [
+        *judged(measured, places, scales, share),
+        told(picture.size, dots, scales, share),
+        *lies,
+        by_scanner(card),
+    ]
     on_page = [replace(check, page=check.page and source.page) for check in checks]
     return Report(name, source.pages, tuple(on_page))
+
+
+def _card(picture: Picture, pixels: Floats, place: Place) -> Card:
+    card = card_on(picture.grey, pixels)
+    if card is None:
+        raise NothingToMeasureError(
+            "no bank card with sharp edges is found in the picture: lay a dark one on the glass with its edges along "
+            "those of the page, where nothing is printed and 1 cm off all that is, and scan again",
+            place,
+        )
+    return card
 
 
 def _placed(one: Measured, picture: Picture, pixels: Floats) -> Box:

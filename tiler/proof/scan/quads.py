@@ -22,16 +22,19 @@ SLIMMEST = 0.35
 """A shorter side is no less of the longer one."""
 
 
-def four_sided(regions: Regions) -> Iterator[Floats]:
-    """Yield the corners of each region with four sides, clockwise as shown, in no order else."""
+def four_sided(regions: Regions, whole: bool = True) -> Iterator[Floats]:
+    """Yield the corners of each region with four sides, clockwise as shown, in no order else.
+
+    One that need not be ``whole`` may have a picture in it.
+    """
     wide = regions.greatest(regions.end) - regions.least(regions.start)
     high = regions.greatest(regions.row) - regions.least(regions.row)
     areas = regions.areas
-    large = (np.minimum(wide, high) >= LEAST_SIDE) & (areas > LEAST_SHARE * LEAST_SIDE**2)
-    for region in np.flatnonzero(large & (areas > 0.3 * wide * high)):
+    large = (np.minimum(wide, high) >= LEAST_SIDE) & (areas > 0.3 * LEAST_SIDE**2)
+    for region in np.flatnonzero(large & (areas > (0.3 if whole else 0.1) * wide * high)):
         edge = regions.edge(int(region))
-        corners = _corners(edge)
-        if _fits(corners, edge, float(areas[region])):
+        corners = _straightened(_corners(edge), edge)
+        if corners is not None and _fits(corners, edge, float(areas[region]), LEAST_SHARE if whole else 0.3):
             yield corners
 
 
@@ -45,14 +48,55 @@ def _corners(edge: Floats) -> Floats:
     return np.array([first, edge[np.argmin(off)], third, edge[np.argmax(off)]])
 
 
-def _fits(corners: Floats, edge: Floats, area: float) -> bool:
+def _straightened(corners: Floats, edge: Floats) -> Floats | None:
+    """Return where the straight parts of the sides meet: corners may be round, and dirt may lie on one."""
+    for _ in range(2):
+        sides = np.roll(corners, -1, axis=0) - corners
+        lengths = np.hypot(*sides.T)
+        if lengths.min() < 1:
+            return None
+        off, share = _off(corners, edge)
+        nearest = np.argmin(off, axis=1)
+        lines = []
+        for side in range(4):
+            mine = edge[
+                (nearest == side) & (np.abs(share[:, side] - 0.5) < 0.38) & (off[:, side] < 0.08 * lengths[side])
+            ]
+            if len(mine) < 8:
+                return None
+            middle = np.median(mine, axis=0)
+            along = np.linalg.svd(mine - middle, full_matrices=False)[2][0]
+            lines.append((middle, along))
+        try:
+            corners = np.array(
+                [_meeting(*lines[index - 1], *lines[index]) for index in range(4)],
+            )
+        except np.linalg.LinAlgError:
+            return None
+    return corners
+
+
+def _meeting(at: Floats, along: Floats, other: Floats, beside: Floats) -> Floats:
+    share = np.linalg.solve(np.column_stack([along, -beside]), other - at)[0]
+    return np.asarray(at + share * along)
+
+
+def _off(corners: Floats, edge: Floats) -> tuple[Floats, Floats]:
+    """Return how far each point lies off the line of each side, and at which share of the side."""
+    sides = np.roll(corners, -1, axis=0) - corners
+    lengths = np.hypot(*sides.T)
+    from_corner = edge[:, None, :] - corners[None]
+    normal = np.column_stack([-sides[:, 1], sides[:, 0]]) / lengths[:, None]
+    off = np.abs(np.einsum("nij,ij->ni", from_corner, normal))
+    return off, np.einsum("nij,ij->ni", from_corner, sides / lengths[:, None] ** 2)
+
+
+def _fits(corners: Floats, edge: Floats, area: float, share: float) -> bool:
     following = np.roll(corners, -1, axis=0)
     sides = np.hypot(*(following - corners).T)
     if sides.min() < LEAST_SIDE or sides.min() < SLIMMEST * sides.max():
         return False
     shape = abs(float(np.sum(corners[:, 0] * following[:, 1] - corners[:, 1] * following[:, 0]))) / 2
-    if not LEAST_SHARE * shape <= area <= 1.06 * shape + 4 * sides.max():
+    if not share * shape <= area <= 1.06 * shape + 4 * sides.max():
         return False
-    normal = np.column_stack([corners[:, 1] - following[:, 1], following[:, 0] - corners[:, 0]]) / sides[:, None]
-    off = np.abs(np.einsum("nij,ij->ni", edge[:, None, :] - corners[None], normal))
-    return bool(np.quantile(off.min(axis=1), 0.97) <= BENT * sides.min() + 1.5)
+    return bool(np.quantile(_off(corners, edge)[0].min(axis=1), 0.95) <= BENT * sides.min() + 1.5)

@@ -48,14 +48,24 @@ class Regions:
         return np.add.reduceat(self.end - self.start, self.first[:-1])
 
     def edge(self, region: int) -> Floats:
-        """Return where a region begins and ends in each of its rows: the left points, then the right ones."""
+        """Return where a region begins and ends in each of its rows and columns."""
         runs = slice(self.first[region], self.first[region + 1])
         row, start, end = self.row[runs], self.start[runs], self.end[runs]
-        rows, at = np.unique(row, return_inverse=True)
-        left, right = np.full(len(rows), np.iinfo(np.int64).max), np.full(len(rows), -1)
-        np.minimum.at(left, at, start)
-        np.maximum.at(right, at, end - 1)
-        return np.concatenate([np.column_stack([left, rows]), np.column_stack([right, rows])]).astype(np.float64)
+        top, left = row.min(), start.min()
+        high, wide = row.max() - top + 1, end.max() - left
+        change = np.zeros((high, wide + 1), dtype=np.int8)
+        change[row - top, start - left] = 1
+        change[row - top, end - left] -= 1
+        inside = np.cumsum(change, axis=1, dtype=np.int8)[:, :wide] > 0
+        rows, columns = np.arange(high), np.arange(wide)
+        return np.concatenate(
+            [
+                np.column_stack([inside.argmax(axis=1), rows]),
+                np.column_stack([wide - 1 - inside[:, ::-1].argmax(axis=1), rows]),
+                np.column_stack([columns, inside.argmax(axis=0)]),
+                np.column_stack([columns, high - 1 - inside[::-1].argmax(axis=0)]),
+            ]
+        ) + np.array([left, top], dtype=np.float64)
 
 
 def regions_of(marked: NDArray[np.bool_], diagonal: bool) -> Regions | None:

@@ -14,9 +14,10 @@ from tiler.usecases.verify.apart import Limits
 
 @dataclass(frozen=True)
 class Seen:
-    """How a page was taken: its resolution where the person says it, and whether a card lies on the glass."""
+    """How a page was taken: its resolution where the person says it, and whether a bank card lies on the glass."""
 
     dpi: float | None = None
+    card: bool = False
 
 
 def prove_scan_apart(

@@ -20,7 +20,7 @@ def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> 
     seen = Seen(**wanted["seen"])
     expected = Expected(*wanted["expected"]) if wanted["expected"] else None
     source = read_source(Path(wanted["path"]), seen.dpi)
-    report = prove_scan(source, wanted["path"], expected)
+    report = prove_scan(source, wanted["path"], expected, seen.card)
     if wanted["pictures"]:
         for cut in square_cuts(source.picture, report):
             tell({"picture": cut.to_record()})
