@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFilter
 from pypdfium2 import raw
 
-from tiler.proof.scan.picture import Picture
+from tiler.proof.scan.pixels.picture import Picture
 from tiler.proof.scan.source import Source
 
 INCH = 25.4
@@ -151,6 +151,106 @@ def worn(clean: NDArray[np.uint8], how: Scanned, chance: np.random.Generator) ->
         Image.fromarray(picture).save(out, "JPEG", quality=how.jpeg)
         picture = np.asarray(Image.open(out))
     return picture
+
+
+@dataclass(frozen=True)
+class Photo:
+    """How a print was photographed: from how high, mm, how far tilted and from where, degrees, with what barrel."""
+
+    across: float = 1.0
+    down: float = 1.0
+    tilt: float = 0.0
+    towards: float = 0.0
+    spin: float = 0.0
+    above: float = 420.0
+    barrel: float = 0.0
+    size: tuple[int, int] = (2250, 3000)
+    card: tuple[float, float, float, int] | None = (110.0, 215.0, 1.0, 60)
+    noise: float = 4.0
+    blur: float = 0.7
+    jpeg: int = 85
+    slope: float = 0.15
+    seed: int = 1
+
+    @property
+    def truth(self) -> tuple[float, float]:
+        """The factors that are to be measured."""
+        return self.across, self.down
+
+
+CARD_THICK = 0.76
+"""ISO/IEC 7810, mm."""
+
+
+def photographed(data: bytes, how: Photo, page: int = 0, dots: float = 250.0) -> NDArray[np.uint8]:
+    """Return a photo: rays through a pinhole and a lens onto the paper, and onto a card of its thickness on it."""
+    width, height = page_points(data, page)
+    scale = dots / 72
+    size = (round(width * scale), round(height * scale))
+    paper = laid(data, (scale * how.across, 0, 0, scale * how.down, 0, 0), size, page).astype(np.float32)
+    wide, high = how.size
+    focal = 0.72 * max(how.size)
+    tilt, towards, spin = map(radians, (how.tilt, how.towards, how.spin))
+    axis = np.array([cos(towards), sin(towards), 0.0])
+    look = _turn(axis, tilt) @ _turn(np.array([0.0, 0.0, 1.0]), spin)
+    aim = np.array([size[0] / 2, size[1] / 2, 0.0]) / dots * INCH
+    eye = aim + look @ np.array([0.0, 0.0, how.above])
+    picture = np.full((high, wide), 110.0, np.float32)
+    radius = np.hypot(wide, high) / 2
+    columns = (np.arange(wide) - (wide - 1) / 2) / radius
+    for begin in range(0, high, 250):
+        rows = (np.arange(begin, min(begin + 250, high)) - (high - 1) / 2) / radius
+        x, y = (one.ravel() for one in np.meshgrid(columns, rows))
+        # a barrel draws what is seen in: r' = r (1 - k r²)
+        u, v = x, y
+        for _ in range(5):
+            bend = 1 - how.barrel * (u * u + v * v)
+            u, v = x / bend, y / bend
+        rays = look @ np.stack([u * radius / focal, v * radius / focal, -np.ones_like(u)])
+
+        def hit(level: float, rays: NDArray[np.float64] = rays) -> NDArray[np.float64]:
+            return eye[:2, None] + rays[:2] * ((level - eye[2]) / rays[2])
+
+        at = hit(0.0) * dots / INCH - 0.5
+        shown = _between(paper, at[0], at[1], 110.0)
+        if how.card:
+            shown = _covered(shown, hit(CARD_THICK), how.card, how.above / focal)
+        picture[begin : begin + 250] = shown.reshape(-1, wide)
+    chance = np.random.default_rng(how.seed)
+    as_scan = Scanned(noise=how.noise, blur=how.blur, jpeg=how.jpeg, slope=how.slope, paper=235, ink=25)
+    return worn(np.clip(picture, 0, 255).astype(np.uint8), as_scan, chance)
+
+
+def _turn(axis: NDArray[np.float64], angle: float) -> NDArray[np.float64]:
+    """Return the rotation about an axis (Rodrigues)."""
+    x, y, z = axis
+    cross = np.array([[0, -z, y], [z, 0, -x], [-y, x, 0]])
+    return np.asarray(np.eye(3) + sin(angle) * cross + (1 - cos(angle)) * cross @ cross)
+
+
+def _between(
+    values: NDArray[np.float32], x: NDArray[np.float64], y: NDArray[np.float64], beyond: float
+) -> NDArray[np.float32]:
+    high, wide = values.shape
+    inside = (x >= 0) & (y >= 0) & (x < wide - 1) & (y < high - 1)
+    x, y = np.where(inside, x, 0), np.where(inside, y, 0)
+    column, row = x.astype(int), y.astype(int)
+    right, below = x - column, y - row
+    above = values[row, column] * (1 - right) + values[row, column + 1] * right
+    under = values[row + 1, column] * (1 - right) + values[row + 1, column + 1] * right
+    return np.where(inside, above * (1 - below) + under * below, beyond).astype(np.float32)
+
+
+def _covered(
+    shown: NDArray[np.float32], at: NDArray[np.float64], card: tuple[float, float, float, int], per_pixel: float
+) -> NDArray[np.float32]:
+    angle = radians(card[2])
+    x, y = at[0] - card[0], at[1] - card[1]
+    u, v = x * cos(angle) + y * sin(angle), y * cos(angle) - x * sin(angle)
+    qx, qy = np.abs(u) - 42.80 + 3.18, np.abs(v) - 26.99 + 3.18
+    outside = np.hypot(np.maximum(qx, 0), np.maximum(qy, 0)) + np.minimum(np.maximum(qx, qy), 0) - 3.18
+    cover = np.clip(0.5 - outside / per_pixel, 0, 1)
+    return (shown * (1 - cover) + cover * (card[3] + 20 * np.sin(u / 3))).astype(np.float32)
 
 
 def as_source(grey: NDArray[np.uint8], dpi: float) -> Source:

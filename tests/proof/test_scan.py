@@ -13,7 +13,7 @@ from tiler.errors import NothingToMeasureError
 from tiler.proof.foreign.any_pdf import Expected
 from tiler.proof.report.verdict import Report
 from tiler.proof.report.wording import lines, sentence
-from tiler.proof.scan.picture import Picture
+from tiler.proof.scan.pixels.picture import Picture
 from tiler.proof.scan.proving import prove_scan
 from tiler.proof.scan.source import Source
 from tiler.sheets.document import Document

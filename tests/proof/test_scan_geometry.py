@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tiler.proof.scan.darkness import otsu
-from tiler.proof.scan.lines import fitted_line, line_between, stroke_points
-from tiler.proof.scan.plane import homography, mapped
-from tiler.proof.scan.regions import regions_of
+from tiler.proof.scan.pixels.darkness import otsu
+from tiler.proof.scan.pixels.lines import fitted_line, line_between, stroke_points
+from tiler.proof.scan.pixels.plane import homography, mapped
+from tiler.proof.scan.pixels.regions import regions_of
 
 
 def stroke(slope: float, at: float, width: float = 3.2, size: int = 200) -> np.ndarray:

@@ -28,6 +28,7 @@ PICTURES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 @click.argument("pdf", type=options.FILE)
 @click.option("--expect", type=LENGTH, help="Look for a test square with sides of this length, where no label says it.")
 @click.option("--scan", is_flag=True, help=options.SCAN)
+@click.option("--photo", is_flag=True, help="Measure page 1 in a photo with a bank card lying on it.")
 @options.dpi
 @options.card
 @options.limits
@@ -46,6 +47,7 @@ def command(
     pdf: Path,
     expect: float | None,
     scan: bool,
+    photo: bool,
     dpi: float | None,
     card: bool,
     time_limit: int,
@@ -65,13 +67,12 @@ def command(
     file that needs more than the limits is given up, with exit code 5.
 
     With --scan it is the print that is measured: page 1 on the glass of a
-    flatbed scanner, or any square whose size --expect tells.
+    flatbed scanner, or any square whose size --expect tells. With --photo it is
+    page 1 in a photo, taken from above with a bank card on it.
     """
-    for option, given in (("--dpi", dpi), ("--card", card)):
-        if given and not scan:
-            raise SpecError("goes with --scan", Place(option))
-    if not scan and pdf.suffix.lower() in PICTURES:
-        raise UnreadableError("is a picture; add --scan to measure the printed page in it", Place(str(pdf)))
+    _refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, bool(expect))
+    if not (scan or photo) and pdf.suffix.lower() in PICTURES:
+        raise UnreadableError("is a picture; add --scan to measure the printed page in it, or --photo", Place(str(pdf)))
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
     expected = (expect, f"{expect:g} mm") if expect else None
     pictures: list[Picture] | None = None
@@ -79,8 +80,8 @@ def command(
     if report_file:
         output = admitted(report_file, force, (pdf,), ".pdf")
         pictures = []
-    if scan:
-        report = prove_scan_apart(pdf, Seen(dpi, card), limits, expected, pictures)
+    if scan or photo:
+        report = prove_scan_apart(pdf, Seen(dpi, card, photo), limits, expected, pictures)
     else:
         with page_progress("measuring") as progress:
             report = prove_apart(pdf, progress, expected, limits, pictures)
@@ -96,3 +97,15 @@ def command(
         for line in others:
             say(line)
     return report.exit_code
+
+
+def _refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], expected: bool) -> None:
+    """Refuse options that do not go together."""
+    if scan and photo:
+        raise SpecError("does not go with --scan; say which of both the picture is", Place("--photo"))
+    if photo and expected:
+        raise SpecError("does not go with --photo, which shows page 1 with its own squares", Place("--expect"))
+    for option, given in of_scans.items():
+        if given and not scan:
+            why = "a photo always has a card in it, and no resolution" if photo else ""
+            raise SpecError(f"goes with --scan{'; ' * bool(why)}{why}", Place(option))

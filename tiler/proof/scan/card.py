@@ -12,12 +12,12 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
-from tiler.proof.scan.darkness import closed
-from tiler.proof.scan.edges import edge_between
-from tiler.proof.scan.lines import Line
-from tiler.proof.scan.picture import Floats, Grey
-from tiler.proof.scan.quads import four_sided
-from tiler.proof.scan.regions import regions_of
+from tiler.proof.scan.pixels.darkness import closed
+from tiler.proof.scan.pixels.edges import edge_between
+from tiler.proof.scan.pixels.lines import Line
+from tiler.proof.scan.pixels.picture import Floats, Grey
+from tiler.proof.scan.pixels.quads import four_sided
+from tiler.proof.scan.pixels.regions import regions_of
 
 LONG, SHORT = 85.60, 53.98
 MADE = 0.0015
@@ -58,14 +58,19 @@ class Card:
     corners: Floats
 
 
-def card_on(grey: Grey, pixels: Floats) -> Card | None:
-    """Return the card in a picture of which so many ``pixels`` make 1 mm across and down; None without one."""
+def card_on(grey: Grey, pixels: Floats, photo: bool = False) -> Card | None:
+    """Return the card in a picture of which so many ``pixels`` make 1 mm across and down; None without one.
+
+    In a ``photo`` it is the print by which these are told, and that may be off by more than a scanner.
+    """
     for corners in _offered(grey, pixels):
         sides = card_sides(grey, corners, float(pixels.mean()))
         if sides is None:
             continue
         points = np.array([sides[index - 1].meet(sides[index]) for index in range(4)])
-        card = _compared(points / pixels, points, max(side.error for side in sides) / float(pixels.min()))
+        card = _compared(
+            points / pixels, points, max(side.error for side in sides) / float(pixels.min()), ABOUT if photo else UNLIKE
+        )
         if card:
             return card
     return None
@@ -101,14 +106,14 @@ def card_sides(grey: Grey, corners: Floats, per_mm: float) -> list[Line] | None:
     return found
 
 
-def _compared(corners: Floats, points: Floats, error: float) -> Card | None:
+def _compared(corners: Floats, points: Floats, error: float, most: float) -> Card | None:
     """Return what the scanner makes of the card whose corners are given in mm as it states them."""
     sides = np.roll(corners, -1, axis=0) - corners
     lengths = np.hypot(*sides.T)
     pair = [(lengths[0] + lengths[2]) / 2, (lengths[1] + lengths[3]) / 2]
     nominal = (LONG, SHORT) if pair[0] > pair[1] else (SHORT, LONG)
     scale = np.array(pair) / np.array(nominal)
-    if np.abs(scale - 1).max() > UNLIKE:
+    if np.abs(scale - 1).max() > most:
         return None
     angle = np.arctan2(*sides[0][::-1])
     slant = np.degrees((angle + np.pi / 4) % (np.pi / 2) - np.pi / 4)

@@ -11,7 +11,7 @@ from tiler.proof.report.record import Picture as Cutting
 from tiler.proof.report.size_table import rows_of
 from tiler.proof.report.square_pictures import MOST
 from tiler.proof.report.verdict import Report
-from tiler.proof.scan.picture import INCH, Picture
+from tiler.proof.scan.pixels.picture import INCH, Picture
 
 AROUND = 4.0
 """Shown around a square, mm."""

@@ -13,8 +13,8 @@ from itertools import permutations
 
 import numpy as np
 
-from tiler.proof.scan.picture import Floats
-from tiler.proof.scan.plane import affine, homography, mapped
+from tiler.proof.scan.pixels.picture import Floats
+from tiler.proof.scan.pixels.plane import affine, homography, mapped
 from tiler.proof.scan.squares import Quad
 
 APART = 5.0

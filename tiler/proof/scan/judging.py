@@ -8,7 +8,8 @@ the scanner's share is the card's instead.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from tiler.box import Box
 from tiler.languages.words import Words
@@ -16,6 +17,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.scan.card import MADE, Card
 from tiler.proof.scan.measured import Measured, Scale
+from tiler.proof.scan.pixels.picture import Picture
 from tiler.proof.tolerances import FOREIGN_SCALE
 
 SCANNER = 0.002
@@ -26,6 +28,9 @@ SURE = 2.0
 
 FINEST = 0.0001
 """No scale is known better: paper grows by more with the air's moisture."""
+
+COARSEST = 0.005
+"""A photo that tells lengths less closely decides nothing: 1 mm on 20 cm, what page 1 asks of a long line."""
 
 UNLIKE = 0.002
 """Share by which one length may differ from the others beyond its own error: paper does not lie quite flat."""
@@ -95,24 +100,31 @@ def _between(scales: dict[str, Scale], standing: dict[str, Status], scanner: flo
             yield Check(CheckName.UNDECIDED, Status.WARN, says, 1, axis=axis, numbers=numbers)
 
 
-def told(size: tuple[int, int], dots: float, scales: dict[str, Scale], scanner: float) -> Check:
+def told(says: Says, picture: Picture, scales: dict[str, Scale], scanner: float) -> Check:
     """Return how the picture was measured, with the share by which its own scale may be off."""
-    return Check(
-        CheckName.SCAN,
-        Status.PASS,
-        Says.SCANNED,
-        1,
-        numbers={
-            "wide": size[0],
-            "high": size[1],
-            "dots": dots,
-            "error": 100 * doubt(scales["across"]),
-            "error_down": 100 * doubt(scales["down"]),
-            "across": scales["across"].ratio,
-            "down": scales["down"].ratio,
-            "scanner": scanner,
-        },
-    )
+    wide, high = picture.size
+    numbers: dict[str, float | str] = {
+        "wide": wide,
+        "high": high,
+        "dots": sum(picture.dpi) / 2 if picture.dpi else 0.0,
+        "error": 100 * doubt(scales["across"]),
+        "error_down": 100 * doubt(scales["down"]),
+        "across": scales["across"].ratio,
+        "down": scales["down"].ratio,
+        "scanner": scanner,
+    }
+    return Check(CheckName.SCAN, Status.PASS, says, 1, numbers=numbers)
+
+
+def by_photo(checks: Iterable[Check], scales: dict[str, Scale], share: float) -> Iterator[Check]:
+    """Yield the checks of a photo; one that is too coarse decides nothing, whatever it shows."""
+    error = max(doubt(scale) for scale in scales.values()) + share
+    if error <= COARSEST:
+        yield from checks
+        return
+    yield from (replace(check, status=Status.WARN) for check in checks if check.name is not CheckName.UNDECIDED)
+    numbers = {"error": 100 * error, "most": 100 * COARSEST}
+    yield Check(CheckName.UNDECIDED, Status.WARN, Says.PHOTO_COARSE, 1, numbers=numbers)
 
 
 def by_scanner(card: Card | None) -> Check:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tiler.proof.scan.lines import FLOOR, TO_SIGMA, TUKEY, Line
-from tiler.proof.scan.picture import Floats
+from tiler.proof.scan.pixels.lines import FLOOR, TO_SIGMA, TUKEY, Line
+from tiler.proof.scan.pixels.picture import Floats
 from tiler.proof.scan.rulers import LEAST_TICKS, OFF_PLACE, Ruler
 from tiler.proof.scan.squares import Quad
 

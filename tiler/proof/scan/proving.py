@@ -10,16 +10,16 @@ import numpy as np
 from tiler.box import Box
 from tiler.errors import NothingToMeasureError
 from tiler.proof.foreign.any_pdf import Expected
-from tiler.proof.foreign.labelled import NEAR_EXPECTED
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
 from tiler.proof.scan.card import MADE, Card, card_on
-from tiler.proof.scan.darkness import Coarse, coarse_copy
 from tiler.proof.scan.drafted import LABELS, SIDES, drafted_pair
-from tiler.proof.scan.judging import SCANNER, by_scanner, judged, lying, told
-from tiler.proof.scan.measured import Measured, measured_ruler, measured_square, scale_of
-from tiler.proof.scan.picture import INCH, Floats, Picture
+from tiler.proof.scan.judging import SCANNER, SURE, by_photo, by_scanner, judged, lying, told
+from tiler.proof.scan.measured import Measured, Scale, measured_ruler, measured_square, scale_of
+from tiler.proof.scan.photo import LARGER, THICK, laid_flat
+from tiler.proof.scan.pixels.darkness import Coarse, coarse_copy
+from tiler.proof.scan.pixels.picture import INCH, Floats, Picture
 from tiler.proof.scan.rulers import ruler_lines
 from tiler.proof.scan.source import Source
 from tiler.proof.scan.squares import Quad, measured_quads
@@ -32,6 +32,9 @@ ODDEST = 1.4
 
 BROADEST = 1.0
 """A side of a square that seems broader than this is blurred, mm."""
+
+NEAR_EXPECTED = 0.15
+"""A square that differs by more than this share from what is expected is another one."""
 
 COARSEST = 80.0
 """With fewer dots to the inch a thin line cannot be measured."""
@@ -56,32 +59,61 @@ def prove_scan(source: Source, name: str, expected: Expected | None = None, by_c
     if card:
         pixels = pixels * (card.across, card.down)
     coarse = coarse_copy(picture.grey)
-    found: tuple[list[Measured], list[Check]] | None = None
+    measured, lies = _found(picture, coarse, pixels, place, expected)
+    scales = {axis: scale_of([one for one in measured if one.axis == axis]) for axis in AXES}
+    share = SCANNER if card is None else MADE + SURE * card.error
+    how = told(Says.SCANNED, picture, scales, share)
+    checks = [*judged(measured, _places(measured, picture, pixels), scales, share), how, *lies, by_scanner(card)]
+    return _report(name, source, checks)
+
+
+def prove_photo(source: Source, name: str) -> tuple[Report, Picture]:
+    """Measure a first page in a photo by the bank card that lies on it, and judge the print; with the page laid flat.
+
+    Raises :class:`NothingToMeasureError` with what is missing and what to do.
+    """
+    place = Place(name)
+    flat = laid_flat(source.picture, place)
+    assert flat.picture.dpi
+    pixels = np.array(flat.picture.dpi) / INCH * (flat.card.across, flat.card.down) / (1 + LARGER)
+    measured, _ = _found(flat.picture, coarse_copy(flat.picture.grey), pixels, place, None)
+    scales = {}
+    for axis, error in zip(AXES, flat.errors, strict=True):
+        scale = scale_of([one for one in measured if one.axis == axis])
+        scales[axis] = Scale(scale.ratio, float(np.hypot(scale.error, error)), scale.disagreement)
+    share = MADE + THICK
+    checks = [
+        *by_photo(judged(measured, _places(measured, flat.picture, pixels), scales, share), scales, share),
+        told(Says.PHOTOGRAPHED, source.picture, scales, share),
+        *lying(measured, flat.turned, flat.mirrored),
+    ]
+    return _report(name, source, checks), flat.picture
+
+
+def _report(name: str, source: Source, checks: Sequence[Check]) -> Report:
+    return Report(name, source.pages, tuple(replace(check, page=check.page and source.page) for check in checks))
+
+
+def _found(
+    picture: Picture, coarse: Coarse, pixels: Floats, place: Place, expected: Expected | None
+) -> tuple[list[Measured], list[Check]]:
+    """Measure what there is: a first page, or the squares that are expected."""
     quads: list[Quad] = []
+    sharp: list[Quad] = []
     for quads in measured_quads(picture.grey, coarse, float(pixels.min())):
         sharp = [quad for quad in quads if _breadth(quad, pixels) <= BROADEST]
         found = _of_first_page(picture, coarse, sharp, pixels, place, expected)
         if found:
-            break
-    else:
-        if quads and not sharp:
-            raise NothingToMeasureError(
-                "the picture is blurred; lay the page flat on the clean glass and scan it again", place
-            )
-        found = _expected(sharp, pixels, place, expected)
-    measured, lies = found
-    scales = {axis: scale_of([one for one in measured if one.axis == axis]) for axis in AXES}
-    dots = float(np.mean(picture.dpi))
-    places = [_placed(one, picture, pixels) for one in measured]
-    share = SCANNER if card is None else MADE + 2 * card.error
-    checks = [
-        *judged(measured, places, scales, share),
-        told(picture.size, dots, scales, share),
-        *lies,
-        by_scanner(card),
-    ]
-    on_page = [replace(check, page=check.page and source.page) for check in checks]
-    return Report(name, source.pages, tuple(on_page))
+            return found
+    if quads and not sharp:
+        raise NothingToMeasureError(
+            "the picture is blurred; lay the page flat on the clean glass and scan it again", place
+        )
+    return _expected(sharp, pixels, place, expected)
+
+
+def _places(measured: Sequence[Measured], picture: Picture, pixels: Floats) -> list[Box]:
+    return [_placed(one, picture, pixels) for one in measured]
 
 
 def _card(picture: Picture, pixels: Floats, place: Place) -> Card:

@@ -13,11 +13,11 @@ from typing import Any
 
 import numpy as np
 
-from tiler.proof.scan.darkness import Coarse
-from tiler.proof.scan.lines import stroke_points
-from tiler.proof.scan.picture import Floats, Grey
-from tiler.proof.scan.plane import mapped
-from tiler.proof.scan.regions import regions_of
+from tiler.proof.scan.pixels.darkness import Coarse
+from tiler.proof.scan.pixels.lines import stroke_points
+from tiler.proof.scan.pixels.picture import Floats, Grey
+from tiler.proof.scan.pixels.plane import mapped
+from tiler.proof.scan.pixels.regions import regions_of
 
 INCH = 25.4
 

@@ -10,7 +10,7 @@ import numpy as np
 from tiler.errors import EncryptedError, NothingToMeasureError, UnreadableError
 from tiler.files import open_file
 from tiler.proof.ink.rendering import Rendering
-from tiler.proof.scan.picture import INCH, Picture, read_picture
+from tiler.proof.scan.pixels.picture import INCH, Picture, read_picture
 from tiler.sentence import Place
 
 COVERED = 0.6

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tiler.proof.scan.darkness import Coarse
-from tiler.proof.scan.lines import Line, line_between
-from tiler.proof.scan.picture import Floats, Grey
-from tiler.proof.scan.quads import four_sided
-from tiler.proof.scan.regions import regions_of
+from tiler.proof.scan.pixels.darkness import Coarse
+from tiler.proof.scan.pixels.lines import Line, line_between
+from tiler.proof.scan.pixels.picture import Floats, Grey
+from tiler.proof.scan.pixels.quads import four_sided
+from tiler.proof.scan.pixels.regions import regions_of
 
 WINDOW = 1.3
 """A side lies no further than this from where the coarse copy shows it, mm; nothing else is printed so near to one."""

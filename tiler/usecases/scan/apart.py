@@ -14,10 +14,11 @@ from tiler.usecases.verify.apart import Limits
 
 @dataclass(frozen=True)
 class Seen:
-    """How a page was taken: its resolution where the person says it, and whether a bank card lies on the glass."""
+    """How a page was taken: its resolution where the person says it, whether a bank card lies there, and by a photo."""
 
     dpi: float | None = None
     card: bool = False
+    photo: bool = False
 
 
 def prove_scan_apart(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from tiler.proof.scan.picture import Floats
+from tiler.proof.scan.pixels.picture import Floats
 
 Indices = NDArray[np.int64]
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from tiler.proof.scan.lines import MOST_POINTS, Line, Points, fitted_line
-from tiler.proof.scan.picture import Floats, Grey
-from tiler.proof.scan.regions import Indices as Steps
+from tiler.proof.scan.pixels.lines import MOST_POINTS, Line, Points, fitted_line
+from tiler.proof.scan.pixels.picture import Floats, Grey
+from tiler.proof.scan.pixels.regions import Indices as Steps
 
 SHADOW = 0.3
 """A change that is no larger a share of the largest is that of a shadow."""

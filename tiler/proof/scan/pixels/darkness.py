@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from tiler.proof.scan.picture import Grey
+from tiler.proof.scan.pixels.picture import Grey
 
 Darkness = NDArray[np.float32]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from tiler.proof.scan.picture import Floats
-from tiler.proof.scan.regions import Regions
+from tiler.proof.scan.pixels.picture import Floats
+from tiler.proof.scan.pixels.regions import Regions
 
 LEAST_SIDE = 40.0
 """A smaller one cannot be measured, pixels of the coarse copy."""

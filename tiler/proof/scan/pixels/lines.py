@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tiler.proof.scan.picture import Floats, Grey
+from tiler.proof.scan.pixels.picture import Floats, Grey
 
 MOST_POINTS = 1600
 """More points along a line tell nothing more."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from tiler.proof.scan.picture import Floats
+from tiler.proof.scan.pixels.picture import Floats
 
 
 def affine(source: Floats, target: Floats) -> Floats:
