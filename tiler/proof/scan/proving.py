@@ -144,7 +144,8 @@ def _of_first_page(
     picture: Picture, coarse: Coarse, quads: Sequence[Quad], pixels: Floats, place: Place, expected: Expected | None
 ) -> tuple[list[Measured], list[Check]] | None:
     """Measure a first page; None where the picture does not show one, or something else is expected."""
-    if expected and all(abs(expected.side - side) > 0.005 for side in SIDES):
+    wanted = expected.side if expected else None
+    if wanted and all(abs(wanted - side) > 0.005 for side in SIDES):
         return None
     pair = drafted_pair(quads)
     if pair is None:
@@ -176,7 +177,8 @@ def _expected(
     measured = [measured_square(quad, "", 1.0, pixels) for quad in sizes]
     seen = sorted({f"{both[0].measured:.1f} × {both[1].measured:.1f} mm" for both in measured})
     there = f"; four-sided shapes in it measure {', '.join(seen[:4])}" if seen else ""
-    if expected is None:
+    wanted = expected.side if expected else None
+    if expected is None or not wanted:
         raise NothingToMeasureError(
             "the two test squares of a first page are not found in the picture, whole and sharp"
             f"{there}; scan that page flat and whole, or say with --expect what another square should measure",
@@ -185,12 +187,12 @@ def _expected(
     near = [
         index
         for index, both in enumerate(measured)
-        if all(abs(one.measured / expected.side - 1) <= NEAR_EXPECTED for one in both)
+        if all(abs(one.measured / wanted - 1) <= NEAR_EXPECTED for one in both)
     ]
     if not near:
         raise NothingToMeasureError(f"no square of about {expected.words} is found in the picture{there}", place)
     label = f"{expected.words} as expected"
-    lengths = [one for index in near for one in measured_square(sizes[index], label, expected.side, pixels)]
+    lengths = [one for index in near for one in measured_square(sizes[index], label, wanted, pixels)]
     lies = list(lying(lengths, 0, False))
     spread = [np.ptp([one.ratio for one in lengths if one.axis == axis]) for axis in AXES]
     if max(spread) > 2 * SCANNER:

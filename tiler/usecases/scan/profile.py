@@ -21,13 +21,12 @@ def printer_of(name: str, report: Report) -> Printer:
     The error of the reading is that of the measuring and of the scanner together. Raises
     :class:`NothingToMeasureError` for a scan whose lengths do not agree.
     """
-    scan, scale = report.scan, report.scale
+    scan = report.scan
     assert scan is not None
-    assert scale is not None
     for check in report.checks:
         if check.says in UNFIT:
             raise NothingToMeasureError(check.detail, Place(report.file))
     in_doubt = max(float(scan.numbers[error]) for error in ("error", "error_down")) / 100
     reading_error = LENGTH * (in_doubt + float(scan.numbers["scanner"]))
-    read = tuple(round(LENGTH * ratio, 3) for ratio in scale)
-    return checked_printer(name, (LENGTH, LENGTH), (read[0], read[1]), round(reading_error, 2))
+    across, down = (round(LENGTH * float(scan.numbers[axis]), 3) for axis in ("across", "down"))
+    return checked_printer(name, (LENGTH, LENGTH), (across, down), round(reading_error, 2))
