@@ -9,9 +9,10 @@ from PIL import Image
 from tiler.proof.report.check import CheckName, Status
 from tiler.proof.report.record import Picture as Cutting
 from tiler.proof.report.size_table import rows_of
-from tiler.proof.report.square_pictures import MOST
 from tiler.proof.report.verdict import Report
 from tiler.proof.scan.pixels.picture import INCH, Picture
+
+MOST = 6
 
 AROUND = 4.0
 """Shown around a square, mm."""
