@@ -17,7 +17,7 @@ from tiler.sheets.document import Document
 
 pytestmark = pytest.mark.usefixtures("forked")
 
-UPPER = (0.0, 0.0, 1.0, 0.6)
+UPPER = (0.1, 0.16, 0.92, 0.47)
 
 
 @pytest.fixture(scope="module")

@@ -203,7 +203,7 @@ def photographed(data: bytes, how: Photo, page: int = 0, dots: float = 250.0) ->
         x, y = (one.ravel() for one in np.meshgrid(columns, rows))
         # a barrel draws what is seen in: r' = r (1 - k r²)
         u, v = x, y
-        for _ in range(5):
+        for _ in range(4):
             bend = 1 - how.barrel * (u * u + v * v)
             u, v = x / bend, y / bend
         rays = look @ np.stack([u * radius / focal, v * radius / focal, -np.ones_like(u)])

@@ -14,7 +14,7 @@ from tiler.usecases.printers.profiles import load_printer
 
 pytestmark = pytest.mark.usefixtures("forked")
 
-UPPER = (0.05, 0.15, 1.0, 0.48)
+UPPER = (0.1, 0.16, 0.92, 0.47)
 
 
 @pytest.fixture
