@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
@@ -23,7 +21,7 @@ from tiler.proof.scan.proving import prove_photo
 from tiler.proof.scan.source import Source
 from tiler.sheets.document import Document
 
-TAKEN = Photo(tilt=18, towards=40, barrel=0.015, down=0.97, above=250, size=(1350, 1800), noise=2, blur=0.5)
+TAKEN = Photo(tilt=18, towards=40, barrel=0.015, down=0.97, above=235, size=(1125, 1500), noise=2, blur=0.5)
 
 
 @pytest.fixture(scope="module")
