@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pypdfium2 as pdfium
 from draw_guide import drawings
-from PIL import Image, ImageChops
+from PIL import Image, ImageChops, ImageDraw
 
 from tiler.draft.strip.finish import Finish
 from tiler.sheets.canvas import Canvas
@@ -31,6 +31,12 @@ SECTION = (160.0, 60.0)
 LONGEST, WHITE = 460, 8
 """How much of a section is shown, and the white round it, pixels."""
 
+CARD = (85.60, 53.98, 3.18)
+"""A bank card: its sides, and the radius of its corners (ISO/IEC 7810, ID-1), mm."""
+
+CARD_AT = (45.0, 178.0)
+"""Where it lies on the first page, mm from its left and its upper edge."""
+
 SHOWN = {
     "crew-first-page.png": "saltmarsh-crew/page-01.png",
     "crew-page-a1.png": "saltmarsh-crew/page-02.png",
@@ -44,6 +50,7 @@ SHOWN = {
     "report.png": "report/page-01.png",
     "curves.png": "curves.png",
     "readings.png": "readings/page-01.png",
+    "scan.png": "scan.png",
 }
 """The pictures of README and guide, and what they are made from."""
 
@@ -94,6 +101,23 @@ def explained(folder: Path) -> None:
         reduce(folder / name, PICTURES / name)
 
 
+def scan(page: Path, target: Path) -> None:
+    """Show a first page as a scanner does: a little turned, on grey paper, with a card on its empty part."""
+    with Image.open(page) as picture:
+        paper = picture.convert("L")
+    paper.thumbnail((WIDEST, 10 * WIDEST), Image.Resampling.LANCZOS)
+    wide = paper.width
+    mm = wide / (8.5 * 25.4)
+    left, upper = CARD_AT[0] * mm, CARD_AT[1] * mm
+    corners = (left, upper, left + CARD[0] * mm, upper + CARD[1] * mm)
+    pen = ImageDraw.Draw(paper)
+    pen.rounded_rectangle([side + 1.5 for side in corners], CARD[2] * mm, fill=150)
+    pen.rounded_rectangle(corners, CARD[2] * mm, fill=70)
+    pen.rectangle((left, upper + 9 * mm, corners[2], upper + 20 * mm), fill=40)
+    turned = paper.rotate(-1.3, Image.Resampling.BICUBIC, fillcolor=255)
+    turned.point([30 + grey * 205 // 255 for grey in range(256)]).save(target)
+
+
 def reduce(source: Path, target: Path) -> None:
     """Save a picture smaller and in sixteen greys."""
     with Image.open(source) as picture:
@@ -115,6 +139,7 @@ def main(folder: Path) -> None:
     pages_to_read(folder)
     finishes(folder)
     explained(folder)
+    scan(folder / "saltmarsh-crew" / "page-01.png", folder / "scan.png")
     for name, source in SHOWN.items():
         reduce(folder / source, PICTURES / name)
         print(PICTURES / name)

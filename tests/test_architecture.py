@@ -57,6 +57,7 @@ SOLE_IMPORTERS: dict[str, str | tuple[str, ...]] = {
     "babel": "tiler/languages/catalogue.py",
     "click": "tiler/commands/",
     "fontTools": "tiler/reading/",
+    "numpy": "tiler/proof/scan/",
     "pdfminer": "tiler/reading/",
     "pdfplumber": "tiler/reading/",
     "PIL": ("tiler/proof/", "tiler/reading/logo.py"),
@@ -85,7 +86,19 @@ MEETING = {
 """What writer and witness may share: the declaration, the words of a language, how texts are joined, how a fault is raised, how a length is worded, drawn edges, what a box is,
 how a file is read, the names and sizes of papers."""
 
-HEAVY = {"babel", "fontTools", "pdfminer", "pdfplumber", "PIL", "pint", "pypdf", "pypdfium2", "reportlab", "tomlkit"}
+HEAVY = {
+    "babel",
+    "fontTools",
+    "numpy",
+    "pdfminer",
+    "pdfplumber",
+    "PIL",
+    "pint",
+    "pypdf",
+    "pypdfium2",
+    "reportlab",
+    "tomlkit",
+}
 
 TOP_LEVEL = {
     ".ci",
@@ -280,6 +293,7 @@ def test_each_library_has_one_importer() -> None:
         ("tiler/proof/report/verdict.py", "import pdfminer.layout"),
         ("tiler/sheets/canvas.py", "import pypdfium2"),
         ("tiler/draft/spec/read.py", "import numpy"),
+        ("tiler/proof/ink/pixels.py", "import numpy"),
     ],
 )
 def test_a_second_importer_is_found(tmp_path: Path, place: str, line: str) -> None:

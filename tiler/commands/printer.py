@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import click
+from click.core import ParameterSource
 
 from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import tell
@@ -14,7 +15,9 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.draft.compute import figure_job
+from tiler.errors import SpecError
 from tiler.lengths import both
+from tiler.sentence import Place
 from tiler.usecases.job import read_job
 from tiler.usecases.printers.print_error import LengthDeviation, PieceDeviation, doubts, piece_errors
 from tiler.usecases.printers.profiles import (
@@ -27,6 +30,9 @@ from tiler.usecases.printers.profiles import (
     remove_printer,
     save_printer,
 )
+from tiler.usecases.scan.apart import Seen, prove_scan_apart
+from tiler.usecases.scan.profile import printer_of
+from tiler.usecases.verify.apart import Limits
 
 
 @click.group(epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'")
@@ -39,9 +45,9 @@ def command() -> None:
     epilog="Example: tiler printer add kitchen --nominal '15 cm' --across '14.9 cm' --down '14.8 cm'",
 )
 @click.argument("name")
-@click.option("--nominal", type=LENGTH, required=True, help="State what the printed line or square should measure.")
-@click.option("--across", type=LENGTH, required=True, help="State what it measures across the page.")
-@click.option("--down", type=LENGTH, required=True, help="State what it measures down the page.")
+@click.option("--nominal", type=LENGTH, help="State what the printed line or square should measure.")
+@click.option("--across", type=LENGTH, help="State what it measures across the page.")
+@click.option("--down", type=LENGTH, help="State what it measures down the page.")
 @click.option(
     "--nominal-across",
     type=LENGTH,
@@ -49,21 +55,44 @@ def command() -> None:
     help="State what the line read across should measure, if it is another one.",
 )
 @options.reading_error(READING_ERROR)
+@click.option("--scan", type=options.FILE, metavar="FILE", help=options.SCAN)
+@options.dpi
+@options.card
 @options.force
 def add(
     name: str,
-    nominal: float,
-    across: float,
-    down: float,
+    nominal: float | None,
+    across: float | None,
+    down: float | None,
     nominal_across: float | None,
     reading_error: float,
+    scan: Path | None,
+    dpi: float | None,
+    card: bool,
     force: bool,
 ) -> None:
     """Store what you measured on the first page, printed at 100 % by the printer NAME.
 
     A longer line tells more: read the 15 cm line across and the 20 cm line down.
+    Or lay the page on a flatbed scanner and name the scan with --scan: its
+    squares and lines are measured, closer than a ruler is read.
     """
-    printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
+    read = {"--nominal": nominal, "--across": across, "--down": down}
+    if scan is not None:
+        said = click.get_current_context().get_parameter_source("reading_error") is ParameterSource.COMMANDLINE
+        closely = reading_error if said else None
+        for option, given in {**read, "--nominal-across": nominal_across, "--reading-error": closely}.items():
+            if given is not None:
+                raise SpecError("does not go with --scan, which measures the page itself", Place(option))
+        printer = printer_of(name, prove_scan_apart(scan, Seen(dpi, card), Limits()))
+    else:
+        for option, used in (("--dpi", dpi), ("--card", card)):
+            if used:
+                raise SpecError("goes with --scan", Place(option))
+        if nominal is None or across is None or down is None:
+            lacking = next(option for option, given in read.items() if given is None)
+            raise SpecError(f"{lacking} is missing; add it, or name a scan of the page with --scan")
+        printer = checked_printer(name, (nominal_across or nominal, nominal), (across, down), reading_error)
     path = save_printer(printer_folder(), printer, force)
     tell(f"{name}: {_in_short(printer)}. Stored in {path}.")
     for warning in doubts(printer):

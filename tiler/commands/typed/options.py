@@ -82,6 +82,14 @@ accept = click.option(
     metavar="NAME",
     help="Let this pass: 'ties' at a child's neck; in a release also a piece, a size, a base 'signed' or 'off-scale'.",
 )
+SCAN = "Measure a printed page in its scan: PNG, JPEG, TIFF or PDF."
+
+dpi = click.option(
+    "--dpi", type=click.FloatRange(50, 2500), metavar="DOTS", help="Dots per inch of the scan, if not those it states."
+)
+card = click.option(
+    "--card", is_flag=True, help="Take out the scanner's own error by a bank card that lies on the glass."
+)
 strict = click.option("--strict", is_flag=True, help="Draw nothing while a check of a piece is not passed.")
 force = click.option("--force", is_flag=True, help="Replace files that are there already.")
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON for other programs, lengths in mm.")

@@ -185,9 +185,11 @@ class Others:
 
     def _elsewhere(self) -> Iterator[Check]:
         """Say where squares may hide from the reader of lines."""
-        for numbers, what in ((self.pictures, Words("pictures")), (self.annotated, Words("annotations"))):
-            if numbers:
-                yield Check(CheckName.NOT_MEASURED, Status.WARN, Says.NOT_MEASURED, numbers[0], label=what)
+        if self.pictures:
+            yield Check(CheckName.NOT_MEASURED, Status.WARN, Says.PICTURES_NOT_MEASURED, self.pictures[0])
+        if self.annotated:
+            what = Words("annotations")
+            yield Check(CheckName.NOT_MEASURED, Status.WARN, Says.NOT_MEASURED, self.annotated[0], label=what)
 
 
 def _pages(squares: Sequence[Labelled]) -> set[int]:

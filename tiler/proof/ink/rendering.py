@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
+from pypdfium2 import raw
 
 from tiler.box import Box
 from tiler.errors import UnreadableError
@@ -84,6 +85,20 @@ class Rendering:
         else:
             width, height = self._pdf.get_page_size(number - 1)
         return width / POINTS, height / POINTS
+
+    def pictures(self, number: int) -> list[tuple[float, float]]:
+        """Return the share of its page that each picture covers, and how many of its pixels make an inch there."""
+        found = []
+        with self._page(number) as page:
+            width, height = page.get_size()
+            for one in page.get_objects(filter=(raw.FPDF_PAGEOBJ_IMAGE,)):
+                x0, y0, x1, y1 = one.get_bounds()
+                covered = (min(x1, width) - max(x0, 0.0)) * (min(y1, height) - max(y0, 0.0)) / (width * height)
+                pixels = one.get_px_size()
+                longer = max(x1 - x0, y1 - y0)
+                if covered > 0 and longer > 0:
+                    found.append((covered, max(pixels) / longer * 72))
+        return found
 
     def image(
         self, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None, most: int = MOST_PIXELS

@@ -68,6 +68,10 @@ class CheckName(StrEnum):
     PASSED = "passed"
     MEASURED = "measured"
     NOT_MEASURED = "not-measured"
+    SCAN = "scan"
+    SCANNER = "scanner"
+    MIRROR = "mirror"
+    LEAN = "lean"
 
 
 SIZES = (CheckName.SQUARE, CheckName.RULE, CheckName.FRAME_SIZE)

@@ -172,6 +172,10 @@ class Says(StrEnum):
     TAGS_LOST = noted("the file declares pages, and none of its pages is marked as one of them; draft it again")
     AXIS_UNMEASURED = noted("nothing measures the scale {axis} the page")
     NOT_MEASURED = noted("the page holds {label}; a test square in one of them is not measured")
+    PICTURES_NOT_MEASURED = noted(
+        "the page holds pictures; a test square in one of them is not measured: where it is the picture of a printed "
+        "page, say --scan"
+    )
     UNSEEN = noted(
         "a {label} square is written as {across:.2f} × {down:.2f} mm, but it cannot be seen in the rendered page "
         "(hidden, covered, cut off or without colour), so it does not count"
@@ -196,3 +200,44 @@ class Says(StrEnum):
         "the squares of the page disagree: {readings}; say with --only which of them is the test square"
     )
     UNEXPECTED = noted("no square is near the {label} that --expect asks for; what labels say was measured")
+
+    SCANNED = noted(
+        "measured in a picture of {wide} × {high} pixels, {dots:.0f} to the inch, to ± {error:.2f} % across and "
+        "± {error_down:.2f} % down"
+    )
+    PHOTOGRAPHED = noted(
+        "measured in a photo of {wide} × {high} pixels by the bank card in it, to ± {error:.2f} % across and "
+        "± {error_down:.2f} % down"
+    )
+    PHOTO_COARSE = noted(
+        "the photo tells a length to ± {error:.2f} % only, and nothing is decided by more than ± {most:.2f} %: take it "
+        "from straight above, from further away and larger, with the card close to the squares"
+    )
+    SCANNER_UNKNOWN = noted(
+        "the error of the scanner itself is not known, and may be some tenths of a percent: lay a bank card on the "
+        "glass, scan again and say --card, and it is taken out"
+    )
+    SCANNER_BY_CARD = noted(
+        "by the card on the glass the picture is off by {across:+.2f} % across and {down:+.2f} % down, which is "
+        "taken out; a card itself may be off by {made:.2f} %"
+    )
+    SCAN_BETWEEN = noted(
+        "a length of 100 mm measures {hundred:.2f} mm {axis}, and so near to what is right the scanner's own error may "
+        "decide: scan again with a bank card on the glass, and say --card"
+    )
+    SCAN_CLOSE = noted(
+        "a length of 100 mm measures {hundred:.2f} mm {axis}, to ± {error:.2f} mm: too near to the bound of what is "
+        "right to say on which side of it"
+    )
+    SCAN_DISAGREES = noted(
+        "{label} {axis} measures {measured:.2f} mm of {nominal:.2f} mm, which does not agree with the others: see that "
+        "the paper lies flat, and take the picture again"
+    )
+    SQUARES_DISAGREE = noted(
+        "squares of unlike size may be the expected one: {label}; crop the picture to the one that is meant"
+    )
+    MIRRORED = noted("the page is shown as in a mirror: it was printed or scanned the wrong way round")
+    SCAN_TURNED = noted("the page lies turned by {degrees} degrees in the picture")
+    SCAN_LEANS = noted(
+        "the sides of the {label} square lean by {lean:.2f} mm: the page was fed askew, or does not lie flat"
+    )

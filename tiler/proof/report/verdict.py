@@ -90,8 +90,18 @@ class Report:
         return tuple(check for check in self.checks if check.status is Status.WARN)
 
     @property
+    def scan(self) -> Check | None:
+        """How a picture was measured; None for a file that is not a picture."""
+        return next((check for check in self.checks if check.name is CheckName.SCAN), None)
+
+    @property
     def scale(self) -> tuple[float | None, float | None] | None:
-        """Across and down: the square or rule furthest from its nominal size; None for an axis without one."""
+        """Across and down: the square or rule furthest from its nominal size; None for an axis without one.
+
+        In a picture it is what all of them say together, as each of them is measured to a few hundredths of a percent.
+        """
+        if (scan := self.scan) is not None:
+            return float(scan.numbers["across"]), float(scan.numbers["down"])
         furthest: list[float | None] = []
         for axis in ("across", "down"):
             ratios = [check.ratio for check in self.sizes if check.axis == axis and check.ratio is not None]

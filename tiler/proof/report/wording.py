@@ -80,6 +80,8 @@ def _pages_there(report: Report) -> Words:
 
 def _true(report: Report, pages: Words) -> Words:
     squares = _squares(report)
+    if report.scan is not None:
+        return Words("{squares} in the picture of the print", squares=squares)
     if any(check.name is CheckName.ASSEMBLY for check in report.warned):
         if any(one.says is Says.REWRITTEN for one in report.warned):
             return Words(

@@ -21,6 +21,10 @@ from tiler.proof.tolerances import FOREIGN_SCALE, SCALE
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
 from tiler.usecases.files.replace import Output, put
 
+PRINT_IT_IS = noted(
+    "This is a proof of the one print that the picture shows. Another paper or setting prints otherwise: hold a ruler "
+    "to the squares of what you cut by."
+)
 PAPER_TOO = noted(
     "This is a proof of the file. What a printer makes of it is another matter: print at 100 % and hold a ruler to "
     "the printed square, across and down."
@@ -58,7 +62,7 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture], day: date) 
     if report.page_mm:
         wide, high = report.page_mm
         pages = say("{pages}, first page {wide:.1f} × {high:.1f} mm", pages=pages, wide=wide, high=high)
-    with open_file(source, "PDF") as file:
+    with open_file(source, "file") as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     table = []
     for check, by_axis in rows:
@@ -80,7 +84,7 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture], day: date) 
         verdict=told(sentence(report)),
         rows=tuple(table),
         pictures=tuple(shown),
-        remarks=(*map(told, remarks(report)), say(PAPER_TOO)),
+        remarks=(*map(told, remarks(report)), say(PRINT_IT_IS if report.scan else PAPER_TOO)),
         made_by=say(
             "Measured by {program}. Right means: within {foreign:g} %, in files of tiler within {own:g} %.",
             program=f"tiler {__version__}",

@@ -1,0 +1,1 @@
+"""Measuring the picture of a printed page in a process apart (see ``usecases.processes``)."""
