@@ -105,7 +105,7 @@ SECTIONS = """        case Finish.SINGLE_BAND:
             return (ring(), pinned(strip_layer(Run(BAND_SEAM, P).to(-16.0)), BAND_SEAM))"""
 
 STEPS = """        case Finish.SINGLE_BAND:
-            return (close, _pin(page, "the edge that is sewn first"))"""
+            return (*begin, pin(page, both_edges=False))"""
 
 
 ADDED = ("b4", "b4-roll")

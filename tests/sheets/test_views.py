@@ -13,7 +13,7 @@ from tests.sheets.jobs import drawn_once
 from tests.specs import piece, spec, straight
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.edge_story import to_buy
-from tiler.draft.chart import chart_csv
+from tiler.draft.chart_csv import chart_csv
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 from tiler.draft.views import by_view
