@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
+from gc import collect
 from hashlib import file_digest
 from itertools import chain, groupby
 from pathlib import Path
@@ -246,6 +247,9 @@ def _draw(
     if task.host is None:
         # what joins a base is proved in there
         data = document.data
+        if task.size is None:
+            # what drew all sizes at once is much, and its parts hold each other
+            collect()
         report = prove(data, as_made=True) if task.paper else prove_plane(data, document)
         if report.verdict is not Verdict.TRUE:
             failure = report.first_failure()
