@@ -73,6 +73,7 @@ class Phrase(StrEnum):
     NAME_FABRIC = "name its fabric"
     NAME_GARMENT_FABRIC = noted("name its garment-fabric")
     MEASURE_FABRIC = noted("measure the fabric and name it")
+    CLOTH_WIDTH = "name its fabric and state its width"
     STATED = "stated in the spec"
     RATIOS = '"advised", "usual", a percentage, or fits'
 

@@ -155,3 +155,18 @@ def test_the_bias(capsys: pytest.CaptureFixture[str]) -> None:
                          cut_on="bias", width="1/4 in")  # fmt: skip
     (figures,) = started_piece(answers).figures
     assert (figures.cut.value, figures.bias is None) == ("full-loop", False)
+
+
+def test_sections(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("band", *NECK[:4], "--width", "1 in", "--stretch", "80 %", "--cloth-width", "14 in")
+    stated = piece("Neckband", "1 in", neckline("6 7/8", "3 1/2"), fabric="knit", section="shoulders")
+    found = of_options((*words, "--section", "shoulders"), capsys)
+    assert found == of_spec(stated, fabrics={"knit": {"stretch": "80 %", "width": "14 in"}})
+    assert [one["joins"] for one in found[0]["sections"]] == [["join (shoulder)"] * 2] * 2
+    assert run([*words, "--section", "cb"]) == 2
+    assert '--section: "cb" leaves a section of' in (refused := capsys.readouterr().err)
+    assert 'write "shoulders" or "even", or leave --section out' in refused
+    assert run([*words[:-2], "--section", "even"]) == 2
+    assert "that width is not known; give --cloth-width, or leave it out" in capsys.readouterr().err
+    (figures,) = started_piece(answers_of(place="hem", edge="40 in", cloth_width="30 in", section="sides")).figures
+    assert ([one.count for one in figures.sections], figures.join_place) == ([2], "sides")

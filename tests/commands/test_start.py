@@ -375,7 +375,7 @@ def test_a_wrong_correction_changes_nothing(talk: Talk) -> None:
 def test_what_is_not_asked_for_is_given_by_its_name(talk: Talk, undrawn: list[Path]) -> None:
     assert talk(*CREW, "shorten 1/8", "", "shoulder-slope 25", "nonsense", "yes") == 0
     assert (
-        "By name you can add: shoulder-slope, sits (stands up or turned over), elastic, ends (no ring), shorten or lengthen (after a fitting)."
+        "By name you can add: shoulder-slope, sits (stands up or turned over), elastic, ends (no ring), shorten or lengthen (after a fitting), cloth-width (and section, where it is joined)."
         in " ".join(talk.err.split())
     )
     assert '"nonsense" is not one of the answers; write yes, no, or the name of an answer' in " ".join(talk.err.split())

@@ -31,7 +31,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.fittings import ChangedOn
-from tiler.draft.strip.notches import JoinAt
+from tiler.draft.strip.notches import JoinAt, SectionAt
 from tiler.draft.strip.refinish import Had
 from tiler.errors import SpecError
 from tiler.paper import PAPER_NAMES
@@ -50,7 +50,10 @@ WALKS = 3 * len(PLACES)
 
 NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
-RARE = ("sits", "elastic", "ends", "cut-on", "free-before", "free-after", "buttons", "front-ratio", "back-ratio")
+RARE = (
+    *("sits", "elastic", "ends", "cut-on", "free-before", "free-after", "buttons", "front-ratio", "back-ratio"),
+    *("cloth-width", "section"),
+)
 """Questions that few ways lead to: answered wherever they may be."""
 
 
@@ -155,6 +158,10 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("elastic-ratio", "10", "is out of range", {"elastic": "1 cm"}),
         ("front-ratio", "5 in", "is not a percentage", {"place": "leg-opening"}),
         ("back-ratio", "10 %", "is out of range", {"place": "leg-opening"}),
+        ("cloth-width", "wide", "'wide' is not a length", {}),
+        ("section", "CF", '"CF" is not one of the answers', {"cloth-width": "60 in"}),
+        ("section", "sides", '"sides" is not one of the answers', {"cloth-width": "60 in"}),
+        ("section", "shoulders", "leaves a section of", {"cloth-width": "8 in"}),
         ("cut-on", "grain", '"grain" is not one of the answers', {"finish": "raw-edge-binding"}),
         ("free-before", "long", "'long' is not a length", {"ends": "raw", "place": "straight"}),
         ("free-after", "30 m", "is longer than", {"ends": "raw", "place": "straight"}),
@@ -216,7 +223,7 @@ FREE = {
     "lower-front": ("1/2 in", "0"), "lower-back": ("0", "-1/4 in"), "widen": ("1 cm", "0"), "shoulder-slope": ("22",),
     "turning": ("90", "360"), "rest": ("4 in",), "pulled": ("6 in",), "stretch": ("60", "0.5"),
     "thickness": ("unknown", "0.8 mm"), "width": ("3/8 in", "1 cm", "1.5 cm"), "cover": ("0", "3 mm"),
-    "ratio": ("advised", "usual", "flat", "88", "18 in", "body"), "body": ("17 in",), "body-ease": ("5", "0 %"),
+    "cloth-width": ("60 in", "14 in"), "ratio": ("advised", "usual", "flat", "88", "18 in", "body"), "body": ("17 in",), "body-ease": ("5", "0 %"),
     "shorten": ("1/8 in",), "lengthen": ("5 mm",), "must-pass": ("none", "head, 24 months"),
     "garment-stretch": ("unknown", "30"), "garment-lengthwise": ("unknown", "20"), "garment-thickness": ("same", "1 mm"),
     "title": ("For Anna",),
@@ -286,7 +293,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn,
+        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn, "section": SectionAt,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}

@@ -134,6 +134,7 @@ _ADDED = {
     "lengthen": "",
     "sits": "sits (stands up or turned over)",
     "ends": "ends (no ring)",
+    "cloth-width": "cloth-width (and section, where it is joined)",
 }
 
 

@@ -135,7 +135,8 @@ _ORDER = (
         "body",
         "body-ease",
     ),
-    *("shorten", "lengthen", "on", "buttons", "first-button", "last-button", "button-width", "cut", "must-pass"),
+    *("shorten", "lengthen", "on", "buttons", "first-button", "last-button", "button-width", "cut"),
+    *("cloth-width", "section", "must-pass"),
     *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )
 

@@ -53,6 +53,7 @@ _PHRASES = {
     Phrase.NAME_FABRIC: "give stretch",
     Phrase.NAME_GARMENT_FABRIC: "measure the garment's fabric too,",
     Phrase.MEASURE_FABRIC: "measure how far the fabric stretches",
+    Phrase.CLOTH_WIDTH: "give cloth-width",
     Phrase.STATED: "as given",
     Phrase.RATIOS: '"advised", "usual" or a percentage',
 }

@@ -53,7 +53,17 @@ FABRIC = (
         nothing=(UNKNOWN,),
         example=f"0.8 mm, 1/32 in, {UNKNOWN}",
     ),
-    option("cloth-width", (STRIP, "width"), "width of the strip's fabric, to know how much to buy"),
+    option("cloth-width", (STRIP, "width"), "width of the strip's fabric, to know how much to buy").asking(
+        "How wide is the strip's fabric?",
+        f"A strip that is longer than that is cut in sections; {UNKNOWN} leaves it open.",
+        "Across the cloth, from selvedge to selvedge, or what a remnant has.",
+        usual=usually(UNKNOWN),
+        asked=answer_is("pull", "pulled", "percent"),
+        optional=True,
+        nothing=(UNKNOWN,),
+        sample=by_unit("60 in", "150 cm"),
+        example=f"16 in, 150 cm, {UNKNOWN}",
+    ),
     option("fabric", (*PIECE, "fabric"), "name of the strip's fabric on the label", Value.NAME, default="knit"),
     option("garment-stretch", (GARMENT, "stretch"), "stretch of the garment's fabric", Value.SHARE).asking(
         "By how much does the garment's own fabric stretch?",

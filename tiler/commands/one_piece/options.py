@@ -18,6 +18,7 @@ from tiler.commands.one_piece.open_options import BUTTONS, ENDS, RUNNING_ON
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
 from tiler.commands.one_piece.replaced_options import REPLACED
+from tiler.commands.one_piece.section_options import SECTIONS
 from tiler.commands.one_piece.strip_options import FINISH, LENGTH, OPENING, WIDTH
 
 GROUPS: dict[str, tuple[PieceOption, ...]] = {
@@ -25,7 +26,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Neckline, as a shape": SHAPED,
     "What the pattern has": REPLACED,
     "Fabric": FABRIC,
-    "Strip": (*WIDTH, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
+    "Strip": (*WIDTH, *SECTIONS, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
     "Length of the strip": LENGTH,
     "Opening": OPENING,
     "Paper": PAPER,

@@ -22,6 +22,7 @@ _PHRASES = {
     Phrase.NAME_FABRIC: "give --stretch",
     Phrase.NAME_GARMENT_FABRIC: "give --garment-stretch",
     Phrase.MEASURE_FABRIC: "measure the fabric and give --stretch",
+    Phrase.CLOTH_WIDTH: "give --cloth-width",
     Phrase.STATED: "as given",
     Phrase.RATIOS: '"advised", "usual", a percentage, or give --body',
 }

@@ -232,7 +232,9 @@ def _words(join: Notch, end: StripEnd, ring: Ring, seam: str) -> str:
 
 
 def _part(ring: Ring, span: Span, either: bool) -> str:
-    """Return what a stretch between two garment seams is called: "front", "left back", "front and left back"."""
+    """Return what a stretch between two garment seams is called: "front", "front and left back"; all round nothing."""
+    if abs(span.whole[1].at - span.whole[0].at - ring.loop) < NOISE:
+        return ""
     sides: dict[str, list[str]] = {}
     for arc, _ in ring.arcs_between(span.whole[0].at, span.whole[1].at):
         sides.setdefault(arc.part, []).append(arc.side)

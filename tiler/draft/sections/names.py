@@ -12,6 +12,9 @@ from tiler.sentence import joined
 SHOULDERS = Words("shoulders")
 """Both of a neckline."""
 
+SIDES = Words("sides")
+"""Both of an edge that is measured whole."""
+
 BOTH_SHOULDERS = ("right shoulder", "left shoulder")
 
 JOIN, END_SEAM, MIDDLE = Words("join"), Words("end seam"), Words("middle")

@@ -8,6 +8,7 @@ from tiler.draft.advice.checks import Sewn
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Figures
 from tiler.draft.sections.cutting import Marks, cut_sections
+from tiler.draft.sections.names import SIDES
 from tiler.draft.sections.piecing import both_places, joined_at, piecing_words
 from tiler.draft.sections.plan import NOISE, Ends, planned
 from tiler.draft.sections.ring import Good, Ring, ring_of
@@ -17,7 +18,7 @@ from tiler.draft.strip.corner import straight_end
 from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
-from tiler.draft.strip.notches import notches_of
+from tiler.draft.strip.notches import SectionAt, notches_of
 from tiler.errors import SpecError
 from tiler.lengths import both
 
@@ -37,7 +38,8 @@ def pieced(figures: Figures, sewn: Sewn, units: str) -> Figures:
     cloth = cloth_needed(fabric.name, fabric.width_mm, lengths, figures.cut_width_mm, figures.quantity)
     if not sections:
         return replace(figures, cloth=cloth)
-    place = figures.join_place
+    at_sides = ring.plain and sewn.piece.section is SectionAt.SIDES
+    place = SIDES if at_sides else figures.join_place
     words = piecing_words(sections, cloth, place, figures.join_allowance_mm, units)
     place = place if ring.plain or ring.pointed else both_places(joined_at(sections))
     return replace(figures, cloth=cloth, sections=sections, piecing=words, join_place=place)
@@ -50,7 +52,8 @@ def _ring(figures: Figures, sewn: Sewn) -> Ring:
     if piece.ease is Ease.EVEN:
         # the whole is judged then
         good = [(ratio.tightest * part.edge_mm, ratio.flat and ratio.flat * part.edge_mm) for part in parts]
-    return ring_of(piece.edge.kind, parts, edges, good, figures.pointed, piece.join_at)
+    ring = ring_of(piece.edge.kind, parts, edges, good, figures.pointed, piece.join_at)
+    return replace(ring, seams=ring.seams[:1]) if piece.section is SectionAt.EVEN else ring
 
 
 def _sections(figures: Figures, sewn: Sewn, ring: Ring, cloth: float, units: str) -> tuple[Section, ...]:
@@ -64,11 +67,11 @@ def _sections(figures: Figures, sewn: Sewn, ring: Ring, cloth: float, units: str
         )
     if figures.is_open:
         return ()
-    plan = planned(ring, ends, cloth, figures.cut_width_mm, piece.where, units)
+    plan = planned(ring, ends, cloth, figures.cut_width_mm, piece.where, units, piece.section)
     if not plan:
         return ()
     own: tuple[Notch, ...] = ()
-    if not ring.plain or kind is Kind.NECKLINE:
+    if len(ring.arcs) > 1 or kind is Kind.NECKLINE:
         own = notches_of(kind, Cut.FULL_LOOP, figures.edge.parts, sewn.loop_mm, figures.pointed, piece.join_at)
     return cut_sections(ring, plan, ends, Marks(own, _added(figures, sewn)), piece.cut)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.draft.sections.names import BOTH_SHOULDERS, SHOULDERS, as_words, counted_names
+from tiler.draft.sections.names import BOTH_SHOULDERS, SHOULDERS, SIDES, as_words, counted_names
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.cloth import Cloth
 from tiler.languages.words import Words
@@ -17,7 +17,7 @@ def piecing_words(sections: Sequence[Section], cloth: Cloth, place: str, join: f
     count = sum(section.count for section in sections)
     named = [(one.name, one.count if one.count > len(one.numbers) else 1) for one in sections]
     if all(not section.part for section in sections):
-        places: str = _evenly(place, count - 1)
+        places: str = SIDES if place == SIDES else _evenly(place, count - 1)
     else:
         shares = {section.part: section for section in sections if section.shares > 1}
         within = [

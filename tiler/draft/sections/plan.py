@@ -2,20 +2,23 @@
 
 Of all choices of garment seams whose sections fit the cloth the one with fewest joins is taken; of these
 one that is the same on both sides of CF, and then the one whose longest section is shortest. A stretch in
-which no garment seam is left, and that is too long even so, is cut in equal parts.
+which no garment seam is left, and that is too long even so, is cut in equal parts. Where the spec chooses the
+seams, the joins lie at these and nowhere else, or at equal distances.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
+from tiler.draft.sections.names import BOTH_SHOULDERS
 from tiler.draft.sections.ring import Ring, Seam
 from tiler.draft.strip.corner import StripEnd
+from tiler.draft.strip.notches import SectionAt
 from tiler.errors import SpecError
 from tiler.lengths import both
-from tiler.sentence import Place
+from tiler.sentence import Key, Place, Sentence
 
 MOST_SECTIONS = 40
 """A strip in more is taken for a mistake in the width of the cloth."""
@@ -63,10 +66,19 @@ class Ends:
         return self.cut(ring, start, end) - depth >= 2 * self.join.longest - NOISE
 
 
-def planned(ring: Ring, ends: Ends, cloth: float, strip_width: float, where: Place, units: str) -> tuple[Span, ...]:
+def planned(
+    ring: Ring,
+    ends: Ends,
+    cloth: float,
+    strip_width: float,
+    where: Place,
+    units: str,
+    asked: SectionAt | None = None,
+) -> tuple[Span, ...]:
     """Return the sections of a strip, none where it fits the cloth; ``where`` is the piece in the spec.
 
-    Raises :class:`SpecError` for cloth that is too narrow for sensible sections.
+    They are joined where somebody ``asked`` for it.  Raises :class:`SpecError` for cloth that is too narrow for
+    sensible sections, or for those.
     """
     if ring.loop + 2 * ends.own.longest <= cloth + NOISE:
         return ()
@@ -76,7 +88,19 @@ def planned(ring: Ring, ends: Ends, cloth: float, strip_width: float, where: Pla
             "wide; check the width and its unit, or take wider cloth",
             where.at("fabric"),
         )
+    if asked and (plan := _as_asked(ring, asked, ends, cloth)):
+        return plan
     plans = _plans(ring, ends, cloth)
+    if asked and asked is not SectionAt.EVEN and (ways := _ways_out(ring, asked, ends, cloth, bool(plans))):
+        longest = max(ends.cut(ring, *pair) for pair in _stretches(ring, asked))
+        raise SpecError(
+            Sentence(
+                f'"{asked}" leaves a section of {both(longest, units)}, longer than the cloth, which is '
+                f"{both(cloth, units)} wide; ",
+                *ways,
+            ),
+            where.at("section"),
+        )
     if not plans and _plans(ring, Ends(ends.join, ends.join), cloth):
         raise SpecError(
             f"slanted ends do not fit on sections of {both(cloth, units)}, the width of the cloth; "
@@ -92,6 +116,39 @@ def planned(ring: Ring, ends: Ends, cloth: float, strip_width: float, where: Pla
     return min(plans, key=lambda plan: (len(plan), not _alike(ring, plan), round(max(one.sewn for one in plan), 6)))
 
 
+def _seams(ring: Ring, asked: SectionAt) -> tuple[Seam, ...]:
+    """Return the seams that are asked for; the strip's own end seam too where it stays, or one alone is no joint."""
+    if asked is SectionAt.EVEN or len(ring.seams) <= 2:
+        return ring.seams
+    named = BOTH_SHOULDERS if asked is SectionAt.SHOULDERS else ("CB",)
+    return tuple(seam for seam in ring.seams if seam.name in named or (ring.stays and seam is ring.seams[0]))
+
+
+def _stretches(ring: Ring, asked: SectionAt) -> list[tuple[float, float]]:
+    """Return where the sections that are asked for begin and end; at equal distances as if they were one."""
+    places = [seam.at for seam in _seams(ring, asked)]
+    if asked is SectionAt.SIDES and ring.plain:
+        places.append(ring.loop / 2)
+    return list(pairwise((*places, places[0] + ring.loop)))
+
+
+def _as_asked(ring: Ring, asked: SectionAt, ends: Ends, cloth: float) -> tuple[Span, ...]:
+    most = MOST_SECTIONS if asked is SectionAt.EVEN else 2 if ring.plain else 1
+    return _divided(ring, _seams(ring, asked), ends, cloth, most)
+
+
+def _ways_out(ring: Ring, asked: SectionAt, ends: Ends, cloth: float, by_itself: bool) -> list[str | Key]:
+    """Return what to write instead of what was asked for: what fits the cloth, or nothing where that does."""
+    others = (SectionAt.SHOULDERS, SectionAt.CB) if len(ring.seams) > 2 else ()
+    evenly = replace(ring, seams=ring.seams[:1])
+    can = [f'"{one}"' for one in others if one is not asked and _as_asked(ring, one, ends, cloth)]
+    can += [f'"{SectionAt.EVEN}"'] if _as_asked(evenly, SectionAt.EVEN, ends, cloth) else []
+    ways: list[str | Key] = [f"write {' or '.join(can)}"] if can else []
+    if by_itself:
+        ways += [", or leave " if can else "leave ", Key("section"), " out"]
+    return ways
+
+
 def _plans(ring: Ring, ends: Ends, cloth: float) -> list[tuple[Span, ...]]:
     return [plan for seams in _choices(ring) if (plan := _divided(ring, seams, ends, cloth))]
 
@@ -104,13 +161,15 @@ def _choices(ring: Ring) -> Iterator[tuple[Seam, ...]]:
                 yield seams
 
 
-def _divided(ring: Ring, seams: Sequence[Seam], ends: Ends, cloth: float) -> tuple[Span, ...]:
+def _divided(
+    ring: Ring, seams: Sequence[Seam], ends: Ends, cloth: float, most: int = MOST_SECTIONS
+) -> tuple[Span, ...]:
     """Return the sections between these seams, in equal parts where they must be; nothing where that cannot be."""
     found: list[Span] = []
     again = Seam(seams[0].name, seams[0].at + ring.loop)
     for left, right in pairwise((*seams, again)):
         unused = any(left.at < seam.at + turn < right.at for seam in ring.seams for turn in (0.0, ring.loop))
-        parts = _parts(ring, (left, right), ends, cloth, 1 if unused else MOST_SECTIONS)
+        parts = _parts(ring, (left, right), ends, cloth, 1 if unused else most)
         if not parts:
             return ()
         found += parts

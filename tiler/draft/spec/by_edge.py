@@ -5,6 +5,7 @@ from __future__ import annotations
 from tiler.draft.edge.listed import unmirrored
 from tiler.draft.edge.point import asked
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, EdgeSpec, Kind
+from tiler.draft.fabric import Fabric
 from tiler.draft.fastening.buttons import ButtonSpec
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.fastening.running_on import RunsOn
@@ -14,8 +15,8 @@ from tiler.draft.strip.corner import FLATTEST_LAP, Corner
 from tiler.draft.strip.ease import Ease, usual_ease
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.draft.strip.loop import CasingRatio, LoopSpec, read_loop
-from tiler.draft.strip.notches import JOIN_PLACES, JoinAt
-from tiler.sentence import Key
+from tiler.draft.strip.notches import JOIN_PLACES, JoinAt, SectionAt
+from tiler.sentence import Key, Phrase
 
 
 def read_ease(table: Table, line: EdgeSpec, ends: Ends) -> Ease:
@@ -27,11 +28,55 @@ def read_ease(table: Table, line: EdgeSpec, ends: Ends) -> Ease:
     return ease
 
 
-def read_join(table: Table, line: EdgeSpec, corner: Corner) -> JoinAt | None:
-    """Read where the end seam lies."""
-    if not table.has("join-at"):
+def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | None) -> SectionAt | None:
+    """Read where sections are joined; raises :class:`SpecError` for a seam that the edge has not."""
+    if not table.has("section"):
         return None
+    section = table.word("section", SectionAt)
+    known = _section_places(line, corner)
+    if section not in known:
+        places = " or ".join(f'"{place}"' for place in known)
+        if line.listed:
+            table.refuse(
+                "section",
+                f'"{section}" is not known of an edge in ',
+                Key("parts"),
+                f"; write {places}, or leave it out, and the strip is joined between them",
+            )
+        if len(line.parts) == 1 and line.kind in (Kind.NECKLINE, Kind.ARMHOLE) and section is not SectionAt.SIDES:
+            why = f'"{section}" needs the lengths of front and back; measure the {line.kind} in them, or write {places}'
+            table.refuse("section", why)
+        table.refuse("section", f'"{section}" is no seam of an edge of kind "{line.kind}"; write {places}')
+    if fabric is None or fabric.width_mm is None:
+        table.refuse(
+            "section",
+            "says where a strip is joined that is longer than its cloth is wide, and that width is not known; ",
+            Phrase.CLOTH_WIDTH,
+            ", or leave it out",
+        )
+    return section
+
+
+def _section_places(line: EdgeSpec, corner: Corner) -> tuple[SectionAt, ...]:
+    """Return where sections of a strip on this edge can be joined."""
+    if line.listed or len(line.parts) == 1:
+        halves = line.kind in (Kind.STRAIGHT, Kind.CURVED) and corner is Corner.NONE and not line.listed
+        return (SectionAt.SIDES, SectionAt.EVEN) if halves else (SectionAt.EVEN,)
+    if line.kind is Kind.NECKLINE:
+        return SectionAt.SHOULDERS, SectionAt.CB, SectionAt.EVEN
+    return (SectionAt.SIDES if line.kind is Kind.LEG else SectionAt.SHOULDERS), SectionAt.EVEN
+
+
+def read_join(table: Table, line: EdgeSpec, corner: Corner, section: SectionAt | None) -> JoinAt | None:
+    """Read where the end seam lies; that of an edge without halves at a side where its sections are joined there."""
+    at_sides = section is SectionAt.SIDES and line.kind not in FRONT_AND_BACK
+    if not table.has("join-at"):
+        return JoinAt.SIDE if at_sides else None
     join_at = table.word("join-at", JoinAt)
+    if at_sides and join_at is not JoinAt.SIDE:
+        table.refuse(
+            "join-at", f'"{join_at}" contradicts ', Key("section", '"sides"'), '; write "side" or leave it out'
+        )
     if corner is not Corner.NONE:
         table.refuse("join-at", "contradicts ", Key("corner"), ", where the ends meet; leave one of them out")
     known = JOIN_PLACES[line.kind]

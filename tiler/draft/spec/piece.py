@@ -18,7 +18,7 @@ from tiler.draft.fastening.buttons import ButtonSpec, read_buttons
 from tiler.draft.fastening.open_ends import KEYS as END_KEYS
 from tiler.draft.fastening.open_ends import Ends, read_ends
 from tiler.draft.fastening.running_on import NOWHERE, RunsOn, read_running_on
-from tiler.draft.spec.by_edge import read_corner, read_cut, read_ease, read_join, read_length
+from tiler.draft.spec.by_edge import read_corner, read_cut, read_ease, read_join, read_length, read_section
 from tiler.draft.spec.table import Table, nearest
 from tiler.draft.strip import loop
 from tiler.draft.strip.bias import CutOn, check_woven, read_cut_on
@@ -28,7 +28,7 @@ from tiler.draft.strip.elastic import ElasticSpec, read_elastic
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
 from tiler.draft.strip.loop import LoopSpec
-from tiler.draft.strip.notches import JoinAt
+from tiler.draft.strip.notches import JoinAt, SectionAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
 from tiler.draft.strip.standing import KEYS as STANDING_KEYS
 from tiler.draft.strip.standing import Standing, read_standing
@@ -65,6 +65,7 @@ KEYS = (
     "ease",
     "corner",
     "join-at",
+    "section",
     "replaces",
     "trials",
     "opening",
@@ -118,6 +119,7 @@ class PieceSpec:
     buttons: ButtonSpec | None = None
     runs_on: RunsOn = NOWHERE
     cut_on: CutOn = CutOn.STRETCH
+    section: SectionAt | None = None
     for_child: bool = False
     size: str | None = None
     views: tuple[str, ...] = ()
@@ -143,7 +145,8 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         check_woven(table, fabric)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = read_corner(table, finish, line)
-    join_at = read_join(table, line, corner)
+    section = read_section(table, line, corner, fabric)
+    join_at = read_join(table, line, corner, section)
     return PieceSpec(
         where=table.where,
         name=name,
@@ -175,6 +178,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         buttons=buttons,
         runs_on=runs_on,
         cut_on=cut_on,
+        section=section,
         for_child=of_child or table.flag("child"),
         views=_read_views(table),
     )

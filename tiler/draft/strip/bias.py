@@ -83,6 +83,7 @@ def read_cut_on(table: Table, finish: Finish) -> CutOn:
     for key, why in (
         ("corner", "has slanted ends of its own, and those of a bias strip are slanted already"),
         ("closed", "is for strips of knits here; a bias strip is joined diagonally into a ring"),
+        ("section", "says where a strip is joined square, and a bias strip is joined as it comes off the cloth"),
     ):
         if table.has(key):
             table.refuse(key, f"{why}; leave it out, or ", Key("cut-on"))

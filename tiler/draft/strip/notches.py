@@ -43,6 +43,15 @@ class JoinAt(StrEnum):
     INSEAM = "inseam"
 
 
+class SectionAt(StrEnum):
+    """Where the sections of a strip that is longer than its cloth is wide are joined."""
+
+    SHOULDERS = "shoulders"
+    SIDES = "sides"
+    CB = "cb"
+    EVEN = "even"
+
+
 JOIN_PLACES = {
     Kind.NECKLINE: (JoinAt.CB, JoinAt.SHOULDER),
     Kind.ARMHOLE: (JoinAt.UNDERARM, JoinAt.SHOULDER),
