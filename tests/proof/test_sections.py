@@ -10,7 +10,7 @@ from functools import cache
 import pytest
 
 from tests.sheets.jobs import drawn_once
-from tests.specs import neckline, piece, shaped, spec, straight, table
+from tests.specs import armhole, neckline, piece, shaped, spec, straight, table
 from tiler.declaration import Declaration
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
@@ -40,6 +40,15 @@ OTHERS = (
         fabrics=RIB,
     ),
     spec(piece("Lapped", "3/4", shaped("vee", 7, 8, 1), fabric="rib", corner="lapped"), fabrics=RIB),
+    spec(
+        piece("Neckband", "3/4", neckline({"S": 5, "L": 7}, 4), fabric="rib", section="even"),
+        piece("Vee", "3/4", shaped("vee", 7, 8, 1), fabric="rib", corner="mitre", section="cb"),
+        piece("Armhole", "3/8", armhole(9, 11), "raw-edge-binding", fabric="rib", section="even"),
+        piece("Hem", 1, straight({"S": 24, "L": 30}), fabric="rib", section="sides"),
+        title="Sections where the spec joins them",
+        sizes=["S", "L"],
+        fabrics=RIB,
+    ),
 )
 
 

@@ -50,6 +50,7 @@ def test_page_1_lists_the_sections_and_says_how_they_are_joined() -> None:
         assert row in words
     assert "Joins: shoulders. Sew the joins first, mark to mark, ¼ in (0.6 cm) from the ends" in words
     assert "Joins: underarm, shoulder." in words
+    assert "Joins: sides." in words
 
 
 def test_no_section_is_told_to_be_cut_once_that_must_be_cut_twice() -> None:
