@@ -71,7 +71,7 @@ def told(strip: Figures) -> dict[str, tuple[str, int, float]]:
             21,
             NECK,
             24,
-            {"section": "cb", "join_at": "shoulder"},
+            {"section": "CB", "join_at": "shoulder"},
             {"front and left back section": ("full-loop", 1, 20.5), "right back section": ("full-loop", 1, 4.5)},
             "right shoulder, CB",
         ),

@@ -32,7 +32,8 @@ def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | 
     """Read where sections are joined; raises :class:`SpecError` for a seam that the edge has not."""
     if not table.has("section"):
         return None
-    section = table.word("section", SectionAt)
+    # join-at writes it large
+    section = table.word("section", SectionAt, also={"CB": "cb"})
     known = _section_places(line, corner)
     if section not in known:
         places = " or ".join(f'"{place}"' for place in known)
