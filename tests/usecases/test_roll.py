@@ -13,6 +13,8 @@ import pytest
 from tests.proof.faults import Instructions, code, read, write
 from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight, written
+from tiler.commands import run
+from tiler.declaration import FILE_NAME, Declaration
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, Projected
 from tiler.proof import prove
@@ -143,3 +145,14 @@ def test_a_file_that_is_painted_otherwise_than_it_declares_is_not_true(dark: byt
             pdf.pages[0].Contents = pdf.make_stream(painted.pages[0].Contents.read_bytes())
             pdf.save(out)
         assert prove(out.getvalue()).verdict is not Verdict.TRUE
+
+
+@pytest.mark.parametrize(
+    ("words", "dark"), [(("--projector", "{spec}"), False), (("{spec}", "--projector-dark"), True)]
+)
+def test_the_option_stands_before_the_spec_or_behind_it(tmp_path: Path, words: tuple[str, str], dark: bool) -> None:
+    spec, out = written(CUFF, tmp_path), tmp_path / "out.pdf"
+    assert run(["draft", *(word.format(spec=spec) for word in words), "-o", str(out)]) == 0
+    with pikepdf.open(out) as pdf:
+        declared = Declaration.from_bytes(pdf.attachments[FILE_NAME].get_file().read_bytes())
+    assert (declared.paper, declared.dark) == ("one-sheet", dark)

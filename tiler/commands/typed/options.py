@@ -52,15 +52,22 @@ line_weight = click.option(
     show_default="0.5 mm",
     help="Draw the cut line this wide, such as '1 mm'.",
 )
-projector = click.option(
-    "--projector",
-    type=click.Choice([one.value for one in Projected]),
-    callback=lambda _context, _option, chosen: chosen and Projected(chosen),
-    is_flag=False,
-    flag_value=Projected.LIGHT.value,
-    metavar="[light|dark]",
-    help="For a projector, one sheet in heavy lines; dark is white on black.",
-)
+
+
+def projector(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the two options for a file that is shown and not printed."""
+    light, dark = Projected
+    wanted = (
+        ("--projector", light, "For a projector, one sheet in heavy lines."),
+        ("--projector-dark", dark, "The same, white on black, which dazzles less."),
+    )
+    for name, how, told in reversed(wanted):
+        command = click.option(name, "projector", flag_value=how, type=click.UNPROCESSED, default=None, help=told)(
+            command
+        )
+    return command
+
+
 roll = click.option(
     "--roll",
     type=LENGTH,
