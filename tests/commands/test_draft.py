@@ -136,6 +136,7 @@ def test_a_name_that_ends_in_svg_gives_a_drawing(tmp_path: Path, capsys: pytest.
         ["--overlap", "12 mm"],
         ["--arrange", "grid"],
         ["--no-cover"],
+        ["--projector"],
     ],
 )
 def test_a_drawing_takes_no_wishes_about_pages(
@@ -143,7 +144,7 @@ def test_a_drawing_takes_no_wishes_about_pages(
 ) -> None:
     words = f"{options[0]}: is about printed pages, and an SVG has none"
     refused(["draft", str(CREW), "-o", str(tmp_path / "crew.svg"), *options], 2, words, capsys)
-    if options[0] not in ("--arrange", "--no-cover"):
+    if options[0] not in ("--arrange", "--no-cover", "--projector"):
         band = ["band", "--kind", "straight", "--edge", "20 in", "--finished-width", "1/2 in"]
         refused([*band, "-o", str(tmp_path / "band.svg"), *options], 2, words, capsys)
     assert not list(tmp_path.iterdir())

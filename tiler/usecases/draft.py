@@ -169,6 +169,7 @@ def draw_plane(job: Job, figures: tuple[Figures, ...], wishes: Wishes) -> Docume
         "--arrange": wishes.arrange is not None,
         "--no-cover": not wishes.cover,
         "--printer": wishes.printer is not None,
+        "--projector": wishes.projected is not None,
     }
     refuse_of_pages(asked)
     # pages need none of it
