@@ -40,6 +40,7 @@ def test_the_numbers_are_those_of_the_command(window: Window, capsys: pytest.Cap
 
 def test_the_page_shows_without_scripts_what_scripts_fetch(window: Window) -> None:
     page, beside = (window.get(path, query_string=CREW).text for path in ("/strip", "/strip/figures"))
+    # the whole page says at once what is in the way; of a change it is said when the typing stops
     assert beside.strip() in page
     assert 'value="7 1/4 in"' in page
 
@@ -101,7 +102,7 @@ def test_parts_come_in_pairs_and_keep_their_places(window: Window) -> None:
         "7 in",
     ]
     lone = window.get("/strip/figures", query_string={"kind": "curved", "part": ["front", ""], "width": "1/2 in"}).text
-    assert 'role="alert"' in lone
+    assert 'class="fault"' in lone
 
 
 def test_the_files_are_made_proved_and_shown(window: Window) -> None:

@@ -64,7 +64,7 @@ def make_app(gate: Gate, presence: Presence, printers: Path, work: Path) -> Flas
 def _font(weight: str) -> Response:
     if weight not in ("regular", "bold"):
         raise GoneError(STATUS[404])
-    return send_file(font_file(weight == "bold"), mimetype="font/ttf")
+    return send_file(font_file(weight == "bold"), mimetype="font/ttf", max_age=3600)
 
 
 def _fault(fault: Exception) -> Response:

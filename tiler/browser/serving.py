@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import logging
 import os
 import socket
 import threading
@@ -55,6 +56,9 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
 
     ``opened`` is told of the address once it answers; with ``keep`` closed windows end nothing.
     """
+    if not os.environ.get("TILER_DEBUG"):
+        # what the server says of its queue and of windows that went away tells nobody anything
+        logging.getLogger("waitress").setLevel(logging.CRITICAL)
     presence = Presence()
     parent = os.getppid()
     with closing(listening(port)) as listener, TemporaryDirectory(prefix="tiler-", ignore_cleanup_errors=True) as work:

@@ -4,6 +4,7 @@
 const here = document.body.dataset.window;
 const BEAT = 15000;
 const PAUSE = 90;
+const SPOKEN = 1200;
 
 function beat() {
   fetch("/here", { method: "POST", body: here, keepalive: true }).catch(() => {});
@@ -34,7 +35,9 @@ function answers(form) {
 
 function follow(form) {
   const beside = document.getElementById("beside");
+  const told = document.getElementById("told");
   let waiting = 0;
+  let silent = 0;
   let asked = null;
 
   async function ask() {
@@ -47,6 +50,11 @@ function follow(form) {
       if (!answer.ok) throw new Error(answer.statusText);
       beside.innerHTML = await answer.text();
       note(form, beside);
+      // to be read out once somebody stops typing: what is in the way, or the first of the numbers
+      clearTimeout(silent);
+      silent = setTimeout(() => {
+        told.textContent = beside.querySelector(".fault, .numbers tr")?.textContent.trim() ?? "";
+      }, SPOKEN);
     } catch (fault) {
       if (fault.name !== "AbortError") {
         const said = document.createElement("p");
