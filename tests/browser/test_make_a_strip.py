@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import Window
+from tiler.browser.said import about, names, said
 from tiler.commands import run
 from tiler.commands.one_piece.options import options_of
 
@@ -82,6 +83,12 @@ def test_a_mistake_is_a_sentence_at_its_field(window: Window, field: str, value:
     assert why in unescape(place[1])
     assert re.search(rf'id="{field}"[^>]* aria-invalid="true"', answer.text)
     assert "<script>" not in answer.text
+
+
+def test_options_are_said_by_their_labels_and_only_those_that_have_one() -> None:
+    assert said("--front-half: give --stretch, not-this--width") == "“Front half”: give “Stretch”, not-this--width"
+    assert said("--memory-limit gives it more") == "--memory-limit gives it more"
+    assert about("beside --width stands --stretch", names()) == "width"
 
 
 def test_a_form_that_is_empty_says_what_it_needs(window: Window) -> None:

@@ -13,7 +13,8 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from tiler.browser.serving import listening
+from tiler.browser import serving
+from tiler.browser.serving import listening, serve
 from tiler.commands import run
 from tiler.errors import SpecError
 
@@ -54,6 +55,35 @@ def test_it_answers_on_this_computer_alone_and_an_interrupt_ends_it(tmp_path: Pa
     assert err.split("\n")[0] == "Ctrl-C ends the page."
     assert "Traceback" not in err
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("keep", "over", "parents", "looks"),
+    [
+        pytest.param(False, [False, False, True], [7] * 9, 3, id="the last window is closed"),
+        pytest.param(True, [True] * 9, [7, 7, 7, 7, 1], 4, id="kept until the process that started it ends"),
+        pytest.param(False, [False] * 9, [7, 7, 1], 2, id="the process that started it ends"),
+    ],
+)
+def test_it_ends_when(
+    keep: bool,
+    over: list[bool],
+    parents: list[int],
+    looks: int,
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+) -> None:
+    told, naps = iter(over), []
+    ids = iter(parents)
+    monkeypatch.setattr(serving.Presence, "over", property(lambda _: next(told)))
+    monkeypatch.setattr(serving.os, "getppid", lambda: next(ids))
+    monkeypatch.setattr(serving, "sleep", naps.append)
+    opened: list[str] = []
+    serve(None, keep, tmp_path, opened.append)
+    assert len(naps) == looks - 1
+    where = urlsplit(opened[0])
+    with socket.socket() as gone, pytest.raises(OSError):  # noqa: PT011 (which one is the system's)
+        gone.connect((where.hostname, where.port or 0))
 
 
 def test_a_port_that_is_taken_is_one_sentence(capsys: pytest.CaptureFixture[str]) -> None:

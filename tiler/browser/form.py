@@ -91,12 +91,6 @@ def name_of(option: PieceOption) -> str:
     return option.names[0].removeprefix("--")
 
 
-@cache
-def names() -> frozenset[str]:
-    """Return the names of all fields, and the other names of their options."""
-    return frozenset(name.removeprefix("--") for option in every_option() for name in option.names)
-
-
 def groups(form: Given) -> list[Group]:
     """Return the form as it is filled in."""
     found = []

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
+from tiler.commands.one_piece.options import options_of
 from tiler.errors import SpecError, TilerError
 
 _OPTION = re.compile(r"(?<![\w-])--([a-z]+(?:-[a-z]+)*)(?![\w-])")
@@ -33,9 +35,17 @@ def label(name: str) -> str:
     return f"{words[0].upper()}{words[1:]}"
 
 
+@cache
+def names() -> frozenset[str]:
+    """Return the names of all options of a strip, of which each has a field."""
+    options = (option for group in options_of(band=True).values() for option in group)
+    return frozenset(name.removeprefix("--") for option in options for name in option.names)
+
+
 def said(text: str) -> str:
-    """Return a sentence with labels for the options that it names."""
-    return _OPTION.sub(lambda found: f"“{label(found[1])}”", text)
+    """Return a sentence with labels for the options that it names; one that has no field keeps its name."""
+    fields = names() | OWN.keys()
+    return _OPTION.sub(lambda found: f"“{label(found[1])}”" if found[1] in fields else found[0], text)
 
 
 def about(text: str, names: Iterable[str]) -> str | None:

@@ -73,5 +73,9 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
         )
         threading.Thread(target=server.run, daemon=True).start()
         opened(gate.address)
-        while os.getppid() == parent and (keep or not presence.over):
-            sleep(LOOK)
+        try:
+            while os.getppid() == parent and (keep or not presence.over):
+                sleep(LOOK)
+        finally:
+            server.close()
+            server.task_dispatcher.shutdown(timeout=LOOK)

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from tiler.browser.form import Given, every_option, given_by, names
-from tiler.browser.said import about, field_of, said
+from tiler.browser.form import Given, every_option, given_by
+from tiler.browser.said import about, field_of, names, said
 from tiler.commands.one_piece.draft import said_in
 from tiler.commands.one_piece.table import FabricNames, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords

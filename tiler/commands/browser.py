@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 import webbrowser
 
 import click
@@ -30,7 +31,8 @@ def command(port: int | None, no_open: bool, keep: bool) -> None:
         say(address)
         say("Ctrl-C ends the page.", err=True)
         if not no_open:
-            webbrowser.open(address)
+            # one that runs in a terminal comes back only when it is left
+            threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
     try:
         serve(port, keep, printer_folder(), opened)
