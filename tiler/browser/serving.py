@@ -71,11 +71,14 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
             max_request_body_size=2 * LARGEST,
             clear_untrusted_proxy_headers=True,
         )
-        threading.Thread(target=server.run, daemon=True).start()
+        answering = threading.Thread(target=server.run, daemon=True)
+        answering.start()
         opened(gate.address)
         try:
             while os.getppid() == parent and (keep or not presence.over):
                 sleep(LOOK)
         finally:
-            server.close()
+            # its own loop closes it: another one would take the sockets from under it
+            server.trigger.pull_trigger(server.close)
+            answering.join(LOOK)
             server.task_dispatcher.shutdown(timeout=LOOK)
