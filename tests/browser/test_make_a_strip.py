@@ -55,15 +55,25 @@ def test_the_picture_is_the_drawing(window: Window) -> None:
     assert "Neckband" in drawn
 
 
-def test_a_doubt_stands_at_the_field_that_causes_it(window: Window) -> None:
-    page = window.get("/strip", query_string={**CREW, "must-pass": "30 in"}).text
-    place = re.search(r'id="note-must-pass">(.*?)</div>', page, re.DOTALL)
-    at_all = re.findall(r'class="warning">(.*?)</p>', page)
+@pytest.mark.parametrize(
+    ("answers", "field", "doubt"),
+    [
+        ({"must-pass": "40 in"}, "must-pass", "The strip opens to only"),
+        ({"must-pass": "40 in"}, "garment-stretch", "give “Garment stretch” to know"),
+        ({"ratio": "50 %"}, "ratio", ""),
+    ],
+)
+def test_a_doubt_stands_at_the_field_that_causes_it(
+    window: Window, answers: dict[str, str], field: str, doubt: str
+) -> None:
+    page = window.get("/strip", query_string=CREW | answers).text
+    place = re.search(rf'id="note-{field}">(.*?)</div>', page, re.DOTALL)
     assert place
-    assert at_all
+    assert 'class="warning"' in place[1]
+    assert doubt in place[1]
+    # scripts find it in what they fetch
+    assert f'data-note-for="{field}"' in window.get("/strip/figures", query_string=CREW | answers).text
     assert "--" not in text_of(page)
-    warned = window.get("/strip/figures", query_string={key: CREW[key] for key in ("front-half", "back-half", "width")})
-    assert "data-note-for=" in warned.text
 
 
 @pytest.mark.parametrize(

@@ -7,15 +7,17 @@ import threading
 from base64 import b64encode
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Any, NamedTuple
 
-from tiler.browser.form import Given, every_option, given_by
+from tiler.browser.form import Given, every_option, filled, given_by
 from tiler.browser.said import about, field_of, names, said
 from tiler.commands.one_piece.draft import said_in
 from tiler.commands.one_piece.table import FabricNames, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.wrapping import whole_lines
+from tiler.draft.advice.finding import Check
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
@@ -29,6 +31,14 @@ DRAWING = threading.Lock()
 """Held while something is drawn: the fonts of the drawing library belong to all at once."""
 
 _ROW = re.compile(r"(.*?)  +(.*)")
+
+
+_CAUSES: dict[str, tuple[str, ...]] = {
+    Check.OPENING: ("must-pass",),
+    Check.NO_GOOD_LENGTH: ("width",),
+    Check.LENGTH: ("ratio", "ratio-loop", "loop", "body"),
+}
+"""The fields that a check judges, for one whose sentence names none; the first that is filled in has it."""
 
 
 class Row(NamedTuple):
@@ -48,6 +58,7 @@ class Strip:
     words: OptionWords
     job: Job
     pieces: tuple[Figures, ...]
+    filled: frozenset[str]
 
     @property
     def rows(self) -> list[Row]:
@@ -55,17 +66,16 @@ class Strip:
         with whole_lines():
             return [row for line in chart(self.job, self.pieces) if (row := _row(line.text, line.is_heading))]
 
-    @property
-    def warnings(self) -> list[str]:
-        """What is said against the numbers, each once."""
-        return list(dict.fromkeys(warning for piece in self.pieces for warning in piece.warnings))
-
     def by_field(self) -> dict[str, list[str]]:
-        """Return the warnings by the field that they name first."""
+        """Return the warnings by the field that they name first, or that their check judges."""
         found: dict[str, list[str]] = {}
-        for warning in self.warnings:
-            if field := about(warning, names()):
-                found.setdefault(field, []).append(said(warning))
+        for piece in self.pieces:
+            # warnings begin with the failed checks
+            for failed, warning in zip_longest(piece.failed, piece.warnings):
+                judged = _CAUSES.get(failed.check, ()) if failed else ()
+                field = about(warning, names()) or next((one for one in judged if one in self.filled), None)
+                if field:
+                    found.setdefault(field, []).append(said(warning))
         return found
 
     def picture(self) -> str:
@@ -95,7 +105,7 @@ def strip_of(form: Given) -> Strip:
         tables = piece_tables(every_option(), given, FINISH)
         job = read_tables(tables, OPTIONS)
         pieces = tuple(words.figures(piece) for piece in figure_job(job))
-    return Strip(tables, fabrics, words, job, pieces)
+    return Strip(tables, fabrics, words, job, pieces, frozenset(name for name, _ in filled(form)))
 
 
 def shown(form: Given) -> Shown:
