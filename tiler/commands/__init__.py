@@ -39,6 +39,7 @@ COMMANDS = {
     "preview": "Make a picture of every page and of the pages put together.",
     "readings": "Judge what testers printed and measured.",
     "printer": "Store a printer's measured error, and see what it does to a piece.",
+    "browser": "Do the same in a browser: make a strip, check a PDF, keep a printer.",
 }
 """Every command with its line in the help: known without importing the command."""
 
@@ -123,12 +124,13 @@ def _guarded(arguments: list[str]) -> int:
     except BrokenPipeError:
         return ExitCode.CANNOT_WRITE
     except BaseException as fault:
-        code, message = _explained(fault)
+        code, message = explained(fault)
         _tell(code, message, as_json="--json" in arguments)
         return code
 
 
-def _explained(fault: BaseException) -> tuple[int, str]:
+def explained(fault: BaseException) -> tuple[int, str]:
+    """Return the exit code and the sentence for what was raised."""
     if isinstance(fault, KeyboardInterrupt | click.Abort | EOFError) or asked_to_end():
         return ExitCode.INTERRUPTED, "interrupted"
     if isinstance(fault, TilerError):

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from textwrap import wrap
 
@@ -18,6 +20,22 @@ _WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞]) (?=in\b|cm\b|mm\b|%
 _NO_BREAK = "\u00a0"
 
 
+UNBROKEN = 100_000
+"""Columns that no line fills."""
+
+_columns: ContextVar[int] = ContextVar("columns", default=0)
+
+
+@contextmanager
+def whole_lines() -> Iterator[None]:
+    """Break no line inside: what shows it does so itself."""
+    token = _columns.set(UNBROKEN)
+    try:
+        yield
+    finally:
+        _columns.reset(token)
+
+
 @dataclass(frozen=True)
 class Line:
     """One line of a table."""
@@ -28,7 +46,7 @@ class Line:
 
 def width() -> int:
     """Return how many columns a line may fill: all but the last, at whose end some terminals break the line."""
-    return table_width() - 1
+    return _columns.get() or table_width() - 1
 
 
 def wrapped(

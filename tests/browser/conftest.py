@@ -1,0 +1,81 @@
+"""A window of the page, as Flask's client is one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
+
+from tiler.browser.app import make_app
+from tiler.browser.gate import Gate
+from tiler.browser.presence import Presence
+
+PORT = 8123
+
+
+class Clock:
+    """Seconds that go on when they are told to."""
+
+    def __init__(self) -> None:
+        self.now = 1000.0
+
+    def __call__(self) -> float:
+        return self.now
+
+
+class Window:
+    """A client that has come by the opening address and says where its requests come from."""
+
+    def __init__(self, client: FlaskClient, gate: Gate) -> None:
+        self.client, self.gate = client, gate
+
+    def get(self, path: str, **more: Any) -> TestResponse:
+        return self.client.get(path, base_url=self.gate.origin, **more)
+
+    def post(self, path: str, data: Any = None, **more: Any) -> TestResponse:
+        headers = {"Origin": self.gate.origin, **more.pop("headers", {})}
+        return self.client.post(path, data=data, base_url=self.gate.origin, headers=headers, **more)
+
+
+@pytest.fixture
+def gate() -> Gate:
+    return Gate(PORT)
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture
+def presence(clock: Clock) -> Presence:
+    return Presence(clock)
+
+
+@pytest.fixture
+def printer_files(tmp_path: Path) -> Path:
+    return tmp_path / "printers"
+
+
+@pytest.fixture
+def work(tmp_path: Path) -> Path:
+    (tmp_path / "work").mkdir()
+    return tmp_path / "work"
+
+
+@pytest.fixture
+def stranger(gate: Gate, presence: Presence, printer_files: Path, work: Path) -> FlaskClient:
+    """A client that knows no secret."""
+    return make_app(gate, presence, printer_files, work).test_client()
+
+
+@pytest.fixture
+def window(stranger: FlaskClient, gate: Gate, work: Path) -> Iterator[Window]:
+    found = Window(stranger, gate)
+    assert found.get(gate.address.removeprefix(gate.origin)).status_code == 303
+    yield found
+    assert list(work.iterdir()) == []

@@ -1,0 +1,88 @@
+"""Check a PDF: the verdict is that of ``tiler verify``, and whatever is sent is answered with a sentence."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+
+from tests.browser.conftest import Window
+from tiler.browser.uploads import LARGEST, safe_name
+from tiler.commands import run
+from tiler.sheets.document import Document
+
+
+def sent(window: Window, data: bytes, name: str = "piece.pdf", **more: str) -> tuple[int, str]:
+    answer = window.post("/check", {"pdf": (BytesIO(data), name), **more})
+    return answer.status_code, unescape(answer.text)
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_true_file_is_said_to_be_true_as_by_the_command(
+    window: Window, one_band: Document, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "piece.pdf").write_bytes(one_band.data)
+    assert run(["verify", str(tmp_path / "piece.pdf")]) == 0
+    status, page = sent(window, one_band.data)
+    assert status == 200
+    assert capsys.readouterr().out.splitlines()[0] in page
+    assert 'class="verdict true"' in page
+    assert "50.00 mm" in page
+    link = re.search(r'href="([^"]+)" download', page)
+    assert link
+    report = window.get(link[1])
+    assert report.data[:5] == b"%PDF-"
+    assert report.headers["Content-Disposition"].startswith("attachment;")
+
+
+@pytest.mark.usefixtures("forked")
+@pytest.mark.parametrize("data", [b"%PDF-1.7 and no more", b"\0" * 100])
+def test_junk_is_a_sentence_with_the_name_that_it_was_sent_under(window: Window, data: bytes, work: Path) -> None:
+    status, page = sent(window, data, "../../\u202eplans.pdf")
+    assert status == 400
+    assert "plans.pdf" in page
+    assert str(work) not in page
+    assert "Traceback" not in page
+
+
+def test_no_file_is_a_sentence(window: Window) -> None:
+    answer = window.post("/check", {})
+    assert answer.status_code == 400
+    assert "choose a file first" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("field", "value"), [("expect", "2 inchs of"), ("expect", "2"), ("only", "-1"), ("only", "two")]
+)
+def test_a_mistake_is_a_sentence_at_its_field(window: Window, field: str, value: str) -> None:
+    status, page = sent(window, b"", **{field: value})
+    assert status == 400
+    assert re.search(rf'id="{field}"[^>]* why" aria-invalid="true"', page)
+
+
+def test_a_file_that_is_too_large_is_not_read(window: Window) -> None:
+    told = {"CONTENT_LENGTH": str(LARGEST + 1), "CONTENT_TYPE": "multipart/form-data; boundary=x"}
+    answer = window.post("/check", b"", environ_overrides=told)
+    assert answer.status_code == 413
+    assert "larger than 64 MB" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("name", "safe"),
+    [
+        ("crew.pdf", "crew.pdf"),
+        ("../../etc/passwd", "usual.pdf"),
+        ("C:\\plans\\crew 2.pdf", "crew 2.pdf"),
+        ("..", "usual.pdf"),
+        (".pdf", "usual.pdf"),
+        ("-rf.pdf", "rf.pdf"),
+        ('a"\r\nX: y\u202e.pdf', "a-X- y.pdf"),
+        ("\u00e9t\u00e9.pdf", "\u00e9t\u00e9.pdf"),
+        ("x" * 300 + ".pdf", "x" * 60 + ".pdf"),
+    ],
+)
+def test_a_name_is_made_safe(name: str, safe: str) -> None:
+    assert safe_name(name, "usual.pdf") == safe

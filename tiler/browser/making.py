@@ -1,0 +1,91 @@
+"""From a strip to its files: PDF, drawing, spec and instructions, proved, with pictures of the pages.
+
+Nothing is written where it would stay: the files grow in a folder that ends with the work,
+and are then held in memory.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tiler.browser.strip import DRAWING, FINISH, Strip
+from tiler.browser.uploads import folder, safe_name
+from tiler.commands.draft import CHECK_SQUARES, PRINT_PAGE_1
+from tiler.commands.one_piece.draft import heading, said_in
+from tiler.commands.one_piece.table import comments_of
+from tiler.draft.judged import not_passed
+from tiler.draft.spec.write import spec_text
+from tiler.paper import ONE_SHEET
+from tiler.proof.report.wording import sentence
+from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
+from tiler.usecases.draft import Wishes, draft_job
+from tiler.usecases.files.replace import admitted
+from tiler.usecases.instructions import write_instructions
+from tiler.usecases.preview.apart import pictures_apart
+
+MOST_PICTURES = 30
+"""Pages that are shown as pictures."""
+
+PDF, SVG, SPEC, STEPS = "PDF", "drawing (SVG)", "spec", "instructions"
+
+
+@dataclass(frozen=True)
+class File:
+    """A file to download: its name, what it is, and what it holds."""
+
+    name: str
+    kind: str
+    type: str
+    data: bytes
+
+
+@dataclass(frozen=True)
+class Made:
+    """What was made of a strip: what is said of it, its files, and the pictures of its pages (PNG)."""
+
+    title: str
+    proof: str
+    advice: str
+    although: tuple[str, ...]
+    files: tuple[File, ...]
+    pages: int
+    pictures: tuple[bytes, ...]
+    assembled: bytes | None
+
+
+def make(strip: Strip) -> Made:
+    """Draw, prove and picture a strip.
+
+    Raises what drafting raises, in the words of the options.
+    """
+    stem = safe_name(f"{strip.job.edition.title}.pdf", "strip.pdf").removesuffix(".pdf").replace(" ", "-").lower()
+    with folder() as here:
+        pdf, svg, spec, steps = (here / f"{stem}{end}" for end in (".pdf", ".svg", ".toml", "-instructions.pdf"))
+        with DRAWING, said_in(strip.words):
+            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), Wishes())
+            draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), Wishes())
+            comments = comments_of(strip.words.options, strip.names, FINISH)
+            spec.write_text(spec_text(strip.tables, comments, heading(spec, pdf)), encoding="utf-8")
+            write_instructions(spec, steps, None, False)
+        with pictures_apart(pdf, MOST_SECONDS, MOST_MEMORY) as pictures:
+            pages = [picture for picture, _ in zip(pictures.pages(), range(MOST_PICTURES), strict=False)]
+            assembled = pictures.assembled() if pictures.tile_count else None
+        files = tuple(
+            File(path.name, kind, mime, path.read_bytes())
+            for path, kind, mime in (
+                (pdf, PDF, "application/pdf"),
+                (svg, SVG, "image/svg+xml"),
+                (spec, SPEC, "application/toml"),
+                (steps, STEPS, "application/pdf"),
+            )
+        )
+    return Made(
+        strip.job.edition.title,
+        str(sentence(proved.report)),
+        CHECK_SQUARES if strip.job.paper.name == ONE_SHEET else PRINT_PAGE_1,
+        tuple(failed.text for failed in not_passed(proved.figures)),
+        files,
+        proved.report.pages,
+        tuple(pages),
+        assembled,
+    )

@@ -1,0 +1,93 @@
+// Tells the page that this window is open, and follows every change of the form with its figures.
+"use strict";
+
+const here = document.body.dataset.window;
+const BEAT = 15000;
+const PAUSE = 90;
+const SPOKEN = 1200;
+
+function beat() {
+  fetch("/here", { method: "POST", body: here, keepalive: true }).catch(() => {});
+}
+
+beat();
+setInterval(beat, BEAT);
+addEventListener("pageshow", (event) => { if (event.persisted) beat(); });
+document.addEventListener("visibilitychange", () => { if (!document.hidden) beat(); });
+addEventListener("pagehide", () => navigator.sendBeacon("/closed", here));
+
+const form = document.querySelector("form[data-live]");
+if (form) follow(form);
+
+function answers(form) {
+  const filled = new URLSearchParams();
+  const paired = {};
+  for (const [name, value] of new FormData(form)) {
+    // a name and a length that belong together keep their places
+    if (form.elements[name] instanceof RadioNodeList) (paired[name] ||= []).push(value.trim());
+    else if (value.trim()) filled.append(name, value);
+  }
+  for (const [name, values] of Object.entries(paired)) {
+    if (values.some(Boolean)) values.forEach((value) => filled.append(name, value));
+  }
+  return filled;
+}
+
+function follow(form) {
+  const beside = document.getElementById("beside");
+  const told = document.getElementById("told");
+  let waiting = 0;
+  let silent = 0;
+  let asked = null;
+
+  async function ask() {
+    const query = answers(form).toString();
+    history.replaceState(null, "", query ? `${form.getAttribute("action")}?${query}` : form.getAttribute("action"));
+    asked?.abort();
+    asked = new AbortController();
+    try {
+      const answer = await fetch(`${form.dataset.live}?${query}`, { signal: asked.signal });
+      if (!answer.ok) throw new Error(answer.statusText);
+      beside.innerHTML = await answer.text();
+      note(form, beside);
+      // to be read out once somebody stops typing: what is in the way, or the first of the numbers
+      clearTimeout(silent);
+      silent = setTimeout(() => {
+        told.textContent = beside.querySelector(".fault, .numbers tr")?.textContent.trim() ?? "";
+      }, SPOKEN);
+    } catch (fault) {
+      if (fault.name !== "AbortError") {
+        const said = document.createElement("p");
+        said.className = "fault";
+        said.textContent = "The page does not answer any more; start it again. Your answers stand in the address of this window.";
+        beside.replaceChildren(said);
+      }
+    }
+  }
+
+  form.addEventListener("input", () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(ask, PAUSE);
+  });
+  for (const button of form.querySelectorAll("[data-without-script]")) button.hidden = true;
+  document.body.classList.add("live");
+}
+
+// puts what is said about a field below it
+function note(form, beside) {
+  for (const place of form.querySelectorAll(".notes")) place.replaceChildren();
+  for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  for (const told of beside.querySelectorAll("[data-note-for]")) put(told.dataset.noteFor, told.textContent, "warning");
+  const fault = beside.querySelector(".fault[data-field]");
+  if (fault?.dataset.field) {
+    put(fault.dataset.field, fault.textContent, "fault");
+    document.getElementById(fault.dataset.field)?.setAttribute("aria-invalid", "true");
+  }
+}
+
+function put(field, text, kind) {
+  const said = document.createElement("p");
+  said.className = kind;
+  said.textContent = text;
+  document.getElementById(`note-${field}`)?.append(said);
+}

@@ -1,0 +1,78 @@
+"""The pages of Make a strip: the form and what stands beside it, and what was made of it."""
+
+from __future__ import annotations
+
+from urllib.parse import urlencode
+
+from flask import Blueprint, Response, make_response, redirect, render_template, request
+
+from tiler.browser.form import Given, filled, groups
+from tiler.browser.kept import Kept
+from tiler.browser.making import Made, make
+from tiler.browser.refusal import GoneError
+from tiler.browser.strip import Shown, refused, rows_in_pairs, shown, strip_of
+from tiler.browser.uploads import sent
+from tiler.errors import TilerError
+
+NO_PICTURE = "There is no such picture or file."
+
+
+def strip_pages() -> Blueprint:
+    """Return the pages, with a memory of their own for what was made."""
+    pages, kept = Blueprint("strip", __name__), Kept[Made]()
+
+    @pages.get("/strip")
+    def form() -> str:
+        """Show the form; the answers stand in the address, so that a reload and a bookmark keep them."""
+        return _page(request.args, shown(request.args) if filled(request.args) else Shown())
+
+    @pages.get("/strip/figures")
+    def figures() -> str:
+        """Show what stands beside the form alone, for a form that was changed."""
+        beside = shown(request.args) if filled(request.args) else Shown()
+        return render_template("beside.html", beside=beside, rows=_rows(beside))
+
+    @pages.post("/strip/files")
+    def files() -> Response:
+        """Make the files, and lead to the page that shows them; what is in the way is told at the form."""
+        try:
+            key = kept.put(make(strip_of(request.form)))
+        except TilerError as fault:
+            return make_response(_page(request.form, refused(fault)), 400)
+        back = urlencode(filled(request.form))
+        return make_response(redirect(f"/made/{key}?{back}", 303))
+
+    @pages.get("/made/<key>")
+    def made(key: str) -> str:
+        """Show what was made."""
+        back = urlencode(filled(request.args))
+        return render_template("made.html", made=kept.get(key), key=key, back=f"/strip?{back}" if back else "/strip")
+
+    @pages.get("/made/<key>/page-<int:number>.png")
+    def picture(key: str, number: int) -> Response:
+        """Send the picture of a page, or of all pages put together, which is number 0."""
+        one = kept.get(key)
+        if not 0 <= number <= len(one.pictures) or (number == 0 and one.assembled is None):
+            raise GoneError(NO_PICTURE)
+        return Response(one.pictures[number - 1] if number else one.assembled, mimetype="image/png")
+
+    @pages.get("/made/<key>/file-<int:number>/<name>")
+    def download(key: str, number: int, name: str) -> Response:
+        """Send a file to be saved under its name."""
+        one = kept.get(key)
+        if not 0 <= number < len(one.files) or one.files[number].name != name:
+            raise GoneError(NO_PICTURE)
+        file = one.files[number]
+        return sent(file.data, file.name, file.type)
+
+    return pages
+
+
+def _page(form: Given, beside: Shown) -> str:
+    return render_template(
+        "strip.html", here="/strip", groups=groups(form), beside=beside, rows=_rows(beside), notes=beside.notes or {}
+    )
+
+
+def _rows(beside: Shown) -> list[tuple[str, list[object]]]:
+    return [(kind, list(rows)) for kind, rows in rows_in_pairs(beside.strip.rows)] if beside.strip else []

@@ -1,0 +1,60 @@
+"""Files that a browser sends and gets: how large, under which name, and where they lie while they are read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from flask import Response, current_app, request
+
+from tiler.errors import SpecError
+from tiler.sentence import Place
+
+LARGEST = 64 * 2**20
+"""A larger file is not taken, bytes."""
+
+LONGEST_NAME = 60
+WORK = "WORK"
+"""The key of the app's settings for the folder of what is in work."""
+
+_UNSAFE = re.compile(r"[^\w .()+-]+")
+
+
+def safe_name(name: str, usual: str) -> str:
+    """Return the last part of a name without what a folder, a header or a terminal could take for more than a name."""
+    last = re.split(r"[\\/]", name)[-1]
+    stem, dot, ending = _UNSAFE.sub("-", last).rpartition(".")
+    stem = stem.strip(" .-")[:LONGEST_NAME].strip(" .-")
+    return f"{stem}{dot}{ending[:8]}" if stem and ending else usual
+
+
+@contextmanager
+def folder() -> Iterator[Path]:
+    """Yield a folder for one work, which ends with it."""
+    with TemporaryDirectory(dir=current_app.config[WORK], ignore_cleanup_errors=True) as path:
+        yield Path(path)
+
+
+@contextmanager
+def uploaded(field: str, usual: str) -> Iterator[Path]:
+    """Yield the file that was sent in a field, under its safe name in a folder that ends with the work.
+
+    Raises :class:`SpecError` where none was sent.
+    """
+    sent = request.files.get(field)
+    if sent is None or not sent.filename:
+        raise SpecError("is missing; choose a file first", Place(f"--{field}"))
+    with folder() as here:
+        path = here / safe_name(sent.filename, usual)
+        sent.save(path)
+        yield path
+
+
+def sent(data: bytes, name: str, mimetype: str) -> Response:
+    """Return a file to be saved under its name."""
+    response = Response(data, mimetype=mimetype)
+    response.headers.set("Content-Disposition", "attachment", filename=name)
+    return response
