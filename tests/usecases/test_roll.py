@@ -13,11 +13,13 @@ import pytest
 from tests.proof.faults import Instructions, code, read, write
 from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight, written
+from tiler.box import Box
 from tiler.commands import run
 from tiler.declaration import FILE_NAME, Declaration
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, Projected
 from tiler.proof import prove
+from tiler.proof.ink.rendering import bands
 from tiler.proof.report.verdict import Verdict
 from tiler.usecases.draft import Proved, Wishes, draft_file
 
@@ -156,3 +158,15 @@ def test_the_option_stands_before_the_spec_or_behind_it(tmp_path: Path, words: t
     with pikepdf.open(out) as pdf:
         declared = Declaration.from_bytes(pdf.attachments[FILE_NAME].get_file().read_bytes())
     assert (declared.paper, declared.dark) == ("one-sheet", dark)
+
+
+@pytest.mark.parametrize("up", [0.1, 0.5, 0.9])
+def test_a_large_sheet_is_looked_at_to_its_edges(up: float) -> None:
+    """This test ensures that a patch of 2 mm is found in the first, a middle and the last piece that is looked at."""
+    document = drawn_once(HEM, Wishes("one-sheet"))
+    wide, high = document.declaration.page_width_mm, document.declaration.page_height_mm
+    assert len(bands(Box(0.0, 0.0, wide, high))) > 2
+    assert prove(document.data).verdict is Verdict.TRUE
+    at = wide / 2 / 25.4 * 72, high * up / 25.4 * 72
+    patch = [code("q"), code("g", 0.5), code("re", *at, 2 / 25.4 * 72, 2 / 25.4 * 72), code("f"), code("Q")]
+    assert prove(altered(document.data, lambda instructions: [*instructions, *patch])).verdict is not Verdict.TRUE

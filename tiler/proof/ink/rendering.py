@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,9 @@ from tiler.reading.pdf.boxes import PageBoxes
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+AT_ONCE = 4_000_000
+"""Pixels of a large page that are looked at in one piece."""
 
 Show = Callable[..., "Image"]
 """Renders a page, as :meth:`Rendering.grey` does."""
@@ -141,6 +145,16 @@ class Rendering:
             yield page
         finally:
             page.close()
+
+
+def bands(whole: Box) -> list[Box]:
+    """Return what a large page is rendered in: bands over each other, from the foot up, that overlap; mm."""
+    count = ceil(whole.width * whole.height * (DOTS_PER_INCH / 25.4) ** 2 / AT_ONCE)
+    high = whole.height / count
+    return [
+        Box(whole.x0, max(whole.y0, whole.y0 + k * high - 1.0), whole.x1, whole.y0 + (k + 1) * high)
+        for k in range(count)
+    ]
 
 
 def in_colour(rendering: Rendering, number: int, dots_per_inch: int = DOTS_PER_INCH, part: Box | None = None) -> Image:
