@@ -20,8 +20,9 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.fonts import BOLD, REGULAR
-from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Word, closed
+from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Word
 from tiler.sheets.logo import paint_logo
+from tiler.sheets.paths import traced
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
 from tiler.sheets.typesetting import MM, face, text_width, typeset
 
@@ -130,14 +131,7 @@ class Canvas:
     def stroke(self, subpaths: Sequence[Subpath], weight: float, dash: Sequence[float] = ()) -> None:
         """Paint polylines as one path; one that ends where it began is closed."""
         self._pen(weight, dash)
-        path = self._pdf.beginPath()
-        for points in subpaths:
-            path.moveTo(points[0][0] * MM, points[0][1] * MM)
-            for x, y in points[1:-1] if closed(points) else points[1:]:
-                path.lineTo(x * MM, y * MM)
-            if closed(points):
-                path.close()
-        self._pdf.drawPath(path, stroke=1, fill=0)
+        self._pdf.drawPath(traced(self._pdf, subpaths), stroke=1, fill=0)
         self._marks.append(Line(tuple(subpaths), weight, tuple(dash), tag=self._tag))
 
     def stroke_part(self, tag: str, subpaths: Sequence[Subpath], pattern: tuple[float, ...] = ()) -> None:

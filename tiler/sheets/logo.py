@@ -10,7 +10,8 @@ from zlib import decompress
 from reportlab.lib.utils import ImageReader
 
 from tiler.box import Point
-from tiler.printed import Logo, Picture, Shape, closed
+from tiler.printed import Logo, Picture, Shape
+from tiler.sheets.paths import traced
 from tiler.sheets.typesetting import MM
 
 
@@ -32,12 +33,7 @@ def _paint_shape(pdf: Any, shape: Shape) -> None:
     pdf.setStrokeColorRGB(*shape.colour)
     pdf.setLineWidth(shape.weight * MM)
     pdf.setDash()
-    path = pdf.beginPath()
-    for points in shape.outlines:
-        path.moveTo(points[0][0] * MM, points[0][1] * MM)
-        for x, y in points[1:-1] if closed(points) else points[1:]:
-            path.lineTo(x * MM, y * MM)
-        if closed(points):
-            path.close()
     winding = 0 if shape.even_odd else 1
-    pdf.drawPath(path, stroke=int(shape.weight > 0), fill=int(not shape.weight), fillMode=winding)
+    pdf.drawPath(
+        traced(pdf, shape.outlines), stroke=int(shape.weight > 0), fill=int(not shape.weight), fillMode=winding
+    )

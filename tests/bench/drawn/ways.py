@@ -647,7 +647,7 @@ class ByNode(Canvas):
         return told.stdout
 
 
-MODULES = os.environ.get("NODE_PATH", "/tmp/venv-foreign/node/node_modules")
+MODULES = os.environ.get("NODE_PATH", "node_modules")
 _EACH = "const H = 297, k = 72 / 25.4; const calls = JSON.parse(process.argv[1]);"
 
 

@@ -11,11 +11,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import isclose, sqrt
 
-from tiler.curves import Affine, Curve
 from tiler.errors import UnreadableError
 from tiler.printed import Colour, Shape
 from tiler.reading.svg.markup import Element, parse
-from tiler.reading.svg.read import Place, SvgCurve, Walk, subpaths
+from tiler.reading.svg.read import Place, SvgCurve, Walk, curves
 from tiler.reading.svg.style import PROPERTIES
 from tiler.reading.svg.view import outer_view, user_length, view_box
 
@@ -148,15 +147,10 @@ class _Painted(Walk):
     def _shape(self, element: Element, place: Place) -> Iterator[SvgCurve]:
         assert isinstance(place, _PaintedPlace)
         paint = dict(place.paint)
-        to_mm = Affine(*place.to_mm)
         outlines = []
-        for segments, closed in subpaths(element, place):
-            drawn = [segment.mapped(to_mm) for segment in segments]
-            if not Curve.sane(drawn):
-                raise UnreadableError("it draws further than 10 km; check its numbers")
-            curve = Curve.through(drawn, closed=closed)
+        for curve in curves(element, place):
             points = [(point.real, point.imag) for point in curve.chords(STRAY)]
-            if closed and points[0] != points[-1]:
+            if curve.closed and points[0] != points[-1]:
                 points.append(points[0])
             outlines.append(tuple(points))
         self._points += sum(map(len, outlines))

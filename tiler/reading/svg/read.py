@@ -139,12 +139,7 @@ class Walk:
             yield from self._element(target, moved)
 
     def _shape(self, element: Element, place: Place) -> Iterator[SvgCurve]:
-        to_mm = Affine(*place.to_mm)
-        for segments, closed in subpaths(element, place):
-            drawn = [segment.mapped(to_mm) for segment in segments]
-            if not Curve.sane(drawn):
-                raise UnreadableError("it draws further than 10 km; check its numbers")
-            curve = Curve.through(drawn, closed=closed)
+        for curve in curves(element, place):
             yield SvgCurve(curve, element.attributes.get("id"), place.groups)
 
 
@@ -164,7 +159,17 @@ def _nested(element: Element, place: Place) -> Place:
     return replace(place, to_mm=to_mm, width=width, height=height)
 
 
-def subpaths(element: Element, place: Place) -> list[Subpath]:
+def curves(element: Element, place: Place) -> Iterator[Curve]:
+    """Yield the lines of a shape in mm; raises :class:`UnreadableError` where they lead too far."""
+    to_mm = Affine(*place.to_mm)
+    for segments, closed in _subpaths(element, place):
+        drawn = [segment.mapped(to_mm) for segment in segments]
+        if not Curve.sane(drawn):
+            raise UnreadableError("it draws further than 10 km; check its numbers")
+        yield Curve.through(drawn, closed=closed)
+
+
+def _subpaths(element: Element, place: Place) -> list[Subpath]:
     """Return the lines of a shape in user units, and whether each closes."""
     given = element.attributes
     wholes = {

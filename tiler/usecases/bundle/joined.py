@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from gc import collect
-from hashlib import file_digest
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -19,6 +18,7 @@ from tiler.proof.report.verdict import Verdict
 from tiler.records import tree_of
 from tiler.sentence import Place
 from tiler.usecases.bundle.doubts import OFF_SCALE
+from tiler.usecases.files.digest import sha256_of
 from tiler.usecases.files.replace import Output, replacing
 
 
@@ -122,9 +122,12 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
         target = Path(request["ours"])
         declaration = Declaration.from_bytes(request["declaration"].encode())
         report = join_proved(target, weighed, declaration, request["hidden"])
-        with target.open("rb") as file:
-            digest = file_digest(file, "sha256").hexdigest()
-        yield {"sha256": digest, "bytes": target.stat().st_size, "pages": report.pages, "verdict": report.verdict}
+        yield {
+            "sha256": sha256_of(target),
+            "bytes": target.stat().st_size,
+            "pages": report.pages,
+            "verdict": report.verdict,
+        }
 
 
 def _off(report: Report) -> str:

@@ -12,7 +12,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
 from gc import collect
-from hashlib import file_digest
 from itertools import chain, groupby
 from pathlib import Path
 from typing import Any
@@ -42,6 +41,7 @@ from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
 from tiler.usecases.bundle.folder import ReleaseFolder, admitted_folder, staged
 from tiler.usecases.bundle.listed import LIST
 from tiler.usecases.draft import Laid, Wishes, arrangement_for, draw_job, draw_plane, drawing_of, prove_plane
+from tiler.usecases.files.digest import sha256_of
 from tiler.usecases.files.naming import size_words, slug
 from tiler.usecases.files.replace import Writing, write_file
 from tiler.usecases.job import read_job
@@ -291,9 +291,7 @@ def _put_readme(planned: Planned, folder: Path, name: str, records: Sequence[Fil
 
 def _put(target: Path, data: bytes | Writing, sizes: tuple[str, ...]) -> FileRecord:
     write_file(target, data)
-    with target.open("rb") as file:
-        digest = file_digest(file, "sha256").hexdigest()
-    return FileRecord(target.name, digest, target.stat().st_size, sizes=sizes)
+    return FileRecord(target.name, sha256_of(target), target.stat().st_size, sizes=sizes)
 
 
 def _sizes(figures: Sequence[Figures]) -> tuple[str, ...]:
