@@ -66,6 +66,7 @@ def test_strips_are_shown_whole_in_parts_that_keep_their_distance_and_order(
         here = [pane for pane in stacked.panes if pane.page == number]
         read_from_left_to_right_and_down(here, stacked.layout.turned)
         frames_inside_the_margins_and_apart(here, page)
+    forwards_from_page_to_page(stacked.panes)
     sharing_nothing_of_the_sheet(stacked.panes)
 
 
@@ -97,18 +98,23 @@ def joints_away_from_the_ends(parts: list[Part], item: Item) -> None:
 
 def read_from_left_to_right_and_down(panes: list[Pane], turned: bool) -> None:
     """Expect the panes of a page in the order in which it is read."""
-    along, across = ("y1", "x0") if turned else ("x0", "y1")
-    sign = -1 if turned else 1
-    shelves: dict[float, list[Pane]] = {}
-    for pane in panes:
-        shelves.setdefault(sign * -getattr(pane.frame, across), []).append(pane)
-    firsts = []
-    for at in sorted(shelves):
-        order = sorted(shelves[at], key=lambda pane: sign * getattr(pane.frame, along))
-        codes = [(pane.part.strip, pane.part.number) for pane in order]
-        assert codes == sorted(codes)
-        firsts.append(codes[0])
-    assert firsts == sorted(firsts)
+
+    def place(pane: Pane) -> tuple[float, float]:
+        frame = pane.frame
+        return (frame.x0, -frame.y1) if turned else (-frame.y1, frame.x0)
+
+    codes = [(pane.part.strip, pane.part.number) for pane in sorted(panes, key=place)]
+    assert codes == sorted(codes)
+
+
+def forwards_from_page_to_page(panes: tuple[Pane, ...]) -> None:
+    """Expect no part of a strip before the one that it joins, and no strip begun before one of a lower number."""
+    parts = [pane.part for pane in sorted(panes, key=lambda pane: pane.page)]
+    for strip in {part.strip for part in parts}:
+        numbers = [part.number for part in parts if part.strip == strip]
+        assert numbers == sorted(numbers)
+    begun = [part.strip for part in parts if part.number == 0]
+    assert begun == sorted(begun)
 
 
 def frames_inside_the_margins_and_apart(panes: list[Pane], page: PageSize) -> None:

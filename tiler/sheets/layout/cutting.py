@@ -109,6 +109,14 @@ class Strip:
         wanting = max(0.0, self.narrowest - (high - low))
         return Part(self.index, number, start, end, low, high + wanting)
 
+    def ends_with(self, part: Part) -> bool:
+        """Tell whether a part is the last one."""
+        return part.end >= self.item.length
+
+    def behind(self, part: Part) -> float:
+        """Return where the part behind another begins."""
+        return part.end - self.overlap
+
     def clear_part(self, number: int, start: float, limit: float) -> Part | None:
         """Cut the next part where that keeps clear of words and notches; None where it has no such place."""
         if self._clear_end(start, limit) is None and not any(map(self._is_clear, self._places(start, limit))):
