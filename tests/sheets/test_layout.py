@@ -174,3 +174,17 @@ def test_a_paper_without_a_window_is_refused(choice: PaperChoice, words: str) ->
 def test_papers_have_their_standard_sizes(paper: str, width: float, height: float) -> None:
     page = page_size(PaperChoice(paper))
     assert (page.width, page.height) == pytest.approx((width, height), abs=1e-9)
+
+
+def test_no_window_cuts_words_that_its_neighbour_shows_whole_where_that_costs_no_page() -> None:
+    """This test ensures that a strip does not begin within the strip that two pages share."""
+    page = page_size(PaperChoice("tabloid", overlap=15.0))
+    sides = (390, 40), (640, 40), (700, 55), (700, 40), (640, 50), (300, 55), (300, 40)
+    items = [Item("p", x, y, None, (Box(20, 4, 90, y - 4),), (), (2, y - 2), 2) for x, y in sides]
+    layout = arrange(items, page)
+    for item, box in zip(items, layout.boxes, strict=True):
+        word = item.words[0]
+        low, high = (box.x1 - word.y1, box.x1 - word.y0) if layout.turned else (box.y0 + word.y0, box.y0 + word.y1)
+        for tile in layout.tiles:
+            edges = (tile.window.x0, tile.window.x1) if layout.turned else (tile.window.y0, tile.window.y1)
+            assert not any(low < edge < high for edge in edges), (tile.code, box)

@@ -8,8 +8,7 @@ running on across them, are tried for the sheet as it is and turned by 90 degree
 A joint leaves enough of a strip on either side, and no strip that fits one page is split; then
 fewest printed pages win, then fewest crossed seams, then the unturned sheet.
 
-The pieces of each size lie apart on rows of their own, with an empty row between two
-sizes, so that nobody prints pages for a size that is not sewn.
+The pieces of each size lie apart, with an empty row between two sizes.
 """
 
 from __future__ import annotations
@@ -110,8 +109,11 @@ def _across(item: Item, grid: Grid, alone: bool, tags: bool = False) -> Span:
     # beside a strip that lies alone on one row of windows there is no joint
     edged = not alone or item.width > grid.across + TINY
     row = item.tags if tags else None
-    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged, row)
+    return Span(item.width, item.width - high, item.width - low, grid.across, grid.overlap, edged, row, item.lettered)
 
+
+Cost = tuple[int, int, int, int]
+"""Bad joints, pages, pieces whose words a window cuts that does not show them whole, and seams crossed."""
 
 Spans = Sequence[tuple[Span, Span]]
 """What each item takes along the strips, and across them."""
@@ -150,10 +152,9 @@ def _cells(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
     )
 
 
-def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid) -> tuple[int, int, int]:
-    """Return how many joints are bad, how many pages there are, and how many seams are crossed."""
+def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid) -> Cost:
     printed: set[tuple[int, int]] = set()
-    seams = bad = 0
+    seams = bad = cut = 0
     for item, (on_length, on_width), spot in zip(items, spans, spots, strict=True):
         along, across = _cells(item, spot, grid)
         printed.update((i, j) for i in along for j in across)
@@ -161,7 +162,8 @@ def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid
         if len(along) > 1:
             bad += on_length.bad(spot.along)
         bad += on_width.bad(spot.across)
-    return bad, len(printed), seams
+        cut += on_width.cut_words(spot.across)
+    return bad, len(printed), cut, seams
 
 
 def _candidates(items: Sequence[Item], spans: Spans, grid: Grid) -> Iterator[list[Spot]]:
@@ -201,7 +203,7 @@ def _shelved(items: Sequence[Item], spans: Spans, grid: Grid) -> list[Spot]:
     return [spots[index] for index in range(len(items))]
 
 
-def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int, int], list[Spot]]:
+def _best(items: Sequence[Item], grid: Grid) -> tuple[Cost, list[Spot]]:
     """Return the cheapest way to lay items out, with its bad joints, pages and seams; shelves where they save any.
 
     Where a joint cuts short names, and it costs no page, all lies so that none does.
@@ -221,7 +223,7 @@ def _best(items: Sequence[Item], grid: Grid) -> tuple[tuple[int, int, int], list
     if not cut(best[1]):
         return best
     others = ((_cost(items, spans, spots, grid), spots) for spots in _candidates(items, tagged, grid))
-    return min((best, *others), key=lambda way: (*way[0][:2], cut(way[1]), way[0][2]))
+    return min((best, *others), key=lambda way: (*way[0][:2], cut(way[1]), way[0][2:]))
 
 
 def arrange(items: Sequence[Item], page: PageSize) -> Layout:
@@ -236,7 +238,7 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
     results = []
     for grid in (upright, turned):
         best = [_best([items[index] for index in group], grid) for group in groups]
-        bad, pages, seams = (sum(counts) for counts in zip(*(cost for cost, _ in best), strict=True))
+        bad, pages, cut, seams = (sum(counts) for counts in zip(*(cost for cost, _ in best), strict=True))
         # a strip that would fit the page the other way round is not split
         split = sum(
             len(along) * len(across) > 1 and fits(items[index], page)
@@ -244,8 +246,8 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
             for index, spot in zip(group, spots, strict=True)
             for along, across in [_cells(items[index], spot, grid)]
         )
-        results.append(((split + bad, pages, seams), grid.turned, [spots for _, spots in best], grid))
-    (_, pages, _), is_turned, found, grid = min(results, key=lambda result: result[:2])
+        results.append(((split + bad, pages, cut, seams), grid.turned, [spots for _, spots in best], grid))
+    (_, pages, *_), is_turned, found, grid = min(results, key=lambda result: result[:2])
     if pages > MOST_PAGES:
         raise SpecError(
             f"the pieces need {pages} pages of {page.name}, more than the {MOST_PAGES} that are allowed; "
@@ -274,11 +276,9 @@ def _laid(items: Sequence[Item], spots: Sequence[tuple[Spot, int]], grid: Grid, 
     height = (rows - 1) * step_down + page.window_height
     boxes = []
     for item, (spot, first_row) in zip(items, spots, strict=True):
-        left, down, wide, high = (
-            (spot.across, spot.along, item.width, item.length)
-            if turned
-            else (spot.along, spot.across, item.length, item.width)
-        )
+        left, down, wide, high = spot.along, spot.across, item.length, item.width
+        if turned:
+            left, down, wide, high = down, left, high, wide
         down += first_row * step_down
         boxes.append(Box(left, height - down - high, left + wide, height - down))
     tiles = tuple(

@@ -53,6 +53,13 @@ class Item:
             else None
         )
 
+    @property
+    def lettered(self) -> tuple[float, float] | None:
+        """From where to where all words stand, from the top of the bounds down."""
+        if not self.words:
+            return None
+        return self.width - max(word.y1 for word in self.words), self.width - min(word.y0 for word in self.words)
+
 
 def fits(item: Item, page: PageSize) -> bool:
     """Tell whether an item fits one page, one way or the other."""

@@ -38,7 +38,8 @@ class Span:
     """What an item takes of one axis of the sheet: its extent, and from where to where the strip goes in it.
 
     One that is ``edged`` has long edges there, and no register mark has room on a shared strip where one lies;
-    ``tags`` is from where to where the row of short names lies that no edge of a window should cut.
+    ``tags`` is from where to where the row of short names lies that no edge of a window should cut,
+    ``words`` from where to where all words lie.
     """
 
     extent: float
@@ -48,6 +49,7 @@ class Span:
     overlap: float
     edged: bool = False
     tags: tuple[float, float] | None = None
+    words: tuple[float, float] | None = None
 
     @cached_property
     def step(self) -> float:
@@ -84,6 +86,13 @@ class Span:
             for k in range(1, 1 + int((start + high) // step))
         )
 
+    def cut_words(self, start: float) -> bool:
+        """Tell whether the window before the one that shows all cuts through the words."""
+        if self.words is None:
+            return False
+        edge = (start + TINY) // self.step * self.step + self.overlap - start
+        return start >= self.step - TINY and self.words[0] + TINY < edge < self.words[1] - TINY
+
     def _on_marks(self, edge: float) -> bool:
         """Tell whether an edge lies where the register marks of a joint stand, or too near to them."""
         middle = self.overlap / 2
@@ -109,9 +118,16 @@ class Span:
 
 
 def clear_of_joint(start: float, span: Span) -> float:
-    """Move what crosses more seams than it must on to the next window, behind the shared strip if it fits there."""
+    """Move what crosses more seams than it must, or is shown in part by a window more, behind the shared strip.
+
+    What does not fit there goes to where the next window begins.
+    """
     extent, window, overlap = span.extent, span.window, span.overlap
     step = window - overlap
+    if span.cut_words(start):
+        behind = (start + TINY) // step * step + overlap
+        if len(tiles_needed(behind, behind + extent, window, step)) == 1:
+            return behind
     if len(tiles_needed(start, start + extent, window, step)) <= len(tiles_needed(0, extent, window, step)):
         return start
     following = (int(start // step) + 1) * step
