@@ -384,6 +384,9 @@ def test_only_pages_to_read_load_what_makes_them_flow(tmp_path: Path) -> None:
     halt = "print(*sys.modules, 'and.then', file=sys.stderr)"
     loaded = loaded_by(f"from tiler.commands import run\n{drafting}\n{halt}\n{charting}")
     assert loaded.index("reportlab.pdfgen.canvas") < loaded.index("and.then") < loaded.index("reportlab.platypus")
+    # neither is what only scans need, though Pint would take it along
+    assert "pint" in loaded
+    assert "numpy" not in loaded
 
 
 def test_a_loaded_library_is_seen() -> None:

@@ -10,10 +10,13 @@ from __future__ import annotations
 
 import math
 import re
+import sys
 import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple, NoReturn
+from typing import Any, NamedTuple, NoReturn
 
 from tiler.errors import LengthError
 from tiler.languages.words import Number
@@ -239,9 +242,22 @@ def _shown(value: object) -> str:
             return "a date or a time"
 
 
+@contextmanager
+def _no_arrays() -> Iterator[None]:
+    """Hide numpy from what is imported here: Pint loads it where it can, which takes longer than to draft a piece."""
+    hidden: dict[str, Any] = {} if "numpy" in sys.modules else {"numpy": None}
+    sys.modules.update(hidden)
+    try:
+        yield
+    finally:
+        for name in hidden:
+            del sys.modules[name]
+
+
 @cache
 def _millimetres(unit: str) -> Fraction:
-    from pint import UnitRegistry
+    with _no_arrays():
+        from pint import UnitRegistry
 
     registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
     for line in ("mm = [length]", "cm = 10 mm", "m = 1000 mm", "in = 127 / 5 mm", "ft = 12 in", "yd = 3 ft"):
