@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pymupdf
@@ -19,7 +20,7 @@ from tiler.declaration import FILE_NAME, Declaration
 from tiler.errors import SpecError
 from tiler.paper import LONGEST_PAGE, Projected
 from tiler.proof import prove
-from tiler.proof.ink.rendering import bands
+from tiler.proof.ink.rendering import AT_ONCE, Rendering, bands
 from tiler.proof.report.verdict import Verdict
 from tiler.usecases.draft import Proved, Wishes, draft_file
 
@@ -170,3 +171,20 @@ def test_a_large_sheet_is_looked_at_to_its_edges(up: float) -> None:
     at = wide / 2 / 25.4 * 72, high * up / 25.4 * 72
     patch = [code("q"), code("g", 0.5), code("re", *at, 2 / 25.4 * 72, 2 / 25.4 * 72), code("f"), code("Q")]
     assert prove(altered(document.data, lambda instructions: [*instructions, *patch])).verdict is not Verdict.TRUE
+
+
+@pytest.mark.parametrize("roll", [611.1, 777.77, 914.4, 1234.5])
+def test_a_true_sheet_of_any_size_is_looked_at_in_pieces(monkeypatch: pytest.MonkeyPatch, roll: float) -> None:
+    """This test ensures that the rounded size of a page does not make for pictures of the whole."""
+    pictures: list[tuple[int, int]] = []
+    shown = Rendering.grey
+
+    def grey(rendering: Rendering, *page: Any, **how: Any) -> Any:
+        picture = shown(rendering, *page, **how)
+        pictures.append(picture.size)
+        return picture
+
+    monkeypatch.setattr(Rendering, "grey", grey)
+    assert prove(drawn_once(HEM, Wishes("one-sheet", roll=roll)).data, as_made=True).verdict is Verdict.TRUE
+    assert len(pictures) > 2
+    assert max(wide * high for wide, high in pictures) < 1.1 * AT_ONCE

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
 from itertools import islice
-from math import ceil, floor
+from math import ceil, dist, floor
 from statistics import median
 from types import TracebackType
 
@@ -129,37 +129,35 @@ class Expectation:
         if page.cell:
             # the whole sheet is drawn again, so that both pictures of a cell begin within the same pixel
             moved = (round(moved[0] + whole.x0, 4), round(moved[1] + whole.y0, 4))
-        expected = self._rendering(moved, quarters, size if page.cell else None)
-        part = whole if page.cell else None
-        strips = bands(whole) if not page.cell and size == expected.size(number) else []
-        alike = len(strips) > 1 and not any(
-            differ(shown(file, page.number, part=one), show(expected, number, part=one)) for one in strips
-        )
-        # a large sheet is held against what is declared of it piece by piece, in little memory;
+        # a file rounds the size of its pages
+        near = dist(size, (self.declaration.page_width_mm, self.declaration.page_height_mm)) < STILL
+        expected = self._rendering(moved, quarters, size if page.cell or (near and not quarters) else None)
         # one off scale has failed, and every mark is elsewhere
-        if alike or self._off_scale(page, number):
+        if self._off_scale(page, number):
             return ()
-        coarse = shown(file, page.number, part=part), show(expected, number, part=part)
-        if coarse[0].size != coarse[1].size:
-            return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
-        if not differ(*coarse):
-            return ()
-        counted = counted_on(self.declaration, records, page.cell.box if page.cell else NOWHERE)
-        look = _Look(page.number, counted, list(marks_on(self.declaration, number, moved)))
-        if plain(*coarse):
-            return tuple(islice(look.faults(whole, *coarse, exactly=True), MOST))
-        near = [_place(part, whole, coarse[0].size).grown(WHITE).within(whole) for part in around(unlike(*coarse))]
-        return tuple(
-            # in small pixels anything may lie one of them beside its place
-            fault
-            for part in near
-            for fault in look.faults(
-                part,
-                shown(file, page.number, CLOSE, part),
-                show(expected, number, CLOSE, part),
-                exactly=False,
-            )
-        )
+        # a large sheet is held against what is declared of it piece by piece, in little memory
+        parts = bands(whole) if not page.cell and size == expected.size(number) else [whole]
+        look: _Look | None = None
+        found: list[PrintFault] = []
+        for part in parts:
+            seen = part if page.cell or len(parts) > 1 else None
+            coarse = shown(file, page.number, part=seen), show(expected, number, part=seen)
+            if coarse[0].size != coarse[1].size:
+                return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
+            if not differ(*coarse):
+                continue
+            if look is None:
+                counted = counted_on(self.declaration, records, page.cell.box if page.cell else NOWHERE)
+                look = _Look(page.number, counted, list(marks_on(self.declaration, number, moved)))
+            if plain(*coarse):
+                found += islice(look.faults(part, *coarse, exactly=True), MOST)
+                continue
+            for odd in around(unlike(*coarse)):
+                close = _place(odd, part, coarse[0].size).grown(WHITE).within(whole)
+                pictures = shown(file, page.number, CLOSE, close), show(expected, number, CLOSE, close)
+                # in small pixels anything may lie one of them beside its place
+                found += look.faults(close, *pictures, exactly=False)
+        return tuple(found)
 
     def _rendering(self, moved: Point, quarters: int, size: Point | None) -> Rendering:
         key = (moved, quarters, size)
