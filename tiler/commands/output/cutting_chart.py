@@ -206,6 +206,8 @@ def _cut_width(piece: Figures, units: str) -> str:
 
 def _notch(notch: Notch, start: str, units: str) -> str:
     name = f"{notch.name} (double)" if notch.double else notch.name
+    if notch.on_end:
+        return f"{name} in the middle of the {'left' if notch.on_end < 0 else 'right'} end"
     return f"{name} at {start}" if notch.at_mm == 0 else f"{name} {both(notch.at_mm, units)} from {start}"
 
 

@@ -145,7 +145,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         check_woven(table, fabric)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = read_corner(table, finish, line)
-    section = read_section(table, line, corner, fabric)
+    section = read_section(table, line, corner, fabric, ends)
     join_at = read_join(table, line, corner, section)
     return PieceSpec(
         where=table.where,

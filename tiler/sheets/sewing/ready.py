@@ -102,7 +102,9 @@ def _before_open(page: FinishSteps) -> tuple[str, ...]:
         Ends.RAW: say("The ends stay raw: cut them clean, and secure the thread of the seam there."),
         Ends.CAUGHT: say("Let both ends run into the seams that cross them; they are caught there."),
     }
+    joins = say("A strip in sections: join these first, mark to mark, and press the joins open.")
     return (
+        *([joins] if any(strip.sections for strip in page.strips) else []),
         say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
         say("Mark rib that runs with chalk or pins; snip nothing there."),
         say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
