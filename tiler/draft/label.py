@@ -188,7 +188,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         title=edition.title,
         end=told(length),
         cut_length=say(FROM_FOLD, length=length) if on_fold else told(length),
-        cut_width=told(_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band))),
+        cut_width=told(_kept(both(figures.cut_width_mm, units, up=figures.finish.rounds_up))),
         finished_width=finished,
         widest=f"{finished}, {good_to}" if good_to else finished,
         sewn_length=_kept(say("sewn length {length}", length=both(figures.loop_mm, units))),

@@ -13,11 +13,11 @@ from itertools import pairwise
 
 from tiler.box import Point, Subpath
 from tiler.declaration import Tag
+from tiler.draft.bought import drawn
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.label import MARKS, Label, Line, in_languages, label_of
 from tiler.draft.sections.names import pointed_end
-from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
 from tiler.draft.strip.notch import Notch
@@ -94,7 +94,7 @@ def sewn_ends(figures: Figures) -> tuple[float, float]:
 
 def draw_pieces(figures: Sequence[Figures], edition: Edition) -> list[Piece]:
     """Draw what is cut of these figures: strips, and the sections of those that are pieced."""
-    return [draw_piece(one, number, edition) for number, one in enumerate(strips_of(figures), 1)]
+    return [draw_piece(one, number, edition) for number, one in enumerate(drawn(figures), 1)]
 
 
 def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:

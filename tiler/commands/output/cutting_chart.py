@@ -201,7 +201,7 @@ def _drawn_length(piece: Figures, units: str) -> str:
 
 
 def _cut_width(piece: Figures, units: str) -> str:
-    return both(piece.cut_width_mm, units, up=not piece.finish.is_band)
+    return both(piece.cut_width_mm, units, up=piece.finish.rounds_up)
 
 
 def _notch(notch: Notch, start: str, units: str) -> str:

@@ -109,7 +109,7 @@ def _row(one: Figures, units: str) -> Cells:
         one.size or "",
         both(one.edge.edge_mm, units),
         "sections" if one.sections else both(one.half_length_mm, units, times=1 if one.cut is Cut.ON_FOLD else 2),
-        both(one.cut_width_mm, units, up=not one.finish.is_band),
+        both(one.cut_width_mm, units, up=one.finish.rounds_up),
         percent(one.ratio.used),
         FLAG if one.warnings else "",
     )

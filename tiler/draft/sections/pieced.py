@@ -31,7 +31,7 @@ def pieced(figures: Figures, sewn: Sewn, units: str) -> Figures:
     Raises :class:`SpecError` for cloth that is too narrow for sensible ones.
     """
     fabric = sewn.piece.fabric
-    if fabric is None or fabric.width_mm is None:
+    if fabric is None or fabric.width_mm is None or figures.finish.is_bought:
         return figures
     ring = _ring(figures, sewn)
     sections = _sections(figures, sewn, ring, fabric.width_mm, units)
