@@ -127,7 +127,7 @@ def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
 
 def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
     """Write PDF and spec: the spec stands ready before the PDF is in place."""
-    above = heading(saved.path, pdf.path)
+    above = heading(saved.path, pdf.path, piece.finish)
     text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), above)
     if piece.finish.is_bought:
         put(saved, text.encode("utf-8"))
