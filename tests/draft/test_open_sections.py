@@ -124,6 +124,22 @@ def test_a_neck_with_an_opening_is_joined_where_the_spec_says(cut: Cutting, aske
     assert sum(one.count * one.sewn_mm for one in neck.sections) == pytest.approx(40 * IN)
 
 
+def test_cb_is_a_place_for_a_join_and_cf_is_at_the_ends(cut: Cutting) -> None:
+    whole = cut(24, table(kind="neckline", whole=40))
+    assert [(str(one.name), one.count, round(one.sewn_mm / IN, 3)) for one in whole.sections] == [
+        ("sections 1 and 2", 2, 20)
+    ]
+    parts = [table(name="front", length=9), table(name="back", length=12, ratio="100 %"), table(name="front", length=9)]
+    raglan = cut(20, table(kind="neckline", parts=parts))
+    assert [one.seams for one in raglan.sections] == [("", "CB"), ("CB", "")]
+    # a button at the very end takes no place from the strip's own end
+    band = cut(30, straight(52), buttons=table(count=4, first=0, last=1, diameter="1/2 in"))
+    assert [one.buttons and [round(at / IN, 3) for at in one.buttons.at_mm] for one in band.sections] == [
+        [0, 17],
+        [8, 25],
+    ]
+
+
 def test_an_apron_is_cut_in_equal_parts_with_its_quarters(cut: Cutting) -> None:
     apron = cut(30, straight(72), ends="caught", end_allowance="1/2 in")
     # thirds of 24 in, a join at 1/4 in and an end caught at 1/2 in

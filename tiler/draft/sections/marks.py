@@ -120,4 +120,4 @@ def buttons_along(span: Span, buttons: Buttons | None) -> tuple[float, ...]:
     """Return the centres that lie on a section; no join comes near one."""
     if buttons is None:
         return ()
-    return tuple(at - span.start for at in buttons.at_mm if span.start < at < span.end)
+    return tuple(at - span.start for at in buttons.at_mm if span.start - NOISE <= at <= span.end + NOISE)

@@ -91,7 +91,8 @@ class Ring:
 
     def clear_of(self, holes: Sequence[tuple[float, float]]) -> Ring:
         """Return the ring whose joins keep off what lies between these places."""
-        seams = [seam for seam in self.seams if not any(low < seam.at < high for low, high in holes)]
+        # where the strip itself ends is no matter of joins
+        seams = [seam for seam in self.seams if not seam.at or not any(low < seam.at < high for low, high in holes)]
         return replace(self, seams=tuple(seams), holes=tuple(holes))
 
     def edge_between(self, start: float, end: float) -> float:
@@ -132,18 +133,20 @@ def ring_of(
     """
     legs = [tuple(zip(part.legs_mm, edge, strict=True)) for part, edge in zip(parts, edges, strict=True)]
     stays = pointed or bool(ends) or join_at is not None
+    # one that is open begins at CF, if anywhere
+    place = "" if ends else join_place(kind, join_at, pointed)
     if parts[0].listed:
         named = [Words("{name}", name=part.name) for part in parts]
         arcs = tuple(Arc(name, "", one, own) for name, one, own in zip(named, legs, good, strict=True))
         marks_between = [between(one, then) for one, then in pairwise(parts)]
-        names = (join_place(kind, join_at, pointed), *marks_between)
+        names = (place, *marks_between)
     elif kind is Kind.NECKLINE and len(parts) == 2:
         arcs, names = _neckline(legs, good, pointed or bool(ends), join_at)
     elif kind in FRONT_AND_BACK and len(parts) == 2:
         arcs = tuple(Arc(part.name, "", one, own) for part, one, own in zip(parts, legs, good, strict=True))
-        names = (join_place(kind, join_at, pointed), opposite(kind, join_at))
+        names = (place, opposite(kind, join_at))
     else:
-        arcs, names, stays = (Arc("", "", legs[0], good[0]),), (join_place(kind, join_at, pointed),), True
+        arcs, names, stays = (Arc("", "", legs[0], good[0]),), (place,), True
     places = list(accumulate((arc.strip for arc in arcs), initial=0.0))
     marks = list(zip(names, places, strict=False))
     front = next((at for name, at in marks if name == "CF"), None)
