@@ -139,8 +139,9 @@ def by_edges(checks: Iterable[Check], scales: dict[str, Scale], share: float) ->
         yield from found
         return
     yield from (replace(check, status=Status.WARN) for check in found if check.name is not CheckName.UNDECIDED)
-    numbers = {axis: 100 * scale.ratio for axis, scale in scales.items()}
-    yield Check(CheckName.UNDECIDED, Status.WARN, Says.SHEET_COARSE, 1, numbers=numbers | {"error": 100 * error})
+    across, down = (100 * scales[axis].ratio for axis in ("across", "down"))
+    numbers = {"across": across, "down": down, "error": 100 * error}
+    yield Check(CheckName.UNDECIDED, Status.WARN, Says.SHEET_COARSE, 1, numbers=numbers)
 
 
 def by_scanner(card: Card | None) -> Check:
