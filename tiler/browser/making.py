@@ -65,7 +65,7 @@ def make(strip: Strip) -> Made:
             proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), Wishes())
             draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), Wishes())
             comments = comments_of(strip.words.options, strip.names, FINISH)
-            spec.write_text(spec_text(strip.tables, comments, heading(spec, pdf)), encoding="utf-8")
+            spec.write_text(spec_text(strip.tables, comments, heading(spec, pdf, FINISH)), encoding="utf-8")
             write_instructions(spec, steps, None, False)
         with pictures_apart(pdf, MOST_SECONDS, MOST_MEMORY) as pictures:
             pages = [picture for picture, _ in zip(pictures.pages(), range(MOST_PICTURES), strict=False)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.strip.corner import StripEnd
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
@@ -18,7 +19,8 @@ class Section:
     to one of so many equal ``shares`` of that, with these ``numbers``. ``cut_length_mm`` is the drawn length,
     from the fold where it is cut on fold; ``left`` is no end then.  ``tightest_mm`` and ``flat_mm`` bound its
     good lengths. A ``pair`` is the one and its mirror image. ``joins`` name both ends, ``seams`` the garment's
-    seam at each; empty where there is none.
+    seam at each; empty where there is none.  Something of it is ``free`` where the strip runs on beyond its edge, and
+    its ``buttons`` count from its own left end.
     """
 
     name: str
@@ -38,6 +40,8 @@ class Section:
     joins: tuple[str, str]
     seams: tuple[str, str]
     notches: tuple[Notch, ...]
+    free: bool = False
+    buttons: Buttons | None = None
 
     @property
     def full_length_mm(self) -> float:
@@ -72,4 +76,5 @@ class Section:
             "edge_mm": self.edge_mm,
             "joins": list(self.joins),
             "notches": [{"name": notch.name, "at_mm": notch.at_mm} for notch in self.notches],
+            **({"buttons": self.buttons.to_json()} if self.buttons else {}),
         }

@@ -9,7 +9,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
-from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
+from tiler.sheets.sewing.bindings import double_fold, fold_over, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
 from tiler.sheets.sewing.strip import (
     BAND_SEAM,
@@ -63,6 +63,8 @@ def sections(
             return (*begin, *french(COVER if in_ditch else 0.0))
         case Finish.RAW_EDGE:
             return (*begin, *raw_edge())
+        case Finish.FOLD_OVER:
+            return (*begin, *fold_over())
 
 
 def _folded_band() -> tuple[Section, ...]:

@@ -43,6 +43,8 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
             return (*begin, _press_in_half(), *_bound(page), _catch_fold(page))
         case Finish.RAW_EDGE:
             return (*begin, *_bound(page), *_catch_raw(page))
+        case Finish.FOLD_OVER:
+            return (*begin, *_folded_over(page))
 
 
 def _width(page: FinishSteps) -> str:
@@ -174,4 +176,24 @@ def _catch_raw(page: FinishSteps) -> tuple[Step, ...]:
             ),
         ),
         Step(say("Trim the back"), trimmed),
+    )
+
+
+def _folded_over(page: FinishSteps) -> tuple[Step, ...]:
+    return (
+        Step(
+            say("Fold it over the edge"),
+            say(
+                "Lay the garment's raw edge into the fold of the elastic, as much of it on the right side as on the "
+                "wrong side. Pin its marks to their places, through all layers."
+            ),
+        ),
+        Step(
+            say("Sew all layers in one"),
+            say(
+                "From the right side, near the edge of the elastic, so that both its halves are caught: a wide zigzag "
+                "304 or coverstitch 406; {pull}, never the garment.",
+                pull=pull(page),
+            ),
+        ),
     )

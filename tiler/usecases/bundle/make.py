@@ -239,7 +239,7 @@ def _draw(
     else:
         # whoever has the other paper tapes in the same way
         arrange = arrangement_for(job, chosen, wishes, HOME_PAPERS, laid)
-        drawn = laid.get(drawing_of(job, wishes))
+        drawn = laid.get(drawing_of(job, wishes, chosen))
         # what is laid out as both papers are need not be again
         own = drawn if drawn and (drawn.plan is None or drawn.plan.taken == arrange) else None
         wishes = wishes if own else replace(wishes, arrange=arrange)
