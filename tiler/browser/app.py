@@ -7,8 +7,10 @@ from pathlib import Path
 
 from flask import Flask, Response, make_response, redirect, render_template, request, send_file
 
+from tiler.browser.answers.wishes import KEPT
 from tiler.browser.check_pages import check_pages
 from tiler.browser.gate import FIRST, Gate
+from tiler.browser.pictures.measuring import drawing
 from tiler.browser.presence import Presence
 from tiler.browser.printer_pages import printer_pages
 from tiler.browser.refusal import GoneError, RefusedError
@@ -31,9 +33,9 @@ def make_app(gate: Gate, presence: Presence, printers: Path, work: Path) -> Flas
     """Return the app behind its gate; ``work`` is the folder for what lasts no longer than a request."""
     app = Flask("tiler.browser")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST
-    app.config[WORK] = work
+    app.config[WORK], app.config[KEPT] = work, printers
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(said=said, label=label)
+    app.jinja_env.filters.update(said=said, label=label, drawing=drawing)
     gate.guard(app)
     for pages in (strip_pages(), check_pages(), printer_pages(printers)):
         app.register_blueprint(pages)

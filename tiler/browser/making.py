@@ -6,9 +6,10 @@ and are then held in memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from tiler.browser.strip import DRAWING, FINISH, Strip
+from tiler.browser.pictures.strip import DRAWING
+from tiler.browser.strip import Strip
 from tiler.browser.uploads import folder, safe_name
 from tiler.commands.draft import CHECK_SQUARES, PRINT_PAGE_1
 from tiler.commands.one_piece.draft import heading, said_in
@@ -18,7 +19,7 @@ from tiler.draft.spec.write import spec_text
 from tiler.paper import ONE_SHEET
 from tiler.proof.report.wording import sentence
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
-from tiler.usecases.draft import Wishes, draft_job
+from tiler.usecases.draft import draft_job
 from tiler.usecases.files.replace import admitted
 from tiler.usecases.instructions import write_instructions
 from tiler.usecases.preview.apart import pictures_apart
@@ -62,9 +63,9 @@ def make(strip: Strip) -> Made:
     with folder() as here:
         pdf, svg, spec, steps = (here / f"{stem}{end}" for end in (".pdf", ".svg", ".toml", "-instructions.pdf"))
         with DRAWING, said_in(strip.words):
-            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), Wishes())
-            draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), Wishes())
-            comments = comments_of(strip.words.options, strip.names, FINISH)
+            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), strip.wishes)
+            draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), replace(strip.wishes, printer=None))
+            comments = comments_of(strip.words.options, strip.names, strip.finish)
             spec.write_text(spec_text(strip.tables, comments, heading(spec, pdf)), encoding="utf-8")
             write_instructions(spec, steps, None, False)
         with pictures_apart(pdf, MOST_SECONDS, MOST_MEMORY) as pictures:
@@ -83,7 +84,10 @@ def make(strip: Strip) -> Made:
         strip.job.edition.title,
         str(sentence(proved.report)),
         CHECK_SQUARES if strip.job.paper.name == ONE_SHEET else PRINT_PAGE_1,
-        tuple(failed.text for failed in not_passed(proved.figures)),
+        (
+            *(failed.text for failed in not_passed(proved.figures)),
+            *dict.fromkeys(one.free_ends for one in proved.figures if one.free_ends),
+        ),
         files,
         proved.report.pages,
         tuple(pages),

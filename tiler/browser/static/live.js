@@ -69,25 +69,30 @@ function follow(form) {
     clearTimeout(waiting);
     waiting = setTimeout(ask, PAUSE);
   });
-  for (const button of form.querySelectorAll("[data-without-script]")) button.hidden = true;
   document.body.classList.add("live");
 }
 
-// puts what is said about a field below it
+// puts what is said about a field below it, and shows the fields that belong to the answers
 function note(form, beside) {
   for (const place of form.querySelectorAll(".notes")) place.replaceChildren();
   for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
-  for (const told of beside.querySelectorAll("[data-note-for]")) put(told.dataset.noteFor, told.textContent, "warning");
-  const fault = beside.querySelector(".fault[data-field]");
-  if (fault?.dataset.field) {
-    put(fault.dataset.field, fault.textContent, "fault");
-    document.getElementById(fault.dataset.field)?.setAttribute("aria-invalid", "true");
+  const hidden = new Set(document.getElementById("left-out")?.dataset.names.split(" "));
+  for (const field of form.querySelectorAll("[data-of]")) field.hidden = hidden.has(field.dataset.of);
+  for (const told of beside.querySelectorAll("[data-note-for]")) put(told.dataset.noteFor, told.textContent, told.dataset.kind);
+  for (const told of beside.querySelectorAll("[data-field]")) {
+    put(told.dataset.field, told.textContent, told.className);
+    if (told.className === "fault") document.getElementById(told.dataset.field)?.setAttribute("aria-invalid", "true");
   }
 }
 
 function put(field, text, kind) {
+  const place = document.getElementById(`note-${field}`);
+  if (!place) return;
   const said = document.createElement("p");
   said.className = kind;
   said.textContent = text;
-  document.getElementById(`note-${field}`)?.append(said);
+  place.append(said);
+  place.closest("[data-of]").hidden = false;
+  if (kind === "read") return;
+  for (let around = place.closest("details"); around; around = around.parentElement.closest("details")) around.open = true;
 }
