@@ -10,11 +10,14 @@ from flask import Flask, Response, make_response, redirect, render_template, req
 from tiler.browser.answers.wishes import KEPT
 from tiler.browser.check_pages import check_pages
 from tiler.browser.gate import FIRST, Gate
+from tiler.browser.kept import Kept
+from tiler.browser.making import Made
 from tiler.browser.pictures.measuring import drawing
 from tiler.browser.presence import Presence
 from tiler.browser.printer_pages import printer_pages
 from tiler.browser.refusal import GoneError, RefusedError
 from tiler.browser.said import label, said
+from tiler.browser.spec.pages import spec_pages
 from tiler.browser.strip_pages import strip_pages
 from tiler.browser.uploads import LARGEST, WORK
 from tiler.commands import explained
@@ -37,7 +40,8 @@ def make_app(gate: Gate, presence: Presence, printers: Path, work: Path) -> Flas
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.filters.update(said=said, label=label, drawing=drawing)
     gate.guard(app)
-    for pages in (strip_pages(), check_pages(), printer_pages(printers)):
+    made = Kept[Made]()
+    for pages in (strip_pages(made), spec_pages(made), check_pages(), printer_pages(printers)):
         app.register_blueprint(pages)
     app.register_error_handler(Exception, _fault)
     app.add_url_rule("/", "first", lambda: redirect(FIRST, 303))

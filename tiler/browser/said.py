@@ -28,6 +28,8 @@ OWN = {
     "child": "For a child",
     "accept": "Let free ends pass",
     "printer": "Printer",
+    "on-paper": "Paper",
+    "spec": "Spec",
     "correct": "Made for this printer",
 }
 """Labels of fields whose option is named in the words of a terminal."""

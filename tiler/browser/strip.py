@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field, replace
 from itertools import groupby, zip_longest
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from tiler.browser.answers.understood import faults, readings
@@ -15,8 +17,8 @@ from tiler.browser.pictures.edge import EdgePicture, edge_picture
 from tiler.browser.pictures.ranges import RangeBar, range_bar
 from tiler.browser.pictures.strip import strip_picture
 from tiler.browser.said import about, field_of, names, said
-from tiler.commands.one_piece.draft import said_in
-from tiler.commands.one_piece.table import FabricNames, fabric_names, piece_tables
+from tiler.commands.one_piece.draft import heading, said_in
+from tiler.commands.one_piece.table import FabricNames, comments_of, fabric_names, piece_tables
 from tiler.commands.one_piece.words import OPTIONS, OptionWords
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.wrapping import Line, whole_lines
@@ -24,6 +26,7 @@ from tiler.draft.advice.finding import Check
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job, read_tables
+from tiler.draft.spec.write import spec_text
 from tiler.draft.strip.finish import Finish
 from tiler.errors import TilerError
 from tiler.usecases.draft import Wishes
@@ -70,6 +73,15 @@ class Strip:
     pieces: tuple[Figures, ...]
     filled: frozenset[str]
     wishes: Wishes
+
+    def in_own_words(self) -> AbstractContextManager[None]:
+        """Put what drafting raises into the words of the options."""
+        return said_in(self.words)
+
+    def spec_text(self, spec: Path, pdf: Path) -> str:
+        """Return the spec that says the same, with the help of the options beside its keys."""
+        comments = comments_of(self.words.options, self.names, self.finish)
+        return spec_text(self.tables, comments, heading(spec, pdf))
 
     @property
     def rows(self) -> list[Row]:
@@ -118,15 +130,21 @@ class Shown:
         return [one for one in self.told if one.field == name]
 
 
+def strip_tables(form: Given) -> dict[str, Any]:
+    """Return the tables of the spec that the answers state; raises :class:`SpecError` in the words of options."""
+    tables = piece_tables(every_option(), given_by(form), finish_of(form))
+    if one_of(form, CHILD):
+        tables["pieces"][0][CHILD] = True
+    return tables
+
+
 def strip_of(form: Given) -> Strip:
     """Return the strip that the answers state; raises :class:`SpecError` in the words of the options."""
     given, finish = given_by(form), finish_of(form)
     fabrics = fabric_names(given)
     words = OptionWords(every_option(), fabrics)
     with said_in(words):
-        tables = piece_tables(every_option(), given, finish)
-        if one_of(form, CHILD):
-            tables["pieces"][0][CHILD] = True
+        tables = strip_tables(form)
         job = read_tables(tables, OPTIONS)
         pieces = tuple(words.figures(piece) for piece in figure_job(job))
     stated = frozenset(name for name, _ in filled(form))

@@ -7,10 +7,11 @@ from urllib.parse import urlencode
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 
 from tiler.browser.answers.fields import groups, left_out
-from tiler.browser.form import Given, filled, sent
+from tiler.browser.form import Given, filled, one_of, sent
 from tiler.browser.kept import Kept
 from tiler.browser.making import Made, make
 from tiler.browser.refusal import GoneError
+from tiler.browser.spec.whole import SPEC
 from tiler.browser.strip import Shown, in_pairs, refused, shown, strip_of
 from tiler.browser.uploads import sent as sent_file
 from tiler.errors import TilerError
@@ -18,9 +19,9 @@ from tiler.errors import TilerError
 NO_PICTURE = "There is no such picture or file."
 
 
-def strip_pages() -> Blueprint:
-    """Return the pages, with a memory of their own for what was made."""
-    pages, kept = Blueprint("strip", __name__), Kept[Made]()
+def strip_pages(kept: Kept[Made]) -> Blueprint:
+    """Return the pages; what was made is kept for a while."""
+    pages = Blueprint("strip", __name__)
 
     @pages.get("/strip")
     def form() -> str:
@@ -51,7 +52,10 @@ def strip_pages() -> Blueprint:
     def made(key: str) -> str:
         """Show what was made."""
         back = urlencode(filled(request.args))
-        return render_template("made.html", made=kept.get(key), key=key, back=f"/strip?{back}" if back else "/strip")
+        to = f"/strip?{back}" if back else "/strip"
+        if one_of(request.args, SPEC):
+            to = f"/spec?{urlencode(list(request.args.items(multi=True)))}"
+        return render_template("made.html", made=kept.get(key), key=key, back=to)
 
     @pages.get("/made/<key>/page-<int:number>.png")
     def picture(key: str, number: int) -> Response:

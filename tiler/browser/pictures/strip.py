@@ -19,6 +19,9 @@ DRAWING = threading.Lock()
 AS_IT_IS = Wishes()
 """Nothing is wished for."""
 
+_PIECE = b'<g id="piece'
+"""What the group of a piece begins with; that of the heading stands before all of them."""
+
 _ROOT = re.compile(rb"<svg ([^>]*)>")
 
 
@@ -44,4 +47,5 @@ def _without_heading(document: Document) -> bytes:
     at = f"{left - BORDER / 2:.2f} {declared.page_height_mm - high - BORDER / 2:.2f}"
     size = f'width="{wide:.2f}mm" height="{deep:.2f}mm" viewBox="{at} {wide:.2f} {deep:.2f}"'
     root = f'<svg xmlns="http://www.w3.org/2000/svg" {size}>'
-    return _ROOT.sub(root.encode("ascii"), document.data, count=1)
+    begin, _, rest = document.data.partition(b'<g id="heading"')
+    return _ROOT.sub(root.encode("ascii"), begin + rest[rest.index(_PIECE) :], count=1)

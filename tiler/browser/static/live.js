@@ -16,6 +16,10 @@ addEventListener("pageshow", (event) => { if (event.persisted) beat(); });
 document.addEventListener("visibilitychange", () => { if (!document.hidden) beat(); });
 addEventListener("pagehide", () => navigator.sendBeacon("/closed", here));
 
+for (const asked of document.querySelectorAll("form[data-at-once]")) {
+  asked.addEventListener("change", () => { if (asked.checkValidity()) asked.submit(); });
+}
+
 const form = document.querySelector("form[data-live]");
 if (form) follow(form);
 
@@ -23,6 +27,12 @@ function answers(form) {
   const filled = new URLSearchParams();
   const paired = {};
   for (const [name, value] of new FormData(form)) {
+    // of a spec only what was changed is sent, an emptied field too
+    const was = form.elements[name].dataset?.was;
+    if (was !== undefined) {
+      if (value !== was) filled.append(name, value);
+      continue;
+    }
     // a name and a length that belong together keep their places
     if (form.elements[name] instanceof RadioNodeList) (paired[name] ||= []).push(value.trim());
     else if (value.trim()) filled.append(name, value);
@@ -86,13 +96,14 @@ function note(form, beside) {
 }
 
 function put(field, text, kind) {
-  const place = document.getElementById(`note-${field}`);
+  const place = document.getElementById(`note-${document.getElementById(field)?.dataset.notes ?? field}`);
   if (!place) return;
   const said = document.createElement("p");
   said.className = kind;
   said.textContent = text;
   place.append(said);
-  place.closest("[data-of]").hidden = false;
+  const around = place.closest("[data-of]");
+  if (around) around.hidden = false;
   if (kind === "read") return;
-  for (let around = place.closest("details"); around; around = around.parentElement.closest("details")) around.open = true;
+  for (let fold = place.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
 }
