@@ -314,8 +314,15 @@ def test_groups_that_few_need_are_folded_unless_an_answer_or_a_fault_is_in_them(
     assert not begun["Ends, ties and buttons"]
     assert opened(ends="raw")["Ends, ties and buttons"]
     assert not opened(**CREW)["Title and paper"]
-    # no length says its unit, which is told at that field
-    assert opened(**CREW | {"front-half": "7", "back-half": "4", "width": "1"})["Title and paper"]
+    assert opened(**CREW | {"margin": "wide"})["Title and paper"]
+
+
+def test_numbers_without_a_unit_ask_for_it_first_of_all(window: Window) -> None:
+    bare = {"front-half": "7", "back-half": "4", "width": "1"}
+    page = window.get("/strip", query_string=bare).text
+    assert '<p class="wanted">“Units”: no length says its unit' in note_at("units", page)
+    assert page.index('id="units"') < page.index('id="front-half"')
+    assert "22 in (55.9 cm)" in text_of(window.get("/strip", query_string=bare | {"units": "in"}).text)
 
 
 KITCHEN = {

@@ -126,9 +126,10 @@ def test_a_spec_that_the_form_cannot_hold_is_shown_whole_and_left_as_it_is(windo
 def test_its_sizes_are_a_table_that_is_changed_in_place(window: Window) -> None:
     spec = packed(SIZED)
     page = window.get("/spec", query_string={"spec": spec}).text
-    assert re.findall(r'<th scope="col">(?:in each size|S|M)</th>', page) == [
-        f'<th scope="col">{head}</th>' for head in ("in each size", "S", "M")
-    ]
+    table = re.search(r'<table class="sized">(.*?)</table>', page, re.DOTALL)
+    assert table
+    assert re.findall(r'scope="col">([^<]*)<', table[1]) == ["size", "edge: front-half", "edge: back-half"]
+    assert re.findall(r'scope="row">([^<]*)<', table[1]) == ["S", "M"]
     name = at("pieces", 0, "edge", "front-half", "M")
     assert f'name="{name}" value="19 cm"' in page
     assert 'aria-label="edge: front-half, size M"' in page
@@ -310,3 +311,11 @@ def test_values_keep_their_kind(window: Window) -> None:
     )
     assert led.status_code == 303
     assert saved(window, led.location) == text.replace("= 1.5\n", "= 1.25\n").replace("quantity = 2", "quantity = 3")
+
+
+def test_sizes_that_lie_too_close_are_offered_to_be_drawn_apart(window: Window) -> None:
+    close = SIZED.replace("19 cm", "18.1 cm").replace("9.5 cm", "9 cm")
+    page = window.get(f"/spec?spec={packed(close)}").text
+    assert "too close to be cut from one nest" in note_at("apart", page)
+    assert "draw them apart (“Sizes apart”)" in note_at("apart", page)
+    assert "too close" not in text_of(window.get("/spec", query_string={"spec": packed(close), "apart": "yes"}).text)

@@ -29,6 +29,8 @@ OWN = {
     "accept": "Let free ends pass",
     "printer": "Printer",
     "on-paper": "Paper",
+    "apart": "Sizes apart",
+    "sizes": "Sizes",
     "spec": "Spec",
     "correct": "Made for this printer",
 }

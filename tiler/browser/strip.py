@@ -41,7 +41,7 @@ _CAUSES: dict[str, tuple[str, ...]] = {
 }
 """The fields that a check judges, for one whose sentence names none; the first that is filled in has it."""
 
-MISSING = "is missing"
+MISSING = ("is missing", "no length says its unit")
 """What a fault begins with that is no mistake, but an answer that is still to come."""
 
 

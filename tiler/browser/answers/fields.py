@@ -51,6 +51,8 @@ OPEN = (FIRST, "Edge, as measured", "Fabric", "Strip")
 _PLACE = next(question for question in QUESTIONS if question.key == "place")
 """What is asked for the kind of the edge."""
 
+FIRST_ASKED = ("finish", "kind", "units")
+
 _AFTER = {"edge": "back", "part": "edge"}
 """Fields that stand behind another one on the page: what few measure comes behind what most do."""
 
@@ -152,7 +154,7 @@ def _grouped() -> tuple[tuple[str, PieceOption], ...]:
     own = {option.names: ENDING for option in (*ENDS, *RUNNING_ON, *BUTTONS)}
     own |= {option.names: CASING for option in ELASTIC} | {option.names: PRINTING for option in (TITLE, *PAPER)}
     own |= {option.names: FITTING for option in every_option() if "trials" in option.place}
-    own |= {option.names: FIRST for option in every_option() if name_of(option) in ("finish", "kind")}
+    own |= {option.names: FIRST for option in every_option() if name_of(option) in FIRST_ASKED}
     order = {name_of(option): float(place) for place, option in enumerate(every_option())}
     for name, before in _AFTER.items():
         order[name] = order[before] + 0.1

@@ -69,7 +69,7 @@ class EdgePicture:
 
     title: str
     shape: Shape | None
-    straight: bool
+    why: str
     placed: tuple[Placed, ...]
     strip_wide: str
     rows: tuple[Row, ...]
@@ -84,7 +84,7 @@ def edge_picture(piece: PieceSpec, figures: Figures, units: str) -> EdgePicture:
     return EdgePicture(
         figures.edge.label,
         _shape(plan, units) if plan.halves else None,
-        plan.straight,
+        _why(plan, figures),
         tuple(_placed(plan, most)),
         _percent(plan.strip_mm / most),
         tuple(
@@ -94,6 +94,15 @@ def edge_picture(piece: PieceSpec, figures: Figures, units: str) -> EdgePicture:
         both(plan.edge_mm, units),
         both(plan.strip_mm, units),
     )
+
+
+def _why(plan: Plan, figures: Figures) -> str:
+    """Say why an edge is shown straightened; nothing of one that is straight."""
+    if plan.straight:
+        return ""
+    if any(part.drawn for part in figures.edge.parts):
+        return "since a drawing does not say which of its ends is which"
+    return "since its shape is not known"
 
 
 def _placed(plan: Plan, most: float) -> Iterator[Placed]:

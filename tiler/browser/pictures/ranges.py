@@ -16,15 +16,21 @@ ROOM = 0.06
 NARROW = 0.3
 """Nearer to an end than this a text begins or ends at its mark."""
 
+SHORT = {"tightest": "tightest", "longest": "longest", "advised": "advised", "own": "this strip"}
+
 
 class Tick(NamedTuple):
-    """A mark on the bar: what it is, its words, its length, where it stands in % of the bar, and how its text lies."""
+    """A mark on the bar: what it is, its words, its length, where it stands in % of the bar, and how its text lies.
+
+    ``short`` is what there is room for beside the mark.
+    """
 
     kind: str
     words: str
     length: str
     at: str
     anchor: str
+    short: str
 
 
 @dataclass(frozen=True)
@@ -59,7 +65,7 @@ def range_bar(figures: Figures, units: str) -> RangeBar:
         return (share - low) / (high - low)
 
     ticks = tuple(
-        Tick(kind, words, both(share * edge, units), _percent(at(share)), _anchor(at(share)))
+        Tick(kind, words, both(share * edge, units), _percent(at(share)), _anchor(at(share)), SHORT[kind])
         for kind, (words, share) in lengths.items()
     )
     first, last = sorted((at(ratio.tightest), at(longest)))

@@ -13,7 +13,7 @@ from tiler.browser.pictures.ranges import RangeBar, range_bar
 from tiler.browser.pictures.strip import strip_picture
 from tiler.browser.said import about, said
 from tiler.browser.spec.values import Sheet, sheet_of
-from tiler.browser.spec.whole import PAPER, SHOWN, Text, WholeSpec, whole_spec
+from tiler.browser.spec.whole import APART, PAPER, SHOWN, Text, WholeSpec, whole_spec
 from tiler.browser.strip import Row, Told, in_pairs, rows_of
 from tiler.commands.output.cutting_chart import chart
 from tiler.commands.output.size_table import length_rows, strip_rows
@@ -93,7 +93,7 @@ def told_of(fault: TilerError, sheets: Sequence[Sheet]) -> Told:
         return Told({"paper": PAPER}.get(name, name), said(str(fault)), "fault")
     if place and place.path:
         return Told(sheet_of(place.path, sheets), said(str(fault)), "fault")
-    return Told(about(fault.why, PAGE_FIELDS) or "", said(str(fault)), "fault")
+    return Told(about(fault.why, (*PAGE_FIELDS, APART)) or "", said(str(fault)), "fault")
 
 
 def _beside(form: Given, text: Text, whole: WholeSpec) -> BesideSpec:

@@ -52,6 +52,10 @@ class SizedRow:
     help: str
     cells: tuple[Cell, ...]
 
+    def of(self, size: str) -> Cell | None:
+        """Return the value of a size; None where it has none."""
+        return next((cell for cell in self.cells if cell.path[-1] == size), None)
+
     @property
     def name(self) -> str:
         """What the notes of its fields are found by."""
