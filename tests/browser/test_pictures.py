@@ -89,6 +89,15 @@ def test_an_edge_of_which_only_lengths_are_known_is_straightened_and_says_so(win
     assert names == ["CB", "shoulder", "CF", "shoulder", "CB"]
 
 
+def test_marks_whose_names_would_meet_are_numbered_and_the_table_names_them(window: Window) -> None:
+    parts = ["right front", "56 cm", "back neck", "18 cm", "left front", "56 cm"]
+    answers = {"kind": "curved", "part": parts, "turning": "90", "width": "2 cm", "ends": "turned"}
+    page = window.get("/strip", query_string=answers).text
+    names = re.findall(r'<text x="[0-9.]+%" y="(?:16|33)" text-anchor="[a-z]+">([^<]*)</text>', page)
+    assert names == ["1", "2", "3", "4", "5"]
+    assert "2 right front / back neck 56.0 cm" in text_of(page)
+
+
 def test_a_straight_edge_is_as_it_is(window: Window) -> None:
     page = text_of(window.get("/strip", query_string={"kind": "straight", "edge": "21 cm", "width": "4 cm"}).text)
     assert "The straight seam line, 21.0 cm" in page

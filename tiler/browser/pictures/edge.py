@@ -11,8 +11,8 @@ from tiler.draft.plan import Half, Mark, Plan, plan_of
 from tiler.draft.spec.piece import PieceSpec
 from tiler.lengths import both
 
-MOST_NAMES = 7
-"""So many marks are called by their names in the picture, more by their numbers."""
+LETTER = 0.023
+"""What a letter takes of the width of a narrow picture; marks whose names do not fit are called by their numbers."""
 
 LETTERS = 18.0
 """A picture is so many letters high and more, so that they can be read however small it is shown."""
@@ -70,6 +70,7 @@ class EdgePicture:
     title: str
     shape: Shape | None
     why: str
+    numbered: bool
     placed: tuple[Placed, ...]
     strip_wide: str
     rows: tuple[Row, ...]
@@ -85,6 +86,7 @@ def edge_picture(piece: PieceSpec, figures: Figures, units: str) -> EdgePicture:
         figures.edge.label,
         _shape(plan, units) if plan.halves else None,
         _why(plan, figures),
+        not _names_fit(plan),
         tuple(_placed(plan, most)),
         _percent(plan.strip_mm / most),
         tuple(
@@ -106,11 +108,10 @@ def _why(plan: Plan, figures: Figures) -> str:
 
 
 def _placed(plan: Plan, most: float) -> Iterator[Placed]:
-    by_name = len(plan.marks) <= MOST_NAMES
+    by_name = _names_fit(plan)
     for number, mark in enumerate(plan.marks, 1):
         text = mark.name if by_name else str(number)
-        share = mark.edge_mm / plan.edge_mm
-        anchor = "start" if share < 0.02 else "end" if share > 0.98 else "middle"
+        anchor = _anchor(mark, plan)
         yield Placed(
             text,
             _percent(mark.edge_mm / most),
@@ -119,6 +120,22 @@ def _placed(plan: Plan, most: float) -> Iterator[Placed]:
             mark.double,
             number % 2 == 0,
         )
+
+
+def _anchor(mark: Mark, plan: Plan) -> str:
+    share = mark.edge_mm / plan.edge_mm
+    return "start" if share < 0.02 else "end" if share > 0.98 else "middle"
+
+
+def _names_fit(plan: Plan) -> bool:
+    """Tell whether the names of the marks, which stand in two rows in turn, leave each other room."""
+    spans = []
+    for mark in plan.marks:
+        wide, at = LETTER * len(mark.name), mark.edge_mm / plan.edge_mm
+        left = at - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[_anchor(mark, plan)]
+        spans.append((left, left + wide))
+    apart = all(one[1] < then[0] for one, then in zip(spans, spans[2:], strict=False))
+    return apart and all(left >= -1e-9 and right <= 1 + 1e-9 for left, right in spans)
 
 
 def _shape(plan: Plan, units: str) -> Shape:
