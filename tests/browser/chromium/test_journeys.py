@@ -1,0 +1,163 @@
+"""Journeys of a person, from an empty page to a proved file."""
+
+from __future__ import annotations
+
+import signal
+from pathlib import Path
+from time import monotonic, sleep
+
+import pikepdf
+import pytest
+from selenium.webdriver import ActionChains, Chrome, Keys
+from selenium.webdriver.common.by import By
+
+from tests.browser.chromium.window import Served, Window
+from tests.proof import faults
+from tiler.commands import run
+from tiler.sheets.document import Document
+
+CREW = {"front-half": "7 1/4 in", "back-half": "3 3/4 in", "width": "1/2 in", "stretch": "50 %"}
+LONG = "9½ in (24.1 cm) long from the fold"
+"""How long the crew's strip is cut, as ``tiler band`` says it."""
+
+MOST_STOPS = 60
+"""Tab stops from the top of the page to whatever is needed."""
+
+
+def saved(folder: Path, pattern: str) -> Path:
+    """Return a file that the browser has saved whole."""
+    ends = monotonic() + 20
+    while monotonic() < ends:
+        if found := [path for path in folder.glob(pattern) if path.stat().st_size]:
+            return found[0]
+        sleep(0.05)
+    raise AssertionError(f"nothing called {pattern} was saved")
+
+
+def test_a_first_band_from_nothing(window: Window, downloads: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert window.driver.title == "Make a strip"
+    for name, value in CREW.items():
+        window.fill({name: value})
+    window.wait(LONG, "#beside")
+    assert all(window.shown_pictures())
+    window.press("Make the PDF")
+    window.wait("True to scale: 1 page, 2 test squares")
+    assert len(window.shown_pictures()) >= 1
+    assert all(window.shown_pictures())
+    window.follow("Save the PDF")
+    assert run(["verify", str(saved(downloads, "band-for-a-neckline.pdf"))]) == 0
+    assert "True to scale" in capsys.readouterr().out
+    window.follow("Back to the answers")
+    assert window.value("front-half") == CREW["front-half"]
+
+
+def test_a_mistake_and_its_mending(window: Window) -> None:
+    window.fill({**CREW, "width": "1,5 cmm"})
+    window.wait("is not a length", "#note-width")
+    assert window.at("width").get_attribute("aria-invalid") == "true"
+    window.fill({"width": "1/2 in"})
+    window.wait(LONG, "#beside")
+    assert window.text("#note-width") == ""
+    assert window.at("width").get_attribute("aria-invalid") is None
+
+
+def test_a_pdf_that_is_off(window: Window, one_band: Document, tmp_path: Path, downloads: Path) -> None:
+    (tmp_path / "piece.pdf").write_bytes(one_band.data)
+    with pikepdf.open(tmp_path / "piece.pdf") as file:
+        faults.whole_pages(faults.scaled(0.97, 0.97))(file)
+        file.save(tmp_path / "off.pdf")
+    window.follow("Check a PDF")
+    window.at("pdf").send_keys(str(tmp_path / "off.pdf"))
+    window.press("Measure it")
+    window.wait("off.pdf", "h2")
+    assert "wrong" in (window.driver.find_element(By.CSS_SELECTOR, ".verdict").get_attribute("class") or "")
+    assert "97" in window.text(".verdict")
+    assert all(window.shown_pictures())
+    window.follow("Save the report")
+    assert saved(downloads, "report*.pdf").read_bytes()[:5] == b"%PDF-"
+
+
+def test_a_reload_goes_on_with_the_answers(window: Window) -> None:
+    window.fill(CREW)
+    window.wait(LONG, "#beside")
+    window.driver.refresh()
+    assert {name: window.value(name) for name in CREW} == CREW
+    window.wait(LONG, "#beside")
+
+
+def test_two_windows_do_not_mix(window: Window) -> None:
+    window.fill(CREW)
+    window.wait(LONG, "#beside")
+    first = window.driver.current_window_handle
+    window.driver.switch_to.new_window("tab")
+    window.go("/strip")
+    assert window.value("front-half") == ""
+    window.fill({**CREW, "front-half": "8 in"})
+    window.wait("long from the fold", "#beside")
+    assert LONG not in window.text("#beside")
+    window.driver.switch_to.window(first)
+    window.driver.refresh()
+    window.wait(LONG, "#beside")
+
+
+def tab_to(window: Window, reached: str) -> None:
+    """Go from stop to stop until the element that has the focus is, or says, this; each stop must be seen."""
+    for _ in range(MOST_STOPS):
+        ActionChains(window.driver).send_keys(Keys.TAB).perform()
+        focus = window.driver.switch_to.active_element
+        assert focus.tag_name != "body", f"the last stop came before {reached}"
+        if reached in (focus.get_attribute("id"), focus.text.strip()):
+            assert focus.is_displayed()
+            assert focus.value_of_css_property("outline-style") != "none"
+            return
+    raise AssertionError(f"{reached} is not among {MOST_STOPS} stops")
+
+
+def test_a_band_with_the_keyboard_alone(window: Window) -> None:
+    tab_to(window, "To the content")
+    window.driver.switch_to.active_element.send_keys(Keys.ENTER)
+    for name in ("front-half", "back-half", "stretch", "width"):
+        tab_to(window, name)
+        window.driver.switch_to.active_element.send_keys(CREW[name])
+    window.wait(LONG, "#beside")
+    tab_to(window, "Make the PDF")
+    window.driver.switch_to.active_element.send_keys(Keys.ENTER)
+    window.wait("True to scale: 1 page")
+
+
+def test_all_of_it_without_scripts(window: Window, one_band: Document, tmp_path: Path) -> None:
+    window.scripts(False)
+    window.go("/strip")
+    window.fill(CREW)
+    window.press("Show the numbers")
+    window.wait(LONG, "#beside")
+    window.press("Make the PDF")
+    window.wait("True to scale: 1 page")
+    (tmp_path / "piece.pdf").write_bytes(one_band.data)
+    window.follow("Check a PDF")
+    window.at("pdf").send_keys(str(tmp_path / "piece.pdf"))
+    window.press("Measure it")
+    window.wait("True to scale", ".verdict")
+    window.follow("My printer")
+    window.fill({"name": "attic", "across": "14.9 cm", "down": "19.8 cm"})
+    window.press("Keep it")
+    window.wait("99.33 %")
+    window.press("Remove attic")
+    window.until_gone("99.33 %")
+
+
+def test_a_server_that_is_gone_is_told_and_the_answers_go_on(driver: Chrome, window: Window, tmp_path: Path) -> None:
+    with Served(tmp_path / "printers") as first:
+        own = Window(driver, first)
+        own.fill(CREW)
+        own.wait(LONG, "#beside")
+        first.end(signal.SIGKILL)
+        own.fill({"width": "5/8 in"})
+        own.wait("does not answer any more", "#beside")
+        address = driver.current_url
+        assert own.value("front-half") == CREW["front-half"]
+    with Served(tmp_path / "printers", first.port) as again:
+        Window(driver, again)
+        driver.get(address)
+        assert own.value("width") == "5/8 in"
+        own.wait("long from the fold", "#beside")
