@@ -9,6 +9,8 @@ from flask import Flask, Response, make_response, redirect, render_template, req
 
 from tiler.browser.answers.wishes import KEPT
 from tiler.browser.check_pages import check_pages
+from tiler.browser.drawn.choosing import polyline
+from tiler.browser.drawn.pages import drawing_pages
 from tiler.browser.gate import FIRST, Gate
 from tiler.browser.kept import Kept
 from tiler.browser.making import Made
@@ -38,10 +40,10 @@ def make_app(gate: Gate, presence: Presence, printers: Path, work: Path) -> Flas
     app.config["MAX_CONTENT_LENGTH"] = LARGEST
     app.config[WORK], app.config[KEPT] = work, printers
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(said=said, label=label, drawing=drawing)
+    app.jinja_env.filters.update(said=said, label=label, drawing=drawing, polyline=polyline)
     gate.guard(app)
     made = Kept[Made]()
-    for pages in (strip_pages(made), spec_pages(made), check_pages(), printer_pages(printers)):
+    for pages in (strip_pages(made), spec_pages(made), drawing_pages(), check_pages(), printer_pages(printers)):
         app.register_blueprint(pages)
     app.register_error_handler(Exception, _fault)
     app.add_url_rule("/", "first", lambda: redirect(FIRST, 303))

@@ -20,7 +20,10 @@ MOST_ROWS = 24
 """Rows of a field that may be filled in several times that are read."""
 
 CHILD, ACCEPT, PRINTER, CORRECT = "child", "accept", "printer", "correct"
-PAGE_FIELDS = (CHILD, ACCEPT, PRINTER, CORRECT)
+DRAWN = tuple(f"drawn-{part}" for part in ("front-half", "back-half", "front", "back", "edge"))
+"""Fields for curves that are picked from a drawing, by the part of the edge that they stand for."""
+
+PAGE_FIELDS = (CHILD, ACCEPT, PRINTER, CORRECT, *DRAWN)
 """Fields that stand for no option of a strip: a key of its spec, and how it is drawn."""
 
 

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 
 from tiler.browser.answers.understood import faults, readings
 from tiler.browser.answers.wishes import chosen_printer, effects, wishes_of
+from tiler.browser.drawn.answer import finder, picked, put, with_kind
 from tiler.browser.form import CHILD, Given, every_option, filled, finish_of, given_by, one_of
 from tiler.browser.pictures.edge import EdgePicture, edge_picture
 from tiler.browser.pictures.ranges import RangeBar, range_bar
@@ -132,7 +133,9 @@ class Shown:
 
 def strip_tables(form: Given) -> dict[str, Any]:
     """Return the tables of the spec that the answers state; raises :class:`SpecError` in the words of options."""
-    tables = piece_tables(every_option(), given_by(form), finish_of(form))
+    drawn = picked(form)
+    tables = piece_tables(every_option(), with_kind(given_by(form), drawn), finish_of(form))
+    put(tables, drawn)
     if one_of(form, CHILD):
         tables["pieces"][0][CHILD] = True
     return tables
@@ -145,7 +148,7 @@ def strip_of(form: Given) -> Strip:
     words = OptionWords(every_option(), fabrics)
     with said_in(words):
         tables = strip_tables(form)
-        job = read_tables(tables, OPTIONS)
+        job = read_tables(tables, OPTIONS, finder(picked(form)))
         pieces = tuple(words.figures(piece) for piece in figure_job(job))
     stated = frozenset(name for name, _ in filled(form))
     return Strip(finish, tables, fabrics, words, job, pieces, stated, wishes_of(form))

@@ -7,6 +7,7 @@ from urllib.parse import urlencode
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 
 from tiler.browser.answers.fields import groups, left_out
+from tiler.browser.drawn.answer import shown_in
 from tiler.browser.form import Given, filled, one_of, sent
 from tiler.browser.kept import Kept
 from tiler.browser.making import Made, make
@@ -80,7 +81,14 @@ def strip_pages(kept: Kept[Made]) -> Blueprint:
 def _page(form: Given, beside: Shown) -> str:
     own = groups(form, _ties(beside))
     return render_template(
-        "strip.html", here="/strip", groups=own, beside=beside, rows=_rows(beside), hidden=left_out(own)
+        "strip.html",
+        here="/strip",
+        groups=own,
+        beside=beside,
+        rows=_rows(beside),
+        hidden=left_out(own),
+        drawn=shown_in(form),
+        back=urlencode(filled(form)),
     )
 
 

@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 
 from flask import Response, current_app, request
 
-from tiler.errors import SpecError
+from tiler.errors import SpecError, TilerError
 from tiler.sentence import Place
 
 LARGEST = 64 * 2**20
@@ -50,7 +50,13 @@ def uploaded(field: str, usual: str) -> Iterator[Path]:
     with folder() as here:
         path = here / safe_name(sent.filename, usual)
         sent.save(path)
-        yield path
+        try:
+            yield path
+        except TilerError as fault:
+            if str(path) not in str(fault):
+                raise
+            # the name that the file has here says nothing to whoever sent it
+            raise type(fault)(str(fault).replace(str(path), path.name)) from fault
 
 
 def sent(data: bytes, name: str, mimetype: str) -> Response:

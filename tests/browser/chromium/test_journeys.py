@@ -10,6 +10,7 @@ import pikepdf
 import pytest
 from selenium.webdriver import ActionChains, Chrome, Keys
 from selenium.webdriver.common.by import By
+from selenium.webdriver.support.select import Select
 
 from tests.browser.chromium.window import Served, Window
 from tests.proof import faults
@@ -52,13 +53,49 @@ def test_a_first_band_from_nothing(window: Window, downloads: Path, capsys: pyte
 
 
 def test_a_mistake_and_its_mending(window: Window) -> None:
-    window.fill({**CREW, "width": "1,5 cmm"})
+    window.fill({**CREW, "width": "wide"})
     window.wait("is not a length", "#note-width")
     assert window.at("width").get_attribute("aria-invalid") == "true"
     window.fill({"width": "1/2 in"})
     window.wait(LONG, "#beside")
     assert window.text("#note-width") == ""
     assert window.at("width").get_attribute("aria-invalid") is None
+
+
+NECKS = Path(__file__).parents[3] / "examples" / "saltmarsh-necks.svg"
+DROP = """
+const taken = new DataTransfer();
+taken.items.add(new File([arguments[0]], "necks.svg", { type: "image/svg+xml" }));
+document.body.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: taken }));
+"""
+"""Drops a file as a hand does, as far as the page can tell."""
+
+
+def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: Window) -> None:
+    window.fill({"width": "15 mm", "stretch": "50 %"})
+    window.wait("is missing", "#beside")
+    window.driver.execute_script(DROP, NECKS.read_text(encoding="utf-8"))
+    window.wait("Which curve is it?")
+    assert all(window.shown_pictures())
+    # the longest that bends is marked; from there the arrows go on to the others and back
+    tab_to(window, "pick-0")
+    for key, marked in ((Keys.ARROW_DOWN, "pick-1"), (Keys.ARROW_UP, "pick-0")):
+        ActionChains(window.driver).send_keys(key).perform()
+        assert window.at(marked).is_selected()
+    ActionChains(window.driver).send_keys(Keys.ENTER).perform()
+    window.wait("front-neck: 12.7 cm")
+    window.driver.execute_script(DROP, NECKS.read_text(encoding="utf-8"))
+    window.wait("Which curve is it?")
+    window.driver.find_element(By.XPATH, "//label[contains(., 'back-neck')]").click()
+    Select(window.at("drawn-part")).select_by_visible_text("Back half")
+    window.press("Take this curve")
+    window.wait("from the fold", "#beside")
+    assert window.value("width") == "15 mm"
+    window.driver.refresh()
+    window.wait("from the fold", "#beside")
+    # a curve goes with its tick
+    window.at("drawn-back-half").click()
+    window.wait("is missing", "#beside")
 
 
 def test_a_pdf_that_is_off(window: Window, one_band: Document, tmp_path: Path, downloads: Path) -> None:

@@ -107,3 +107,30 @@ function put(field, text, kind) {
   if (kind === "read") return;
   for (let fold = place.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
 }
+
+// a file may be dropped anywhere on a page that asks for one; the form whose kind it is takes it
+const takers = [...document.querySelectorAll("form[data-drop]")];
+for (const taker of takers) {
+  // the answers as they stand now go along
+  taker.addEventListener("submit", () => {
+    if ("answers" in taker.dataset) taker.action = taker.getAttribute("action").split("?")[0] + location.search;
+  });
+}
+if (takers.length) {
+  const shown = (event, on) => {
+    if (!event.dataTransfer?.types.includes("Files")) return;
+    event.preventDefault();
+    document.body.classList.toggle("dropping", on);
+  };
+  addEventListener("dragover", (event) => shown(event, true));
+  addEventListener("dragleave", (event) => { if (!event.relatedTarget) shown(event, false); });
+  addEventListener("drop", (event) => {
+    shown(event, false);
+    const file = event.dataTransfer?.files[0];
+    if (!file) return;
+    const fits = (taker) => taker.dataset.drop.split(" ").some((ending) => file.name.toLowerCase().endsWith(ending));
+    const taker = takers.find(fits) ?? takers[0];
+    taker.querySelector("input[type=file]").files = event.dataTransfer.files;
+    taker.requestSubmit();
+  });
+}
