@@ -15,6 +15,8 @@ from tiler.browser.gate import Gate
 from tiler.browser.presence import Presence
 
 PORT = 8123
+PATIENCE = 60.0
+"""How long a request waits for its work, s: longer than any of these takes, unless a test sets it."""
 
 
 class Clock:
@@ -35,6 +37,11 @@ class Window:
 
     def get(self, path: str, **more: Any) -> TestResponse:
         return self.client.get(path, base_url=self.gate.origin, **more)
+
+    def sent(self, path: str, data: Any = None, **more: Any) -> TestResponse:
+        """Send a form, and go where its answer leads."""
+        answer = self.post(path, data, **more)
+        return self.get(answer.location) if answer.status_code == 303 else answer
 
     def post(self, path: str, data: Any = None, **more: Any) -> TestResponse:
         headers = {"Origin": self.gate.origin, **more.pop("headers", {})}
@@ -70,7 +77,7 @@ def work(tmp_path: Path) -> Path:
 @pytest.fixture
 def stranger(gate: Gate, presence: Presence, printer_files: Path, work: Path) -> FlaskClient:
     """A client that knows no secret."""
-    return make_app(gate, presence, printer_files, work).test_client()
+    return make_app(gate, presence, printer_files, work, PATIENCE).test_client()
 
 
 @pytest.fixture

@@ -16,7 +16,7 @@ from tiler.sheets.document import Document
 
 
 def sent(window: Window, data: bytes, name: str = "piece.pdf", **more: str) -> tuple[int, str]:
-    answer = window.post("/check", {"pdf": (BytesIO(data), name), **more})
+    answer = window.sent("/check", {"pdf": (BytesIO(data), name), **more})
     return answer.status_code, unescape(answer.text)
 
 

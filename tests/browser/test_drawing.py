@@ -26,7 +26,7 @@ WIDTH = {"width": "15 mm", "stretch": "50 %"}
 
 def chosen(window: Window, data: bytes, name: str, answers: str = "", **more: str) -> tuple[int, str, str]:
     """Send a drawing, and return what the page says and the address of its choice."""
-    answer = window.post(f"/strip/drawing{answers}", {"drawing": (BytesIO(data), name), **more})
+    answer = window.sent(f"/strip/drawing{answers}", {"drawing": (BytesIO(data), name), **more})
     page = unescape(answer.text)
     found = re.search(r'action="(/strip/drawing/[^"]+)"', page)
     return answer.status_code, page, found[1] if found else ""
@@ -118,7 +118,13 @@ def test_what_is_no_drawing_is_a_sentence_with_its_name(
 
 def test_a_choice_that_is_none_is_a_sentence(window: Window) -> None:
     _, _, choice = chosen(window, NECKS.read_bytes(), "necks.svg")
-    for told in ({}, {"pick": "6"}, {"pick": "²"}, {"pick": "0"}, {"pick": "0", "drawn-part": "sleeve"}):
+    for told in (
+        {"drawn-part": "edge"},
+        {"pick": "6"},
+        {"pick": "²"},
+        {"pick": "0"},
+        {"pick": "0", "drawn-part": "sleeve"},
+    ):
         answer = window.get(choice, query_string=told)
         assert answer.status_code == 400
         assert "is missing" in answer.text

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Protocol
 
 from tiler.browser.pictures.strip import DRAWING
+from tiler.browser.progress.work import current
 from tiler.browser.uploads import folder, safe_name
 from tiler.commands.draft import CHECK_SQUARES, PRINT_PAGE_1
 from tiler.draft.figures import Figures
@@ -20,7 +21,7 @@ from tiler.draft.spec.read import Job
 from tiler.paper import ONE_SHEET
 from tiler.proof.report.wording import sentence
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
-from tiler.usecases.draft import Wishes, draft_job
+from tiler.usecases.draft import Watch, Wishes, draft_job
 from tiler.usecases.files.replace import admitted
 from tiler.usecases.instructions import instructions_of
 from tiler.usecases.preview.apart import pictures_apart
@@ -87,12 +88,16 @@ def make(strip: Drawable) -> Made:
     with folder() as here:
         pdf, svg, spec, steps = (here / f"{stem}{end}" for end in (".pdf", ".svg", ".toml", "-instructions.pdf"))
         with DRAWING, strip.in_own_words():
-            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), strip.wishes)
+            watch = Watch(current("Drawing"), current("Measuring"))
+            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), strip.wishes, watch)
             draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), on_a_plane)
             spec.write_text(strip.spec_text(spec, pdf), encoding="utf-8", newline="")
             steps.write_bytes(instructions_of(strip.job, strip.pieces, paper)[0])
         with pictures_apart(pdf, MOST_SECONDS, MOST_MEMORY) as pictures:
-            pages = [picture for picture, _ in zip(pictures.pages(), range(MOST_PICTURES), strict=False)]
+            pages, told = [], current("Making pictures")
+            for number, picture in zip(range(1, MOST_PICTURES + 1), pictures.pages(), strict=False):
+                pages.append(picture)
+                told(number, min(pictures.page_count, MOST_PICTURES))
             assembled = pictures.assembled() if pictures.tile_count else None
         files = tuple(
             File(path.name, kind, mime, path.read_bytes())

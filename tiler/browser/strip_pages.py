@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from urllib.parse import urlencode
 
-from flask import Blueprint, Response, make_response, redirect, render_template, request
+from flask import Blueprint, Response, make_response, render_template, request
 
 from tiler.browser.answers.fields import groups, left_out
 from tiler.browser.drawn.answer import shown_in
 from tiler.browser.form import Given, filled, one_of, sent
 from tiler.browser.kept import Kept
 from tiler.browser.making import Made, make
+from tiler.browser.progress.pages import long_work
 from tiler.browser.refusal import GoneError
 from tiler.browser.spec.whole import SPEC
 from tiler.browser.strip import Shown, in_pairs, refused, shown, strip_of
@@ -42,12 +43,12 @@ def strip_pages(kept: Kept[Made]) -> Blueprint:
     def files() -> Response:
         """Make the files, and lead to the page that shows them; what is in the way is told at the form."""
         answers = sent(request.form)
+        back = urlencode(filled(answers))
         try:
-            key = kept.put(make(strip_of(answers)))
+            strip = strip_of(answers)
+            return long_work(lambda: f"/made/{kept.put(make(strip))}?{back}", f"/strip?{back}")
         except TilerError as fault:
             return make_response(_page(answers, refused(answers, fault)), 400)
-        back = urlencode(filled(answers))
-        return make_response(redirect(f"/made/{key}?{back}", 303))
 
     @pages.get("/made/<key>")
     def made(key: str) -> str:

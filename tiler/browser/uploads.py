@@ -50,13 +50,18 @@ def uploaded(field: str, usual: str) -> Iterator[Path]:
     with folder() as here:
         path = here / safe_name(sent.filename, usual)
         sent.save(path)
-        try:
-            yield path
-        except TilerError as fault:
-            if str(path) not in str(fault):
-                raise
-            # the name that the file has here says nothing to whoever sent it
-            raise type(fault)(str(fault).replace(str(path), path.name)) from fault
+        yield path
+
+
+@contextmanager
+def own_name(path: Path) -> Iterator[None]:
+    """Call a file in what is raised by the name that it was sent under; that of the folder here says nothing."""
+    try:
+        yield
+    except TilerError as fault:
+        if str(path) not in str(fault):
+            raise
+        raise type(fault)(str(fault).replace(str(path), path.name)) from fault
 
 
 def sent(data: bytes, name: str, mimetype: str) -> Response:

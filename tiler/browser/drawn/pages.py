@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from base64 import b64encode
+from contextlib import ExitStack
 from urllib.parse import urlencode
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
@@ -11,8 +12,10 @@ from tiler.browser.drawn.answer import PARTS, word_of
 from tiler.browser.drawn.choosing import Choices, choices_of
 from tiler.browser.form import Given, filled
 from tiler.browser.kept import Kept
+from tiler.browser.progress.pages import long_work
+from tiler.browser.progress.work import current
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import uploaded
+from tiler.browser.uploads import own_name, uploaded
 from tiler.errors import SpecError, TilerError
 from tiler.sentence import Place
 
@@ -33,16 +36,27 @@ def drawing_pages() -> Blueprint:
     def read() -> Response:
         """Read the drawing that was sent, and show its curves."""
         try:
-            with uploaded("drawing", "drawing.svg") as path:
-                choices = choices_of(path, _page(), bool(request.form.get("scale-from-square")))
+            page, corrected = _page(), bool(request.form.get("scale-from-square"))
+            with ExitStack() as stack:
+                path = stack.enter_context(uploaded("drawing", "drawing.svg"))
+                later = stack.pop_all()
+            back = answers_of(request.args)
+
+            def found() -> str:
+                with own_name(path):
+                    key = kept.put(choices_of(path, page, corrected, current("Reading")))
+                return f"/strip/drawing/{key}{'?' * bool(back)}{back}"
+
+            return long_work(found, f"/strip{'?' * bool(back)}{back}", later)
         except TilerError as fault:
             return make_response(_asked(fault), 400)
-        return make_response(_chosen(choices, kept.put(choices)))
 
     @pages.get("/strip/drawing/<key>")
     def pick(key: str) -> Response:
-        """Put the picked curve among the answers, in the place of what was measured there."""
+        """Show the curves; put the picked one among the answers, in the place of what was measured there."""
         choices = kept.get(key)
+        if "drawn-part" not in request.args and "pick" not in request.args:
+            return make_response(_chosen(choices, key))
         number, part = request.args.get("pick", ""), request.args.get("drawn-part", "")
         try:
             if not (number.isdecimal() and len(number) < 5 and int(number) < len(choices.curves)):

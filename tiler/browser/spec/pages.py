@@ -10,6 +10,7 @@ from tiler.browser.answers.wishes import known_printers
 from tiler.browser.form import Given, one_of
 from tiler.browser.kept import Kept
 from tiler.browser.making import Made, make
+from tiler.browser.progress.pages import long_work
 from tiler.browser.said import said
 from tiler.browser.spec.address import packed
 from tiler.browser.spec.beside import BesideSpec, beside_spec, refused_spec
@@ -75,11 +76,12 @@ def spec_pages(kept: Kept[Made]) -> Blueprint:
             text = text_of(request.form)
         except TilerError as fault:
             return _asked(fault)
+        back = urlencode(kept_fields(request.form, text))
         try:
-            key = kept.put(make(whole_spec(request.form, text)))
+            spec = whole_spec(request.form, text)
+            return long_work(lambda: f"/made/{kept.put(make(spec))}?{back}", f"/spec?{back}")
         except TilerError as fault:
             return make_response(_page(request.form, text, refused_spec(request.form, text, fault)), 400)
-        return make_response(redirect(f"/made/{key}?{urlencode(kept_fields(request.form, text))}", 303))
 
     return pages
 

@@ -108,6 +108,25 @@ function put(field, text, kind) {
   for (let fold = place.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
 }
 
+// shows how far a long work is, and goes on when it is done
+const far = document.querySelector("[data-work]");
+if (far) {
+  const bar = document.querySelector("progress");
+  const look = async () => {
+    try {
+      const work = await (await fetch(far.dataset.work)).json();
+      if (work.done) return location.reload();
+      if (far.textContent !== work.told) far.textContent = work.told;
+      if (work.steps) [bar.max, bar.value] = [work.steps, work.step];
+    } catch {
+      far.textContent = "The page does not answer any more; start it again.";
+      return;
+    }
+    setTimeout(look, 300);
+  };
+  setTimeout(look, 300);
+}
+
 // a file may be dropped anywhere on a page that asks for one; the form whose kind it is takes it
 const takers = [...document.querySelectorAll("form[data-drop]")];
 for (const taker of takers) {
