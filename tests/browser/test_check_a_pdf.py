@@ -8,8 +8,10 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from tests.browser.conftest import Window
+from tests.proof.scanned import Scanned, scanned
 from tiler.browser.uploads import LARGEST, safe_name
 from tiler.commands import run
 from tiler.sheets.document import Document
@@ -31,6 +33,9 @@ def test_a_true_file_is_said_to_be_true_as_by_the_command(
     assert capsys.readouterr().out.splitlines()[0] in page
     assert 'class="verdict true"' in page
     assert "50.00 mm" in page
+    # each square as a picture, with its sizes below it
+    assert page.count('<li><figure><img src="data:image/png;base64,') >= 2
+    assert "50.00 × 50.00 mm" in page
     link = re.search(r'href="([^"]+)" download', page)
     assert link
     report = window.get(link[1])
@@ -46,6 +51,46 @@ def test_junk_is_a_sentence_with_the_name_that_it_was_sent_under(window: Window,
     assert "plans.pdf" in page
     assert str(work) not in page
     assert "Traceback" not in page
+
+
+@pytest.fixture(scope="module")
+def scan(letter: Document) -> bytes:
+    """Give the scan of a print that is 2 % too short."""
+    data = BytesIO()
+    picture = scanned(letter.data, Scanned(dpi=150, down=0.98, part=(0.1, 0.16, 0.92, 0.47)))
+    Image.fromarray(picture).save(data, "PNG")
+    return data.getvalue()
+
+
+@pytest.mark.usefixtures("forked")
+def test_the_scan_of_a_print_is_measured_and_its_squares_are_shown(window: Window, scan: bytes) -> None:
+    status, page = sent(window, scan, "page.png", shows="scan", dpi="150")
+    assert status == 200
+    assert 'class="verdict wrong"' in page
+    assert re.search("(48[.]9|49[.]0).? mm", page)
+    assert "say “A bank card lies on the glass”" in page
+    assert page.count('<li><figure><img src="data:image/png;base64,') == 2
+
+
+@pytest.mark.usefixtures("forked")
+@pytest.mark.parametrize(
+    ("answers", "field", "why"),
+    [
+        ({}, "pdf", "is a picture; add “A scan of a printed page”"),
+        ({"shows": "scan"}, "dpi", "“Dots per inch of the scan” 300"),
+        ({"shows": "photo"}, "pdf", "no bank card"),
+        ({"shows": "photo", "expect": "2 in"}, "expect", "does not go with “A photo"),
+        ({"shows": "scan", "only": "2"}, "only", "does not go with a picture"),
+        ({"shows": "scan", "dpi": "many"}, "dpi", "is not from 50 to 2500"),
+        ({"dpi": "150"}, "dpi", "goes with “A scan"),
+    ],
+)
+def test_what_does_not_go_with_a_picture_is_a_sentence(
+    window: Window, scan: bytes, answers: dict[str, str], field: str, why: str
+) -> None:
+    status, page = sent(window, scan, "page.png", **answers)
+    assert status == 400
+    assert why in page
 
 
 def test_no_file_is_a_sentence(window: Window) -> None:

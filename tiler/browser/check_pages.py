@@ -11,7 +11,7 @@ from tiler.browser.progress.pages import long_work
 from tiler.browser.progress.work import current
 from tiler.browser.proved import Checked, Expected, check_file
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import own_name, sent, uploaded
+from tiler.browser.uploads import dpi_by, own_name, sent, uploaded
 from tiler.commands.verify import refuse_mixed, refuse_picture
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import parse_length
@@ -25,7 +25,6 @@ SHOWS = {"": "The PDF itself", SCAN: "A scan of a printed page", PHOTO: "A photo
 """What a file may show."""
 
 MOST_NUMBER = 9999
-DPI = (50, 2500)
 
 
 def check_pages() -> Blueprint:
@@ -72,15 +71,7 @@ def check_pages() -> Blueprint:
 
 def seen_by(shows: str) -> Seen | None:
     """Return how a printed page was taken by what the form says; None for a file itself."""
-    card, text = bool(request.form.get("card")), request.form.get("dpi", "").strip()
-    dpi = None
-    if text:
-        try:
-            dpi = float(text)
-        except ValueError:
-            dpi = 0.0
-        if not DPI[0] <= dpi <= DPI[1]:
-            raise SpecError(f"{text[:20]!r} is not from {DPI[0]} to {DPI[1]}; write for instance 300", Place("--dpi"))
+    card, dpi = bool(request.form.get("card")), dpi_by(request.form.get("dpi", ""))
     squares = {f"--{name}": bool(request.form.get(name, "").strip()) for name in ("expect", "only")}
     refuse_mixed(shows == SCAN, shows == PHOTO, {"--dpi": bool(dpi), "--card": card}, squares)
     return Seen(dpi, card, shows == PHOTO) if shows in (SCAN, PHOTO) else None

@@ -17,6 +17,9 @@ LARGEST = 64 * 2**20
 """A larger file is not taken, bytes."""
 
 LONGEST_NAME = 60
+DPI = (50, 2500)
+"""Dots per inch that a scan may have."""
+
 WORK = "WORK"
 """The key of the app's settings for the folder of what is in work."""
 
@@ -62,6 +65,19 @@ def own_name(path: Path) -> Iterator[None]:
         if str(path) not in str(fault):
             raise
         raise type(fault)(str(fault).replace(str(path), path.name)) from fault
+
+
+def dpi_by(text: str) -> float | None:
+    """Return the dots per inch that a form says; None where it says none."""
+    if not text.strip():
+        return None
+    try:
+        dpi = float(text)
+    except ValueError:
+        dpi = 0.0
+    if not DPI[0] <= dpi <= DPI[1]:
+        raise SpecError(f"{text[:20]!r} is not from {DPI[0]} to {DPI[1]}; write for instance 300", Place("--dpi"))
+    return dpi
 
 
 def sent(data: bytes, name: str, mimetype: str) -> Response:
