@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 from pathlib import Path
 from time import monotonic, sleep
@@ -14,6 +15,7 @@ from selenium.webdriver.support.select import Select
 
 from tests.browser.chromium.window import Served, Window
 from tests.proof import faults
+from tests.reading.files import labelled_square, pdf
 from tiler.commands import run
 from tiler.sheets.document import Document
 
@@ -181,6 +183,28 @@ def test_all_of_it_without_scripts(window: Window, one_band: Document, tmp_path:
     window.wait("99.33 %")
     window.press("Remove attic")
     window.until_gone("99.33 %")
+
+
+def test_long_work_shows_how_far_it_is_and_is_stopped(driver: Chrome, window: Window, tmp_path: Path) -> None:
+    (tmp_path / "many.pdf").write_bytes(pdf(*[labelled_square(144.0, "2 in")] * 400))
+    with Served(tmp_path / "printers") as served:
+        own = Window(driver, served)
+        for stops in (True, False):
+            own.follow("Check a PDF")
+            own.at("pdf").send_keys(str(tmp_path / "many.pdf"))
+            own.press("Measure it")
+            own.wait("At work")
+            own.wait("Measuring: page")
+            own.wait("of 400")
+            (child,) = served.children
+            if stops:
+                own.press("Stop")
+                own.wait("What it shows")
+                assert served.children == []
+            else:
+                served.end()
+            with pytest.raises(ProcessLookupError):
+                os.kill(child, 0)
 
 
 def test_a_server_that_is_gone_is_told_and_the_answers_go_on(driver: Chrome, window: Window, tmp_path: Path) -> None:

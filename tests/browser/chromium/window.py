@@ -57,6 +57,12 @@ class Served:
         """End it."""
         self.end()
 
+    @property
+    def children(self) -> list[int]:
+        """The processes that it has begun and that still run."""
+        place = Path(f"/proc/{self._process.pid}/task")
+        return [int(pid) for one in place.glob("*/children") for pid in one.read_text().split()]
+
     def end(self, how: signal.Signals = signal.SIGINT) -> None:
         """End it, as Ctrl-C does or as a crash does."""
         self._process.send_signal(how)
