@@ -9,6 +9,7 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 from types import TracebackType
+from urllib.request import Request, urlopen
 
 from selenium.webdriver import Chrome, ChromeOptions, ChromeService
 from selenium.webdriver.common.by import By
@@ -133,6 +134,13 @@ class Window:
     def scripts(self, allowed: bool) -> None:
         """Let pages run scripts, or not."""
         self.driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": not allowed})
+
+    def save(self, text: str, target: Path) -> None:
+        """Save what a link leads to, without the window."""
+        link = self.driver.find_element(By.LINK_TEXT, text).get_attribute("href")
+        cookies = "; ".join(f"{one['name']}={one['value']}" for one in self.driver.get_cookies())
+        with urlopen(Request(str(link), headers={"Cookie": cookies})) as answer:
+            target.write_bytes(answer.read())
 
     def shown_pictures(self) -> list[bool]:
         """Return of each picture whether it could be shown."""
