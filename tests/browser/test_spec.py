@@ -319,3 +319,19 @@ def test_sizes_that_lie_too_close_are_offered_to_be_drawn_apart(window: Window) 
     assert "too close to be cut from one nest" in note_at("apart", page)
     assert "draw them apart (“Sizes apart”)" in note_at("apart", page)
     assert "too close" not in text_of(window.get("/spec", query_string={"spec": packed(close), "apart": "yes"}).text)
+
+
+def test_lists_of_tables_are_tables_too(window: Window) -> None:
+    text = (EXAMPLES / "saltmarsh-raglan.toml").read_text(encoding="utf-8")
+    page = window.get(f"/spec?spec={packed(text)}").text
+    heads = re.search(r"<h3>edge: parts</h3>.*?<thead>(.*?)</thead>", page, re.DOTALL)
+    assert heads
+    assert re.findall(r'scope="col">([^<]*)<', heads[1]) == ["name", "length", "turning"]
+    name = at("pieces", 0, "edge", "parts", 2, "length")
+    assert f'name="{name}" value="23 cm"' in page
+    wrong = window.get("/spec", query_string={"spec": packed(text), name: "23 c"}).text
+    assert "has the unit c," in note_at(name, wrong)
+    other = window.get("/spec", query_string={"spec": packed(text), name: "24 cm"}).text
+    spec = re.search(r'name="spec" value="([^"]*)"', other)
+    assert spec
+    assert unpacked(spec[1]) == text.replace("23 cm", "24 cm")

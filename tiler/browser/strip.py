@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field, replace
 from itertools import groupby, zip_longest
@@ -210,5 +210,15 @@ def _row(line: str, heading: bool) -> Row | None:
 
 
 def in_pairs(rows: Sequence[Row]) -> list[tuple[str, list[Row]]]:
-    """Return rows that follow each other and are of one kind together."""
-    return [(kind, list(own)) for kind, own in groupby(rows, key=lambda row: row.kind)]
+    """Return rows that follow each other and are of one kind together; one without a label goes on with the last."""
+    return [(kind, _labelled(own)) for kind, own in groupby(rows, key=lambda row: row.kind)]
+
+
+def _labelled(rows: Iterable[Row]) -> list[Row]:
+    found: list[Row] = []
+    for row in rows:
+        if row.kind == "row" and not row.label and found:
+            found[-1] = found[-1]._replace(text=f"{found[-1].text}\n{row.text}")
+        else:
+            found.append(row)
+    return found

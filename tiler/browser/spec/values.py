@@ -63,6 +63,20 @@ class SizedRow:
 
 
 @dataclass(frozen=True)
+class Listed:
+    """A list of tables, such as the parts of an edge: its keys, and the values of each table by key."""
+
+    label: str
+    keys: tuple[str, ...]
+    rows: tuple[dict[str, Cell], ...]
+
+    @property
+    def cells(self) -> list[Cell]:
+        """All values."""
+        return [cell for row in self.rows for cell in row.values()]
+
+
+@dataclass(frozen=True)
 class Sheet:
     """What belongs together in a spec: a piece, a fabric, or what is said of the whole; ``name`` stands for it."""
 
@@ -70,6 +84,7 @@ class Sheet:
     title: str
     cells: tuple[Cell, ...]
     rows: tuple[SizedRow, ...]
+    lists: tuple[Listed, ...] = ()
     is_piece: bool = False
 
     @property
@@ -78,6 +93,8 @@ class Sheet:
         yield from self.cells
         for row in self.rows:
             yield from row.cells
+        for one in self.lists:
+            yield from one.cells
 
 
 def name_of(path: Path) -> str:
@@ -122,6 +139,7 @@ def sheet_of(path: Path, found: Sequence[Sheet]) -> str:
 def _sheet(path: Path, title: str, table: Any, sizes: Sequence[str], is_piece: bool = False) -> Sheet:
     cells: list[Cell] = []
     rows: list[SizedRow] = []
+    lists: list[Listed] = []
 
     def gather(value: Any, here: Path) -> None:
         own = here[len(path) :]
@@ -132,6 +150,8 @@ def _sheet(path: Path, title: str, table: Any, sizes: Sequence[str], is_piece: b
                 if size in value and not isinstance(value[size], dict | list)
             )
             rows.extend([SizedRow(_label(own), _help(here), each)] if each else [])
+        elif isinstance(value, list) and value and all(map(_is_flat, value)):
+            lists.append(_listed(value, here, _label(own)))
         elif isinstance(value, dict | list):
             for key, inner in value.items() if isinstance(value, dict) else enumerate(value):
                 gather(inner, (*here, key))
@@ -139,7 +159,20 @@ def _sheet(path: Path, title: str, table: Any, sizes: Sequence[str], is_piece: b
             cells.append(Cell(here, _label(own), _text(value), _help(here)))
 
     gather(table, path)
-    return Sheet(name_of(path), title, tuple(cells), tuple(rows), is_piece)
+    return Sheet(name_of(path), title, tuple(cells), tuple(rows), tuple(lists), is_piece)
+
+
+def _is_flat(value: Any) -> bool:
+    """Tell whether it is a table of single values."""
+    return isinstance(value, dict) and not any(isinstance(one, dict | list | date | time) for one in value.values())
+
+
+def _listed(tables: Sequence[dict[str, Any]], path: Path, label: str) -> Listed:
+    rows = tuple(
+        {key: Cell((*path, index, key), f"{label} {index + 1}: {key}", _text(one)) for key, one in table.items()}
+        for index, table in enumerate(tables)
+    )
+    return Listed(label, tuple(dict.fromkeys(key for table in tables for key in table)), rows)
 
 
 def _label(path: Path) -> str:

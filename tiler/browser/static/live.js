@@ -58,7 +58,9 @@ function follow(form) {
     try {
       const answer = await fetch(`${form.dataset.live}?${query}`, { signal: asked.signal });
       if (!answer.ok) throw new Error(answer.statusText);
+      const opened = [...beside.querySelectorAll("details")].map((fold) => fold.open);
       beside.innerHTML = await answer.text();
+      beside.querySelectorAll("details").forEach((fold, at) => { fold.open ||= opened[at] ?? false; });
       note(form, beside);
       // to be read out once somebody stops typing: what is in the way, or the first of the numbers
       clearTimeout(silent);
