@@ -1,9 +1,10 @@
 """The edge as it lies on the garment, with the marks that meet the strip's notches; mm.
 
-An edge whose shape is described lies as its seam line does: front and back over each other, as on a garment that
-lies flat, the neck points of the shoulders at the height 0 and the centre at x = 0.  Of an edge that was measured
-only its lengths are known, so it can be shown straight and in no other way: ``marks`` say where along the edge, and
-where along the strip, each notch lies.  Between two marks the strip is shared out evenly over a part, and over the
+A neckline whose shape is described lies as its seam line does, front and back over each other, as on a garment that
+lies flat: the neck points of the shoulders at the height 0, the centre at x = 0.  One that is drawn does so where its
+halves meet at the shoulders in one way only, since the ends of a drawn curve have no names.  Of an edge that was
+measured only lengths are known, so it can be shown straight and in no other way: ``marks`` say where along the edge,
+and where along the strip, each notch lies.  Between two marks the strip is shared out evenly over a part, and over the
 legs between its sharp corners as ``ease`` shares it out.
 """
 
@@ -12,7 +13,7 @@ from __future__ import annotations
 from cmath import rect
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import accumulate, pairwise, product
 from math import radians, sin
 
 from tiler.draft.compute import sewn_line
@@ -35,6 +36,9 @@ SMOOTH = radians(4)
 
 MEETS = 0.5
 """Halves whose shoulders lie further apart than this, mm, are not of one garment."""
+
+MATCHES = 3.0
+"""The same of halves that were drawn, each by itself."""
 
 END, END_SEAM = "end", "end seam"
 """What the ends of a strip are called where they have no place on the garment."""
@@ -158,16 +162,40 @@ def _notches(piece: PieceSpec, figures: Figures) -> list[Notch]:
 
 
 def _halves(piece: PieceSpec, line: SeamLine) -> tuple[Half, ...]:
-    """Return the halves of a neckline whose shape is described; those of a drawing may run either way."""
-    if piece.edge.outline is None or piece.edge.times == 1:
+    """Return the halves of a neckline whose shape is known.
+
+    One from a drawing may run either way: it is known where front and back meet at the shoulder in one way only.
+    """
+    if piece.edge.times == 1 or not all(part.path for part in line.parts):
         return ()
-    front, back = (_half(part, centre) for part, centre in zip(line.parts, (CF, CB), strict=True))
-    apart = abs(front.points[-1].real - back.points[-1].real)
-    return (front, back) if apart <= MEETS else ()
+    ways = [
+        [_half(part, centre, flip) for flip in ((False, True) if part.drawn else (False,))]
+        for part, centre in zip(line.parts, (CF, CB), strict=True)
+    ]
+    fitting = [
+        (front, back)
+        for front, back in product(*ways)
+        if _apart(front, back) <= (MEETS if piece.edge.outline else MATCHES)
+    ]
+    if not fitting or any(_unlike(fitting[0], other) for other in fitting[1:]):
+        return ()
+    return fitting[0]
 
 
-def _half(part: MeasuredPart, centre: str) -> Half:
-    points = list(_along(part.path, radians(part.start_deg) / 2))
+def _apart(front: Half, back: Half) -> float:
+    return abs(front.points[-1].real - back.points[-1].real)
+
+
+def _unlike(one: tuple[Half, Half], other: tuple[Half, Half]) -> bool:
+    """Tell whether two ways to lay the halves differ: those of a straight line or of an arc of a circle do not."""
+    return any(
+        abs(a.points[0] - b.points[0]) + abs(a.points[-1] - b.points[-1]) > MEETS
+        for a, b in zip(one, other, strict=True)
+    )
+
+
+def _half(part: MeasuredPart, centre: str, flip: bool) -> Half:
+    points = list(_along(part.path[::-1] if flip else part.path, radians(part.start_deg) / 2))
     height = points[-1][0].imag
     moved = [(point - complex(0, height), corner) for point, corner in points]
     return Half(part.words, centre, tuple(one for one, _ in moved), tuple(one for one, corner in moved if corner))
