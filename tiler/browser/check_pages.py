@@ -11,7 +11,7 @@ from tiler.browser.progress.pages import long_work
 from tiler.browser.progress.work import current
 from tiler.browser.proved import Checked, Expected, check_file
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import dpi_by, own_name, sent, uploaded
+from tiler.browser.uploads import dpi_by, own_name, safe_name, sent, uploaded
 from tiler.commands.verify import refuse_mixed, refuse_picture
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import parse_length
@@ -64,7 +64,7 @@ def check_pages() -> Blueprint:
     @pages.get("/check/<key>/<name>")
     def report(key: str, name: str) -> Response:
         """Send the report to be saved, under whatever name the link has."""
-        return sent(kept.get(key).report, name, "application/pdf")
+        return sent(kept.get(key).report, safe_name(name, "report.pdf"), "application/pdf")
 
     return pages
 

@@ -71,6 +71,9 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
             threads=THREADS,
             ident=None,
             max_request_body_size=2 * LARGEST,
+            # on a full disk it could say nothing of what it lays down there
+            inbuf_overflow=2 * LARGEST,
+            outbuf_overflow=2 * LARGEST,
             clear_untrusted_proxy_headers=True,
         )
         answering = threading.Thread(target=server.run, daemon=True)

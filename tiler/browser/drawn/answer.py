@@ -16,6 +16,7 @@ from math import isfinite
 from typing import Any
 
 from tiler.browser.form import DRAWN, Given, one_of
+from tiler.browser.uploads import safe_name
 from tiler.commands.one_piece.option import EDGE
 from tiler.commands.one_piece.options import ALL
 from tiler.commands.one_piece.table import kind_given
@@ -86,6 +87,8 @@ def drawn_of(word: str) -> Drawn:
         if not all(isinstance(number, int | float) and isfinite(number) for number in numbers):
             raise ValueError
         drawn = Drawn(dict(source), curve_of(record))
+        if drawn.named.file != safe_name(drawn.named.file, "drawing"):
+            raise ValueError
         if not drawn.curve.length or not all(isinstance(text, str | int) for text in (*source, *source.values())):
             raise ValueError
         assert drawn.words

@@ -129,6 +129,16 @@ if (far) {
   setTimeout(look, 300);
 }
 
+// a file that is far too large would only end the connection
+const LARGEST = 64 * 2 ** 20;
+for (const chooser of document.querySelectorAll("input[type=file]")) {
+  chooser.addEventListener("change", () => {
+    const large = (chooser.files[0]?.size ?? 0) > LARGEST;
+    chooser.setCustomValidity(large ? "The file is larger than 64 MB; nothing of it was read." : "");
+    chooser.reportValidity();
+  });
+}
+
 // a file may be dropped anywhere on a page that asks for one; the form whose kind it is takes it
 const takers = [...document.querySelectorAll("form[data-drop]")];
 for (const taker of takers) {
@@ -151,7 +161,9 @@ if (takers.length) {
     if (!file) return;
     const fits = (taker) => taker.dataset.drop.split(" ").some((ending) => file.name.toLowerCase().endsWith(ending));
     const taker = takers.find(fits) ?? takers[0];
-    taker.querySelector("input[type=file]").files = event.dataTransfer.files;
+    const chooser = taker.querySelector("input[type=file]");
+    chooser.files = event.dataTransfer.files;
+    chooser.dispatchEvent(new Event("change", { bubbles: true }));
     taker.requestSubmit();
   });
 }
