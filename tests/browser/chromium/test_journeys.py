@@ -52,6 +52,12 @@ def test_a_first_band_from_nothing(window: Window, downloads: Path, capsys: pyte
     assert "True to scale" in capsys.readouterr().out
     window.follow("Back to the answers")
     assert window.value("front-half") == CREW["front-half"]
+    # the browser's own way back asks nothing to be sent again
+    window.driver.back()
+    window.wait("True to scale: 1 page")
+    window.driver.back()
+    window.wait(LONG, "#beside")
+    assert window.value("width") == CREW["width"]
 
 
 def test_a_mistake_and_its_mending(window: Window) -> None:
@@ -98,6 +104,17 @@ def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: 
     # a curve goes with its tick
     window.at("drawn-back-half").click()
     window.wait("is missing", "#beside")
+
+
+def test_a_file_that_is_far_too_large_is_told_before_it_is_sent(window: Window, tmp_path: Path) -> None:
+    with (tmp_path / "large.pdf").open("wb") as file:
+        file.truncate(65 * 2**20)
+    window.follow("Check a PDF")
+    window.at("pdf").send_keys(str(tmp_path / "large.pdf"))
+    assert "larger than 64 MB" in window.at("pdf").get_property("validationMessage")
+    window.press("Measure it")
+    assert window.driver.current_url.endswith("/check")
+    assert window.at("pdf").get_property("files")
 
 
 def test_a_pdf_that_is_off(window: Window, one_band: Document, tmp_path: Path, downloads: Path) -> None:

@@ -52,6 +52,11 @@ def pages(window: Window, one_band: Document, folder: Path) -> Iterator[str]:
     window.press("Make the PDF")
     window.wait("True to scale")
     yield "what was made"
+    window.go("/spec")
+    yield "a spec to choose"
+    window.at("spec").send_keys(str(NECKS.with_name("saltmarsh-sizes.toml")))
+    window.wait("Make the PDF")
+    yield "a spec"
     window.follow("Check a PDF")
     yield "a file to check"
     (folder / "piece.pdf").write_bytes(one_band.data)
