@@ -29,9 +29,8 @@ def slow(window: Window) -> Iterator[Window]:
     config = window.client.application.config
     config[PATIENCE] = 0.0
     yield window
-    config[WORKS].stop()
-    for work in config[WORKS]._known.values():
-        assert work.done.wait(20)
+    config[WORKS].stop(20)
+    assert all(work.done.is_set() for work in config[WORKS]._known.values())
 
 
 def until(window: Window, path: str, status: int = 303) -> str:
@@ -117,7 +116,7 @@ def test_what_draws_here_ends_with_its_page_and_a_work_that_waits_never_begins(s
     running = [works.begin(pages, "/back")[1] for _ in range(MOST_AT_ONCE)]
     _, waits = works.begin(lambda: done.append("begun") or "/", "/back")
     assert waits.told.startswith("Waiting")
-    works.stop()
+    works.stop(0)
     held.set()
     for work in (*running, waits):
         assert work.done.wait(20)

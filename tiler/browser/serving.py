@@ -83,7 +83,7 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
             while os.getppid() == parent and (keep or not presence.over):
                 sleep(LOOK)
         finally:
-            app.config[WORKS].stop()
+            app.config[WORKS].stop(LOOK)
             # its own loop closes it: another one would take the sockets from under it
             server.trigger.pull_trigger(server.close)
             answering.join(LOOK)

@@ -124,8 +124,11 @@ class Works:
                 raise GoneError("This work is no longer known; go back and begin it again.")
             return self._known[key]
 
-    def stop(self) -> None:
-        """Stop every work."""
+    def stop(self, patience: float) -> None:
+        """Stop every work, and wait until it has tidied up, for as long as ``patience``, s, each."""
         with self._lock:
-            for work in self._known.values():
-                work.stop()
+            works = list(self._known.values())
+        for work in works:
+            work.stop()
+        for work in works:
+            work.done.wait(patience)
