@@ -1,4 +1,4 @@
-"""One work in a thread of its own, which tells how far it is and can be stopped at any time.
+"""One work in a thread beside its request, which tells how far it is and can be stopped at any time.
 
 What it does finds it by :func:`current`, and it knows each process that is started for it,
 so that a stop ends these at once; drawing in this process ends with the next page.
@@ -10,6 +10,7 @@ import secrets
 import subprocess
 import threading
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from contextvars import ContextVar, copy_context
 
@@ -61,16 +62,15 @@ class Work:
             for process in self._processes:
                 process.kill()
 
-    def run(self, do: Callable[[], str], turn: threading.Semaphore) -> None:
-        """Do it when it is its turn, and keep where it leads or what it raises."""
+    def run(self, do: Callable[[], str]) -> None:
+        """Do it, and keep where it leads or what it raises."""
         _CURRENT.set(self)
         STARTED.set(self._started)
+        self.told = "At work …"
         try:
-            with turn:
-                self.told = "At work …"
-                if self._stopped:
-                    raise StoppedError
-                self.leads_to = do()
+            if self._stopped:
+                raise StoppedError
+            self.leads_to = do()
         except BaseException as fault:
             # what was ended says of itself that it broke off
             self.fault = StoppedError() if self._stopped else fault
@@ -95,7 +95,8 @@ class Works:
         """Know of none yet."""
         self._known: dict[str, Work] = {}
         self._lock = threading.Lock()
-        self._turn = threading.Semaphore(MOST_AT_ONCE)
+        # the same threads again and again: each new one would begin a memory of its own
+        self._pool = ThreadPoolExecutor(MOST_AT_ONCE)
 
     def begin(self, do: Callable[[], str], back: str, ends: Callable[[], None] = lambda: None) -> tuple[str, Work]:
         """Begin a work, and return its key and the work; ``ends`` tidies up after it."""
@@ -108,13 +109,13 @@ class Works:
 
         def whole() -> None:
             try:
-                work.run(do, self._turn)
+                work.run(do)
             finally:
                 with suppress(OSError):
                     ends()
                 work.done.set()
 
-        threading.Thread(target=copy_context().run, args=(whole,), daemon=True).start()
+        self._pool.submit(copy_context().run, whole)
         return key, work
 
     def get(self, key: str) -> Work:
