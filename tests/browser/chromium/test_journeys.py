@@ -11,8 +11,9 @@ import pytest
 from selenium.webdriver import ActionChains, Chrome, Keys
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.select import Select
+from selenium.webdriver.support.ui import WebDriverWait
 
-from tests.browser.chromium.window import Served, Window
+from tests.browser.chromium.window import PATIENCE, Served, Window
 from tests.proof import faults
 from tests.reading.files import labelled_square, pdf
 from tiler.commands import run
@@ -72,7 +73,7 @@ def test_a_mistake_and_its_mending(window: Window) -> None:
 NECKS = Path(__file__).parents[3] / "examples" / "saltmarsh-necks.svg"
 DROP = """
 const taken = new DataTransfer();
-taken.items.add(new File([arguments[0]], "necks.svg", { type: "image/svg+xml" }));
+taken.items.add(new File([arguments[1]], arguments[0]));
 document.body.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: taken }));
 """
 """Drops a file as a hand does, as far as the page can tell."""
@@ -81,7 +82,7 @@ document.body.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: t
 def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: Window) -> None:
     window.fill({"width": "15 mm", "stretch": "50 %"})
     window.wait("is missing", "#beside")
-    window.driver.execute_script(DROP, NECKS.read_text(encoding="utf-8"))
+    window.driver.execute_script(DROP, "necks.svg", NECKS.read_text(encoding="utf-8"))
     window.wait("Which curve is it?")
     assert all(window.shown_pictures())
     # the longest that bends is marked; from there the arrows go on to the others and back
@@ -91,7 +92,7 @@ def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: 
         assert window.at(marked).is_selected()
     ActionChains(window.driver).send_keys(Keys.ENTER).perform()
     window.wait("front-neck: 12.7 cm")
-    window.driver.execute_script(DROP, NECKS.read_text(encoding="utf-8"))
+    window.driver.execute_script(DROP, "necks.svg", NECKS.read_text(encoding="utf-8"))
     window.wait("Which curve is it?")
     window.driver.find_element(By.XPATH, "//label[contains(., 'back-neck')]").click()
     Select(window.at("drawn-part")).select_by_visible_text("Back half")
@@ -103,6 +104,10 @@ def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: 
     # a curve goes with its tick
     window.at("drawn-back-half").click()
     window.wait("is missing", "#beside")
+    # of what is dropped the form takes it whose kind it is
+    spec = NECKS.with_name("saltmarsh-sizes.toml")
+    window.driver.execute_script(DROP, spec.name, spec.read_text(encoding="utf-8"))
+    WebDriverWait(window.driver, PATIENCE).until(lambda driver: "/spec?" in driver.current_url)
 
 
 def test_a_file_that_is_far_too_large_is_told_before_it_is_sent(window: Window, tmp_path: Path) -> None:
@@ -188,6 +193,12 @@ def test_all_of_it_without_scripts(window: Window, one_band: Document, tmp_path:
     window.wait(LONG, "#beside")
     window.press("Make the PDF")
     window.wait("True to scale: 1 page")
+    window.follow("Make a strip")
+    window.at("drawing").send_keys(str(NECKS))
+    window.press("Show its curves")
+    window.wait("Which curve is it?")
+    window.press("Take this curve")
+    window.wait("front-neck: 12.7 cm")
     (tmp_path / "piece.pdf").write_bytes(one_band.data)
     window.follow("Check a PDF")
     window.at("pdf").send_keys(str(tmp_path / "piece.pdf"))
