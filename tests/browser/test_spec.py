@@ -10,6 +10,7 @@ from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
+from werkzeug.test import TestResponse
 
 from tests.browser.conftest import Window
 from tests.browser.test_make_a_strip import CREW, TIES, note_at, numbers, text_of
@@ -270,8 +271,6 @@ def test_a_spec_with_a_file_beside_it_says_what_is_not_read(window: Window) -> N
     text = f'logo = "mark.svg"\n{SIZED}'
     page = window.get(f"/spec?spec={packed(text)}").text
     assert "The logo mark.svg is not drawn" in text_of(page)
-    drawn = SIZED.replace('front-half = { S = "18 cm", M = "19 cm" }', 'front-half = { svg = "f.svg", id = "neck" }')
-    assert "drawings cannot be read here" in text_of(window.get(f"/spec?spec={packed(drawn)}").text)
 
 
 def test_a_spec_of_one_strip_with_remarks_is_offered_as_answers(window: Window) -> None:
@@ -335,3 +334,54 @@ def test_lists_of_tables_are_tables_too(window: Window) -> None:
     spec = re.search(r'name="spec" value="([^"]*)"', other)
     assert spec
     assert unpacked(spec[1]) == text.replace("23 cm", "24 cm")
+
+
+DRAWN = SIZED.replace('{ S = "18 cm", M = "19 cm" }', '{ svg = "drawn/necks.svg", id = "front-neck" }').replace(
+    '{ S = "9 cm", M = "9.5 cm" }', '{ svg = "drawn/necks.svg", id = ["back-neck"] }'
+)
+
+
+def sent(window: Window, *files: tuple[bytes, str]) -> TestResponse:
+    chosen = [(BytesIO(data), name) for data, name in files]
+    return window.post("/spec/open", {"spec": chosen}, content_type="multipart/form-data")
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_spec_and_its_drawing_are_taken_up_together(
+    window: Window, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    drawing = (EXAMPLES / "saltmarsh-necks.svg").read_bytes()
+    (tmp_path / "drawn").mkdir()
+    (tmp_path / "drawn" / "necks.svg").write_bytes(drawing)
+    (tmp_path / "neck.toml").write_text(DRAWN, encoding="utf-8")
+    assert run(["figures", str(tmp_path / "neck.toml"), "--sizes", "S"]) == 0
+    printed = " ".join(capsys.readouterr().out.split())
+    led = sent(window, (drawing, "necks.svg"), (DRAWN.encode(), "neck.toml"))
+    assert led.status_code == 303
+    page = window.get(led.location).text
+    assert numbers(page) == printed
+    # the curves stay beside the spec while it is changed and drawn
+    words = re.findall(r'name="curve-of" value="([^"]*)"', page)
+    assert len(words) == 2
+    made = window.post("/spec/files", {"spec": packed(DRAWN), "curve-of": words, "shown": "S"})
+    assert made.status_code == 303
+    assert saved(window, made.location) == DRAWN
+    back = re.search(r'href="(/spec[?][^"]+)"', window.get(made.location).text)
+    assert back
+    assert numbers(window.get(unescape(back[1])).text) == printed
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_drawing_that_lacks_or_cannot_be_used_is_told(window: Window) -> None:
+    page = window.get(sent(window, (DRAWN.encode(), "neck.toml")).location).text
+    told = note_at(at("pieces", 0), page)
+    assert "drawn/necks.svg is a drawing that was not chosen; choose it together with the spec" in told
+    empty = sent(window, (DRAWN.encode(), "neck.toml"), (b"<svg/>", "necks.svg"))
+    assert empty.status_code == 400
+    assert "necks.svg" in note_at("spec", empty.text)
+    assert "/tmp" not in empty.text
+    many = sent(window, *[(b"", f"{number}.svg") for number in range(25)])
+    assert "are 25 files" in note_at("spec", many.text)
+    lost = window.get("/spec", query_string={"spec": packed(DRAWN), "curve-of": "abc"})
+    assert lost.status_code == 200
+    assert "cannot be read any more" in text_of(lost.text)

@@ -56,6 +56,32 @@ def uploaded(field: str, usual: str) -> Iterator[Path]:
         yield path
 
 
+MOST_FILES = 24
+"""So many files are taken together."""
+
+
+@contextmanager
+def uploaded_together(field: str) -> Iterator[dict[str, Path]]:
+    """Yield the files that were sent in a field by the last part of their names, in a folder that ends with the work.
+
+    Raises :class:`SpecError` where none was sent, and for more than anybody needs.
+    """
+    sent = [file for file in request.files.getlist(field) if file.filename]
+    if not sent:
+        raise SpecError("is missing; choose a file first", Place(f"--{field}"))
+    if len(sent) > MOST_FILES:
+        raise SpecError(f"are {len(sent)} files; choose the spec and its drawings alone", Place(f"--{field}"))
+    with folder() as here:
+        found = {}
+        for number, file in enumerate(sent):
+            own = here / str(number)
+            own.mkdir()
+            name = re.split(r"[\\/]", file.filename or "")[-1]
+            found[name] = own / safe_name(name, "file")
+            file.save(found[name])
+        yield found
+
+
 @contextmanager
 def own_name(path: Path) -> Iterator[None]:
     """Call a file in what is raised by the name that it was sent under; that of the folder here says nothing."""

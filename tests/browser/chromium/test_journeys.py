@@ -70,6 +70,41 @@ def test_a_mistake_and_its_mending(window: Window) -> None:
     assert window.at("width").get_attribute("aria-invalid") is None
 
 
+SIZES = Path(__file__).parents[3] / "examples" / "saltmarsh-sizes.toml"
+
+
+def test_a_spec_with_sizes_is_gone_on_with(window: Window, downloads: Path) -> None:
+    window.at("spec").send_keys(str(SIZES))
+    window.press("Go on with it")
+    window.wait("Saltmarsh pattern top", "h1")
+    cell = "at/pieces/0/edge/front-half/XL"
+    assert window.value(cell) == "8 in"
+    window.fill({cell: "8 1/8 ins"})
+    window.wait("has the unit ins", "#note-at\\/pieces\\/0\\/edge\\/front-half")
+    window.fill({cell: "8 1/16 in"})
+    window.wait("25⅛ in (63.7 cm)", "#beside")
+    # it stands in the address, and so outlasts a reload
+    window.driver.refresh()
+    assert window.value(cell) == "8 1/16 in"
+    window.press("Make the PDF")
+    window.wait("True to scale")
+    window.follow("Save the spec")
+    text = saved(downloads, "saltmarsh-pattern-top.toml").read_text(encoding="utf-8")
+    assert text == SIZES.read_text(encoding="utf-8").replace('XL = "8 in", 2XL', 'XL = "8 1/16 in", 2XL')
+
+
+def test_the_fields_follow_the_edge_and_the_finish(window: Window) -> None:
+    assert window.at("front-half").is_displayed()
+    Select(window.at("kind")).select_by_value("armhole")
+    window.until(lambda: not window.at("front-half").is_displayed())
+    assert window.at("front").is_displayed()
+    Select(window.at("finish")).select_by_value("double-fold-binding")
+    window.until(lambda: not window.at("seam-allowance").is_displayed())
+    window.fill({"front": "21 cm", "back": "22,5 cm", "width": "1"})
+    window.wait("22.5 cm; whole armhole 43.5 cm", "#note-back")
+    window.wait("Armhole binding", "#numbers")
+
+
 NECKS = Path(__file__).parents[3] / "examples" / "saltmarsh-necks.svg"
 DROP = """
 const taken = new DataTransfer();

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from selenium.webdriver import Chrome
 
-from tests.browser.chromium.test_journeys import CREW, NECKS
+from tests.browser.chromium.test_journeys import CREW, NECKS, SIZES
 from tests.browser.chromium.window import NARROW, WIDE, Served, Window
 from tiler.sheets.document import Document
 
@@ -54,9 +54,13 @@ def pages(window: Window, one_band: Document, folder: Path) -> Iterator[str]:
     yield "what was made"
     window.go("/spec")
     yield "a spec to choose"
-    window.at("spec").send_keys(str(NECKS.with_name("saltmarsh-sizes.toml")))
-    window.wait("Make the PDF")
-    yield "a spec"
+    window.at("spec").send_keys(str(SIZES))
+    window.press("Go on with it")
+    window.wait("Armhole binding", "#beside")
+    yield "a spec with sizes"
+    window.fill({"at/pieces/0/finished-width": "wide"})
+    window.wait("is not a length", "#beside")
+    yield "a wrong value of a spec"
     window.follow("Check a PDF")
     yield "a file to check"
     (folder / "piece.pdf").write_bytes(one_band.data)

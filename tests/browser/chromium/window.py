@@ -6,7 +6,7 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import TracebackType
 from urllib.request import Request, urlopen
@@ -111,6 +111,10 @@ class Window:
         """Wait until a part of the page says something."""
         told = WebDriverWait(self.driver, PATIENCE, 0.05, ignored_exceptions=[Exception])
         told.until(lambda _: text in self.text(css), f"{text!r} did not appear")
+
+    def until(self, is_so: Callable[[], bool]) -> None:
+        """Wait until something is so."""
+        WebDriverWait(self.driver, PATIENCE, 0.05).until(lambda _: is_so())
 
     def until_gone(self, text: str, css: str = "main") -> None:
         """Wait until a part of the page says something no more."""

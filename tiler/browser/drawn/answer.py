@@ -55,10 +55,19 @@ class Drawn:
     @property
     def named(self) -> Source:
         """The source as the reader of specs finds it."""
-        ids = (self.source["id"],) if "id" in self.source else ()
-        curves = (self.source["curve"],) if "curve" in self.source else ()
+        ids, curves = (_several(self.source.get(key, [])) for key in ("id", "curve"))
         file = self.source.get("svg") or self.source.get("pdf") or ""
         return Source(file, ids, self.source.get("page"), curves, self.source.get("scale-from-square", False))
+
+
+def _several(value: Any) -> tuple[Any, ...]:
+    return tuple(value) if isinstance(value, list) else (value,)
+
+
+def _texts(source: Mapping[str, Any]) -> list[Any]:
+    # several curves may be chained
+    chained = [one for key in ("id", "curve") for one in _several(source.get(key, []))]
+    return [*source, *chained, *(value for key, value in source.items() if key not in ("id", "curve"))]
 
 
 def word_of(drawn: Drawn) -> str:
@@ -78,8 +87,8 @@ def word_of(drawn: Drawn) -> str:
 
 
 @lru_cache(32)
-def drawn_of(word: str) -> Drawn:
-    """Return the curve of a word; raises :class:`SpecError` for what none has written."""
+def drawn_of(word: str, in_folders: bool = False) -> Drawn:
+    """Return the curve of a word, whose drawing may lie ``in_folders`` beside its spec; raises :class:`SpecError` for what none has written."""
     try:
         packed = zlib.decompressobj()
         source, record = json.loads(packed.decompress(urlsafe_b64decode(word[: LONGEST + 1]), LARGEST))
@@ -87,9 +96,9 @@ def drawn_of(word: str) -> Drawn:
         if not all(isinstance(number, int | float) and isfinite(number) for number in numbers):
             raise ValueError
         drawn = Drawn(dict(source), curve_of(record))
-        if drawn.named.file != safe_name(drawn.named.file, "drawing"):
+        if not in_folders and drawn.named.file != safe_name(drawn.named.file, "drawing"):
             raise ValueError
-        if not drawn.curve.length or not all(isinstance(text, str | int) for text in (*source, *source.values())):
+        if not drawn.curve.length or not all(isinstance(text, str | int) for text in _texts(source)):
             raise ValueError
         assert drawn.words
     except (NoBase64, zlib.error, ValueError, TypeError, LookupError, ArithmeticError, AttributeError) as fault:

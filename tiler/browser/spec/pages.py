@@ -14,9 +14,10 @@ from tiler.browser.progress.pages import long_work
 from tiler.browser.said import said
 from tiler.browser.spec.address import packed
 from tiler.browser.spec.beside import BesideSpec, beside_spec, refused_spec
+from tiler.browser.spec.drawings import CURVE, curves_in
 from tiler.browser.spec.taken_up import answers_of, is_ours
 from tiler.browser.spec.whole import SPEC, Text, kept_fields, text_of, whole_spec
-from tiler.browser.uploads import uploaded
+from tiler.browser.uploads import own_name, uploaded_together
 from tiler.draft.spec.toml import LARGEST_SPEC, parsed_toml, read_toml
 from tiler.errors import SpecError, TilerError
 from tiler.files import read_file
@@ -55,17 +56,17 @@ def spec_pages(kept: Kept[Made]) -> Blueprint:
     def opened() -> Response:
         """Take up the spec that was sent: as answers of the form where that loses nothing, else as it is."""
         try:
-            with uploaded(SPEC, "spec.toml") as path:
-                try:
+            with uploaded_together(SPEC) as files:
+                path = next((file for file in files.values() if file.suffix == ".toml"), next(iter(files.values())))
+                with own_name(path):
                     tables = read_toml(path, LARGEST_SPEC, "spec")
                     text = read_file(path, "spec", LARGEST_SPEC, SpecError).decode("utf-8-sig")
-                except TilerError as fault:
-                    # the name that the file has here says nothing to whoever sent it
-                    raise SpecError(str(fault).replace(str(path), path.name), Place(f"--{SPEC}")) from fault
+                curves = curves_in(tables, files)
             answers = answers_of(tables)
             if answers and is_ours(text, tables, answers):
                 return make_response(redirect(f"/strip?{urlencode(answers)}", 303))
-            return make_response(redirect(f"/spec?{urlencode({SPEC: packed(text)})}", 303))
+            led = [(SPEC, packed(text)), *((CURVE, word) for word in curves)]
+            return make_response(redirect(f"/spec?{urlencode(led)}", 303))
         except TilerError as fault:
             return _asked(fault)
 
@@ -87,7 +88,8 @@ def spec_pages(kept: Kept[Made]) -> Blueprint:
 
 
 def _asked(fault: TilerError) -> Response:
-    return make_response(render_template("spec_asked.html", here="/strip", fault=said(str(fault))), 400)
+    told = said(str(fault if fault.place else fault.at(Place(f"--{SPEC}"))))
+    return make_response(render_template("spec_asked.html", here="/strip", fault=told), 400)
 
 
 def _page(form: Given, text: Text, beside: BesideSpec) -> str:

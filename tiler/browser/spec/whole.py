@@ -11,6 +11,7 @@ from typing import Any
 from tiler.browser.answers.wishes import wishes_of
 from tiler.browser.form import Given, one_of
 from tiler.browser.spec.address import packed, unpacked
+from tiler.browser.spec.drawings import CURVE, finder_of
 from tiler.browser.spec.values import Sheet, changes, sheets
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
@@ -87,7 +88,7 @@ def text_of(form: Given) -> Text:
 
 def whole_spec(form: Given, text: Text) -> WholeSpec:
     """Read the spec and work out its pieces; raises :class:`SpecError` with the place in the spec."""
-    job = read_tables(text.tables, "")
+    job = read_tables(text.tables, "", finder_of(form))
     chosen = [size for size in form.getlist(SIZES) if size in job.sizes]
     pieces = figure_job(job, ",".join(chosen) if chosen else None)
     paper = one_of(form, PAPER)
@@ -108,7 +109,7 @@ def kept_fields(form: Given, text: Text) -> list[tuple[str, str]]:
     own = ("accept", "printer", "correct", APART, COLOUR, PAPER, SHOWN)
     return [
         (SPEC, text.letters),
-        *((SIZES, size) for size in form.getlist(SIZES)),
+        *((name, value) for name in (CURVE, SIZES) for value in form.getlist(name)),
         *((name, value) for name in own if (value := one_of(form, name))),
     ]
 

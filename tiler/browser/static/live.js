@@ -16,10 +16,6 @@ addEventListener("pageshow", (event) => { if (event.persisted) beat(); });
 document.addEventListener("visibilitychange", () => { if (!document.hidden) beat(); });
 addEventListener("pagehide", () => navigator.sendBeacon("/closed", here));
 
-for (const asked of document.querySelectorAll("form[data-at-once]")) {
-  asked.addEventListener("change", () => { if (asked.checkValidity()) asked.submit(); });
-}
-
 const form = document.querySelector("form[data-live]");
 if (form) follow(form);
 
@@ -77,10 +73,13 @@ function follow(form) {
     }
   }
 
-  form.addEventListener("input", () => {
+  function changed() {
     clearTimeout(waiting);
     waiting = setTimeout(ask, PAUSE);
-  });
+  }
+  form.addEventListener("input", changed);
+  // who chooses a word for somebody may tell of a change alone
+  form.addEventListener("change", (event) => { if (event.target.matches("select")) changed(); });
   document.body.classList.add("live");
 }
 
@@ -157,9 +156,9 @@ if (takers.length) {
   addEventListener("dragleave", (event) => { if (!event.relatedTarget) shown(event, false); });
   addEventListener("drop", (event) => {
     shown(event, false);
-    const file = event.dataTransfer?.files[0];
-    if (!file) return;
-    const fits = (taker) => taker.dataset.drop.split(" ").some((ending) => file.name.toLowerCase().endsWith(ending));
+    const names = [...(event.dataTransfer?.files ?? [])].map((file) => file.name.toLowerCase());
+    if (!names.length) return;
+    const fits = (taker) => taker.dataset.drop.split(" ").some((ending) => names.some((name) => name.endsWith(ending)));
     const taker = takers.find(fits) ?? takers[0];
     const chooser = taker.querySelector("input[type=file]");
     chooser.files = event.dataTransfer.files;
