@@ -7,10 +7,12 @@ from html import unescape
 from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pytest
 from PIL import Image
 
 from tests.browser.conftest import Window
+from tests.proof import faults
 from tests.proof.scanned import Scanned, scanned
 from tiler.browser.uploads import LARGEST, safe_name
 from tiler.commands import run
@@ -41,6 +43,27 @@ def test_a_true_file_is_said_to_be_true_as_by_the_command(
     report = window.get(link[1])
     assert report.data[:5] == b"%PDF-"
     assert report.headers["Content-Disposition"].startswith("attachment;")
+
+
+@pytest.mark.usefixtures("forked")
+def test_of_a_file_that_is_off_causes_and_findings_are_told_as_by_the_command(
+    window: Window, one_band: Document, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """This test ensures that every remark is there, the first ones at once and the others below the squares."""
+    off = BytesIO()
+    with pikepdf.open(BytesIO(one_band.data)) as file:
+        faults.whole_pages(faults.scaled(0.97, 0.97))(file)
+        file.save(off)
+    (tmp_path / "off.pdf").write_bytes(off.getvalue())
+    assert run(["verify", str(tmp_path / "off.pdf")]) == 3
+    printed = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    status, page = sent(window, off.getvalue(), "off.pdf")
+    assert status == 200
+    assert f">{printed[0]}</p>" in page
+    findings = [line for line in printed[1:] if line.endswith(("short.", "page", "setting.")) or "more like" in line]
+    assert len(findings) > 4
+    assert [line for line in findings if line not in page] == []
+    assert page.index(findings[0]) < page.index("<figure>") < page.index(findings[-1])
 
 
 @pytest.mark.usefixtures("forked")
