@@ -88,7 +88,10 @@ def word_of(drawn: Drawn) -> str:
 
 @lru_cache(32)
 def drawn_of(word: str, in_folders: bool = False) -> Drawn:
-    """Return the curve of a word, whose drawing may lie ``in_folders`` beside its spec; raises :class:`SpecError` for what none has written."""
+    """Return the curve of a word; the drawing of a spec may lie ``in_folders`` beside it.
+
+    Raises :class:`SpecError` for what none has written.
+    """
     try:
         packed = zlib.decompressobj()
         source, record = json.loads(packed.decompress(urlsafe_b64decode(word[: LONGEST + 1]), LARGEST))
