@@ -351,8 +351,6 @@ def test_what_a_printer_does_to_the_strip_is_shown_where_it_is_chosen(
 
 def test_a_pdf_is_made_for_a_printer_where_that_is_ticked(window: Window) -> None:
     window.post("/printers", KITCHEN | {"reading-error": "0.5 mm"})
-    plain = window.get(window.post("/strip/files", CREW | {"printer": "kitchen"}).location)
-    assert "True to scale" in plain.text
     corrected = window.get(window.post("/strip/files", CREW | {"printer": "kitchen", "correct": "yes"}).location)
     assert "kitchen" in text_of(corrected.text)
     assert "True to scale" not in corrected.text
