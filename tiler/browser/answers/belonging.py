@@ -21,6 +21,9 @@ from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 
 _SUPPOSED = [question for question in QUESTIONS if question.key in (*OWN_KEYS, "replaces") and question.key != "place"]
+_BY_KEY = {question.key: question for question in QUESTIONS}
+"""The questions as they are asked in turn, which may depend on more than one by itself."""
+
 _AS_GOOD = {"sits": ("flat",), "pull": ("percent", "pulled"), "replaces": ("allowance", UNKNOWN)}
 """Answers that stand for all others where no field depends on the difference."""
 
@@ -96,7 +99,10 @@ def _belonging(finish: Finish, kinds: tuple[Kind, ...], said: tuple[tuple[str, s
 
 def _asked(option: PieceOption, supposed: Iterable[Answers]) -> bool:
     """Tell whether there is a question that would be asked after some of these answers."""
-    return option.question is not None and any(option.question.asked(answers) for answers in supposed)
+    if option.question is None:
+        return False
+    asked = _BY_KEY[option.question.key].asked
+    return any(asked(answers) for answers in supposed)
 
 
 def _supposed(answers: Answers, at: int) -> Iterator[Answers]:
