@@ -14,6 +14,7 @@ from time import monotonic, sleep
 import pytest
 
 from tests.browser.conftest import Window
+from tiler.browser.pictures import strip
 from tiler.browser.progress.pages import PATIENCE, WORKS, long_work
 from tiler.browser.progress.work import MOST_AT_ONCE, MOST_KNOWN, Works, current
 from tiler.errors import SpecError
@@ -136,6 +137,19 @@ def test_what_a_quick_work_raises_is_raised_in_its_request_and_what_it_held_is_l
         with pytest.raises(SpecError, match="no"):
             long_work(wrong, "/check", stack.pop_all())
     assert ended == ["let go of"]
+
+
+def test_answers_go_on_without_a_picture_while_files_are_made(window: Window, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strip, "PATIENCE", 0.01)
+    answers = {"front-half": "7 1/4 in", "back-half": "3 3/4 in", "width": "1/2 in"}
+    with strip.DRAWING:
+        beside = window.get("/strip/figures", query_string=answers).text
+    assert "long from the fold" in beside
+    assert "svg+xml" not in beside
+    assert "Files are being made" in beside
+    beside = window.get("/strip/figures", query_string=answers).text
+    assert "svg+xml" in beside
+    assert "Files are being made" not in beside
 
 
 def test_works_are_not_remembered_for_ever() -> None:

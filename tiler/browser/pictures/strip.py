@@ -16,6 +16,9 @@ from tiler.usecases.draft import Wishes, draw_plane
 DRAWING = threading.Lock()
 """Held while something is drawn: the fonts of the drawing library belong to all at once."""
 
+PATIENCE = 1.0
+"""How long a picture waits for what else is drawn, s: answers that waited longer would take every thread."""
+
 AS_IT_IS = Wishes()
 """Nothing is wished for."""
 
@@ -26,14 +29,21 @@ _ROOT = re.compile(rb"<svg ([^>]*)>")
 
 
 def strip_picture(job: Job, pieces: tuple[Figures, ...], wishes: Wishes = AS_IT_IS) -> str:
-    """Return the drawing of all pieces; a long strip lies along it as a short one does."""
+    """Return the drawing of all pieces; a long strip lies along it as a short one does.
+
+    It is empty while files are made that take long.
+    """
     longest = max(piece.cut_length_mm for piece in pieces)
     # beyond this the words beside a piece need no more
     roll = longest + 10 * BORDER
-    with DRAWING:
+    if not DRAWING.acquire(timeout=PATIENCE):
+        return ""
+    try:
         document = draw_plane(job, pieces, wishes)
         if any(one.turned for one in document.declaration.drawn):
             document = draw_plane(job, pieces, replace(wishes, roll=roll))
+    finally:
+        DRAWING.release()
     return f"data:image/svg+xml;base64,{b64encode(_without_heading(document)).decode('ascii')}"
 
 
