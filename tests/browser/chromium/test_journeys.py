@@ -278,6 +278,8 @@ def test_a_server_that_is_gone_is_told_and_the_answers_go_on(driver: Chrome, win
         first.end(signal.SIGKILL)
         own.fill({"width": "5/8 in"})
         own.wait("does not answer any more", "#beside")
+        # the address follows shortly after the last key
+        WebDriverWait(driver, PATIENCE).until(lambda driver: "5%2F8" in driver.current_url)
         address = driver.current_url
         assert own.value("front-half") == CREW["front-half"]
     with Served(tmp_path / "printers", first.port) as again:
