@@ -113,6 +113,8 @@ function put(field, text, kind) {
 const far = document.querySelector("[data-work]");
 if (far) {
   const bar = document.querySelector("progress");
+  // who listens hears of it now and then
+  setInterval(() => { document.getElementById("told").textContent = far.textContent; }, 8000);
   const look = async () => {
     try {
       const work = await (await fetch(far.dataset.work)).json();
