@@ -43,7 +43,7 @@ class OneStrip:
 
     title: str
     edge: EdgePicture
-    bar: RangeBar
+    bar: RangeBar | None
 
 
 @dataclass(frozen=True)
