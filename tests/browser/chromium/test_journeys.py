@@ -42,11 +42,10 @@ def test_a_first_band_from_nothing(window: Window, downloads: Path, capsys: pyte
     for name, value in CREW.items():
         window.fill({name: value})
     window.wait(LONG, "#beside")
-    assert all(window.shown_pictures())
+    window.wait_for_pictures()
     window.press("Make the PDF")
     window.wait("True to scale: 1 page, 2 test squares")
-    assert len(window.shown_pictures()) >= 1
-    assert all(window.shown_pictures())
+    window.wait_for_pictures()
     window.follow("Save the PDF")
     assert run(["verify", str(saved(downloads, "band-for-a-neckline.pdf"))]) == 0
     assert "True to scale" in capsys.readouterr().out
@@ -119,7 +118,7 @@ def test_a_drawing_is_dropped_and_its_curves_picked_with_keys_and_mouse(window: 
     window.wait("is missing", "#beside")
     window.driver.execute_script(DROP, "necks.svg", NECKS.read_text(encoding="utf-8"))
     window.wait("Which curve is it?")
-    assert all(window.shown_pictures())
+    window.wait_for_pictures()
     # the longest that bends is marked; from there the arrows go on to the others and back
     tab_to(window, "pick-0")
     for key, marked in ((Keys.ARROW_DOWN, "pick-1"), (Keys.ARROW_UP, "pick-0")):
@@ -167,7 +166,7 @@ def test_a_pdf_that_is_off(window: Window, one_band: Document, tmp_path: Path, d
     window.wait("off.pdf", "h2")
     assert "wrong" in (window.driver.find_element(By.CSS_SELECTOR, ".verdict").get_attribute("class") or "")
     assert "97" in window.text(".verdict")
-    assert all(window.shown_pictures())
+    window.wait_for_pictures()
     window.follow("Save the report")
     assert saved(downloads, "report*.pdf").read_bytes()[:5] == b"%PDF-"
 

@@ -146,9 +146,12 @@ class Window:
         with urlopen(Request(str(link), headers={"Cookie": cookies})) as answer:
             target.write_bytes(answer.read())
 
-    def shown_pictures(self) -> list[bool]:
-        """Return of each picture whether it could be shown."""
-        return [
-            bool(picture.get_property("complete")) and picture.get_property("naturalWidth") > 0
-            for picture in self.driver.find_elements(By.TAG_NAME, "img")
-        ]
+    def wait_for_pictures(self, least: int = 1) -> None:
+        """Wait until so many pictures are there, and each of them could be shown."""
+        shown = "return [...document.images].map((one) => one.complete && one.naturalWidth > 0)"
+
+        def all_shown(driver: Chrome) -> bool:
+            found = driver.execute_script(shown)
+            return len(found) >= least and all(found)
+
+        WebDriverWait(self.driver, PATIENCE, 0.05).until(all_shown, "a picture cannot be shown")
