@@ -79,9 +79,9 @@ def command(
     """
     if sheet and not photo:
         raise SpecError("goes with --photo, in which its edges are seen", Place("--sheet"))
-    _refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, {"--expect": bool(expect), "--only": bool(only)})
-    if not (scan or photo) and pdf.suffix.lower() in PICTURES:
-        raise UnreadableError("is a picture; add --scan to measure the printed page in it, or --photo", Place(str(pdf)))
+    refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, {"--expect": bool(expect), "--only": bool(only)})
+    if not (scan or photo):
+        refuse_picture(pdf)
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
     expected = (expect, f"{expect:g} mm" if expect else "", only) if expect or only else None
     pictures: list[Picture] | None = None
@@ -108,8 +108,16 @@ def command(
     return report.exit_code
 
 
-def _refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], of_squares: dict[str, bool]) -> None:
-    """Refuse options that do not go together."""
+def refuse_picture(file: Path) -> None:
+    """Refuse a picture in the place of a PDF; raises :class:`UnreadableError`."""
+    if file.suffix.lower() in PICTURES:
+        raise UnreadableError(
+            "is a picture; add --scan to measure the printed page in it, or --photo", Place(str(file))
+        )
+
+
+def refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], of_squares: dict[str, bool]) -> None:
+    """Refuse options that do not go together; raises :class:`SpecError`."""
     if scan and photo:
         raise SpecError("does not go with --scan; say which of both the picture is", Place("--photo"))
     if photo and of_squares["--expect"]:

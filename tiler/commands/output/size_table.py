@@ -54,13 +54,13 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from wrapped(
         f"{in_views(one.name, one.views)}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True
     )
-    yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
+    yield from _side_by_side(strip_rows(group, units))
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
     yield from _sections(group, units)
     for of in _MORE:
         yield from _told(group, [of(each, units) for each in group])
-    yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
+    yield from _side_by_side(length_rows(group, units))
     yield from _warnings(group)
 
 
@@ -82,6 +82,16 @@ def _told(group: Sequence[Figures], texts: Sequence[str]) -> Iterator[Line]:
         who = "all sizes" if len(sizes) == len(group) else ", ".join(sizes)
         if text:
             yield from wrapped(f"{who}: {text}", APART, "    ")
+
+
+def strip_rows(group: Sequence[Figures], units: str) -> list[Cells]:
+    """Return the table of a piece in its sizes, its head first; a size that is warned of is flagged."""
+    return [HEAD, *(_row(each, units) for each in group)]
+
+
+def length_rows(group: Sequence[Figures], units: str) -> list[Cells]:
+    """Return between which lengths each size is good, the head first."""
+    return [GOOD, *(_good(each, units) for each in group)]
 
 
 def _side_by_side(rows: Sequence[Cells]) -> Iterator[Line]:
