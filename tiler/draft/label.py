@@ -125,7 +125,7 @@ class Label:
             Line(self.widest, shorter=(self.finished_width, "")),
             *self._more,
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
-            Line(self.good, shorter=("",)),
+            *((Line(self.good, shorter=("",)),) if self.good else ()),
             *self._garment,
         )
 
@@ -203,7 +203,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             length=_kept(both(figures.edge.edge_mm, units)),
         ),
         garment=told(figures.cut_words),
-        good=told(good_lengths(figures, units, kept=True)),
+        good=told(good_lengths(figures, units, kept=True)) if figures.contour_mm is None else "",
         end_allowance=_end_allowance(figures, units),
         notches=tuple(
             (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))

@@ -15,6 +15,7 @@ that every half turns by a quarter of the whole; those of an armhole are shared.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import StrEnum
 from math import fsum
 
 from tiler.draft.edge import point
@@ -44,6 +45,7 @@ KEYS = (
     "parts",
     "end-allowance",
     "turning",
+    "garment",
     *RATIOS.values(),
     *point.KEYS,
 )
@@ -63,6 +65,12 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
             table.refuse(key, "is for a leg opening measured as ", Key("front"), " and ", Key("back"), "; leave it out")
     if any(is_drawn(table, name) for name in names):
         return _read_with_drawings(table, kind, names, find)
+    if table.has("garment"):
+        table.refuse(
+            "garment",
+            "is for an edge that is drawn; a measured one bends away from its strip with a negative ",
+            Key("turning"),
+        )
     turn = _read_turn(table, kind)
     parts = tuple(_measured(table, name, kind, _part_turn(kind, name, turn)) for name in names)
     check_arms(table, parts)
@@ -126,12 +134,29 @@ def _read_whole_drawing(
     for key in (*point.KEYS, *point.LENGTHS):
         if table.has(key):
             table.refuse(key, "follows from the drawing; leave it out")
-    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED)
+    below = read_garment(table, kind)
+    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=below)
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
         turned = f"the curve turns by {turn.total_deg:.0f}°; for such an edge write "
         table.refuse("whole", turned, Key("kind", '"curved"'))
     return (part,), turn, None
+
+
+class Lies(StrEnum):
+    """On which side of its edge the garment lies in the drawing."""
+
+    ABOVE = "above"
+    BELOW = "below"
+
+
+def read_garment(table: Table, kind: Kind) -> bool | None:
+    """Tell whether the garment lies below its drawn edge, where the spec says that."""
+    if not table.has("garment"):
+        return None
+    if kind is not Kind.CURVED:
+        table.refuse("garment", 'is for a drawn edge of kind "curved"; leave it out')
+    return table.word("garment", Lies) is Lies.BELOW
 
 
 def read_slope(table: Table) -> float:

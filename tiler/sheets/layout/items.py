@@ -30,7 +30,9 @@ def _item(group: Group, nest: bool) -> Item:
     first = group.members[0].piece
     bounds = group.bounds
     ones = group.all
-    arrows = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.STRETCH_ARROW]
+    arrows = [
+        _around(*part.subpaths) for one in ones for part in one.parts if part.tag in (Tag.STRETCH_ARROW, Tag.GRAIN_LINE)
+    ]
     leaders = [_around(line) for one in ones for line in one.leaders]
     words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
     notches = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
