@@ -36,6 +36,11 @@ class Station:
     at: complex
     across: complex
 
+    @property
+    def onward(self) -> complex:
+        """The direction of the line, and of all its parallels."""
+        return -1j * self.across
+
     def moved(self, distance: float) -> complex:
         """Return its like on the parallel at a distance."""
         return self.at + distance * self.across
@@ -127,10 +132,10 @@ def turned_back(legs: Sequence[Leg], distance: float) -> float | None:
 
 def parallel(legs: Sequence[Leg], distance: float) -> list[complex]:
     """Return the parallel at a distance, its legs cut or lengthened to where they meet."""
-    found: list[complex] = []
-    for leg in legs:
+    found = [station.moved(distance) for station in legs[0]]
+    for before, leg in pairwise(legs):
         own = [station.moved(distance) for station in leg]
-        found = _met(found, own) if found else own
+        found = _met(found, own, before[-1].onward, leg[0].onward)
     return found
 
 
@@ -142,21 +147,21 @@ def length(points: Sequence[complex]) -> float:
 def cut_at(points: Sequence[complex], foot: complex, along: complex, inward: complex) -> list[complex]:
     """Return a polyline whose end is cut or lengthened to the line through ``foot`` in the direction ``along``.
 
-    ``inward`` is a way from that line to the side on which the polyline stays.
+    ``inward`` is the direction of the end back along the polyline, to the side of that line on which it stays.
     """
     sign = 1.0 if (inward * along.conjugate()).imag > 0 else -1.0
     kept = len(points)
     while kept > 1 and sign * ((points[kept - 1] - foot) * along.conjugate()).imag <= NOISE:
         kept -= 1
-    # of an end that is too short the last step is lengthened
-    one, other = points[kept - 1 : kept + 1] if kept < len(points) else points[-2:]
-    end = _meeting(one, other - one, foot, along)
+    # an end that is too short runs straight on
+    way = points[kept] - points[kept - 1] if kept < len(points) else -inward
+    end = _meeting(points[kept - 1], way, foot, along)
     # no last step so short that its direction is lost when it is written
     kept -= kept > 1 and abs(end - points[kept - 1]) < SHORTEST
     return [*points[:kept], end]
 
 
-def _met(one: Sequence[complex], other: Sequence[complex]) -> list[complex]:
+def _met(one: Sequence[complex], other: Sequence[complex], way: complex, onward: complex) -> list[complex]:
     """Join two legs where they cross, nearest to their corner; else where their ends, lengthened, meet."""
     for reach in range(2, max(len(one), len(other)) + 1):
         # the corner is left in steps along both
@@ -167,7 +172,7 @@ def _met(one: Sequence[complex], other: Sequence[complex]) -> list[complex]:
                 place = _crossed(one[i], one[i + 1], other[j], other[j + 1])
                 if place is not None:
                     return [*one[: i + 1], place, *other[j + 1 :]]
-    place = _meeting(one[-1], one[-1] - one[-2], other[0], other[1] - other[0])
+    place = _meeting(one[-1], way, other[0], onward)
     return [*one, place, *other]
 
 

@@ -56,6 +56,12 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
 
     A part may be a curve of a drawing, which ``find`` gives.
     """
+    if table.has("garment") and not (kind is Kind.CURVED and is_drawn(table, "whole")):
+        table.refuse(
+            "garment",
+            'is for an edge of kind "curved" that is drawn; a measured one bends away from its strip with a negative ',
+            Key("turning"),
+        )
     if is_listed(table):
         known = kind is not Kind.CURVED or table.has("turning")
         return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None), None
@@ -65,12 +71,6 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
             table.refuse(key, "is for a leg opening measured as ", Key("front"), " and ", Key("back"), "; leave it out")
     if any(is_drawn(table, name) for name in names):
         return _read_with_drawings(table, kind, names, find)
-    if table.has("garment"):
-        table.refuse(
-            "garment",
-            "is for an edge that is drawn; a measured one bends away from its strip with a negative ",
-            Key("turning"),
-        )
     turn = _read_turn(table, kind)
     parts = tuple(_measured(table, name, kind, _part_turn(kind, name, turn)) for name in names)
     check_arms(table, parts)
@@ -134,8 +134,7 @@ def _read_whole_drawing(
     for key in (*point.KEYS, *point.LENGTHS):
         if table.has(key):
             table.refuse(key, "follows from the drawing; leave it out")
-    below = read_garment(table, kind)
-    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=below)
+    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=_is_below(table))
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
         turned = f"the curve turns by {turn.total_deg:.0f}°; for such an edge write "
@@ -150,13 +149,9 @@ class Lies(StrEnum):
     BELOW = "below"
 
 
-def read_garment(table: Table, kind: Kind) -> bool | None:
+def _is_below(table: Table) -> bool | None:
     """Tell whether the garment lies below its drawn edge, where the spec says that."""
-    if not table.has("garment"):
-        return None
-    if kind is not Kind.CURVED:
-        table.refuse("garment", 'is for a drawn edge of kind "curved"; leave it out')
-    return table.word("garment", Lies) is Lies.BELOW
+    return table.word("garment", Lies) is Lies.BELOW if table.has("garment") else None
 
 
 def read_slope(table: Table) -> float:

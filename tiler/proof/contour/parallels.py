@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import atan2, dist, fsum, hypot, inf, pi
+from math import atan2, cos, dist, fsum, hypot, inf, pi, sin
 
 from tiler.box import Point, Subpath
 from tiler.declaration import Tag
@@ -139,13 +139,28 @@ class _Along:
 
     def _beyond(self, point: Point, index: int, share: float, distance: float) -> bool:
         """Tell whether a point lies beyond an end or a sharp corner, at this distance from the straight ways on."""
-        joints = [index + 1 if share >= 1.0 else index if share <= 0.0 else None]
-        if joints[0] is None:
+        joint = index + 1 if share >= 1.0 else index if share <= 0.0 else None
+        if joint is None:
             return False
-        ways = [self._chords[one] for one in (joints[0] - 1, joints[0]) if 0 <= one < len(self._chords)]
-        if len(ways) == 2 and _turn(*ways) < CORNER:
+        sides = [(one, step) for one, step in ((joint - 1, -1), (joint, 1)) if 0 <= one < len(self._chords)]
+        if len(sides) == 2 and _turn(self._chords[joint - 1], self._chords[joint]) < CORNER:
             return False
-        return all(abs(_off(point, a, b) - distance) <= VECTOR for a, b in ways)
+        # from the joint, which is an end of both chords
+        at = self._chords[joint - 1][1] if joint else self._chords[0][0]
+        ways = (self._way(one, step) for one, step in sides)
+        return all(abs(_off(point, at, (at[0] + x, at[1] + y)) - distance) <= VECTOR for x, y in ways)
+
+    def _way(self, index: int, step: int) -> Point:
+        """Return the direction in which a line leaves or reaches a joint: that of its last chord, bent on by half."""
+        (a, b), turn = self._chords[index], 0.0
+        further = index + step
+        if 0 <= further < len(self._chords) and _turn(self._chords[index], self._chords[further]) < CORNER:
+            c, d = self._chords[further]
+            long, next_long = dist(a, b), dist(c, d)
+            bend = atan2(b[1] - a[1], b[0] - a[0]) - atan2(d[1] - c[1], d[0] - c[0])
+            turn = ((bend + pi) % (2 * pi) - pi) * long / (long + next_long)
+        x, y = b[0] - a[0], b[1] - a[1]
+        return x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)
 
 
 def _turn(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
