@@ -103,6 +103,8 @@ class ChartRow:
     views: tuple[str, ...]
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
+    finished_edge: Rounded | None = None
+    """The finished edge of a band that is cut to the shape of its edge; its sections are its pieces."""
 
     @property
     def widest(self) -> Rounded | None:
@@ -161,6 +163,7 @@ def _row(one: Figures) -> ChartRow:
         bias=one.bias,
         views=one.views,
         widest_mm=one.widest_mm,
+        finished_edge=None if one.contour_mm is None else _rounded(one.contour_mm),
     )
 
 

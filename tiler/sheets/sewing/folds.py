@@ -11,6 +11,7 @@ from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
+from tiler.sheets.sewing.shaped import shaped_sections
 from tiler.sheets.sewing.strip import (
     BAND_SEAM,
     BESIDE,
@@ -38,6 +39,7 @@ def sections(
     ends: Ends = Ends.CLOSED,
     buttons: bool = False,
     runs_on: bool = False,
+    shaped: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
@@ -47,6 +49,8 @@ def sections(
     # free lengths are sewn or pressed as ends that are turned in
     begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
+        case Finish.FOLDED_BAND if shaped:
+            return (*shaped_sections(), *_folded_band()[-2:])
         case Finish.FOLDED_BAND if corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
             return (*work, _lapped(), topstitch)

@@ -14,6 +14,7 @@ from tiler.languages.words import say
 from tiler.sheets.sewing.band_steps import band_steps, buttonholes, draw_in, turn_over
 from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull
 from tiler.sheets.sewing.finishes import FinishSteps, shared
+from tiler.sheets.sewing.shaped import shaped_steps
 
 STITCHES = noted(
     "Stitches by ISO 4915: 301 lockstitch (plain straight), 304 zigzag, 401 chainstitch, 406 two-needle coverstitch, "
@@ -27,6 +28,8 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
     begin = ends_first(page)
     match page.finish:
+        case Finish.FOLDED_BAND if page.shaped:
+            return (*shaped_steps(page), *band_steps(page)[-2:])
         case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
             *work, topstitch = band_steps(page)
             return (*work, lap(page), topstitch)
