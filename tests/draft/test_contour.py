@@ -316,7 +316,7 @@ def test_a_binding_is_refused():
 @pytest.mark.parametrize(
     ("edge", "why"),
     [
-        (neckline("18 cm", "11 cm"), "needs the shape of the edge, and lengths tell none: name the drawings of front-half"),
+        (neckline("18 cm", "11 cm"), "needs the shape of the edge, and lengths tell none: in a spec, name the drawings of front-half"),
         (neckline(drawing("front"), "11 cm"), "needs the shape of the edge"),
         (table(kind="neckline", whole="56 cm"), "needs the shape of the edge"),
         (armhole("18 cm", "19 cm"), "name the drawings of front and back"),

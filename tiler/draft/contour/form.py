@@ -110,7 +110,7 @@ def _check_shape(table: Table, line: EdgeSpec) -> None:
         ways = (", or describe the neckline with ", Key("shape", '"scoop"', ("edge",))) if described else ()
         table.refuse(
             "form",
-            '"contour" needs the shape of the edge, and lengths tell none: name the drawings of ',
+            '"contour" needs the shape of the edge, and lengths tell none: in a spec, name the drawings of ',
             joined(" and ", [Key(half, within=("edge",)) for half in halves]),
             *ways,
         )
