@@ -386,3 +386,63 @@ def test_the_curve_of_an_edge_is_not_lost_where_a_strip_is_cut_straight():
     found = figure_job(read_tables(tomllib.loads(spec(strip, units="cm", fabrics=FABRICS)), "spec.toml", find))[0]
     assert found.contour_mm is None
     assert not found.sections
+
+
+# Parts that are drawn
+
+WAIST = {
+    # from CF or CB to the side, where they rise
+    "fw": Curve.through([Bezier((0j, 70 + 0j, 140 + 10j, 185 + 22j))]),
+    "bw": Curve.through([Bezier((0j, 70 + 0j, 140 + 8j, 190 + 20j))]),
+}
+
+
+def waist(*names: str, **keys: Any) -> dict[str, Any]:
+    CURVES.update(WAIST)
+    parts = [table(name=f"part {number}", length=drawing(name)) for number, name in enumerate(names, 1)]
+    return table(kind="curved", parts=parts, garment="below", **keys)
+
+
+def test_drawn_halves_that_meet_in_the_middle_are_one_piece_on_fold():
+    band = figure(waist("bw", "fw", "fw", "bw"), "40 mm")
+    front, back = strips_of([band])
+    assert [(one.name, one.cut, one.quantity) for one in (front, back)] == [
+        ("Band, part 3", "on-fold", 2),
+        ("Band, part 4", "full-loop", 4),
+    ]
+    assert band.edge.edge_mm == pytest.approx(2 * (WAIST["fw"].length + WAIST["bw"].length), abs=4 * EXACT)
+    assert front.loop_mm == pytest.approx(2 * WAIST["fw"].length, abs=2 * EXACT)
+    assert front.section.ends == ("end seam (part 3 / part 4)",)
+    # drawn from CB, whose end is level, to the side: the end of the edge is its left one
+    assert back.section.joins == ("end seam", "end seam (part 3 / part 4)")
+    assert "mirror images" in back.cut_words
+
+
+def test_the_ends_of_a_drawn_part_are_told_however_it_is_run():
+    for reverse in (False, True):
+        curves = {name: one.reversed() if reverse else one for name, one in WAIST.items()}
+        CURVES.update(curves)
+        parts = [table(name=name, length=drawing(name)) for name in ("bw", "fw", "fw", "bw")]
+        back = strips_of([figure(table(kind="curved", parts=parts, garment="below"), "40 mm")])[1]
+        assert back.section.joins == ("end seam", "end seam (fw / bw)")
+        assert back.shape.ends[0][0][0] < back.shape.ends[1][0][0]
+    CURVES.update(WAIST)
+
+
+def test_drawn_parts_that_are_not_mirrored_do_not_tell_their_ends():
+    band = figure(waist("bw", "fw", "fw"), "40 mm")
+    assert [one.quantity for one in strips_of([band])] == [2, 2, 2]
+    assert {one.section.joins for one in strips_of([band])} == {("end seam", "end seam")}
+
+
+@pytest.mark.parametrize(
+    ("edge", "why"),
+    [
+        (table(kind="neckline", parts=[table(name="a", length=drawing("fw")), table(name="b", length="9 cm")]), "may be a drawing on an edge of kind"),
+        (table(kind="curved", parts=[table(name="a", length=drawing("fw"), turning="9"), table(name="b", length="9 cm", turning="9")]), "parts[0].turning: follows from the drawing"),
+        (table(kind="neckline", parts=[table(name="a", length="30 cm"), table(name="b", length="20 cm")]), "needs the shape of the edge"),
+    ],
+)  # fmt: skip
+def test_parts_that_tell_no_shape_are_refused(edge, why):
+    CURVES.update(WAIST)
+    assert why in refused(edge)

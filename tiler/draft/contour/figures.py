@@ -55,8 +55,8 @@ class _Cut:
 
     @property
     def times(self) -> int:
-        """How much of the edge is drawn of it: a half where it is on fold."""
-        return 2 if self.shape.on_fold else 1
+        """How often what is drawn of it is met along the edge: twice where that is a half."""
+        return self.way.count * (2 if self.shape.on_fold else 1)
 
 
 def figure_contour(piece: PieceSpec, units: str) -> Figures:
@@ -67,8 +67,8 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
     bands = Bands(seam, widths.finished, widths.sewn_at, join)
     on_fold = piece.cut is Cut.ON_FOLD
     cuts = [
-        _Cut(way, shape_of(way, bands, on_fold, piece.where, units), *_names(piece.edge, index, way))
-        for index, way in enumerate(ways_of(piece.edge, piece.where))
+        _Cut(way, shape_of(way, bands, on_fold and not way.in_full, piece.where, units), *_names(piece.edge, way))
+        for way in ways_of(piece.edge, piece.where, on_fold)
     ]
     edge_mm = fsum(one.times * one.shape.sewn_mm for one in cuts)
     finished_mm = fsum(one.times * one.shape.finished_mm for one in cuts)
@@ -131,8 +131,9 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
     )
 
 
-def _names(edge: EdgeSpec, index: int, way: Way) -> tuple[tuple[str, str], str]:
+def _names(edge: EdgeSpec, way: Way) -> tuple[tuple[str, str], str]:
     """Return what the left and the right end of a piece are, and its middle."""
+    index = next(index for index, part in enumerate(edge.parts) if part is way.part)
     if edge.kind is Kind.NECKLINE and not edge.listed:
         return (SHOULDER, SHOULDER), CF if index == 0 else CB
     if edge.kind is Kind.ARMHOLE:
@@ -140,11 +141,14 @@ def _names(edge: EdgeSpec, index: int, way: Way) -> tuple[tuple[str, str], str]:
         return (ends[::-1] if way.swapped else ends), HALF
     if not edge.listed:
         return (END_SEAM, END_SEAM), HALF
+    if way.part.curve is not None and not (way.folded or way.told):
+        # a drawing may be run either way
+        return (END_SEAM, END_SEAM), HALF
     named = [_part(part.words) for part in edge.parts]
-    return (
-        between(named[index - 1], named[index]) if index else END_SEAM,
-        between(named[index], named[index + 1]) if index < len(named) - 1 else END_SEAM,
-    ), HALF
+    right = between(named[index], named[index + 1]) if index < len(named) - 1 else END_SEAM
+    # beyond the fold it has the same end again
+    left = right if way.both else between(named[index - 1], named[index]) if index else END_SEAM
+    return ((right, left) if way.swapped else (left, right)), HALF
 
 
 def _part(name: str) -> Part:
@@ -154,8 +158,8 @@ def _part(name: str) -> Part:
 def _section(one: _Cut, join: float, tightest: float) -> Section:
     shape, part = one.shape, one.way.part
     on_fold = shape.on_fold
-    sewn = one.times * shape.sewn_mm
-    symmetric = one.way.folded
+    # how much of the edge one piece has
+    sewn = one.times * shape.sewn_mm / one.way.count
     left, right = one.ends
     middle = Notch(one.middle, 0.0 if on_fold else shape.sewn_mm / 2, double=one.middle is CB and not on_fold)
     marks = [*([] if on_fold else [Notch(left, 0.0)]), middle, Notch(right, shape.sewn_mm)]
@@ -171,8 +175,8 @@ def _section(one: _Cut, join: float, tightest: float) -> Section:
         shares=1,
         numbers=(1,),
         cut=Cut.ON_FOLD if on_fold else Cut.FULL_LOOP,
-        count=shape.layers,
-        pair=shape.layers == 2 and not symmetric,
+        count=shape.layers * one.way.count,
+        pair=shape.layers * one.way.count > 1 and not one.way.folded,
         sewn_mm=sewn,
         edge_mm=sewn,
         tightest_mm=tightest * sewn,

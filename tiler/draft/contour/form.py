@@ -90,7 +90,7 @@ def check_edge(table: Table, edge: Table, line: EdgeSpec) -> None:
     _check_shape(table, line)
     if table.has("cut") and table.word("cut", Cut) is Cut.ON_FOLD:
         for way in ways_of(line, table.where):
-            if not way.folded:
+            if not way.folded and not way.in_full:
                 table.refuse(
                     "cut",
                     f'"on-fold" wants two halves alike, and the {way.part.words} of the edge has none; '
@@ -99,14 +99,15 @@ def check_edge(table: Table, edge: Table, line: EdgeSpec) -> None:
 
 
 def _check_shape(table: Table, line: EdgeSpec) -> None:
-    if line.kind is Kind.CURVED and not any(part.drawn for part in line.parts):
-        if any(leg.turn.corners_deg for part in line.parts for leg in part.legs):
+    if line.kind is Kind.CURVED:
+        # of what is measured an arc is made
+        if any(leg.turn.corners_deg for part in line.parts if part.curve is None for leg in part.legs):
             table.refuse("form", '"contour" needs to know where the corners of the edge lie; name its drawing')
         return
     whole_neck = line.kind is Kind.NECKLINE and len(line.parts) != 2
     if line.listed or whole_neck or any(part.curve is None for part in line.parts):
-        halves = {Kind.NECKLINE: ("front-half", "back-half"), Kind.CURVED: ("whole",)}.get(line.kind, ("front", "back"))
         described = line.kind is Kind.NECKLINE
+        halves = ("front-half", "back-half") if described else ("front", "back")
         ways = (", or describe the neckline with ", Key("shape", '"scoop"', ("edge",))) if described else ()
         table.refuse(
             "form",

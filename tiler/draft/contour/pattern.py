@@ -11,11 +11,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from cmath import exp, phase
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import degrees, radians
 
 from tiler.curves import Affine, Curve, EllipseArc, Segment, line
+from tiler.draft.edge.listed import unmirrored
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart
 from tiler.errors import SpecError
 from tiler.sentence import Place
@@ -29,10 +31,13 @@ SQUARE = 3.0
 ALIKE = 0.05
 """What two halves may differ in and be mirrored all the same, mm."""
 
-COUNTED = 16
+COUNTED = 8
 """Places at which two halves are compared."""
 
 NOISE = 1e-9
+
+HALVED = 30
+"""So often an interval of a parameter is halved: to a millionth of a millimetre on any edge."""
 
 
 @dataclass(frozen=True)
@@ -50,20 +55,52 @@ class Way:
     begins: str = "its left end"
     swapped: bool = False
     """Whether it runs against the order of its marks."""
+    told: bool = False
+    """Whether it is known which of its ends is which, though it is one of several drawn parts."""
+    count: int = 1
+    """How often the edge has it: twice where a mirrored edge has it on either side."""
+    in_full: bool = False
+    """Whether it is drawn in full even where it could be folded."""
+    both: bool = False
+    """Whether it is one of two parts that meet at the fold."""
 
 
-def ways_of(edge: EdgeSpec, where: Place) -> tuple[Way, ...]:
-    """Return what the pieces follow, in the order of the parts; raises :class:`SpecError` for a drawing askew."""
+def ways_of(edge: EdgeSpec, where: Place, on_fold: bool = True) -> tuple[Way, ...]:
+    """Return what the pieces follow, in the order of the parts; raises :class:`SpecError` for a drawing askew.
+
+    Parts that are mirrored about the middle of the edge are cut ``on_fold`` there, and on either side alike.
+    """
     known = edge.outline is not None or edge.slope_deg is not None
     if edge.kind is Kind.NECKLINE:
         return tuple(_half(part, edge, known, where) for part in edge.parts)
+    if edge.listed and on_fold and unmirrored(edge.parts, "in") is None:
+        return tuple(_from_middle(edge, where))
     ways = []
     for part in edge.parts:
         curve = part.curve or _arc(part)
         lean = (part.start_deg / 2, part.end_deg / 2) if known and edge.kind is Kind.ARMHOLE else (0.0, 0.0)
         upright = edge.kind is Kind.ARMHOLE and curve.start.imag > curve.end.imag
-        ways.append(_levelled(part, curve, lean[::-1] if upright else lean, upright, part.curve is not None))
+        ways.append(_levelled(part, curve, lean[::-1] if upright else lean, upright))
     return tuple(ways)
+
+
+def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
+    """Yield the pieces of a mirrored edge from its middle to its end."""
+    middle, odd = divmod(len(edge.parts), 2)
+    first, *others = edge.parts[middle:]
+    if odd:
+        yield _levelled(first, first.curve or _arc(first))
+    else:
+        curve = _arc(first)
+        if first.curve is not None:
+            curve = _upright(_from_centre(first.curve), first, where.at("edge", "parts", middle, "length"))
+        yield Way(first, curve, folded=True, begins="its middle", both=True)
+    for part in others:
+        way = _levelled(part, part.curve or _arc(part))
+        if part is others[-1] and part.curve is not None:
+            # its centre is the end of the edge
+            way = replace(way, swapped=_from_centre(part.curve) is part.curve, told=True)
+        yield replace(way, count=2, in_full=True)
 
 
 def _arc(part: MeasuredPart) -> Curve:
@@ -83,18 +120,23 @@ def _half(part: MeasuredPart, edge: EdgeSpec, known: bool, where: Place) -> Way:
     lean = (0.0, part.end_deg / 2 if known else 0.0)
     if edge.outline is not None:
         return Way(part, part.curve, lean, folded=True, begins=centre)
-    curve = _from_centre(part.curve)
+    pointed = edge.point_deg is not None and part is edge.parts[0]
+    curve = _upright(_from_centre(part.curve), part, where.at("edge", part.name), pointed)
+    return Way(part, curve, lean, folded=True, begins=centre)
+
+
+def _upright(curve: Curve, part: MeasuredPart, where: Place, pointed: bool = False) -> Curve:
+    """Return a half that runs to the right from its centre, which it leaves squarely if it has no point there."""
     if curve.end.real < curve.start.real:
         curve = _mirrored(curve)
     off = degrees(phase(curve.segments[0].departure))
-    pointed = edge.point_deg is not None and part is edge.parts[0]
     if not pointed and abs(off) > SQUARE:
         raise SpecError(
-            f"as drawn it leaves the centre {abs(off):.0f}° off the square; draw it upright, with CF and CB as upright "
-            "lines and the shoulders above, or state the point of a vee",
-            where.at("edge", part.name),
+            f"as drawn the {part.words} leaves the centre {abs(off):.0f}° off the square; draw it upright, with CF and "
+            "CB as upright lines, or state the point of a vee",
+            where,
         )
-    return Way(part, curve, lean, folded=True, begins=centre)
+    return curve
 
 
 def _from_centre(curve: Curve) -> Curve:
@@ -114,14 +156,14 @@ def _mirrored(curve: Curve) -> Curve:
     return curve.mapped(Affine(-1.0, 0.0, 0.0, 1.0))
 
 
-def _levelled(part: MeasuredPart, curve: Curve, lean: tuple[float, float], swapped: bool, drawn: bool) -> Way:
+def _levelled(part: MeasuredPart, curve: Curve, lean: tuple[float, float] = (0.0, 0.0), swapped: bool = False) -> Way:
     """Return a part with its ends level, from its middle on where it is mirrored about that."""
     chord = curve.end - curve.start
     turn = exp(-1j * phase(chord))
     level = _turned(curve, turn)
     if lean == (0.0, 0.0) and (half := _right_half(level)) is not None:
         return Way(part, half, folded=True, begins="its middle", swapped=swapped)
-    return Way(part, level, lean, up=turn * 1j if drawn else 1j, swapped=swapped)
+    return Way(part, level, lean, up=turn * 1j if part.curve else 1j, swapped=swapped)
 
 
 def _turned(curve: Curve, by: complex) -> Curve:
@@ -150,7 +192,7 @@ def _right_half(curve: Curve) -> Curve | None:
 def _at_length(segment: Segment, length: float) -> float:
     """Return the parameter of a segment so far along it, by halving."""
     low, high = 0.0, 1.0
-    for _ in range(50):
+    for _ in range(HALVED):
         t = (low + high) / 2
         low, high = (t, high) if segment.part(0.0, t).length() < length else (low, t)
     return (low + high) / 2

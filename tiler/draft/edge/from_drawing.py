@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from itertools import accumulate, pairwise
 from math import fsum
 from typing import Any
@@ -55,6 +56,18 @@ class Source:
 
 FindCurve = Callable[[Source], Curve]
 """Returns the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
+
+
+class Lies(StrEnum):
+    """On which side of its edge the garment lies in the drawing."""
+
+    ABOVE = "above"
+    BELOW = "below"
+
+
+def is_below(table: Table) -> bool | None:
+    """Tell whether the garment lies below its drawn edge, where the spec says that."""
+    return table.word("garment", Lies) is Lies.BELOW if table.has("garment") else None
 
 
 def is_drawn(table: Table, name: str) -> bool:

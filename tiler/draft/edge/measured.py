@@ -15,11 +15,19 @@ that every half turns by a quarter of the whole; those of an armhole are shared.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import StrEnum
 from math import fsum
 
 from tiler.draft.edge import point
-from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.from_drawing import (
+    STRAIGHT,
+    FindCurve,
+    is_below,
+    is_drawn,
+    read_part,
+    shortened,
+    turn_of,
+    with_ends,
+)
 from tiler.draft.edge.listed import LEAST_SHARE, MOST_SHARE, is_listed, read_listed
 from tiler.draft.edge.point import check_arms, read_corners
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind, Leg, MeasuredPart
@@ -56,7 +64,7 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
 
     A part may be a curve of a drawing, which ``find`` gives.
     """
-    if table.has("garment") and not (kind is Kind.CURVED and is_drawn(table, "whole")):
+    if table.has("garment") and not (kind is Kind.CURVED and (table.has("parts") or is_drawn(table, "whole"))):
         table.refuse(
             "garment",
             'is for an edge of kind "curved" that is drawn; a measured one bends away from its strip with a negative ',
@@ -64,7 +72,7 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
         )
     if is_listed(table):
         known = kind is not Kind.CURVED or table.has("turning")
-        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None), None
+        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None, find), None
     names = _part_names(table, kind)
     for key in RATIOS.values():
         if table.has(key) and (kind is not Kind.LEG or len(names) == 1):
@@ -134,24 +142,12 @@ def _read_whole_drawing(
     for key in (*point.KEYS, *point.LENGTHS):
         if table.has(key):
             table.refuse(key, "follows from the drawing; leave it out")
-    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=_is_below(table))
+    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=is_below(table))
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
         turned = f"the curve turns by {turn.total_deg:.0f}°; for such an edge write "
         table.refuse("whole", turned, Key("kind", '"curved"'))
     return (part,), turn, None
-
-
-class Lies(StrEnum):
-    """On which side of its edge the garment lies in the drawing."""
-
-    ABOVE = "above"
-    BELOW = "below"
-
-
-def _is_below(table: Table) -> bool | None:
-    """Tell whether the garment lies below its drawn edge, where the spec says that."""
-    return table.word("garment", Lies) is Lies.BELOW if table.has("garment") else None
 
 
 def read_slope(table: Table) -> float:

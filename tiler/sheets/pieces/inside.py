@@ -32,10 +32,13 @@ class Inside:
         count = 1 + ceil((max(y for _, y in outline) - self._low) / STEP)
         self._spans = _levels(outline, self._low, count)
         self._over: dict[tuple[int, int], Spans] = {}
+        self._widest: dict[int, float] = {}
 
     def place(self, wide: float, high: float, near: Point, white: float = WHITE) -> Box | None:
         """Return the place for a block whose middle is nearest to a point, or nothing where there is no room."""
         levels = ceil((high + 2 * white) / STEP) + 1
+        if wide > self._longest(levels):
+            return None
         best: tuple[float, Box] | None = None
         for first in range(len(self._spans) - levels + 1):
             low = self._low + first * STEP + white
@@ -54,6 +57,13 @@ class Inside:
             for a, b in _without(left, right, [(box.x0, box.x1) for box in there]):
                 if b - a >= wide:
                     yield min(max(wanted, a), b - wide)
+
+    def _longest(self, levels: int) -> float:
+        """Return the longest stretch that is free on so many level lines, but for what stands there."""
+        if levels not in self._widest:
+            spans = (self._free(first, levels) for first in range(len(self._spans) - levels + 1))
+            self._widest[levels] = max((b - a for one in spans for a, b in one), default=0.0)
+        return self._widest[levels]
 
     def _free(self, first: int, levels: int) -> Spans:
         """Return what is free on all of these level lines."""
