@@ -446,3 +446,13 @@ def test_drawn_parts_that_are_not_mirrored_do_not_tell_their_ends():
 def test_parts_that_tell_no_shape_are_refused(edge, why):
     CURVES.update(WAIST)
     assert why in refused(edge)
+
+
+def test_a_front_and_a_back_that_are_alike_are_no_halves():
+    parts = [table(name=name, length=drawing("tail")) for name in ("front", "back")]
+    band = figure(table(kind="curved", parts=parts, garment="above"), "12 mm")
+    assert [(one.name, one.cut, one.quantity) for one in strips_of([band])] == [
+        ("Band, front", "on-fold", 2),
+        ("Band, back", "on-fold", 2),
+    ]
+    assert band.edge.edge_mm == pytest.approx(2 * CURVES["tail"].length, abs=4 * EXACT)

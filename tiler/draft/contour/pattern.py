@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from cmath import exp, phase
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import degrees, radians
@@ -73,7 +73,7 @@ def ways_of(edge: EdgeSpec, where: Place, on_fold: bool = True) -> tuple[Way, ..
     known = edge.outline is not None or edge.slope_deg is not None
     if edge.kind is Kind.NECKLINE:
         return tuple(_half(part, edge, known, where) for part in edge.parts)
-    if edge.listed and on_fold and unmirrored(edge.parts, "in") is None:
+    if edge.listed and on_fold and _folds(edge.parts):
         return tuple(_from_middle(edge, where))
     ways = []
     for part in edge.parts:
@@ -82,6 +82,15 @@ def ways_of(edge: EdgeSpec, where: Place, on_fold: bool = True) -> tuple[Way, ..
         upright = edge.kind is Kind.ARMHOLE and curve.start.imag > curve.end.imag
         ways.append(_levelled(part, curve, lean[::-1] if upright else lean, upright))
     return tuple(ways)
+
+
+def _folds(parts: Sequence[MeasuredPart]) -> bool:
+    """Tell whether parts are mirrored about a fold in the middle of one, or where the halves of one meet."""
+    if unmirrored(parts, "in") is not None:
+        return False
+    half = parts[len(parts) // 2].curve
+    # what is mirrored in itself is no half: a front and a back that are alike
+    return len(parts) % 2 == 1 or (half is not None and not _levelled(parts[len(parts) // 2], half).folded)
 
 
 def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
