@@ -187,9 +187,16 @@ def _grain(words: Shaped, shape: Shape) -> None:
             else:
                 words.beside.append(Line(say(GRAIN_BESIDE)))
             return
-    # a band too narrow for anything: across it, from seam to seam
+    # a band too narrow for anything: a short one where no word stands
     words.beside.append(Line(say(GRAIN_BESIDE)))
-    words.parts.append(_arrow(near, (x, y), min(GRAIN_LENGTHS[-1], 0.6 * words.piece.figures.finished_width_mm)))
+    length = min(GRAIN_LENGTHS[-1], 0.6 * words.piece.figures.finished_width_mm)
+    wide, high = abs(x) * length + ARROW_HEAD, abs(y) * length + ARROW_HEAD
+    places = [_middle(shape, share / 40) for share in range(3, 38)]
+    boxes = [Box(a - wide / 2, b - high / 2, a + wide / 2, b + high / 2) for a, b in places]
+    free = (
+        at for at, box in zip(places, boxes, strict=True) if not any(box.overlaps(one) for one in words.inside.taken)
+    )
+    words.parts.append(_arrow(next(free, near), (x, y), length))
 
 
 def _arrow(centre: Point, way: Point, length: float) -> Part:
