@@ -10,7 +10,7 @@ from itertools import combinations
 from math import hypot
 
 import pytest
-from pypdf import PdfReader
+from pypdf import PdfReader, PdfWriter
 from shapely import LineString, Polygon, box
 
 from tests.sheets.jobs import drawn_once
@@ -21,7 +21,9 @@ from tiler.draft.compute import figure_job
 from tiler.draft.outline import Piece, draw_pieces
 from tiler.draft.spec.read import Job, read_tables
 from tiler.languages.words import speaking
+from tiler.printed import Word
 from tiler.proof import prove
+from tiler.proof.ink.where import word_box
 from tiler.proof.svg.proving import prove_svg
 from tiler.sheets.pieces.inside import Inside
 from tiler.sheets.pieces.lettering import Lettered, letter
@@ -220,3 +222,56 @@ def test_words_of_every_language_keep_off_the_lines(languages: tuple[str, ...]) 
     with speaking(*languages):
         for one in map(letter, pieces_of(BANDS)):
             test_no_word_lies_on_a_line_or_on_another(one)
+
+
+BIG = spec(
+    piece("Hem", "6 cm", curved("90 cm", "-120"), form="contour", cut="full-loop"),
+    piece("Waist", "5 cm", curved("140 cm", "200"), form="contour"),
+    title="Wide rounds",
+    units="cm",
+)
+
+
+@pytest.mark.parametrize("wishes", [Wishes(arrange="grid"), Wishes(paper="a4", arrange="grid")], ids=["letter", "a4"])
+def test_no_page_in_the_hollow_of_a_round_is_printed_and_each_names_its_piece(wishes: Wishes) -> None:
+    document = drawn_once(BIG, wishes)
+    declaration = document.declaration
+    bodies = {
+        one.name: Polygon(
+            [one.on_sheet(at) for part in one.parts if part.tag == Tag.CUT_LINE for at in part.subpaths[0]]
+        )
+        for one in declaration.pieces
+    }
+    tiles = [page for page in declaration.pages if page.window]
+    # 14 windows lie over the bounds of both pieces, and some of these over nothing else
+    assert len(tiles) < 14
+    for page in tiles:
+        assert page.window
+        assert page.frame
+        window = page.window
+        shown = box(window.x0, window.y0, window.x1, window.y1)
+        assert any(body.boundary.intersects(shown) for body in bodies.values()), page.code
+        off = (window.x0 - page.frame.x0, window.y0 - page.frame.y0)
+        named = [
+            word for word in declaration.printed[page.number - 1] if isinstance(word, Word) and word.text in bodies
+        ]
+        for word in named:
+            place = word_box(word).moved(*off)
+            # nothing that names a piece is cut away from it; below the frame the foot lists all
+            assert not window.holds(place) or bodies[word.text].contains(box(place.x0, place.y0, place.x1, place.y1)), (
+                page.code,
+                word.text,
+            )
+    assert sum(isinstance(word, Word) and word.text in bodies for marks in declaration.printed for word in marks) > 6
+
+
+def test_rounds_over_several_pages_are_proved_and_a_page_that_is_lost_is_found() -> None:
+    document = drawn_once(BIG, Wishes(arrange="grid"))
+    report = prove(document.data)
+    assert report.verdict == "true-to-scale", report.first_failure()
+    reader, writer = PdfReader(BytesIO(document.data)), PdfWriter()
+    writer.clone_document_from_reader(reader)
+    writer.remove_page(writer.pages[5])
+    lost = BytesIO()
+    writer.write(lost)
+    assert prove(lost.getvalue()).verdict != "true-to-scale"
