@@ -456,3 +456,22 @@ def test_a_front_and_a_back_that_are_alike_are_no_halves():
         ("Band, back", "on-fold", 2),
     ]
     assert band.edge.edge_mm == pytest.approx(2 * CURVES["tail"].length, abs=4 * EXACT)
+
+
+def test_a_round_may_turn_by_more_than_half_a_circle_but_not_over_its_own_ends():
+    # its middle lies beyond the lines of its end seams, and not on them
+    wide = figure(curved("140 cm", "230"), "50 mm", cut="full-loop")
+    assert strips_of([wide])[0].shape.sewn_mm == pytest.approx(1400, abs=EXACT)
+    folded = figure(curved("140 cm", "200"), "50 mm")
+    assert folded.sections[0].cut == "on-fold"
+    # a whole circle closes over its own fold
+    assert "would cross the centre along the whole; take a narrower band, or give the edge in more parts" in refused(
+        curved("140 cm", "360"), "50 mm"
+    )
+
+
+def test_a_piece_wider_than_its_cloth_is_refused():
+    narrow = {"rib": table(stretch="60 %", width="30 cm")}
+    band = piece("Band", "4 cm", curved("40 cm", "30"), form="contour", fabric="rib")
+    with pytest.raises(SpecError, match=r"fabric: a piece of .* across its grain is wider than the cloth, 30\.0 cm"):
+        figure_job(read_tables(tomllib.loads(spec(band, units="cm", fabrics=narrow)), "spec.toml"))

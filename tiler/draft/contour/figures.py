@@ -70,6 +70,8 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
         _Cut(way, shape_of(way, bands, on_fold and not way.in_full, piece.where, units), *_names(piece.edge, way))
         for way in ways_of(piece.edge, piece.where, on_fold)
     ]
+    for one in cuts:
+        _check_cloth(piece, one.shape, units)
     edge_mm = fsum(one.times * one.shape.sewn_mm for one in cuts)
     finished_mm = fsum(one.times * one.shape.finished_mm for one in cuts)
     sewn = _sewn(piece, edge_mm, widths.finished, widths.sewn_at, units)
@@ -129,6 +131,20 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
         piecing=_piecing(sections, join, units),
         contour_mm=finished_mm,
     )
+
+
+def _check_cloth(piece: PieceSpec, shape: Shape, units: str) -> None:
+    """Refuse a piece that is wider across its grain than its cloth."""
+    cloth = piece.fabric.width_mm if piece.fabric else None
+    x, y = shape.grain
+    across = [u * y - v * x for u, v in shape.outline]
+    wide = (max(across) - min(across)) * (2 if shape.on_fold else 1)
+    if cloth is not None and wide > cloth:
+        raise SpecError(
+            f"a piece of {both(wide, units)} across its grain is wider than the cloth, {both(cloth, units)}; give the "
+            "edge in more parts, or take wider cloth",
+            piece.where.at("fabric"),
+        )
 
 
 def _names(edge: EdgeSpec, way: Way) -> tuple[tuple[str, str], str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import radians, tan
 
 from tiler.box import Subpath
@@ -16,6 +17,12 @@ from tiler.draft.contour.pattern import Way
 from tiler.draft.contour.shape import Shape
 from tiler.errors import SpecError
 from tiler.sentence import Place
+
+EXACT = 0.01
+"""What lies less far over a line is a rounding, mm."""
+
+NEAR = 1e-3
+"""Share of an end seam at its ends where the cut edges pass it."""
 
 
 @dataclass(frozen=True)
@@ -55,8 +62,9 @@ def shape_of(way: Way, bands: Bands, on_fold: bool, where: Place, units: str) ->
         distances = [*distances[:3], second + bands.allowance, second]
     sewn = {bands.seam, bands.seam + bands.width, *distances[4:]}
     lines = [_line(legs, d, ends, way.folded, 0.0 if d in sewn else bands.ends) for d in distances]
-    check_ends(lines, ends, way, where)
-    return _framed(lines, _end_seams(lines, ends, way.folded), way, on_fold)
+    seams = _end_seams(lines, ends, way.folded)
+    _check_ends(lines, seams, way, where)
+    return _framed(lines, seams, way, on_fold)
 
 
 @dataclass(frozen=True)
@@ -91,17 +99,36 @@ def _line(legs: Sequence[Leg], distance: float, ends: tuple[End, End], folded: b
     return back[::-1]
 
 
-def check_ends(lines: Sequence[Sequence[complex]], ends: tuple[End, End], way: Way, where: Place) -> None:
-    """Refuse a piece that reaches beyond one of its own ends."""
-    names = ("the centre" if way.folded else "its end seam", "its end seam")
-    for end, name in zip(ends, names, strict=True):
-        sign = 1.0 if (end.inward * end.across.conjugate()).imag > 0 else -1.0
-        for points in lines[1:3]:
-            if any(sign * ((point - end.foot) * end.across.conjugate()).imag < -0.01 for point in points):
-                raise SpecError(
-                    f"a band so wide would cross {name} along {way.part.words}; take a narrower band",
-                    where.at("finished-width"),
-                )
+def _check_ends(
+    lines: Sequence[Sequence[complex]], seams: Sequence[tuple[complex, complex]], way: Way, where: Place
+) -> None:
+    """Refuse a piece that reaches over the fold at its centre, or over one of its own end seams."""
+    crossed = ""
+    if way.folded and any(z.real < way.curve.start.real - EXACT for line in lines for z in line):
+        crossed = "the centre"
+    elif any(_over(line, seam) for line in (lines[0], *lines[3:4]) for seam in seams):
+        crossed = "its own end seam"
+    if crossed:
+        raise SpecError(
+            f"a band so wide would cross {crossed} along the {way.part.words}; take a narrower band, or give the edge "
+            "in more parts",
+            where.at("finished-width"),
+        )
+
+
+def _over(line: Sequence[complex], seam: tuple[complex, complex]) -> bool:
+    """Tell whether a cut edge crosses an end seam anywhere but at that seam's own end."""
+    foot, top = seam
+    across = top - foot
+    for one, other in pairwise(line):
+        sides = [(across.conjugate() * (z - foot)).imag for z in (one, other)]
+        if sides[0] * sides[1] < 0:
+            place = one + (other - one) * sides[0] / (sides[0] - sides[1])
+            share = ((place - foot) * across.conjugate()).real / abs(across) ** 2
+            # each cut edge passes an end seam at one of its ends
+            if NEAR < share < 1 - NEAR:
+                return True
+    return False
 
 
 def _end_seams(
@@ -112,12 +139,9 @@ def _end_seams(
     for end, index in zip(ends, (0, -1), strict=True):
         if folded and index == 0:
             continue
-        feet = []
-        for points in (lines[0], lines[3]):
-            one, other = (points[0], points[1]) if index == 0 else (points[-1], points[-2])
-            way = other - one
-            area = (way.conjugate() * end.across).imag
-            feet.append(one + way * ((end.foot - one).conjugate() * end.across).imag / area)
+        # the cut edges run on beyond it
+        runs = [points if index else points[::-1] for points in (lines[0], lines[3])]
+        feet = [cut_at(run, end.foot, end.across, end.inward)[-1] for run in runs]
         seams.append((feet[0], feet[1]))
     return seams
 
