@@ -22,8 +22,10 @@ from tiler.draft.compute import figure_job
 from tiler.draft.contour.shape import Shape
 from tiler.draft.spec.read import read_tables
 from tiler.drawn import ContourPiece
+from tiler.printed import Form, Word
 from tiler.proof import prove
 from tiler.proof.compare.itself import compare_itself
+from tiler.proof.compare.said import compare_said
 from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes, draw_job
 
@@ -182,3 +184,26 @@ def test_a_notch_that_is_declared_elsewhere_along_the_seam_fails() -> None:
 
     assert not [check for check in _notches(one, one.parts, 1) if check.status == "fail"]
     assert [check.name for check in _notches(other, other.parts, 1) if check.status == "fail"] == ["notch"]
+
+
+@pytest.mark.parametrize(
+    ("said", "instead"),
+    [
+        ("finished width 4.0 cm", "finished width 4.1 cm"),
+        ("garment edge: stitch 0.6 cm", "garment edge: stitch 0.7 cm"),
+        ("finished edge: sew the layers together 0.6 cm", "finished edge: sew the layers together 0.5 cm"),
+    ],
+)
+def test_words_of_another_width_or_seam_are_found(said: str, instead: str) -> None:
+    declaration = drawn_once(WAIST, ONE).declaration
+
+    def reworded(form: Form) -> Form:
+        marks = [
+            replace(one, text=one.text.replace(said, instead)) if isinstance(one, Word) else one for one in form.marks
+        ]
+        assert form.id != "p1" or tuple(marks) != form.marks
+        return replace(form, marks=tuple(marks))
+
+    assert not [one for one in compare_said(declaration) if one.status == "fail"]
+    other = replace(declaration, forms=tuple(map(reworded, declaration.forms)))
+    assert [one.name for one in compare_said(other) if one.status == "fail"] == ["said-size"]

@@ -15,7 +15,7 @@ from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.standing import HEIGHT
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
-from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
+from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FINISHED_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
 from tiler.sentence import span
@@ -173,8 +173,9 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     half = figures.half_length_mm
     length = _kept(both(half, units, times=1 if on_fold else 2))
     stretch = figures.fabric_stretch
-    lies = noted("finished width {width}")
-    finished = _kept(say(HEIGHT if figures.standing.stands else lies, width=both(figures.finished_width_mm, units)))
+    finished = _kept(
+        say(HEIGHT if figures.standing.stands else FINISHED_WIDTH, width=both(figures.finished_width_mm, units))
+    )
     good_to = (
         _kept(say("good up to {width}", width=both(figures.widest_mm, units, down=True))) if figures.widest_mm else ""
     )

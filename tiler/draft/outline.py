@@ -22,7 +22,7 @@ from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
 from tiler.drawn import Part
-from tiler.languages.catalogue import noted
+from tiler.languages.proved import FINISHED_EDGE, GARMENT_EDGE
 from tiler.languages.words import Words, in_each
 from tiler.lengths import both
 
@@ -272,16 +272,10 @@ def _button_marks(figures: Figures) -> tuple[tuple[Subpath, ...], ...]:
     return figures.buttons.marks(figures.left_end.longest)
 
 
-_OF_CONTOUR = {
-    "lower": noted("garment edge: stitch {length} from it"),
-    "upper": noted("finished edge: sew the layers together {length} from it"),
-}
-
-
 def _sewn_words(figures: Figures, units: str, edge: str) -> str:
     length = both(figures.seam_allowance_mm, units)
     if figures.shape and not figures.shape.doubled:
-        return Words(_OF_CONTOUR[edge], length=length)
+        return Words(FINISHED_EDGE if edge == "upper" else GARMENT_EDGE, length=length)
     return Words("stitch {length} from this edge", length=length)
 
 
