@@ -33,11 +33,12 @@ ONE = Wishes(cover=False)
 HEM = spec(piece("Hem", "3 cm", curved("16 cm", "60"), form="contour", cut="full-loop"), units="cm")
 WAIST = spec(piece("Waist", "4 cm", curved("24 cm", "50"), form="contour"), units="cm")
 VEE = spec(piece("Vee", "2 cm", shaped("vee", "18 cm", "15 cm", "6 cm"), form="contour"), units="cm")
+SQUARE = spec(piece("Square", "3 cm", shaped("square", "20 cm", "15 cm", "9 cm"), form="contour"), units="cm")
 LONG = spec(piece("Hem", "6 cm", curved("70 cm", "-80"), form="contour", cut="full-loop"), units="cm")
 """It bends away from the band, and lies over several tiles."""
 
 
-@pytest.mark.parametrize("text", [HEM, WAIST, VEE, LONG], ids=["in full", "on fold", "vee", "tiles"])
+@pytest.mark.parametrize("text", [HEM, WAIST, VEE, SQUARE, LONG], ids=["in full", "on fold", "vee", "square", "tiles"])
 def test_a_contour_band_is_true_to_scale(text: str) -> None:
     report = prove(drawn_once(text, ONE).data)
     assert report.verdict == "true-to-scale", report.first_failure()
@@ -143,6 +144,17 @@ def test_a_band_that_was_made_wrong_fails(change: Callable[[Shape], Shape]) -> N
     assert report.verdict == "incomplete"
     failed = {one.detail for one in report.checks if one.status == "fail"}
     assert "the file declares lines of Hem, in one piece that do not run beside each other as they must" in failed
+
+
+def test_a_corner_that_is_cut_off_fails() -> None:
+    def bevelled(shape: Shape) -> Shape:
+        corner = max(shape.lower, key=lambda at: at[0] - at[1])
+        assert corner in shape.lower[1:-1]
+        return replace(shape, lower=tuple(at for at in shape.lower if at != corner))
+
+    report = prove(made_with(bevelled, SQUARE).data)
+    failed = {one.detail for one in report.checks if one.status == "fail"}
+    assert "the file declares lines of Square, front that do not run beside each other as they must" in failed
 
 
 def restated(**changes: float) -> Declaration:

@@ -148,7 +148,8 @@ class _Along:
         # from the joint, which is an end of both chords
         at = self._chords[joint - 1][1] if joint else self._chords[0][0]
         ways = (self._way(one, step) for one, step in sides)
-        return all(abs(_off(point, at, (at[0] + x, at[1] + y)) - distance) <= VECTOR for x, y in ways)
+        # round the outside of a corner a line keeps to one of them, up to where both meet
+        return abs(max(_off(point, at, (at[0] + x, at[1] + y)) for x, y in ways) - distance) <= VECTOR
 
     def _way(self, index: int, step: int) -> Point:
         """Return the direction in which a line leaves or reaches a joint: that of its last chord, bent on by half."""
