@@ -69,10 +69,15 @@ class _Lane:
 
 def _along(item: Item, grid: Grid) -> Span:
     low, high = item.ends
+    words = None
+    if item.painted:
+        # the names at the ends of a curved piece reach beyond them
+        words = min(word.x0 for word in item.words), max(word.x1 for word in item.words)
     if grid.turned:
         # a turned strip begins below
         low, high = item.length - high, item.length - low
-    return Span(item.length, low, high, grid.along, grid.overlap)
+        words = words and (item.length - words[1], item.length - words[0])
+    return Span(item.length, low, high, grid.along, grid.overlap, words=words)
 
 
 def _across(item: Item, grid: Grid, alone: bool, tags: bool = False) -> Span:
@@ -127,7 +132,7 @@ def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid
         if len(cells_of(item, spot, grid)[0]) > 1:
             bad += on_length.bad(spot.along)
         bad += on_width.bad(spot.across)
-        cut += on_width.cut_words(spot.across)
+        cut += on_width.cut_words(spot.across) + on_length.cut_words(spot.along)
     return bad, len(printed), cut, seams
 
 
