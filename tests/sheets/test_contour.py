@@ -13,6 +13,7 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 from shapely import LineString, Polygon, box
 
+from tests.look.test_pages import faults
 from tests.sheets.jobs import drawn_once
 from tests.specs import curved, piece, shaped, spec, straight, table
 from tiler.declaration import Tag
@@ -275,3 +276,19 @@ def test_rounds_over_several_pages_are_proved_and_a_page_that_is_lost_is_found()
     lost = BytesIO()
     writer.write(lost)
     assert prove(lost.getvalue()).verdict != "true-to-scale"
+
+
+@pytest.mark.parametrize(
+    ("text", "wishes"),
+    [(BANDS, Wishes()), (BIG, Wishes(arrange="grid")), (SIZES, Wishes(nest=True))],
+    ids=["bands", "rounds", "sizes"],
+)
+def test_another_engine_reads_no_word_that_is_cut_crossed_or_set_on_another(text: str, wishes: Wishes) -> None:
+    assert faults(drawn_once(text, wishes)) == []
+
+
+def test_words_that_a_small_page_would_cut_are_set_elsewhere_or_in_more_lines() -> None:
+    text = spec(piece("Waist", "5 cm", curved("38 cm", "25"), form="contour", cut="full-loop"), units="cm")
+    document = drawn_once(text, Wishes(margin=45.0, arrange="grid"))
+    assert len(document.declaration.pages) > 2
+    assert faults(document) == []

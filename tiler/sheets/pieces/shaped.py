@@ -25,7 +25,7 @@ from tiler.sheets.pieces.inside import Inside
 from tiler.sheets.pieces.label import LONGEST_LINES, SCALES, TINIEST, grouped, ways
 from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, Joints, Text, ascent, descent
 from tiler.sheets.style import LEAST, SMALL
-from tiler.sheets.typesetting import text_width
+from tiler.sheets.typesetting import text_width, wrapped
 
 APART = 2.0
 """White between two words that do not belong together, mm."""
@@ -35,6 +35,9 @@ SHARES = (1.0, 0.52, 0.36, 0.27)
 
 GRAIN_LENGTHS = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0)
 GRAIN_WORDS, GRAIN_BESIDE = noted("grain, along CF"), noted("arrow: grain, along CF")
+LONGER = 6.0
+"""By so much a line of a broken text may be longer than its share, mm."""
+
 IN_HOLLOW = 3.0
 """White round words in the hollow of a piece, mm."""
 
@@ -78,6 +81,12 @@ class Shaped:
                 self.texts.append(Text(place.x0 + CLEAR, place.y0 + descent(size), text, size))
                 self.inside.taken.append(place.grown(APART / 2))
                 return True
+        # in two lines or three, where it is long
+        for count in (2, 3):
+            lines = wrapped(text, text_width(text) / count + LONGER, SMALL)
+            block = columns((tuple(Set(line, SMALL) for line in lines),), 1000.0)
+            if block and self.put(block, near):
+                return True
         return False
 
 
@@ -91,7 +100,7 @@ def shaped_words(piece: Piece, shape: Shape, joints: Joints) -> Shaped:
     _ends(words, shape)
     _edges(words, shape)
     _notches(words, shape)
-    _beside(words, shape)
+    _beside(words, shape, [*_joined(piece, joints)])
     return words
 
 
@@ -266,7 +275,7 @@ def _meets(outline: Subpath, box: Box) -> bool:
     )
 
 
-def _beside(words: Shaped, shape: Shape) -> None:
+def _beside(words: Shaped, shape: Shape, taken: Sequence[Box]) -> None:
     """Write in the hollow of the piece, or above it, what has no room in it, with a line that leads to it."""
     if not words.beside:
         return
@@ -279,7 +288,7 @@ def _beside(words: Shaped, shape: Shape) -> None:
     tip = _middle(shape, 0.02)
     if shape.on_fold:
         tip = (max(tip[0], 3.0), shape.finished[0][1] - 1.0)
-    place = Inside(hollow).place(block.wide + 4 * CLEAR, block.high, (xa, max(ya, yb)), white=IN_HOLLOW)
+    place = Inside(hollow, taken).place(block.wide + 4 * CLEAR, block.high, (xa, max(ya, yb)), white=IN_HOLLOW)
     if place is None:
         place = Box(0.0, words.piece.width + 2.0, 0.0, words.piece.width + 2.0 + block.high)
     words.texts += block.at(place.x0 + 2 * CLEAR, place.y1)
