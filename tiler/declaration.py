@@ -28,10 +28,10 @@ from functools import lru_cache
 from itertools import chain
 
 from tiler.box import Box, Point
-from tiler.drawn import OUR_LAYERS, ContourPiece, LayerNames, Part, Piece, Shared
+from tiler.drawn import OUR_LAYERS, Bought, ContourPiece, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
 from tiler.printed import Form, Ink, Picture, Placed, Printed, Shape, pointless
-from tiler.records import RecordError, record_of, tree_of
+from tiler.records import LEFT_OUT, RecordError, record_of, tree_of
 
 FILE_NAME = "tiler.json"
 FORMAT = 3
@@ -200,6 +200,8 @@ class Declaration:
     languages: tuple[str, ...] = (ENGLISH,)
     layers: LayerNames = OUR_LAYERS
     dark: bool = False
+    bought: tuple[Bought, ...] = field(default=(), metadata={LEFT_OUT: True})
+    """What the first page lists besides the pieces."""
     format: int = field(default=FORMAT)
 
     @property

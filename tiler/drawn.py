@@ -136,6 +136,18 @@ class ContourPiece(Piece):
 
 
 @dataclass(frozen=True)
+class Bought:
+    """What is bought in its width and cut by its length alone: a row of the first page's table, and no piece."""
+
+    name: str
+    size: str | None
+    quantity: int
+    cut_length_mm: float
+    cut_width_mm: float
+    cut: str = "full-loop"
+
+
+@dataclass(frozen=True)
 class Shared(Drawn):
     """Lines of a nest that are drawn once for several sizes: the ids of these ``pieces``, and the ``layer``."""
 

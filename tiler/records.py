@@ -12,6 +12,9 @@ from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 LONGEST = 1e6
 """No length in a record reaches a kilometre, mm."""
 
+LEFT_OUT = "left out"
+"""In the metadata of a key: it is left out of the text where it is empty."""
+
 T = TypeVar("T")
 
 
@@ -27,7 +30,8 @@ def tree_of(value: Any) -> Any:
         # nearly all of a declaration are points
         return [round(item, 4) + 0.0 if type(item) is float else tree_of(item) for item in value]
     if is_dataclass(value):
-        return {name: tree_of(getattr(value, name)) for name in _hints(type(value))}  # type: ignore[arg-type]
+        names = [name for name in _hints(type(value)) if name not in _silent(type(value)) or getattr(value, name)]  # type: ignore[arg-type]
+        return {name: tree_of(getattr(value, name)) for name in names}
     return value
 
 
@@ -44,6 +48,12 @@ def record_of(kind: type[T], tree: Any) -> T:
 @cache
 def _hints(kind: type[Any]) -> dict[str, Any]:
     return get_type_hints(kind)
+
+
+@cache
+def _silent(kind: type[Any]) -> set[str]:
+    """Name the keys that are not written where there is nothing to say."""
+    return {one.name for one in fields(kind) if LEFT_OUT in one.metadata}
 
 
 @cache

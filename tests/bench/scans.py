@@ -1,11 +1,12 @@
-"""How well scans are measured: ``python tests/bench/scans.py [COUNT] [--first SEED] [--photos | --time]``.
+"""How well scans are measured: ``python tests/bench/scans.py [COUNT] [--first SEED] [--photos]``.
 
 First pages of the examples are rendered by PDFium under a random map and then worn: noise,
 blur, grey paper, dust, shadow, JPEG, edges cut off, 150 to 600 dots per inch, the print itself true, at
 97 %, at 99.5 %, or off along one axis. Printed are for each resolution the verdicts, the errors of the factors and
 every false verdict: one that calls a print true that is off by more than 0.4 %, or
 off that is off by less than 0.1 %. With ``--photos`` pages are seen from aside through a lens, with a
-card beside; with ``--time`` a page of A4 is measured at 300 and at 600 dots per inch. The
+card beside, with ``--sheets`` with none and a sheet that is not quite what is said of it, with ``--shadows`` cards in
+soft shadows are scanned; with ``--time`` a page of A4 is measured at 300 and at 600 dots per inch. The
 script leaves with 1 when a verdict is false or a factor further off than it may be.
 """
 
@@ -24,11 +25,14 @@ import numpy as np
 ROOT = Path(__file__).parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
-from tests.proof.scanned import Photo, Scanned, as_source, photographed, scanned  # noqa: E402
+from tests.proof.scanned import INCH, Photo, Scanned, as_source, photographed, scanned, with_card, worn  # noqa: E402
 from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once  # noqa: E402
 from tiler.errors import TilerError  # noqa: E402
+from tiler.paper import PAPERS  # noqa: E402
+from tiler.proof.scan.card import card_on  # noqa: E402
 from tiler.proof.scan.pixels.picture import Picture  # noqa: E402
 from tiler.proof.scan.proving import prove_photo, prove_scan  # noqa: E402
+from tiler.proof.scan.sheet import Sheet  # noqa: E402
 from tiler.proof.scan.source import Source  # noqa: E402
 from tiler.usecases.draft import Wishes  # noqa: E402
 
@@ -142,6 +146,43 @@ def measured_photo(seed: int) -> Outcome:
     return Outcome(seed, how, name, str(report.verdict), () if undecided else errors, report.first_failure())
 
 
+def measured_by_its_sheet(seed: int) -> Outcome:
+    how, name, paper = photographed_at_random(seed)
+    how = replace(
+        how, card=None, spin=how.spin % 90 - 45 if how.spin % 90 > 45 else how.spin % 90, barrel=how.barrel / 2
+    )
+    chance = np.random.default_rng(seed + 1_000_000)
+    off = float(chance.choice([2.0, 0.5]))
+    # the sheet is what was drawn, so what is said of it is off
+    said = [float(side + chance.uniform(-off, off)) for side in PAPERS[paper].size]
+    data = drawn_once(SAMPLE, Wishes(paper=paper, arrange="grid")).data
+    source = Source(Picture(photographed(data, how), None))
+    try:
+        report, _ = prove_photo(source, name, Sheet(said[0], said[1], off))
+    except TilerError as fault:
+        return Outcome(seed, how, name, f"exit {int(fault.code)}", detail=str(fault))
+    # of its factors only the verdict counts: they are off by what was said wrong
+    return Outcome(seed, how, f"{name}, sheet to {off} mm", str(report.verdict), (), report.first_failure())
+
+
+def measured_in_shadow(seed: int) -> Outcome:
+    chance = np.random.default_rng(seed)
+    scanner = (1 + float(chance.uniform(-0.005, 0.005)), 1 + float(chance.uniform(-0.005, 0.005)))
+    dpi = float(chance.choice([150, 200, 300]))
+    card = (55.0, 42.0, float(chance.uniform(-5, 5)), int(chance.integers(30, 120)))
+    shade = (float(chance.uniform(0.1, 0.65)), float(chance.uniform(0.4, 5)), float(chance.uniform(0, 1.6)))
+    dots = dpi / INCH
+    clean = np.full((round(85 * dots), round(112 * dots)), 245, np.uint8)
+    lain = with_card(clean, card, (dots * scanner[0], dots * scanner[1]), shade)
+    how = Scanned(dpi=dpi, noise=float(chance.uniform(0, 6)), blur=0.6 * dpi / 300, jpeg=80, seed=seed)
+    found = card_on(worn(lain, how, chance), np.array([dots, dots]))
+    name = f"card of {card[3]} in a shadow of {shade}"
+    if found is None:
+        return Outcome(seed, how, name, "exit 4")
+    errors = tuple(abs(one / true - 1) for one, true in zip((found.across, found.down), scanner, strict=True))
+    return Outcome(seed, how, name, "found", errors)
+
+
 def told(outcomes: list[Outcome]) -> bool:
     """Print the table, and tell whether all is well."""
     print(f"{'dpi':>5} {'scans':>6} {'mean':>8} {'worst':>8}  verdicts")
@@ -170,6 +211,9 @@ def timed() -> None:
         print(f"A4 at {dpi:.0f} dots per inch: {time.process_time() - start:.2f} s of the processor")
 
 
+MODES = {"--photos": measured_photo, "--sheets": measured_by_its_sheet, "--shadows": measured_in_shadow}
+
+
 def main(words: list[str]) -> int:
     numbers = [int(word) for word in words if word.isdigit()]
     if "--time" in words:
@@ -178,7 +222,7 @@ def main(words: list[str]) -> int:
     first = numbers[1] if "--first" in words else 0
     with Pool(2) as pool:
         outcomes = pool.map(
-            measured_photo if "--photos" in words else measured,
+            next((work for mode, work in MODES.items() if mode in words), measured),
             range(first, first + (numbers[0] if numbers else 500)),
             chunksize=5,
         )

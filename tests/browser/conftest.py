@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from jinja2.bccache import Bucket, BytecodeCache
 from werkzeug.test import TestResponse
 
 from tiler.browser.app import make_app
@@ -15,6 +16,25 @@ from tiler.browser.gate import Gate
 from tiler.browser.presence import Presence
 
 PORT = 8123
+PATIENCE = 60.0
+"""How long a request waits for its work, s: longer than any of these takes, unless a test sets it."""
+
+
+class Compiled(BytecodeCache):
+    """Templates that are compiled already, since each test has an app of its own and that is most of its time."""
+
+    def __init__(self) -> None:
+        self._held: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if bucket.key in self._held:
+            bucket.bytecode_from_string(self._held[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._held[bucket.key] = bucket.bytecode_to_string()
+
+
+COMPILED = Compiled()
 
 
 class Clock:
@@ -35,6 +55,11 @@ class Window:
 
     def get(self, path: str, **more: Any) -> TestResponse:
         return self.client.get(path, base_url=self.gate.origin, **more)
+
+    def sent(self, path: str, data: Any = None, **more: Any) -> TestResponse:
+        """Send a form, and go where its answer leads."""
+        answer = self.post(path, data, **more)
+        return self.get(answer.location) if answer.status_code == 303 else answer
 
     def post(self, path: str, data: Any = None, **more: Any) -> TestResponse:
         headers = {"Origin": self.gate.origin, **more.pop("headers", {})}
@@ -70,7 +95,9 @@ def work(tmp_path: Path) -> Path:
 @pytest.fixture
 def stranger(gate: Gate, presence: Presence, printer_files: Path, work: Path) -> FlaskClient:
     """A client that knows no secret."""
-    return make_app(gate, presence, printer_files, work).test_client()
+    app = make_app(gate, presence, printer_files, work, PATIENCE)
+    app.jinja_env.bytecode_cache = COMPILED
+    return app.test_client()
 
 
 @pytest.fixture

@@ -8,7 +8,20 @@ from flask.testing import FlaskClient
 from tests.browser.conftest import PORT, Window
 from tiler.browser.gate import Gate
 
-PAGES = ["/", "/strip", "/strip/figures", "/check", "/printers", "/made/x", "/static/page.css", "/nowhere"]
+PAGES = [
+    "/",
+    "/strip",
+    "/strip/figures",
+    "/check",
+    "/printers",
+    "/made/x",
+    "/check/x",
+    "/work/x",
+    "/strip/drawing",
+    "/spec",
+    "/static/page.css",
+    "/nowhere",
+]
 
 
 def test_the_opening_address_leads_to_make_a_strip_with_a_cookie_that_no_script_reads(

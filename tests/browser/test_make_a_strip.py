@@ -10,20 +10,36 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import Window
+from tiler.browser.form import DRAWN, PAGE_FIELDS
 from tiler.browser.said import about, names, said
 from tiler.commands import run
-from tiler.commands.one_piece.options import options_of
+from tiler.commands.one_piece.options import ALL
 
 CREW = {"front-half": "7 1/4 in", "back-half": "3 3/4 in", "width": "1/2 in", "stretch": "50 %"}
-NAMES = [option.names[0].removeprefix("--") for group in options_of(band=True).values() for option in group]
+NAMES = [*(option.names[0].removeprefix("--") for option in ALL), *(one for one in PAGE_FIELDS if one not in DRAWN)]
 
 
 def text_of(page: str) -> str:
     return " ".join(unescape(re.sub(r"<[^>]*>", " ", page)).split())
 
 
-def test_every_option_of_a_band_has_a_field_and_every_field_a_label(window: Window) -> None:
+def numbers(page: str) -> str:
+    """Give the numbers to cut by as text."""
+    found = re.search(r'<div id="numbers">(.*?)</div>', page, re.DOTALL)
+    assert found, text_of(page)
+    return text_of(found[1])
+
+
+def note_at(field: str, page: str) -> str:
+    """Give what is said below a field."""
+    found = re.search(rf'id="note-{field}">(.*?)</div>', page, re.DOTALL)
+    assert found, field
+    return unescape(found[1])
+
+
+def test_every_option_of_a_band_or_a_binding_has_a_field_and_every_field_a_label(window: Window) -> None:
     page = window.get("/strip").text
+    page = page.partition("</form>")[0]
     fields = re.findall(r'<(?:input|select)[^>]* id="([^"]+)"', page)
     assert sorted(fields) == sorted(NAMES)
     assert sorted(re.findall(r'<label for="([^"]+)"', page)) == sorted(NAMES)
@@ -35,8 +51,7 @@ def test_every_option_of_a_band_has_a_field_and_every_field_a_label(window: Wind
 def test_the_numbers_are_those_of_the_command(window: Window, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["band", *(word for name, value in CREW.items() for word in (f"--{name}", value))]) == 0
     printed = " ".join(capsys.readouterr().out.split())
-    shown = text_of(window.get("/strip/figures", query_string=CREW).text)
-    assert shown == printed
+    assert numbers(window.get("/strip/figures", query_string=CREW).text) == printed
 
 
 def test_the_page_shows_without_scripts_what_scripts_fetch(window: Window) -> None:
@@ -79,7 +94,7 @@ def test_a_doubt_stands_at_the_field_that_causes_it(
 @pytest.mark.parametrize(
     ("field", "value", "why"),
     [
-        ("width", "1,5 cmm", "is not a length"),
+        ("width", "1,5 cmm", "has the unit cmm"),
         ("stretch", "5000 %", "out of range"),
         ("kind", "sleeve", "sleeve"),
         ("front-half", "<script>", "is not a length"),
@@ -168,3 +183,181 @@ def test_what_is_no_longer_kept_is_told(window: Window) -> None:
     gone = window.get("/made/nothing")
     assert gone.status_code == 404
     assert "no longer kept" in gone.text
+
+
+def test_every_wrong_number_is_told_at_once_each_at_its_field(window: Window) -> None:
+    page = window.get(
+        "/strip", query_string={"front-half": "7 in 3", "stretch": "a lot", "shoulder-slope": "3 cm"}
+    ).text
+    assert "is not a length" in note_at("front-half", page)
+    assert "is not a percentage" in note_at("stretch", page)
+    assert "is not an angle" in note_at("shoulder-slope", page)
+    # of what is still to come it is told what, and not as a mistake
+    page = window.get("/strip", query_string={"front-half": "7 in", "width": "1 cm"}).text
+    assert '<p class="wanted">“Back half”: is missing' in note_at("back-half", page)
+    assert "aria-invalid" not in page
+
+
+@pytest.mark.parametrize(
+    ("answers", "field", "told"),
+    [
+        ({"front-half": "18,5", "back-half": "9.5 cm"}, "front-half", "18.5 cm"),
+        ({"front-half": "18,5", "back-half": "9.5 cm", "width": "1"}, "back-half", "whole neckline 56.0 cm"),
+        ({"stretch": "50"}, "stretch", "50 %"),
+        ({"rest": "4 in", "pulled": "6 in"}, "pulled", "it stretches by 50 %"),
+    ],
+)
+def test_what_was_understood_is_said_back(window: Window, answers: dict[str, str], field: str, told: str) -> None:
+    page = window.get("/strip", query_string=answers).text
+    read = re.search(r'<p class="read">(.*?)</p>', note_at(field, page))
+    assert read
+    assert told in read[1]
+    if len(answers) == 3:
+        assert numbers(page)
+
+
+def test_an_answer_that_was_typed_as_the_spec_wants_it_is_not_repeated(window: Window) -> None:
+    assert 'class="read"' not in note_at("front-half", window.get("/strip", query_string=CREW).text)
+
+
+def test_how_long_the_strip_shall_be_is_also_answered_by_a_length(window: Window) -> None:
+    page = window.get("/strip", query_string=CREW | {"ratio": "18 in"}).text
+    assert "18 in (45.7 cm), 81.8 % of the edge" in numbers(page)
+    assert 'name="ratio" value="18 in"' in page
+
+
+@pytest.mark.parametrize(
+    ("answers", "shown", "left_out"),
+    [
+        ({}, {"front-half", "front", "edge", "neck-width"}, {"cover", "front-ratio", "replaces-width", "accept"}),
+        ({"kind": "armhole"}, {"front", "back", "shoulder-slope"}, {"front-half", "shape", "front-ratio", "corner"}),
+        ({"kind": "leg"}, {"front-ratio", "turning"}, {"front-half", "shoulder-slope", "ends"}),
+        ({"kind": "straight"}, {"edge", "body", "part"}, {"turning", "shape", "front", "shoulder-slope"}),
+        ({"kind": "curved"}, {"turning", "corner"}, {"shape", "shoulder-slope"}),
+        ({"finish": "double-fold-binding"}, {"cover", "cut-on"}, {"seam-allowance", "stands", "elastic", "buttons"}),
+        ({"finish": "raw-edge-binding"}, {"trim-allowance"}, {"cover"}),
+        ({"front-half": "7 in"}, {"back-half", "end-allowance"}, {"shape", "edge"}),
+        ({"shape": "vee"}, {"neck-width", "corner", "widen"}, {"front-half", "edge"}),
+        ({"kind": "curved", "ends": "turned"}, {"free-before", "buttons"}, {"must-pass", "first-button"}),
+        ({"ends": "turned", "buttons": "3"}, {"first-button", "button-width"}, set()),
+        ({"cloth-width": "16 in"}, {"section"}, set()),
+        ({"elastic": "1 cm"}, {"elastic-ratio"}, {"ends"}),
+    ],
+)
+def test_the_fields_that_have_no_meaning_are_left_out(
+    window: Window, answers: dict[str, str], shown: set[str], left_out: set[str]
+) -> None:
+    page = window.get("/strip", query_string=answers).text
+    hidden = set(re.findall(r'data-of="([^"]+)" hidden', page))
+    assert left_out <= hidden
+    assert not shown & hidden
+    # what stands in a field is never out of sight
+    assert not answers.keys() & hidden
+    told = re.search(r'id="left-out" data-names="([^"]*)"', window.get("/strip/figures", query_string=answers).text)
+    assert told
+    assert set(told[1].split()) == hidden
+
+
+def test_a_value_in_a_field_without_meaning_is_seen_and_told(window: Window) -> None:
+    page = window.get("/strip", query_string=CREW | {"cover": "3 mm"}).text
+    assert 'data-of="cover" hidden' not in page
+    assert "has no meaning for a folded-band" in note_at("cover", page)
+
+
+@pytest.mark.parametrize("finish", ["double-fold", "french", "raw-edge"])
+def test_a_binding_is_that_of_the_command(window: Window, capsys: pytest.CaptureFixture[str], finish: str) -> None:
+    sides = {"front": "21 cm", "back": "22.5 cm", "width": "1 cm", "stretch": "35 %"}
+    assert run(["binding", "--finish", finish, *(word for at in sides.items() for word in (f"--{at[0]}", at[1]))]) == 0
+    printed = " ".join(re.sub(r"^ +[>!] ", "", capsys.readouterr().out, flags=re.MULTILINE).split())
+    assert numbers(window.get("/strip", query_string={"finish": f"{finish}-binding", **sides}).text) == printed
+
+
+def test_a_finish_that_is_none_is_told_at_its_field(window: Window) -> None:
+    page = window.get("/strip", query_string=CREW | {"finish": "frnch-binding"}).text
+    assert "did you mean french-binding?" in note_at("finish", page)
+
+
+TIES = {
+    "finish": "double-fold-binding",
+    "kind": "neckline",
+    "edge": "40 cm",
+    "turning": "270",
+    "width": "1 cm",
+    "stretch": "50 %",
+    "ends": "turned",
+    "free-before": "30 cm",
+    "free-after": "30 cm",
+}
+
+
+def test_ties_at_the_neck_of_a_child_are_drawn_only_with_the_tick_that_the_refusal_offers(window: Window) -> None:
+    assert 'data-of="accept" hidden' in window.get("/strip", query_string=TIES).text
+    page = window.get("/strip", query_string=TIES | {"child": "yes"}).text
+    assert 'data-of="accept" hidden' not in page
+    assert "16 CFR 1120" in numbers(page)
+    told = window.post("/strip/files", TIES | {"child": "yes"})
+    assert told.status_code == 400
+    assert "16 CFR 1120" in note_at("accept", told.text)
+    assert "let it pass (“Let free ends pass”)" in note_at("accept", told.text)
+    made = window.post("/strip/files", TIES | {"child": "yes", "accept": "yes"})
+    assert made.status_code == 303
+    assert "16 CFR 1120" in window.get(made.location).text
+
+
+def test_groups_that_few_need_are_folded_unless_an_answer_or_a_fault_is_in_them(window: Window) -> None:
+    def opened(**answers: str) -> dict[str, bool]:
+        page = window.get("/strip", query_string=answers).text
+        found = re.findall(r'<details class="group"( open)?>\s*<summary><h2>(.*?)</h2>', page)
+        return {title: bool(is_open) for is_open, title in found}
+
+    begun = opened()
+    assert begun["Edge, as measured"]
+    assert not begun["Ends, ties and buttons"]
+    assert opened(ends="raw")["Ends, ties and buttons"]
+    assert not opened(**CREW)["Title and paper"]
+    assert opened(**CREW | {"margin": "wide"})["Title and paper"]
+
+
+def test_numbers_without_a_unit_ask_for_it_first_of_all(window: Window) -> None:
+    bare = {"front-half": "7", "back-half": "4", "width": "1"}
+    page = window.get("/strip", query_string=bare).text
+    assert '<p class="wanted">“Units”: no length says its unit' in note_at("units", page)
+    assert page.index('id="units"') < page.index('id="front-half"')
+    assert "22 in (55.9 cm)" in text_of(window.get("/strip", query_string=bare | {"units": "in"}).text)
+
+
+KITCHEN = {
+    "name": "kitchen",
+    "nominal-across": "15 cm",
+    "across": "14.9 cm",
+    "nominal-down": "20 cm",
+    "down": "19.8 cm",
+}
+
+
+def test_what_a_printer_does_to_the_strip_is_shown_where_it_is_chosen(
+    window: Window, printer_files: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert 'data-of="printer" hidden' in window.get("/strip").text
+    assert window.post("/printers", KITCHEN | {"reading-error": "0.5 mm"}).status_code == 303
+    assert "kitchen" in note_free(window.get("/strip").text, "printer")
+    page = text_of(window.get("/strip", query_string=CREW | {"printer": "kitchen"}).text)
+    assert re.search(r"Neckband: the strip of 19 in \(48.2 cm\) would come out \d mm ± \d mm short, its width", page)
+    # not chosen, nothing is said; unknown, that is said at the field
+    assert "would come out" not in text_of(window.get("/strip", query_string=CREW).text)
+    unknown = window.get("/strip", query_string=CREW | {"printer": "attic"}).text
+    assert "no printer is called attic; there are kitchen" in note_at("printer", unknown)
+
+
+def test_a_pdf_is_made_for_a_printer_where_that_is_ticked(window: Window) -> None:
+    window.post("/printers", KITCHEN | {"reading-error": "0.5 mm"})
+    corrected = window.get(window.post("/strip/files", CREW | {"printer": "kitchen", "correct": "yes"}).location)
+    assert "kitchen" in text_of(corrected.text)
+    assert "True to scale" not in corrected.text
+
+
+def note_free(page: str, field: str) -> str:
+    """Give the field itself, with its choices."""
+    found = re.search(rf'data-of="{field}">(.*?)<div class="notes"', page, re.DOTALL)
+    assert found
+    return text_of(found[1])

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from PIL import Image
+from werkzeug.test import TestResponse
 
 from tests.browser.conftest import Window
+from tests.proof.scanned import Scanned, scanned
+from tiler.sheets.document import Document
 from tiler.usecases.printers.profiles import load_printer
 
 KITCHEN = {
@@ -41,6 +46,32 @@ def test_what_is_kept_is_replaced_only_when_asked(window: Window, printer_files:
     assert load_printer(printer_files, "kitchen").down.measured == 198.0
     assert window.post("/printers", {**KITCHEN, "down": "20 cm", "force": "yes"}).status_code == 303
     assert load_printer(printer_files, "kitchen").down.measured == 200.0
+
+
+@pytest.mark.usefixtures("forked")
+def test_a_printer_is_kept_by_the_scan_of_a_page(window: Window, printer_files: Path, letter: Document) -> None:
+    how = Scanned(dpi=150, across=0.992, down=1.004, part=(0.1, 0.16, 0.92, 0.47))
+    page = BytesIO()
+    Image.fromarray(scanned(letter.data, how)).save(page, "PNG")
+
+    def sent(**more: str) -> TestResponse:
+        told = {"name": "kitchen", "dpi": "150", "scan": (BytesIO(page.getvalue()), "page.png"), **more}
+        return window.sent("/printers/scan", told)
+
+    assert "99.2" in sent().text
+    kept = load_printer(printer_files, "kitchen")
+    assert kept.across.scale == pytest.approx(0.992, abs=0.001)
+    assert kept.down.scale == pytest.approx(1.004, abs=0.001)
+    for more, field, why in (
+        ({}, "scan", "“Replace what is kept”"),
+        ({"name": "../x"}, "scan-name", "is not a name for a printer"),
+        ({"name": "attic", "dpi": "9"}, "dpi", "is not from 50 to 2500"),
+    ):
+        told = sent(**more)
+        assert told.status_code == 400
+        assert why in told.text
+        assert re.search(rf'id="{field}"[^>]*why" aria-invalid="true"', told.text), field
+    assert len(list(printer_files.iterdir())) == 1
 
 
 @pytest.mark.parametrize(

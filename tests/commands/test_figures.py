@@ -170,6 +170,23 @@ def test_several_sizes_give_a_row_each_with_a_flag_at_what_is_out_of_line(in_siz
     assert "size M: rib, at least 1¾ in (4.5 cm) of its length" in text
 
 
+def test_what_sizes_have_besides_their_lengths_is_told_once(tmp_path, capsys) -> None:
+    buttons = table(count=5, first="1 in", last="1 in", diameter="1/2 in")
+    edge = straight(table(S=22, M=22, L=26), after="4 in")
+    front = piece("Front", "1 in", edge, closed=False, buttons=buttons, ratio="100 %")
+    bound = piece(
+        "Hem", "1/2 in", straight(table(S=20, M=20, L=30)), "double-fold-binding", fabric="lawn", cut_on="bias"
+    )
+    text = spec(front, bound, sizes=["S", "M", "L"], fabrics={"lawn": "12 %"})
+    assert run(["figures", str(written(text, tmp_path))]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "S, M: 5 buttonholes, ⅝ in (1.6 cm) long, 5 in (12.7 cm) apart" in told
+    assert "L: 5 buttonholes, ⅝ in (1.6 cm) long, 6 in (15.2 cm) apart" in told
+    assert "all sizes: runs on by 4 in (10.2 cm) at one end, 1:1" in told
+    assert "S, M: On the bias: in one continuous strip from a square of 7 in" in told
+    assert "L: On the bias: in one continuous strip from a square of 9 in" in told
+
+
 def test_one_size_is_shown_in_full(in_sizes, capsys) -> None:
     assert run(["figures", in_sizes, "--sizes", "L"]) == 0
     out = capsys.readouterr().out

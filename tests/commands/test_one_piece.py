@@ -225,7 +225,7 @@ STRAIGHT = ("band", "--kind", "straight", "--edge", "22 in", "--width", "1 in")
         ((*STRAIGHT, "--units", "mm"), '--units: "mm" is not known'),
         ((*STRAIGHT, "--garment-fabric", "knit", "--stretch", "9 %", "--garment-stretch", "9 %"), "--garment-stretch: contra"),
         (("band", "--kind", "straight", "--edge", "22", "--width", "1"), "--units: no length says its unit"),
-        (("binding", "--edge", "22 in"), "--finish: is missing; write double-fold, french or raw-edge"),
+        (("binding", "--edge", "22 in"), "--finish: is missing; write double-fold, french, raw-edge or fold-over-elastic"),
         (("binding", "--finish", "french-bindng"), '--finish: "french-bindng" is not known; did you mean french?'),
         (("binding", "--finish", "folded-band"), "--finish: a folded-band is not a binding; for one there is tiler band"),
     ],

@@ -121,6 +121,16 @@ def test_a_file_of_answers_asks_nothing_and_takes_usual_answers(talk: Talk, caps
     assert (cuff["name"], cuff["quantity"], cuff["finished_width_mm"]) == ("Cuff", 2, 50)
 
 
+def test_of_elastic_there_is_a_spec_and_no_piece(talk: Talk, undrawn: list[Path]) -> None:
+    elastic = CUFF.replace("folded-band", "fold-over-elastic")
+    Path("cuff.txt").write_text(elastic, encoding="utf-8")
+    assert talk(options=("--answers", "cuff.txt", "-o", "cuff.pdf")) == 0
+    assert (talk.files(), undrawn) == (["cuff.toml", "cuff.txt"], [])
+    assert "Only a length is cut, so there is no piece to draw; tiler chart prints it." in talk.out
+    text = Path("cuff.toml").read_text(encoding="utf-8")
+    assert text.startswith("# How long it is cut: tiler figures cuff.toml\n")
+
+
 def test_figures_stand_before_the_question_and_no_draws_nothing(talk: Talk, undrawn: list[Path]) -> None:
     assert talk(*CREW, "no") == 0
     assert "10 1/16 in (25.6 cm) long from the fold" in talk.out

@@ -249,6 +249,8 @@ def walked(seed: int) -> dict[str, str]:
         forced |= {"finish": "folded-band", "replaces": "allowance", "form": "contour"}
     forced["ends"] = {"straight": "turned", "hem": "raw"}.get(answers["place"], "")
     forced |= {"elastic": "none" if forced["ends"] else "", "thickness": "0.8 mm"}
+    if answers["place"] == "waist":
+        forced |= {"finish": "folded-band", "elastic": "1 cm"}
     for question in QUESTIONS[2:]:
         if question.asked(answers) and (not question.optional or question.key in RARE or random.random() < 0.3):
             tried = list(question.words_in(answers) or FREE[question.key])

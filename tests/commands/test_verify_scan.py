@@ -13,6 +13,7 @@ from PIL import Image
 
 from tests.proof.scanned import Scanned, scanned
 from tiler.commands import run
+from tiler.commands.typed.sheet import SHEET
 from tiler.sheets.document import Document
 
 pytestmark = pytest.mark.usefixtures("forked")
@@ -89,9 +90,27 @@ def test_what_is_not_said_is_asked_for(scan: Image.Image, tmp_path: Path, capsys
         ([], 5, "is a picture; add --scan"),
         (["--dpi", "150"], 2, "--dpi: goes with --scan"),
         (["--card"], 2, "--card: goes with --scan"),
+        (["--scan", "--sheet", "letter"], 2, "--sheet: goes with --photo"),
+        (["--photo", "--sheet", "b5"], 2, '--sheet: "b5" is no sheet; write letter, a4, or its sides'),
+        (["--photo", "--sheet", "21 cm x 40 cm"], 2, "is not about the size of Letter or A4; check it"),
+        (["--photo", "--sheet", "21 cm x 297"], 2, "297"),
     ):
         assert run(["verify", str(path), *words]) == code
         assert sentence in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        # ISO 216 lets a sheet be 2 mm otherwise; a ruler is read to half a millimetre
+        ("letter", (215.9, 279.4, 2.0)),
+        ("A4", (210.0, 297.0, 2.0)),
+        ("279 mm x 215.5 mm", (215.5, 279.0, 0.5)),
+        ("8 1/2 in × 11 in", (215.9, 279.4, 0.5)),
+    ],
+)
+def test_a_sheet_is_named_or_measured(text: str, size: tuple[float, float, float]) -> None:
+    assert SHEET.convert(text, None, None) == pytest.approx(size)
 
 
 def test_a_drawn_file_and_a_locked_one_are_no_scans(

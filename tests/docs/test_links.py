@@ -54,7 +54,12 @@ def test_every_picture_is_shown() -> None:
 def test_every_picture_is_made_by_the_script(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.syspath_prepend(ROOT / "examples")
     making = script("make_pictures")
-    made = {*making.SHOWN, *(f"{finish}.png" for finish in Finish), *(name for name, _ in making.drawings())}
+    made = {
+        *making.SHOWN,
+        *script("make_screenshots").SHOWN,
+        *(f"{finish}.png" for finish in Finish),
+        *(name for name, _ in making.drawings()),
+    }
     assert made == {picture.name for picture in (ROOT / "examples" / "pictures").glob("*.png")}
 
 

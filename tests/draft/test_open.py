@@ -112,7 +112,6 @@ def test_label_says_ends_and_buttons(figure):
         ({"closed": False, "elastic": table(width="1 cm", ratio="80 %")}, "elastic: draws a ring in"),
         ({"closed": False, "opening": table(must_pass="20 in")}, "opening: is what a ring must go over"),
         ({"closed": False, "edge": table(kind="armhole", whole="20 in")}, 'an edge of kind "armhole" is a ring'),
-        ({"closed": False, "fabric": "tape"}, "an open strip is cut in one, and 4 in"),
         ({"buttons": buttons()}, "buttons: close a strip that is open; write closed = false as well"),
         ({"closed": False, "buttons": table(count=3)}, "buttons.first: is missing"),
         ({"closed": False, "buttons": buttons(), "cut": "on-fold"}, 'cut: "on-fold" has them on both halves'),

@@ -63,7 +63,6 @@ def test_ends_alike_are_cut_on_the_fold(figure):
         ({"closed": False, "edge": straight("20 in", after="6 m")}, "after: is longer than 196⅞ in (500.0 cm)"),
         ({"closed": False, "edge": straight("20 in", before="8 in"), "cut": "on-fold"},
          'cut: "on-fold" wants both ends alike, and the strip runs on by 8 in (20.3 cm) at one end, 1:1; write "full-loop"'),
-        ({"closed": False, "edge": straight("20 in", before="8 in"), "fabric": "tape"}, "an open strip is cut in one"),
     ],
 )  # fmt: skip
 def test_what_does_not_go_together_is_refused(figure, keys: dict[str, Any], said: str) -> None:

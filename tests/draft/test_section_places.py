@@ -172,7 +172,6 @@ LISTED = table(kind="neckline", parts=[table(name="front", length="12 in"), tabl
         ({"section": "sides", "edge": straight(60), "join_at": "CB"}, '"CB" contradicts section = "sides"; write "side"'),
         ({"section": "even", "cloth": None}, "section: .* that width is not known; name its fabric and state its width"),
         ({"section": "even", "fabric": None}, "section: .* that width is not known; name its fabric and state its width"),
-        ({"section": "even", "edge": straight(60), "closed": False}, "section: .* an open strip is cut in one"),
         (
             {"section": "even", "edge": straight(60), "cut_on": "bias", "finish": "raw-edge-binding"},
             "section: says where a strip is joined square, and a bias strip is joined as it comes off the cloth",

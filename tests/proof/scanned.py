@@ -103,9 +103,15 @@ def scanned(data: bytes, how: Scanned, page: int = 0) -> NDArray[np.uint8]:
 
 
 def with_card(
-    clean: NDArray[np.uint8], card: tuple[float, float, float, int], per_mm: tuple[float, float]
+    clean: NDArray[np.uint8],
+    card: tuple[float, float, float, int],
+    per_mm: tuple[float, float],
+    shade: tuple[float, float, float] = (0.35, 0.5, 0.4),
 ) -> NDArray[np.uint8]:
-    """Lay a card of ISO/IEC 7810 ID-1 on a picture: 85.60 × 53.98 mm, its corners round with 3.18 mm, with a print."""
+    """Lay a card of ISO/IEC 7810 ID-1 on a picture: 85.60 × 53.98 mm, its corners round with 3.18 mm, with a print.
+
+    Its shadow is so dark, as a share, and so soft and so far aside, mm.
+    """
     x, y = np.meshgrid(*((np.arange(n) + 0.5) / one for n, one in zip(clean.shape[::-1], per_mm, strict=True)))
     angle = radians(card[2])
     x, y = x - card[0], y - card[1]
@@ -115,7 +121,8 @@ def with_card(
         qx, qy = np.abs(across) - 42.80 + 3.18, np.abs(down) - 26.99 + 3.18
         return np.hypot(np.maximum(qx, 0), np.maximum(qy, 0)) + np.minimum(np.maximum(qx, qy), 0) - 3.18
 
-    shadow = 0.35 * np.exp(-((np.maximum(outside(u - 0.4, v - 0.4), 0) / 0.5) ** 2))
+    dark, soft, aside = shade
+    shadow = dark * np.exp(-((np.maximum(outside(u - aside, v - aside), 0) / soft) ** 2))
     face = card[3] + 25 * np.sin(u / 3) + 60 * (np.abs(v + 8) < 5)
     cover = np.clip(0.5 - outside(u, v) * per_mm[0], 0, 1)
     return np.clip((1 - cover) * clean * (1 - shadow) + cover * face, 0, 255).astype(np.uint8)

@@ -6,18 +6,20 @@ import numpy as np
 import pytest
 
 from tests.proof.scanned import Photo, photographed
+from tiler.box import Box
 from tiler.errors import NothingToMeasureError
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
 from tiler.proof.report.wording import sentence
 from tiler.proof.scan.card import MADE
-from tiler.proof.scan.judging import by_photo
+from tiler.proof.scan.judging import by_edges, by_photo, judged
 from tiler.proof.scan.lens import Lens, Marks, fitted
-from tiler.proof.scan.measured import Scale
+from tiler.proof.scan.measured import Measured, Scale
 from tiler.proof.scan.photo import THICK
 from tiler.proof.scan.pixels.picture import Picture
 from tiler.proof.scan.proving import prove_photo
+from tiler.proof.scan.sheet import Sheet, _compared
 from tiler.proof.scan.source import Source
 from tiler.sheets.document import Document
 
@@ -41,6 +43,70 @@ def test_a_photo_without_a_card_is_refused(photo: np.ndarray) -> None:
     """The card lies in the lower part."""
     with pytest.raises(NothingToMeasureError, match="no bank card with sharp edges is found in the photo"):
         prove_photo(Source(Picture(photo[: len(photo) * 58 // 100], None)), "photo.jpg")
+
+
+SEEN_WHOLE = Photo(tilt=9, towards=130, barrel=0.01, across=0.97, down=0.97, above=340, card=None, size=(960, 1280))
+
+
+@pytest.fixture(scope="module")
+def whole(letter: Document) -> np.ndarray:
+    return photographed(letter.data, SEEN_WHOLE, dots=150)
+
+
+def test_the_edges_of_a_sheet_show_a_page_that_was_fitted_to_it(whole: np.ndarray) -> None:
+    """A sheet is known to 2 mm by its name (ISO 216), and this print is off by 3 %."""
+    report, _ = prove_photo(Source(Picture(whole, None)), "photo.jpg", Sheet(215.9, 279.4, 2.0))
+    assert report.verdict == "off-scale"
+    assert report.scale == pytest.approx(SEEN_WHOLE.truth, rel=0.003)
+    assert any(check.says is Says.BY_SHEET for check in report.checks)
+
+
+def test_a_sheet_that_is_not_seen_whole_decides_nothing(whole: np.ndarray) -> None:
+    """Its lower edge lies beyond the picture."""
+    high = len(whole) * 74 // 100
+    with pytest.raises(NothingToMeasureError, match="neither a bank card nor the four edges of the sheet"):
+        prove_photo(Source(Picture(whole[:high], None)), "photo.jpg", Sheet(215.9, 279.4, 2.0))
+
+
+def test_a_sheet_of_another_size_or_that_lies_uneven_is_none() -> None:
+    """Corners as a page laid flat would show them, 4 pixels to the mm."""
+    letter, a4 = Sheet(215.9, 279.4, 0.5), Sheet(210.0, 297.0, 0.5)
+    corners = 4 * np.array([[0.0, 0.0], [215.9, 0.0], [215.9, 279.4], [0.0, 279.4]]) / 0.97
+    found = _compared(corners, 4.0, 0.1, letter)
+    assert found is not None
+    assert (found.across, found.down) == pytest.approx((1 / 0.97, 1 / 0.97))
+    # counted from any corner, either way round
+    for other in (np.roll(corners, 1, axis=0), corners[::-1]):
+        again = _compared(other, 4.0, 0.1, letter)
+        assert again is not None
+        assert (again.across, again.down) == pytest.approx((1 / 0.97, 1 / 0.97))
+    assert _compared(corners, 4.0, 0.1, a4) is None
+    for lifted in ([0, 8, 0, 0], [0, 0, 14, 14]):
+        uneven = corners + np.array([[one, 0] for one in lifted])
+        assert _compared(uneven, 4.0, 0.1, letter) is None
+
+
+@pytest.mark.parametrize(
+    ("ratio", "off", "verdict"),
+    [
+        # by its name a sheet of 210 mm may be 1.1 % otherwise, with its edges; measured with a ruler 0.38 %
+        (1.0, 2.0, "undecided"),
+        (0.99, 2.0, "undecided"),
+        (0.98, 2.0, "off-scale"),
+        (0.99, 0.5, "off-scale"),
+        (0.996, 0.5, "undecided"),
+        (1.0, 0.5, "true-to-scale"),
+        (0.9985, 0.5, "undecided"),
+    ],
+)
+def test_what_a_sheet_may_be_otherwise_is_never_taken_for_the_print(ratio: float, off: float, verdict: str) -> None:
+    share = Sheet(210.0, 297.0, off).share
+    scales = {axis: Scale(ratio, 0.0003, 0.0) for axis in ("across", "down")}
+    sizes = [
+        Measured("square", "5 cm", axis, 50.0, 50.0 * ratio, 0.01, (0.0, 0.0, 1.0, 1.0)) for axis in ("across", "down")
+    ]
+    checks = judged(sizes, [Box(0, 0, 50, 50)] * 2, scales, share)
+    assert Report("photo.jpg", 1, tuple(by_edges(checks, scales, share))).verdict == verdict
 
 
 def test_what_a_photo_tells_too_coarsely_decides_nothing() -> None:

@@ -6,12 +6,16 @@ import tomllib
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cache
+from io import BytesIO
+from typing import Any
 
+import pikepdf
 import pytest
 
+from tests.proof import faults
 from tests.sheets.jobs import drawn_once
 from tests.specs import armhole, neckline, piece, shaped, spec, straight, table
-from tiler.declaration import Declaration
+from tiler.declaration import Declaration, Tag
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.sections.section import Section
@@ -23,6 +27,8 @@ from tiler.sheets.document import Document
 from tiler.usecases.draft import Wishes, draw_job
 
 RIB = {"rib": table(stretch="60 %", width="14 in")}
+BIAS = {"fabric": "lawn", "cut_on": "bias"}
+LAWN = {"lawn": table(stretch="12 %", width="10 in")}
 PIECED = spec(piece("Neckband", "3/4", neckline(6, 4), fabric="rib"), title="In sections", fabrics=RIB)
 SIZES = spec(
     piece("Neckband", "3/4", neckline({"S": 5, "M": 6, "L": 7}, 4), fabric="rib"),
@@ -48,6 +54,20 @@ OTHERS = (
         title="Sections where the spec joins them",
         sizes=["S", "L"],
         fabrics=RIB,
+    ),
+    spec(
+        piece("Front band", 1, straight({"S": 24, "L": 30}), fabric="rib", closed=False),
+        piece("Neck", 1, neckline({"S": 8, "L": 9}, 6, before=5, after=5), fabric="rib", closed=False, ends="raw"),
+        title="Open sections",
+        sizes=["S", "L"],
+        fabrics=RIB,
+    ),
+    spec(
+        piece("Neck", "1/4", neckline({"S": 10, "L": 12}, 6), "french-binding", **BIAS),
+        piece("Hem", "1/4", straight({"S": 32, "L": 40}), "double-fold-binding", **BIAS),
+        title="Sections on the bias",
+        sizes=["S", "L"],
+        fabrics=LAWN,
     ),
 )
 
@@ -111,6 +131,36 @@ def test_a_section_that_is_drawn_shorter_than_it_is_sewn_fails() -> None:
 def test_a_section_that_is_left_out_or_counted_twice_fails(change: Callable[[Section], Section | None]) -> None:
     report = prove(drawn_with(change).data)
     assert "the file declares sections of Neckband that do not make up its sewn length" in failed(report.checks)
+
+
+SLANTED = spec(piece("Hem", "1/4", straight(40), "double-fold-binding", **BIAS), title="On the bias", fabrics=LAWN)
+
+
+def test_slanted_joins_lie_as_far_apart_as_is_sewn() -> None:
+    declaration = drawn_once(SLANTED).declaration
+    assert not failed([*compare_itself(declaration)])
+    (one,) = declaration.pieces
+    assert one.section is not None
+    nearer = replace(one.section, sewn_mm=one.section.sewn_mm - 1, beyond_mm=one.section.beyond_mm + 1)
+    short = replace(declaration, pieces=(replace(one, section=replace(nearer, strip_sewn_mm=3 * nearer.sewn_mm)),))
+    says = "the file declares Hem, sections 1 to 3 longer or shorter than what is sewn of it and its ends"
+    assert says in failed([*compare_itself(short)])
+
+
+@pytest.mark.parametrize("change", [faults.removed, faults.by(faults.moved(0.5))], ids=["left out", "moved"])
+def test_a_mark_of_a_diagonal_join_is_proved(change: Callable[..., Any]) -> None:
+    document = drawn_once(SLANTED)
+    (first, *_) = [part for part in document.declaration.pieces[0].parts if part.tag == Tag.NOTCH]
+    # the first mark is that of the left end: its cut is as far along the strip as across it
+    ((x0, y0), (x1, y1)) = first.subpaths[0]
+    assert x1 - x0 == pytest.approx(y0 - y1)
+    with pikepdf.open(BytesIO(document.data)) as pdf:
+        out = BytesIO()
+        faults.alter_in_piece("Notch", 0, change)(pdf)
+        pdf.save(out)
+    report = prove(out.getvalue())
+    assert report.verdict == "incomplete"
+    assert "notch" in {one.name for one in report.checks if one.status == "fail"}
 
 
 def restated(**changes: float) -> Declaration:

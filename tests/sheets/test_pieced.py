@@ -9,7 +9,7 @@ import pymupdf
 import pytest
 
 from tests.sheets.jobs import EXAMPLES, drawn_once
-from tests.specs import armhole, neckline, piece, shaped, spec, table
+from tests.specs import armhole, neckline, piece, shaped, spec, straight, table
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 from tiler.errors import SpecError
@@ -112,6 +112,16 @@ def test_instruction_pages_list_the_sections_and_join_them_first() -> None:
     crew = read_tables(tomllib.loads((EXAMPLES / "saltmarsh-crew.toml").read_text("utf-8")), "spec.toml:")
     with pymupdf.open(stream=instruction_pdf(finishes_of(figure_job(crew), crew.edition), "letter").data) as pdf:
         assert "in sections" not in " ".join(page.get_text() for page in pdf)
+
+
+def test_an_open_strip_is_joined_before_it_is_pinned() -> None:
+    text = spec(piece("Front", 1, straight("30 in"), fabric="rib", closed=False), fabrics=RIB)
+    job = read_tables(tomllib.loads(text), "spec.toml:")
+    with pymupdf.open(stream=instruction_pdf(finishes_of(figure_job(job), job.edition), "letter").data) as pdf:
+        words = " ".join(" ".join(page.get_text() for page in pdf).split())
+    first = words.index("A strip in sections: join these first, mark to mark, and press the joins open.")
+    assert first < words.index("Pin the strip mark to mark, from its middle to both ends.")
+    assert "sections 1 and 3 of 3" in words
 
 
 def test_an_armhole_on_fold_is_told_of_its_layers_only_where_it_is_whole() -> None:

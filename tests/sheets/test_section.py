@@ -20,7 +20,10 @@ from tiler.sheets.sewing.section import PITCH, THICK, Cloth, Layer, Run, Section
 from tiler.sheets.sewing.strip import COVER, TRIM, TRIMMED, WIDTH, strip_width
 from tiler.sheets.sewing.words import FinishSteps, steps
 
-BINDINGS = [finish for finish in Finish if not finish.is_band]
+SEWN_ON = [finish for finish in Finish if not finish.is_bought]
+"""Elastic that is folded over the edge is sewn through all layers in one, as wide as it is bought."""
+
+BINDINGS = [finish for finish in SEWN_ON if not finish.is_band]
 NOTHING = Allowances()
 
 
@@ -67,22 +70,23 @@ def test_what_wraps_and_what_is_wrapped_are_those_of_the_thickness_term(finish: 
 
 
 @pytest.mark.parametrize(
-    ("finish", "in_ditch", "first", "last"),
+    ("finish", "in_ditch", "layers"),
     [
-        (Finish.FOLDED_BAND, False, (1, 2), (2, 2)),
-        (Finish.DOUBLE_FOLD, False, (1, 1), (1, 4)),
-        (Finish.DOUBLE_FOLD, True, (1, 1), (1, 2)),
-        (Finish.FRENCH, False, (1, 2), (1, 6)),
-        (Finish.FRENCH, True, (1, 2), (1, 2)),
-        (Finish.RAW_EDGE, True, (1, 1), (1, 1)),
+        (Finish.FOLDED_BAND, False, [(1, 2), (2, 2)]),
+        (Finish.DOUBLE_FOLD, False, [(1, 1), (1, 4)]),
+        (Finish.DOUBLE_FOLD, True, [(1, 1), (1, 2)]),
+        (Finish.FRENCH, False, [(1, 2), (1, 6)]),
+        (Finish.FRENCH, True, [(1, 2), (1, 2)]),
+        (Finish.RAW_EDGE, True, [(1, 1), (1, 1)]),
+        (Finish.FOLD_OVER, False, [(1, 2)]),
     ],
 )
 def test_the_needle_goes_through_the_layers_of_the_finish(
-    finish: Finish, in_ditch: bool, first: tuple[int, int], last: tuple[int, int]
+    finish: Finish, in_ditch: bool, layers: list[tuple[int, int]]
 ) -> None:
     # the names of the finishes say it: turned under in 4 layers; doubled, both raw edges sewn at once; single
     sewn = [section for section in across(finish, in_ditch) if section.needle is not None]
-    assert [pierced(section) for section in sewn] == [first, last]
+    assert [pierced(section) for section in sewn] == layers
 
 
 @pytest.mark.parametrize("finish", Finish)
@@ -105,7 +109,7 @@ def test_a_strip_keeps_its_width_from_step_to_step(finish: Finish, in_ditch: boo
         assert strip.length == pytest.approx(strip_width(finish, cover) - trimmed, rel=0.003), number
 
 
-@pytest.mark.parametrize("finish", Finish)
+@pytest.mark.parametrize("finish", SEWN_ON)
 def test_right_sides_meet_in_the_first_seam_and_show_at_the_end(finish: Finish) -> None:
     first, *_, last = [section for section in across(finish) if section.needle is not None]
     ((_, garment_up),) = headings(first, Cloth.GARMENT, -0.5)

@@ -28,6 +28,7 @@ from tiler.paper import Arrangement, PageSize, PaperChoice, page_size
 from tiler.sheets.layout.choose import arrange_as, least_pages
 from tiler.sheets.layout.cutting import Part, Strip, code_room, least_width
 from tiler.sheets.layout.item import Item
+from tiler.sheets.layout.shelves import Shelf, filling
 from tiler.sheets.layout.stack import Pane
 from tiler.usecases.draft import Wishes, drawing_of
 
@@ -145,6 +146,15 @@ def test_parts_of_a_strip_follow_each_other_over_pages_where_that_costs_none() -
     codes = [pane.part.code for pane in panes]
     assert codes == sorted(codes)
     assert codes[0] == "1A"
+
+
+def test_a_short_rest_is_not_cut_to_fill_a_shelf() -> None:
+    """This test ensures that a joint leaves 40 mm behind it where the room of a shelf is used up."""
+    strip = Strip(0, Item("p1", 300.0, 30.0), 10.0)
+    assert filling(strip, 1, 220.0, Shelf(30.0, 76.5, []), 80.0) is None
+    part = filling(strip, 1, 200.0, Shelf(30.0, 76.5, []), 100.0)
+    assert part is not None
+    assert part.end <= 260.0
 
 
 def test_strips_are_numbered_as_they_are_read() -> None:

@@ -7,12 +7,21 @@ from pathlib import Path
 
 from flask import Flask, Response, make_response, redirect, render_template, request, send_file
 
+from tiler.browser.answers.wishes import KEPT
 from tiler.browser.check_pages import check_pages
+from tiler.browser.drawn.choosing import polyline
+from tiler.browser.drawn.pages import drawing_pages
 from tiler.browser.gate import FIRST, Gate
+from tiler.browser.kept import Kept
+from tiler.browser.making import Made
+from tiler.browser.pictures.measuring import drawing
 from tiler.browser.presence import Presence
 from tiler.browser.printer_pages import printer_pages
+from tiler.browser.progress.pages import PATIENCE, USUAL_PATIENCE, WORKS, work_pages
+from tiler.browser.progress.work import Works
 from tiler.browser.refusal import GoneError, RefusedError
 from tiler.browser.said import label, said
+from tiler.browser.spec.pages import spec_pages
 from tiler.browser.strip_pages import strip_pages
 from tiler.browser.uploads import LARGEST, WORK
 from tiler.commands import explained
@@ -27,16 +36,22 @@ STATUS = {
 }
 
 
-def make_app(gate: Gate, presence: Presence, printers: Path, work: Path) -> Flask:
-    """Return the app behind its gate; ``work`` is the folder for what lasts no longer than a request."""
+def make_app(gate: Gate, presence: Presence, printers: Path, work: Path, patience: float = USUAL_PATIENCE) -> Flask:
+    """Return the app behind its gate; ``work`` is the folder for what lasts no longer than its work.
+
+    A request waits for a work as long as ``patience``, s, before it shows how far it is.
+    """
     app = Flask("tiler.browser")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST
-    app.config[WORK] = work
+    app.config[WORK], app.config[KEPT] = work, printers
+    app.config[WORKS], app.config[PATIENCE] = Works(), patience
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(said=said, label=label)
+    app.jinja_env.filters.update(said=said, label=label, drawing=drawing, polyline=polyline)
     gate.guard(app)
-    for pages in (strip_pages(), check_pages(), printer_pages(printers)):
+    made = Kept[Made]()
+    for pages in (strip_pages(made), spec_pages(made), drawing_pages(), check_pages(), printer_pages(printers)):
         app.register_blueprint(pages)
+    app.register_blueprint(work_pages())
     app.register_error_handler(Exception, _fault)
     app.add_url_rule("/", "first", lambda: redirect(FIRST, 303))
     app.add_url_rule("/font/<weight>.ttf", "font", _font)

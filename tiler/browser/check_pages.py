@@ -1,115 +1,100 @@
-"""The pages of Check a PDF: a file is measured in a process apart, and its verdict told as ``tiler verify`` does."""
+"""The pages of Check a PDF: a file is sent, and what was measured in it is shown."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
+from contextlib import ExitStack
 
 from flask import Blueprint, Response, make_response, render_template, request
 
 from tiler.browser.kept import Kept
+from tiler.browser.progress.pages import long_work
+from tiler.browser.progress.work import current
+from tiler.browser.proved import Checked, Expected, check_file
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import sent, uploaded
+from tiler.browser.uploads import dpi_by, own_name, safe_name, sent, uploaded
+from tiler.commands.verify import refuse_mixed, refuse_picture
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import parse_length
-from tiler.proof.report.check import Status
-from tiler.proof.report.effect import error
-from tiler.proof.report.record import Picture
-from tiler.proof.report.size_table import named, rows_of
-from tiler.proof.report.verdict import Report, Verdict
-from tiler.proof.report.wording import remarks, sentence
 from tiler.sentence import Place
-from tiler.usecases.files.replace import admitted
-from tiler.usecases.verify.apart import prove_apart
-from tiler.usecases.verify.report import write_report
+from tiler.usecases.scan.apart import Seen
 
-FIELDS = ("pdf", "expect", "only")
+FIELDS = ("pdf", "shows", "expect", "only", "dpi", "card", "scan", "photo")
 HEADS = ("page", "what", "should be", "across", "down", "")
+SCAN, PHOTO = "scan", "photo"
+SHOWS = {"": "The PDF itself", SCAN: "A scan of a printed page", PHOTO: "A photo of page 1 with a bank card on it"}
+"""What a file may show."""
+
 MOST_NUMBER = 9999
-
-KINDS = {Verdict.TRUE: "true", Verdict.COMPENSATED: "true", Verdict.OFF: "wrong", Verdict.INCOMPLETE: "wrong"}
-"""How a verdict looks; any other one is open."""
-
-
-@dataclass(frozen=True)
-class Checked:
-    """What was found out about a file: verdict, table, remarks, and the report as a PDF."""
-
-    name: str
-    kind: str
-    verdict: str
-    rows: tuple[tuple[str, ...], ...]
-    remarks: tuple[str, ...]
-    report: bytes
 
 
 def check_pages() -> Blueprint:
-    """Return the pages, with a memory of their own for the reports."""
+    """Return the pages, with a memory of their own for what was found out."""
     pages, kept = Blueprint("check", __name__), Kept[Checked]()
 
     @pages.get("/check")
     def check() -> str:
         """Ask for a file."""
-        return render_template("check.html", here="/check")
+        return _asked()
 
     @pages.post("/check")
     def checked() -> Response:
-        """Measure the file that was sent, and tell what it is."""
+        """Measure the file that was sent, and lead to what it is."""
         try:
-            found = _check()
+            seen, expected = seen_by(request.form.get("shows", "")), _expected()
+            with ExitStack() as stack:
+                path = stack.enter_context(uploaded("pdf", "file.pdf"))
+                if seen is None:
+                    refuse_picture(path)
+                later = stack.pop_all()
+
+            def found() -> str:
+                with own_name(path):
+                    key = kept.put(check_file(path, expected, seen, current("Measuring")))
+                return f"/check/{key}"
+
+            return long_work(found, "/check", later)
         except TilerError as fault:
-            told = said(str(fault))
-            page = render_template("check.html", here="/check", fault=told, field=field_of(fault, FIELDS) or "pdf")
-            return make_response(page, 400)
-        key = kept.put(found)
-        return make_response(render_template("check.html", here="/check", found=found, key=key, heads=HEADS))
+            return make_response(_asked(fault), 400)
+
+    @pages.get("/check/<key>")
+    def told(key: str) -> str:
+        """Show what was found out about a file."""
+        return _asked(found=kept.get(key), key=key)
 
     @pages.get("/check/<key>/<name>")
     def report(key: str, name: str) -> Response:
         """Send the report to be saved, under whatever name the link has."""
-        return sent(kept.get(key).report, name, "application/pdf")
+        return sent(kept.get(key).report, safe_name(name, "report.pdf"), "application/pdf")
 
     return pages
 
 
-def _check() -> Checked:
+def seen_by(shows: str) -> Seen | None:
+    """Return how a printed page was taken by what the form says; None for a file itself."""
+    card, dpi = bool(request.form.get("card")), dpi_by(request.form.get("dpi", ""))
+    squares = {f"--{name}": bool(request.form.get(name, "").strip()) for name in ("expect", "only")}
+    refuse_mixed(shows == SCAN, shows == PHOTO, {"--dpi": bool(dpi), "--card": card}, squares)
+    return Seen(dpi, card, shows == PHOTO) if shows in (SCAN, PHOTO) else None
+
+
+def _expected() -> Expected:
     expect, only = request.form.get("expect", "").strip(), request.form.get("only", "").strip()
     side = float(parse_length(expect, None, Place("--expect"))) if expect else None
     if only and not (only.isdecimal() and 1 <= int(only[:9]) <= MOST_NUMBER):
         raise SpecError(f"{only[:20]!r} is no number of a square; write for instance 2", Place("--only"))
-    expected = (side, f"{side:g} mm" if side else "", int(only) if only else None) if side or only else None
-    pictures: list[Picture] = []
-    with uploaded("pdf", "file.pdf") as path:
-        try:
-            report = prove_apart(path, None, expected, pictures=pictures)
-            page = _report(path, report, pictures)
-        except TilerError as fault:
-            # the name that the file has here says nothing to whoever sent it
-            raise type(fault)(str(fault).replace(str(path), path.name)) from fault
-    return Checked(
-        path.name,
-        KINDS.get(report.verdict, "open"),
-        str(sentence(report)),
-        tuple(_rows(report)),
-        tuple(map(str, remarks(report))),
-        page,
+    return (side, f"{side:g} mm" if side else "", int(only) if only else None) if side or only else None
+
+
+def _asked(fault: TilerError | None = None, found: Checked | None = None, key: str = "") -> str:
+    field = (field_of(fault, FIELDS) or "pdf") if fault else ""
+    return render_template(
+        "check.html",
+        here="/check",
+        fault=said(str(fault)) if fault else "",
+        field="shows" if field in (SCAN, PHOTO) else field,
+        form=request.form,
+        shows=SHOWS,
+        found=found,
+        key=key,
+        heads=HEADS,
     )
-
-
-def _report(source: Path, report: Report, pictures: list[Picture]) -> bytes:
-    output = admitted(source.with_name(f"report-of-{source.stem}.pdf"), False, (source,), ".pdf")
-    write_report(source, report, pictures, output)
-    return output.path.read_bytes()
-
-
-def _rows(report: Report) -> Iterator[tuple[str, ...]]:
-    for check, by_axis in rows_of(report.sizes):
-        sizes = [
-            f"{by_axis[axis].measured_mm or 0:.2f} mm {error(by_axis[axis].ratio or 0)}" if axis in by_axis else "–"
-            for axis in ("across", "down")
-        ]
-        wrong = any(one.status is Status.FAIL for one in by_axis.values())
-        open_ = any(one.status is Status.WARN for one in by_axis.values())
-        nominal = f"{(check.nominal_mm or 0) / 25.4:.3f} in {check.nominal_mm or 0:.2f} mm"
-        yield str(check.page), str(named(check)), nominal, *sizes, "open" if open_ else "wrong" if wrong else "right"

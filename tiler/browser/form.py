@@ -1,25 +1,30 @@
-"""The form of a strip: a field for each option of ``tiler band``, with its words, its question and its usual value."""
+"""What a form of one strip holds: the options of ``tiler band`` and ``tiler binding`` by the names of their fields."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property, lru_cache
 from typing import Any, Protocol
 
-from tiler.browser.said import label
-from tiler.commands.interview.question import Question
 from tiler.commands.one_piece.option import PieceOption, Value
-from tiler.commands.one_piece.options import options_of
-
-SPARE_ROWS = 2
-"""Empty rows below those of a field that may be filled in several times."""
+from tiler.commands.one_piece.options import ALL
+from tiler.commands.one_piece.table import stated_units
+from tiler.draft.spec.table import nearest
+from tiler.draft.spec.typed import is_length
+from tiler.draft.strip.finish import Finish
+from tiler.errors import SpecError
+from tiler.sentence import Place
 
 MOST_ROWS = 24
-"""Rows of such a field that are read."""
+"""Rows of a field that may be filled in several times that are read."""
 
-OPEN = ("Edge, as measured", "Fabric", "Strip")
-"""Groups that are unfolded from the start."""
+CHILD, ACCEPT, PRINTER, CORRECT = "child", "accept", "printer", "correct"
+DRAWN = tuple(f"drawn-{part}" for part in ("front-half", "back-half", "front", "back", "edge"))
+"""Fields for curves that are picked from a drawing, by the part of the edge that they stand for."""
+
+PAGE_FIELDS = (CHILD, ACCEPT, PRINTER, CORRECT, *DRAWN)
+"""Fields that stand for no option of a strip: a key of its spec, and how it is drawn."""
 
 
 class Given(Protocol):
@@ -29,61 +34,10 @@ class Given(Protocol):
         """Return the values of a name."""
 
 
-@dataclass(frozen=True)
-class Field:
-    """One field: its name, what stands on and below it, the words to choose from, and what was filled in."""
-
-    name: str
-    kind: Value
-    label: str
-    asks: str
-    why: str
-    example: str
-    usual: str
-    words: tuple[tuple[str, str], ...]
-    repeated: bool
-    values: tuple[str, ...]
-
-    @property
-    def is_filled(self) -> bool:
-        """Whether anything stands in it."""
-        return any(self.values)
-
-    @property
-    def rows(self) -> list[tuple[str, ...]]:
-        """What stands in each row of inputs: one, or a name and a length."""
-        across = 2 if self.kind is Value.NAMED else 1
-        values = [*self.values, ""] if len(self.values) % across else list(self.values)
-        rows = [tuple(values[at : at + across]) for at in range(0, len(values), across)]
-        if self.repeated:
-            rows += [("",) * across] * SPARE_ROWS
-        return rows or [("",)]
-
-
-@dataclass(frozen=True)
-class Group:
-    """Fields under one heading: those that are asked for, and those that few need."""
-
-    title: str
-    asked: tuple[Field, ...]
-    more: tuple[Field, ...]
-    begins_open: bool
-
-    @property
-    def is_open(self) -> bool:
-        """Whether it is unfolded: from the start, or since something stands in it."""
-        return self.begins_open or any(field.is_filled for field in (*self.asked, *self.more))
-
-    @property
-    def more_open(self) -> bool:
-        """Whether the fields that few need are unfolded, since something stands in them."""
-        return any(field.is_filled for field in self.more)
-
-
 @cache
 def every_option() -> tuple[PieceOption, ...]:
-    """Return the options that have a field."""
-    return tuple(option for group in options_of(band=True).values() for option in group)
+    """Return the options that have a field: those of bands and of bindings."""
+    return ALL
 
 
 def name_of(option: PieceOption) -> str:
@@ -91,40 +45,70 @@ def name_of(option: PieceOption) -> str:
     return option.names[0].removeprefix("--")
 
 
-def groups(form: Given) -> list[Group]:
-    """Return the form as it is filled in."""
-    found = []
-    for title, options in options_of(band=True).items():
-        asked = tuple(_field(one, form) for one in options if one.question)
-        more = tuple(_field(one, form) for one in options if not one.question)
-        found.append(Group(title, asked or more, more if asked else (), title in OPEN))
-    return found
+def finish_of(form: Given) -> Finish:
+    """Return the finish that is chosen, a band without any; raises :class:`SpecError` for another word."""
+    word = one_of(form, "finish")
+    finishes = [finish.value for finish in Finish]
+    if word and word not in finishes:
+        raise SpecError(f'"{word[:60]}" is not known; {nearest(word, finishes)}', Place("--finish"))
+    return Finish(word) if word else Finish.FOLDED_BAND
+
+
+def one_of(form: Given, name: str) -> str:
+    """Return the first value of a name; empty where there is none."""
+    return next((text for value in form.getlist(name) if (text := value.strip())), "")
+
+
+@dataclass(frozen=True)
+class Sent:
+    """A form as it was sent, so that what is known of it need be found out once."""
+
+    values: tuple[tuple[str, tuple[str, ...]], ...]
+
+    def getlist(self, key: str) -> list[str]:
+        """Return the values of a name."""
+        return list(self._by_name.get(key, ()))
+
+    @cached_property
+    def _by_name(self) -> dict[str, tuple[str, ...]]:
+        return dict(self.values)
+
+
+def sent(form: Given) -> Sent:
+    """Return what a form holds in the fields of the page."""
+    if isinstance(form, Sent):
+        return form
+    names = (*map(name_of, every_option()), *PAGE_FIELDS)
+    return Sent(tuple((name, tuple(values)) for name in names if (values := form.getlist(name))))
 
 
 def given_by(form: Given) -> dict[str, Any]:
-    """Return what was filled in as ``tiler band`` gets it from its options, by their parameters."""
-    return {option.parameter: _given(option, form.getlist(name_of(option))[:MOST_ROWS]) for option in every_option()}
+    """Return what was filled in as the commands get it from their options, by parameter.
+
+    What a person types is put into the grammar of a spec first: ``23,5`` becomes ``23.5 cm``.
+    """
+    return dict(_given_by(sent(form)))
+
+
+@lru_cache(8)
+def _given_by(form: Sent) -> dict[str, Any]:
+    plain = {option.parameter: _given(option, sent_to(option, form)) for option in every_option()}
+    units = stated_units(every_option(), plain)
+    given = {option.parameter: _typed(option, plain[option.parameter], units) for option in every_option()}
+    if given["ratio"] and is_length(given["ratio"]) and not given["loop"]:
+        # asked how long the strip shall be, people answer by a length as well
+        given["loop"], given["ratio"] = given["ratio"], None
+    return given
 
 
 def filled(form: Given) -> list[tuple[str, str]]:
     """Return the fields that are filled in with their values, as they were sent."""
-    return [(name_of(option), value) for option in every_option() for value in _sent(option, form)]
+    of_page = [(name, value) for name in PAGE_FIELDS if (value := one_of(form, name))]
+    return [*((name_of(option), value) for option in every_option() for value in sent_to(option, form)), *of_page]
 
 
-def _given(option: PieceOption, values: Sequence[str]) -> Any:
-    if option.value is Value.FLAG:
-        return any(values)
-    if option.value is Value.NAMED:
-        pairs = list(zip(values[::2], values[1::2], strict=False))
-        return tuple((name.strip(), length.strip()) for name, length in pairs if name.strip() or length.strip())
-    nothing = option.question.nothing if option.question else ()
-    stated = [text for value in values if (text := value.strip()) and text not in nothing]
-    if option.repeated:
-        return tuple(stated)
-    return stated[0] if stated else None
-
-
-def _sent(option: PieceOption, form: Given) -> list[str]:
+def sent_to(option: PieceOption, form: Given) -> list[str]:
+    """Return the values of an option's field; of names and lengths, those in turn."""
     values = [value.strip() for value in form.getlist(name_of(option))[:MOST_ROWS]]
     if option.value is Value.NAMED:
         pairs = zip(values[::2], values[1::2], strict=False)
@@ -132,25 +116,24 @@ def _sent(option: PieceOption, form: Given) -> list[str]:
     return [value for value in values if value]
 
 
-def _field(option: PieceOption, form: Given) -> Field:
-    name, question = name_of(option), option.question
-    told = f"{option.help[0].upper()}{option.help[1:]}."
-    return Field(
-        name,
-        option.value,
-        label(name),
-        question.asks if question else told,
-        question.why if question else "",
-        question.example if question and question.example else "",
-        option.default,
-        tuple(_words(option.words, question)),
-        option.repeated,
-        tuple(_sent(option, form)),
-    )
+def _given(option: PieceOption, values: Sequence[str]) -> Any:
+    if option.value is Value.FLAG:
+        return any(values)
+    if option.value is Value.NAMED:
+        return tuple(zip(values[::2], values[1::2], strict=True))
+    nothing = option.question.nothing if option.question else ()
+    stated = [text for text in values if text not in nothing]
+    if option.repeated:
+        return tuple(stated)
+    return stated[0] if stated else None
 
 
-def _words(words: Iterable[str], question: Question | None) -> Iterable[tuple[str, str]]:
-    meanings: Mapping[str, str] = question.meanings if question else {}
-    for word in words:
-        meaning = meanings.get(word, "")
-        yield word, f"{word}: {meaning}" if meaning else word
+def _typed(option: PieceOption, value: Any, units: str) -> Any:
+    match value:
+        case str():
+            return option.typed(value, units)
+        case tuple() if option.value is Value.NAMED:
+            return tuple((name, option.typed(length, units)) for name, length in value)
+        case tuple():
+            return tuple(option.typed(one, units) for one in value)
+    return value

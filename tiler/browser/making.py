@@ -6,21 +6,24 @@ and are then held in memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from contextlib import AbstractContextManager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Protocol
 
-from tiler.browser.strip import DRAWING, FINISH, Strip
+from tiler.browser.pictures.strip import DRAWING
+from tiler.browser.progress.work import current
 from tiler.browser.uploads import folder, safe_name
 from tiler.commands.draft import CHECK_SQUARES, PRINT_PAGE_1
-from tiler.commands.one_piece.draft import heading, said_in
-from tiler.commands.one_piece.table import comments_of
+from tiler.draft.figures import Figures
 from tiler.draft.judged import not_passed
-from tiler.draft.spec.write import spec_text
+from tiler.draft.spec.read import Job
 from tiler.paper import ONE_SHEET
 from tiler.proof.report.wording import sentence
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
-from tiler.usecases.draft import Wishes, draft_job
+from tiler.usecases.draft import Watch, Wishes, draft_job
 from tiler.usecases.files.replace import admitted
-from tiler.usecases.instructions import write_instructions
+from tiler.usecases.instructions import instructions_of
 from tiler.usecases.preview.apart import pictures_apart
 
 MOST_PICTURES = 30
@@ -53,22 +56,48 @@ class Made:
     assembled: bytes | None
 
 
-def make(strip: Strip) -> Made:
-    """Draw, prove and picture a strip.
+class Drawable(Protocol):
+    """What can be drawn: pieces of a job, how they are wished for, and the spec that says the same."""
+
+    @property
+    def job(self) -> Job:
+        """The job that they are of."""
+
+    @property
+    def pieces(self) -> tuple[Figures, ...]:
+        """What is drawn."""
+
+    @property
+    def wishes(self) -> Wishes:
+        """How it is drawn."""
+
+    def in_own_words(self) -> AbstractContextManager[None]:
+        """Put what drafting raises into the words of whoever stated the pieces."""
+
+    def spec_text(self, spec: Path, pdf: Path) -> str:
+        """Return the spec that is saved as ``spec`` beside ``pdf``."""
+
+
+def make(strip: Drawable) -> Made:
+    """Draw, prove and picture what is stated.
 
     Raises what drafting raises, in the words of the options.
     """
+    paper, on_a_plane = strip.wishes.paper or strip.job.paper.name, replace(strip.wishes, paper=None, printer=None)
     stem = safe_name(f"{strip.job.edition.title}.pdf", "strip.pdf").removesuffix(".pdf").replace(" ", "-").lower()
     with folder() as here:
         pdf, svg, spec, steps = (here / f"{stem}{end}" for end in (".pdf", ".svg", ".toml", "-instructions.pdf"))
-        with DRAWING, said_in(strip.words):
-            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), Wishes())
-            draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), Wishes())
-            comments = comments_of(strip.words.options, strip.names, FINISH)
-            spec.write_text(spec_text(strip.tables, comments, heading(spec, pdf)), encoding="utf-8")
-            write_instructions(spec, steps, None, False)
+        with DRAWING, strip.in_own_words():
+            watch = Watch(current("Drawing"), current("Measuring"))
+            proved = draft_job(strip.job, strip.pieces, admitted(pdf, False, (), ".pdf"), strip.wishes, watch)
+            draft_job(strip.job, strip.pieces, admitted(svg, False, (), ".svg"), on_a_plane)
+            spec.write_text(strip.spec_text(spec, pdf), encoding="utf-8", newline="")
+            steps.write_bytes(instructions_of(strip.job, strip.pieces, paper)[0])
         with pictures_apart(pdf, MOST_SECONDS, MOST_MEMORY) as pictures:
-            pages = [picture for picture, _ in zip(pictures.pages(), range(MOST_PICTURES), strict=False)]
+            pages, told = [], current("Making pictures")
+            for number, picture in zip(range(1, MOST_PICTURES + 1), pictures.pages(), strict=False):
+                pages.append(picture)
+                told(number, min(pictures.page_count, MOST_PICTURES))
             assembled = pictures.assembled() if pictures.tile_count else None
         files = tuple(
             File(path.name, kind, mime, path.read_bytes())
@@ -82,8 +111,11 @@ def make(strip: Strip) -> Made:
     return Made(
         strip.job.edition.title,
         str(sentence(proved.report)),
-        CHECK_SQUARES if strip.job.paper.name == ONE_SHEET else PRINT_PAGE_1,
-        tuple(failed.text for failed in not_passed(proved.figures)),
+        CHECK_SQUARES if paper == ONE_SHEET else PRINT_PAGE_1,
+        (
+            *(failed.text for failed in not_passed(proved.figures)),
+            *dict.fromkeys(one.free_ends for one in proved.figures if one.free_ends),
+        ),
         files,
         proved.report.pages,
         tuple(pages),

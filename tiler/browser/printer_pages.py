@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from contextlib import ExitStack
 from pathlib import Path
 from typing import NamedTuple
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 
+from tiler.browser.progress.pages import long_work
 from tiler.browser.said import field_of, said
+from tiler.browser.uploads import dpi_by, own_name, uploaded
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import both, parse_length
 from tiler.sentence import Place
@@ -18,11 +21,15 @@ from tiler.usecases.printers.profiles import (
     Printer,
     checked_printer,
     printers,
+    profile_path,
     remove_printer,
     save_printer,
 )
+from tiler.usecases.scan.apart import Seen, prove_scan_apart
+from tiler.usecases.scan.profile import printer_of
+from tiler.usecases.verify.apart import Limits
 
-FIELDS = ("name", "nominal-across", "across", "nominal-down", "down", "reading-error", "force")
+FIELDS = ("name", "nominal-across", "across", "nominal-down", "down", "reading-error", "force", "scan", "dpi")
 USUAL = {
     "nominal-across": f"{LINES['across'] / 10:g} cm",
     "nominal-down": f"{LINES['down'] / 10:g} cm",
@@ -57,6 +64,27 @@ def printer_pages(folder: Path) -> Blueprint:
             return make_response(_page(folder, request.form, fault), 400)
         return make_response(redirect("/printers", 303))
 
+    @pages.post("/printers/scan")
+    def scanned() -> Response:
+        """Keep what the scan of a page tells of a printer."""
+        name, force = request.form.get("name", "").strip(), bool(request.form.get("force"))
+        try:
+            # said before the page is measured, which takes its time
+            profile_path(folder, name)
+            seen = Seen(dpi_by(request.form.get("dpi", "")), bool(request.form.get("card")))
+            with ExitStack() as stack:
+                path = stack.enter_context(uploaded("scan", "scan.png"))
+                later = stack.pop_all()
+
+            def kept() -> str:
+                with own_name(path):
+                    save_printer(folder, printer_of(name, prove_scan_apart(path, seen, Limits())), force=force)
+                return "/printers"
+
+            return long_work(kept, "/printers", later)
+        except TilerError as fault:
+            return make_response(_page(folder, USUAL | {"name": name}, fault, of_scan=True), 400)
+
     @pages.post("/printers/remove")
     def remove() -> Response:
         """Forget a printer."""
@@ -84,16 +112,20 @@ def _length(field: str) -> float:
     return float(parse_length(text, None, Place(f"--{field}")))
 
 
-def _page(folder: Path, form: dict[str, str], fault: TilerError | None = None) -> str:
+def _page(folder: Path, form: dict[str, str], fault: TilerError | None = None, of_scan: bool = False) -> str:
     found = list(printers(folder))
     # of the name it is said in the words of the command's help
-    told = said(str(fault).replace("NAME: ", "--name: ")) if fault else ""
+    told, field = said(str(fault).replace("NAME: ", "--name: ")) if fault else "", ""
+    if fault:
+        of_name = str(fault).startswith("NAME: ") or not of_scan
+        field = field_of(fault, FIELDS) or ("name" if of_name else "scan")
     return render_template(
         "printers.html",
         here="/printers",
         form=form,
         fault=told,
-        field=(field_of(fault, FIELDS) or "name") if fault else "",
+        field=field,
+        of_scan=of_scan,
         known=[_known(one) for one in found if isinstance(one, Printer)],
         damaged=[str(one) for one in found if isinstance(one, TilerError)],
     )

@@ -6,7 +6,9 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from tiler.commands.one_piece.options import options_of
+from tiler.browser.form import PAGE_FIELDS
+from tiler.commands.one_piece.options import ALL
+from tiler.draft.fastening.running_on import TIES
 from tiler.errors import SpecError, TilerError
 
 _OPTION = re.compile(r"(?<![\w-])--([a-z]+(?:-[a-z]+)*)(?![\w-])")
@@ -16,6 +18,10 @@ OWN = {
     "pdf": "File",
     "expect": "Side of its square",
     "only": "Number of the square",
+    "scan": "A scan of a printed page",
+    "photo": "A photo of page 1 with a bank card on it",
+    "dpi": "Dots per inch of the scan",
+    "card": "A bank card lies on the glass",
     "name": "Name of the printer",
     "nominal-across": "The line across should measure",
     "across": "It measures across",
@@ -23,6 +29,19 @@ OWN = {
     "down": "It measures down",
     "reading-error": "Read to within",
     "force": "Replace what is kept",
+    "drawing": "Drawing",
+    "page-of-drawing": "Page of the drawing",
+    "scale-from-square": "Correct by its square",
+    "pick": "Which curve is it?",
+    "drawn-part": "What it is of the edge",
+    "child": "For a child",
+    "accept": "Let free ends pass",
+    "printer": "Printer",
+    "on-paper": "Paper",
+    "apart": "Sizes apart",
+    "sizes": "Sizes",
+    "spec": "Spec",
+    "correct": "Made for this printer",
 }
 """Labels of fields whose option is named in the words of a terminal."""
 
@@ -38,13 +57,14 @@ def label(name: str) -> str:
 @cache
 def names() -> frozenset[str]:
     """Return the names of all options of a strip, of which each has a field."""
-    options = (option for group in options_of(band=True).values() for option in group)
-    return frozenset(name.removeprefix("--") for option in options for name in option.names)
+    return frozenset([*(name.removeprefix("--") for option in ALL for name in option.names), *PAGE_FIELDS])
 
 
 def said(text: str) -> str:
     """Return a sentence with labels for the options that it names; one that has no field keeps its name."""
     fields = names() | OWN.keys()
+    # a tick has no word behind it
+    text = text.replace(f"--accept {TIES}", "--accept")
     return _OPTION.sub(lambda found: f"“{label(found[1])}”" if found[1] in fields else found[0], text)
 
 

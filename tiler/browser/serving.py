@@ -18,6 +18,7 @@ from waitress import create_server
 from tiler.browser.app import make_app
 from tiler.browser.gate import Gate
 from tiler.browser.presence import Presence
+from tiler.browser.progress.pages import WORKS
 from tiler.browser.uploads import LARGEST
 from tiler.errors import SpecError
 from tiler.sentence import Place
@@ -63,12 +64,16 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
     parent = os.getppid()
     with closing(listening(port)) as listener, TemporaryDirectory(prefix="tiler-", ignore_cleanup_errors=True) as work:
         gate = Gate(listener.getsockname()[1])
+        app = make_app(gate, presence, printers, Path(work))
         server = create_server(
-            make_app(gate, presence, printers, Path(work)),
+            app,
             sockets=[listener],
             threads=THREADS,
             ident=None,
             max_request_body_size=2 * LARGEST,
+            # on a full disk it could say nothing of what it lays down there
+            inbuf_overflow=2 * LARGEST,
+            outbuf_overflow=2 * LARGEST,
             clear_untrusted_proxy_headers=True,
         )
         answering = threading.Thread(target=server.run, daemon=True)
@@ -78,6 +83,7 @@ def serve(port: int | None, keep: bool, printers: Path, opened: Callable[[str], 
             while os.getppid() == parent and (keep or not presence.over):
                 sleep(LOOK)
         finally:
+            app.config[WORKS].stop(LOOK)
             # its own loop closes it: another one would take the sockets from under it
             server.trigger.pull_trigger(server.close)
             answering.join(LOOK)

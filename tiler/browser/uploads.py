@@ -10,13 +10,16 @@ from tempfile import TemporaryDirectory
 
 from flask import Response, current_app, request
 
-from tiler.errors import SpecError
+from tiler.errors import SpecError, TilerError
 from tiler.sentence import Place
 
 LARGEST = 64 * 2**20
 """A larger file is not taken, bytes."""
 
 LONGEST_NAME = 60
+DPI = (50, 2500)
+"""Dots per inch that a scan may have."""
+
 WORK = "WORK"
 """The key of the app's settings for the folder of what is in work."""
 
@@ -51,6 +54,56 @@ def uploaded(field: str, usual: str) -> Iterator[Path]:
         path = here / safe_name(sent.filename, usual)
         sent.save(path)
         yield path
+
+
+MOST_FILES = 24
+"""So many files are taken together."""
+
+
+@contextmanager
+def uploaded_together(field: str) -> Iterator[dict[str, Path]]:
+    """Yield the files that were sent in a field by the last part of their names, in a folder that ends with the work.
+
+    Raises :class:`SpecError` where none was sent, and for more than anybody needs.
+    """
+    sent = [file for file in request.files.getlist(field) if file.filename]
+    if not sent:
+        raise SpecError("is missing; choose a file first", Place(f"--{field}"))
+    if len(sent) > MOST_FILES:
+        raise SpecError(f"are {len(sent)} files; choose the spec and its drawings alone", Place(f"--{field}"))
+    with folder() as here:
+        found = {}
+        for number, file in enumerate(sent):
+            own = here / str(number)
+            own.mkdir()
+            name = re.split(r"[\\/]", file.filename or "")[-1]
+            found[name] = own / safe_name(name, "file")
+            file.save(found[name])
+        yield found
+
+
+@contextmanager
+def own_name(path: Path) -> Iterator[None]:
+    """Call a file in what is raised by the name that it was sent under; that of the folder here says nothing."""
+    try:
+        yield
+    except TilerError as fault:
+        if str(path) not in str(fault):
+            raise
+        raise type(fault)(str(fault).replace(str(path), path.name)) from fault
+
+
+def dpi_by(text: str) -> float | None:
+    """Return the dots per inch that a form says; None where it says none."""
+    if not text.strip():
+        return None
+    try:
+        dpi = float(text)
+    except ValueError:
+        dpi = 0.0
+    if not DPI[0] <= dpi <= DPI[1]:
+        raise SpecError(f"{text[:20]!r} is not from {DPI[0]} to {DPI[1]}; write for instance 300", Place("--dpi"))
+    return dpi
 
 
 def sent(data: bytes, name: str, mimetype: str) -> Response:

@@ -44,4 +44,4 @@ def _finish(word: str | None) -> Finish:
     short = word.removesuffix("-binding")
     if short not in BINDINGS:
         raise SpecError(f'"{word}" is not known; {nearest(word, BINDINGS)}', option)
-    return Finish(f"{short}-binding")
+    return Finish(short if short in list(Finish) else f"{short}-binding")

@@ -15,6 +15,8 @@ from tiler.commands.typed.completion import printer_names
 from tiler.commands.typed.length import LENGTH
 from tiler.commands.typed.printer_folder import printer_folder
 from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.draft.spec.read import Job
 from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.sentence import Place
@@ -133,7 +135,7 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
     and 1 % of a strip of 50 cm is 5 mm.
     """
     printer = load_printer(printer_folder(), name)
-    errors, units = _errors(spec, printer) if spec else ([], "cm")
+    errors, units = _errors_in(spec, printer) if spec else ([], "cm")
     warnings = list(doubts(printer))
     if as_json:
         tree = _tree(printer)
@@ -146,21 +148,29 @@ def show(name: str, spec: Path | None, as_json: bool) -> None:
         read = f"{both(axis.nominal, 'cm')} reads {axis.measured:.1f} mm, to ± {axis.reading_error:g} mm"
         tell(f"  {word}: {read}: {_share(axis)}")
     for error in errors:
-        size = f", size {error.size}" if error.size else ""
-        strip = f"the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}"
-        tell(f"{error.name}{size}: {strip}, its width {_wrong(error.width)}.")
+        tell(effect_words(error, units))
     for warning in warnings:
         tell(warning, err=True)
 
 
-def _errors(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
-    """Return the errors of the pieces of a spec, laid out as they would be drawn, and its unit."""
+def _errors_in(spec: Path, printer: Printer) -> tuple[list[PieceDeviation], str]:
+    """Return the errors of the pieces of a spec, and its unit."""
+    job = read_job(spec)
+    return errors_of(job, figure_job(job), printer), job.edition.units
+
+
+def errors_of(job: Job, figures: tuple[Figures, ...], printer: Printer) -> list[PieceDeviation]:
+    """Return the errors of the pieces of a job, laid out as they would be drawn."""
     from tiler.usecases.draft import Wishes, draw_job
 
-    job = read_job(spec)
-    figures = figure_job(job)
-    pieces = draw_job(job, figures, Wishes()).declaration.pieces
-    return piece_errors(figures, pieces, printer), job.edition.units
+    return piece_errors(figures, draw_job(job, figures, Wishes()).declaration.pieces, printer)
+
+
+def effect_words(error: PieceDeviation, units: str) -> str:
+    """Say what a printer does to a piece."""
+    size = f", size {error.size}" if error.size else ""
+    strip = f"the strip of {both(error.strip.length, units)} would come out {_wrong(error.strip)}"
+    return f"{error.name}{size}: {strip}, its width {_wrong(error.width)}."
 
 
 def _wrong(of: LengthDeviation) -> str:

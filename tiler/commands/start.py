@@ -20,7 +20,7 @@ from tiler.commands.output.terminal import say
 from tiler.commands.typed import options
 from tiler.draft.spec.write import spec_text
 from tiler.errors import ExitCode, TilerError
-from tiler.usecases.files.replace import Output, admitted, replacing
+from tiler.usecases.files.replace import Output, admitted, put, replacing
 
 
 @click.command(epilog="Example: tiler start -o neckband.pdf")
@@ -127,8 +127,12 @@ def _tell_unasked(given: Answers, answers: Answers, file: Path) -> None:
 
 def _write(piece: StartedPiece, pdf: Output, saved: Output) -> None:
     """Write PDF and spec: the spec stands ready before the PDF is in place."""
-    above = heading(saved.path, pdf.path)
+    above = heading(saved.path, pdf.path, piece.finish)
     text = spec_text(piece.tables, comments_of(piece.options, piece.names, piece.finish), above)
+    if piece.finish.is_bought:
+        put(saved, text.encode("utf-8"))
+        say(f"{saved.path}: the spec. Only a length is cut, so there is no piece to draw; tiler chart prints it.")
+        return
     with replacing(saved, text.encode("utf-8")), said_in(piece.words):
         draw(piece.job, piece.figures, pdf, _AS_USUAL)
     say(f"{saved.path}: the spec of this piece, to change later and draft again.")

@@ -12,6 +12,7 @@ from tiler.commands.output.terminal import say, say_json
 from tiler.commands.output.wrapping import width
 from tiler.commands.typed import options
 from tiler.commands.typed.length import LENGTH
+from tiler.commands.typed.sheet import SHEET
 from tiler.errors import SpecError, UnreadableError
 from tiler.proof.report.record import Picture
 from tiler.proof.report.wording import lines
@@ -30,6 +31,7 @@ PICTURES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 @options.count("--only", 1, "NUMBER", "Take only the square of this number, as the report counts them.")
 @click.option("--scan", is_flag=True, help=options.SCAN)
 @click.option("--photo", is_flag=True, help="Measure page 1 in a photo with a bank card lying on it.")
+@click.option("--sheet", type=SHEET, help="Of a photo without a card: letter, a4, or width x height of the paper.")
 @options.dpi
 @options.card
 @options.limits
@@ -50,6 +52,7 @@ def command(
     only: int | None,
     scan: bool,
     photo: bool,
+    sheet: tuple[float, float, float] | None,
     dpi: float | None,
     card: bool,
     time_limit: int,
@@ -71,11 +74,14 @@ def command(
 
     With --scan it is the print that is measured: page 1 on the glass of a
     flatbed scanner, or any square whose size --expect tells. With --photo it is
-    page 1 in a photo, taken from above with a bank card on it.
+    page 1 in a photo, taken from above with a bank card on it, or on a dark
+    ground with all its edges in sight and --sheet.
     """
-    _refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, {"--expect": bool(expect), "--only": bool(only)})
-    if not (scan or photo) and pdf.suffix.lower() in PICTURES:
-        raise UnreadableError("is a picture; add --scan to measure the printed page in it, or --photo", Place(str(pdf)))
+    if sheet and not photo:
+        raise SpecError("goes with --photo, in which its edges are seen", Place("--sheet"))
+    refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, {"--expect": bool(expect), "--only": bool(only)})
+    if not (scan or photo):
+        refuse_picture(pdf)
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
     expected = (expect, f"{expect:g} mm" if expect else "", only) if expect or only else None
     pictures: list[Picture] | None = None
@@ -84,7 +90,7 @@ def command(
         output = admitted(report_file, force, (pdf,), ".pdf")
         pictures = []
     if scan or photo:
-        report = prove_scan_apart(pdf, Seen(dpi, card, photo), limits, expected, pictures)
+        report = prove_scan_apart(pdf, Seen(dpi, card, photo, sheet), limits, expected, pictures)
     else:
         with page_progress("measuring") as progress:
             report = prove_apart(pdf, progress, expected, limits, pictures)
@@ -102,8 +108,16 @@ def command(
     return report.exit_code
 
 
-def _refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], of_squares: dict[str, bool]) -> None:
-    """Refuse options that do not go together."""
+def refuse_picture(file: Path) -> None:
+    """Refuse a picture in the place of a PDF; raises :class:`UnreadableError`."""
+    if file.suffix.lower() in PICTURES:
+        raise UnreadableError(
+            "is a picture; add --scan to measure the printed page in it, or --photo", Place(str(file))
+        )
+
+
+def refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], of_squares: dict[str, bool]) -> None:
+    """Refuse options that do not go together; raises :class:`SpecError`."""
     if scan and photo:
         raise SpecError("does not go with --scan; say which of both the picture is", Place("--photo"))
     if photo and of_squares["--expect"]:
@@ -112,5 +126,5 @@ def _refuse_mixed(scan: bool, photo: bool, of_scans: dict[str, bool], of_squares
         raise SpecError("does not go with a picture; crop it to the square that is meant", Place("--only"))
     for option, given in of_scans.items():
         if given and not scan:
-            why = "a photo always has a card in it, and no resolution" if photo else ""
+            why = "a photo is measured by what lies in it, and has no resolution" if photo else ""
             raise SpecError(f"goes with --scan{'; ' * bool(why)}{why}", Place(option))

@@ -18,6 +18,7 @@ from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.bias import Bias
 from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut
+from tiler.draft.strip.notch import Notch
 from tiler.lengths import percent, tape
 
 
@@ -101,6 +102,8 @@ class ChartRow:
     runs_on: RunsOn
     bias: Bias | None
     views: tuple[str, ...]
+    marks: tuple[Notch, ...]
+    """Where it is marked, of what has no piece that shows it: from the left cut end."""
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
     finished_edge: Rounded | None = None
@@ -133,7 +136,7 @@ def _row(one: Figures) -> ChartRow:
         piece=one.name,
         size=one.size,
         length=_rounded(one.half_length_mm, times=times),
-        width=_rounded(one.cut_width_mm, up=not one.finish.is_band),
+        width=_rounded(one.cut_width_mm, up=one.finish.rounds_up),
         quantity=one.quantity,
         cut=one.cut,
         fabric=one.fabric,
@@ -162,6 +165,7 @@ def _row(one: Figures) -> ChartRow:
         runs_on=one.runs_on,
         bias=one.bias,
         views=one.views,
+        marks=one.notches if one.finish.is_bought else (),
         widest_mm=one.widest_mm,
         finished_edge=None if one.contour_mm is None else _rounded(one.contour_mm),
     )

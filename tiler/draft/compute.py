@@ -47,7 +47,7 @@ from tiler.errors import SpecError
 from tiler.lengths import both
 from tiler.sentence import Key, Phrase, Sentence
 
-__all__ = ["Figures", "figure_job", "figure_piece"]
+__all__ = ["Figures", "figure_job", "figure_piece", "sewn_line"]
 
 
 def figure_job(job: Job, sizes: str | None = None) -> tuple[Figures, ...]:
@@ -95,7 +95,7 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
 
 def _figure(piece: PieceSpec, units: str) -> Figures:
     widths = strip_widths(piece, units)
-    line, new_edge = _line(piece, widths, units)
+    line, new_edge = sewn_line(piece, widths, units)
     garment = garment_cut(piece.edge, piece.replaces, new_edge, piece.finish, widths.finished, widths.sewn_at)
     sewn, ratio, first = _sew(piece, line, widths, units)
     loop = sewn.loop_mm
@@ -184,7 +184,7 @@ def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str, of_opening:
     ]
 
 
-def _line(piece: PieceSpec, widths: StripWidths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
+def sewn_line(piece: PieceSpec, widths: StripWidths, units: str) -> tuple[SeamLine, NewCutEdge | None]:
     """Return the seam line; where the finish is changed, that one which leaves the finished edge in its place."""
     old, deeper = piece.replaces, deeper_seam(piece.edge, piece.replaces, piece.finish, widths.finished)
     if old is None:

@@ -27,6 +27,8 @@ BETWEEN_LANGUAGES = " / "
 
 NOT_PASSED, TOLD_THERE = noted("CHECK NOT PASSED: {checks}"), noted("see page 1 or the cutting chart")
 
+AT_THE_END = noted("stitch {length} from the cut end")
+
 MARKS = {"half": "½", "quarter": "¼"}
 """How the notches of a plain edge are called on paper."""
 
@@ -187,7 +189,7 @@ def label_of(figures: Figures, edition: Edition) -> Label:
         title=edition.title,
         end=told(length),
         cut_length=say(FROM_FOLD, length=length) if on_fold else told(length),
-        cut_width=told(_kept(both(figures.cut_width_mm, units, up=not figures.finish.is_band))),
+        cut_width=told(_kept(both(figures.cut_width_mm, units, up=figures.finish.rounds_up))),
         finished_width=finished,
         widest=f"{finished}, {good_to}" if good_to else finished,
         sewn_length=_kept(say("sewn length {length}", length=both(figures.loop_mm, units))),
@@ -204,7 +206,10 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             length=_kept(both(figures.edge.edge_mm, units)),
         ),
         garment=told(figures.cut_words),
-        good=told(good_lengths(figures, units, kept=True)) if figures.contour_mm is None else "",
+        # what is free is as long as it is to be, and what is cut to shape as long as its edge
+        good=""
+        if figures.contour_mm is not None or (figures.section and figures.section.free)
+        else told(good_lengths(figures, units, kept=True)),
         end_allowance=_end_allowance(figures, units),
         notches=tuple(
             (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))
@@ -231,14 +236,27 @@ def in_languages(each: Sequence[Sequence[Line]]) -> tuple[Line, ...]:
 def _end_allowance(figures: Figures, units: str) -> str:
     sew, stop = _kept(both(figures.join_allowance_mm, units)), figures.end.open_below
     if figures.is_open:
-        return say(END_ALLOWANCES[figures.ends] if figures.join_allowance_mm else STAYS_RAW, length=sew)
+        return _open_ends(figures, units)
     if not stop:
-        return say("stitch {length} from the cut end", length=sew)
+        return say(AT_THE_END, length=sew)
     return say(
         "stitch {length} from the cut end, stop {stop} from the edge that is sewn on first",
         length=sew,
         stop=_kept(both(stop, units)),
     )
+
+
+def _open_ends(figures: Figures, units: str) -> str:
+    """Say it of the ends of an open strip, or of a section of one, which has joins too."""
+    names: Sequence[str] = figures.section.ends if figures.section else [figures.ends.words]
+    found = []
+    for name, end in zip(names, (figures.left_end, figures.end)[-len(names) :], strict=True):
+        own = END_ALLOWANCES[figures.ends] if end.allowance_along else STAYS_RAW
+        template = own if name == figures.ends.words else AT_THE_END
+        found.append(say(template, length=_kept(both(end.allowance_along, units))))
+    if len(set(found)) == 1:
+        return found[0]
+    return say("on the left {left}, on the right {right}", left=found[0], right=found[1])
 
 
 def good_lengths(figures: Figures, units: str, *, kept: bool = False) -> Words:

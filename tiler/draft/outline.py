@@ -12,15 +12,16 @@ from itertools import pairwise
 
 from tiler.box import Point, Subpath
 from tiler.declaration import Tag
+from tiler.draft.bought import drawn
 from tiler.draft.contour.lines import fold_lanes, lines_of
 from tiler.draft.contour.shape import Shape
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.label import MARKS, Label, Line, in_languages, label_of
 from tiler.draft.sections.names import pointed_end
-from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
+from tiler.draft.strip.notch import Notch
 from tiler.drawn import Part
 from tiler.languages.proved import FINISHED_EDGE, GARMENT_EDGE
 from tiler.languages.words import Words, in_each
@@ -95,7 +96,7 @@ def sewn_ends(figures: Figures) -> tuple[float, float]:
 
 def draw_pieces(figures: Sequence[Figures], edition: Edition) -> list[Piece]:
     """Draw what is cut of these figures: strips, and the sections of those that are pieced."""
-    return [draw_piece(one, number, edition) for number, one in enumerate(strips_of(figures), 1)]
+    return [draw_piece(one, number, edition) for number, one in enumerate(drawn(figures), 1)]
 
 
 def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
@@ -115,7 +116,9 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         labels=tuple(labels),
         lines=in_languages([label.lines() for _, label in zip(in_each(), labels, strict=True)]),
         advice=figures.corner_steps,
-        notch_words=tuple(Word(MARKS.get(notch.name, notch.name), notch.at_mm) for notch in figures.notches),
+        notch_words=tuple(
+            Word(MARKS.get(notch.name, notch.name), notch.at_mm) for notch in figures.notches if not notch.on_end
+        ),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=_end_words(figures, ends),
         edge_words=tuple((edge, _sewn_words(figures, edition.units, edge)) for edge in figures.sewn_edges),
@@ -188,12 +191,11 @@ def _along(figures: Figures, y: float, *, to_the_cut: bool) -> Subpath:
 
 def _end_seams(figures: Figures) -> Iterator[Subpath]:
     start, end = sewn_ends(figures)
-    if figures.is_open and not figures.join_allowance_mm:
-        # there the cut line is the end
-        return
-    if figures.cut is not Cut.ON_FOLD:
+    # of an end that stays raw the cut line is the end
+    if figures.cut is not Cut.ON_FOLD and figures.left_end.allowance_along:
         yield _corners((start - reach, y) for y, reach in _sewn_seam(figures, figures.left_end))
-    yield _corners((end + reach, y) for y, reach in _sewn_seam(figures, figures.end))
+    if figures.end.allowance_along:
+        yield _corners((end + reach, y) for y, reach in _sewn_seam(figures, figures.end))
 
 
 def _sewn_seam(figures: Figures, end: StripEnd) -> Profile:
@@ -244,23 +246,39 @@ def notch_depth(figures: Figures) -> float:
 
 def _notches(figures: Figures) -> list[Part]:
     depth = notch_depth(figures)
-    apart = min(NOTCH_APART, figures.join_allowance_mm)
+    # at its own ends an open strip has none
+    apart = NOTCH_APART if figures.is_open else min(NOTCH_APART, figures.join_allowance_mm)
     parts = []
     for notch in figures.notches:
+        if notch.on_end:
+            parts.append(Part(Tag.NOTCH, _on_end(figures, notch)))
+            continue
         cuts = (notch.at_mm - apart / 2, notch.at_mm + apart / 2) if notch.double else (notch.at_mm,)
         for edge in figures.sewn_edges:
             start, end = (0.0, depth) if edge == "lower" else (figures.cut_width_mm, figures.cut_width_mm - depth)
-            parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in _within(figures, cuts, edge))))
+            if within := _within(figures, cuts, edge):
+                parts.append(Part(Tag.NOTCH, tuple(((x, start), (x, end)) for x in within)))
     return parts
 
 
 def _within(figures: Figures, cuts: tuple[float, ...], edge: str) -> tuple[float, ...]:
     """Return the places of a notch at a long edge: on a bias strip what lies beyond one end comes in at the other."""
-    if figures.bias is None or edge == "lower":
+    if figures.bias is None or (edge == "lower" and not figures.section):
         return cuts
-    start, _ = sewn_ends(figures)
-    left = start - figures.left_end.reach_between(figures.cut_width_mm, figures.cut_width_mm)
+    y = 0.0 if edge == "lower" else figures.cut_width_mm
+    start, end = sewn_ends(figures)
+    left, right = start - figures.left_end.reach_between(y, y), end + figures.end.reach_between(y, y)
+    if figures.section:
+        # the next section has it
+        return tuple(x for x in cuts if left <= x <= right)
     return tuple(x + figures.loop_mm if x < left else x for x in cuts)
+
+
+def _on_end(figures: Figures, notch: Notch) -> tuple[Subpath, ...]:
+    """Return the cuts of a notch on a slanted end."""
+    start, end = sewn_ends(figures)
+    strip_end, x = (figures.left_end, start) if notch.on_end < 0 else (figures.end, end)
+    return tuple(tuple((x + notch.on_end * reach, y) for reach, y in cut) for cut in strip_end.marks(notch.double))
 
 
 def _button_marks(figures: Figures) -> tuple[tuple[Subpath, ...], ...]:
@@ -277,18 +295,3 @@ def _sewn_words(figures: Figures, units: str, edge: str) -> str:
     if figures.shape and not figures.shape.doubled:
         return Words(FINISHED_EDGE if edge == "upper" else GARMENT_EDGE, length=length)
     return Words("stitch {length} from this edge", length=length)
-
-
-def arrow(start: Point, length: float) -> Part:
-    """Return the arrow of greatest stretch: a line along the strip with a head at both ends."""
-    x, y = start
-    end = x + length
-    head = ARROW_HEAD
-    return Part(
-        Tag.STRETCH_ARROW,
-        (
-            ((x, y), (end, y)),
-            ((x + head, y - head / 2), (x, y), (x + head, y + head / 2)),
-            ((end - head, y - head / 2), (end, y), (end - head, y + head / 2)),
-        ),
-    )

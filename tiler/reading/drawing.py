@@ -119,13 +119,18 @@ def pick(
         if one.curve.length < LEAST_LENGTH:
             raise SpecError(f"{name} has no length; name another curve")
     whole = chain([one.curve for one in chosen], names)
-    crossed = crossing(whole)
+    refuse_crossing(whole, " and ".join(names))
+    return whole
+
+
+def refuse_crossing(line: Curve, name: str) -> None:
+    """Raise :class:`SpecError` for a line that crosses itself."""
+    crossed = crossing(line)
     if crossed is not None:
         raise SpecError(
-            f"{' and '.join(names)}: the line crosses or retraces itself at "
+            f"{name}: the line crosses or retraces itself at "
             f"{crossed.real:.1f} mm from the left, {crossed.imag:.1f} mm from the foot; an edge does not"
         )
-    return whole
 
 
 def refuse_missing_page(document: Document, page: int | None) -> None:

@@ -13,8 +13,9 @@ from tiler.catalog import finish_document
 from tiler.declaration import ALONE, Declaration, Page, PageKind, Rule, Square, Tag, printed_pages
 from tiler.draft.edition import Edition
 from tiler.draft.outline import Piece
-from tiler.drawn import Part, Shared, any_of
-from tiler.languages.words import languages
+from tiler.draft.views import in_views
+from tiler.drawn import Bought, Part, Shared, any_of
+from tiler.languages.words import languages, told
 from tiler.paper import ONE_SHEET, Projected, with_foot
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.characters import refuse_unprintable
@@ -127,8 +128,7 @@ def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> She
 
     def in_place(drawing: Drawing, block: float) -> Sheet:
         sheet = with_notes(lay_out(pieces, drawing, has_room, block), edition)
-        has_block = sheet.corner or sheet.pages[0].kind is PageKind.COVER
-        return sheet if has_block else replace(sheet, squares_on=_free(sheet))
+        return sheet if sheet.has_block else replace(sheet, squares_on=_free(sheet))
 
     block = BLOCK_HEIGHT
     sheet = in_place(drawing, block)
@@ -205,7 +205,16 @@ def declared(
         languages=languages(),
         layers=drawing.layers,
         dark=drawing.projected is Projected.DARK,
+        bought=_listed(sheet),
         shared=tuple(_declared_shared(place, any_of(layers)) for place, layers in _shared(sheet)),
+    )
+
+
+def _listed(sheet: Sheet) -> tuple[Bought, ...]:
+    """Return what the first page lists besides the pieces."""
+    return tuple(
+        Bought(told(in_views(one.name, one.views)), one.size, one.quantity, one.cut_length_mm, one.cut_width_mm)
+        for one in (sheet.drawing.bought if sheet.has_block else ())
     )
 
 

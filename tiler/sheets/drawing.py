@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tiler.declaration import ALONE, Host
+from tiler.draft.figures import Figures
 from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.paper import PaperChoice, Projected
 from tiler.sheets.compensation import Compensation
@@ -30,6 +31,8 @@ class Drawing:
     host: Host = ALONE
     layers: LayerNames = OUR_LAYERS
     projected: Projected | None = None
+    bought: tuple[Figures, ...] = ()
+    """What is listed on the first page, and not drawn."""
 
     @property
     def factors(self) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tiler.declaration import ALONE, MOST_COMPENSATED, Declaration, Host
+from tiler.draft.bought import bought
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.judged import refuse_failed, refuse_free_ends
@@ -86,8 +87,8 @@ class Proved:
     """How the pages were arranged; None on one sheet."""
 
 
-def drawing_of(job: Job, wishes: Wishes) -> Drawing:
-    """Return how to draw a job; the wishes of the command line win.
+def drawing_of(job: Job, wishes: Wishes, figures: tuple[Figures, ...] = ()) -> Drawing:
+    """Return how to draw a job of these figures; the wishes of the command line win.
 
     Raises :class:`SpecError` for a wish that cannot be.
     """
@@ -116,9 +117,8 @@ def drawing_of(job: Job, wishes: Wishes) -> Drawing:
         paper = replace(paper, roll=wishes.roll, length=wishes.length)
     made_for = compensation(wishes.printer) if wishes.printer else None
     colour = job.colour if wishes.colour is None else wishes.colour
-    return Drawing(
-        paper, wishes.cover, wishes.nest, weight, made_for, colour, wishes.host, wishes.layers, wishes.projected
-    )
+    of = (wishes.host, wishes.layers, wishes.projected, bought(figures))
+    return Drawing(paper, wishes.cover, wishes.nest, weight, made_for, colour, *of)
 
 
 def compensation(printer: Printer) -> Compensation:
@@ -152,7 +152,7 @@ def draw_job(
     sheet: Sheet | None = None,
 ) -> Document:
     """Draw all pieces of a job in memory; on a ``sheet`` they are laid out already."""
-    drawing = drawing_of(job, wishes)
+    drawing = drawing_of(job, wishes, figures)
     with speaking(*job.edition.languages):
         return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress, sheet)
 
@@ -201,7 +201,7 @@ def arrangement_for(
     with speaking(*job.edition.languages):
         pieces = draw_pieces(figures, job.edition)
         laid = {} if laid is None else laid
-        drawings = [drawing_of(job, replace(wishes, paper=paper)) for paper in papers]
+        drawings = [drawing_of(job, replace(wishes, paper=paper), figures) for paper in papers]
         for drawing in drawings:
             if drawing not in laid:
                 laid[drawing] = laid_out(pieces, job.edition, drawing)

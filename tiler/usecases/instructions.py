@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from tiler.draft.compute import figure_job
+from tiler.draft.figures import Figures
+from tiler.draft.spec.read import Job
 from tiler.languages.words import speaking
 from tiler.paper import HOME, ONE_SHEET
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
@@ -32,10 +35,16 @@ def write_instructions(
     """
     output = admitted(target, force, (spec,), ".pdf")
     job = read_job(spec, output.spare, languages)
+    data, written = instructions_of(job, figure_job(job), paper)
+    put(output, data)
+    return written
+
+
+def instructions_of(job: Job, figures: Sequence[Figures], paper: str | None = None) -> tuple[bytes, Written]:
+    """Return the instruction pages of a job, and what they are; ``paper`` ``None`` takes that of the job."""
     chosen = paper or job.paper.name
     chosen = HOME if chosen == ONE_SHEET else chosen
-    finishes = finishes_of(figure_job(job), job.edition)
+    finishes = finishes_of(figures, job.edition)
     with speaking(*job.edition.languages):
         leaflet = instruction_pdf(finishes, chosen, job.edition.logo)
-    put(output, leaflet.data)
-    return Written(finishes, chosen, leaflet.pages)
+    return leaflet.data, Written(finishes, chosen, leaflet.pages)

@@ -101,6 +101,11 @@ def is_band(answers: Answers) -> bool:
     return answers.get("finish") == Finish.FOLDED_BAND.value
 
 
+def of_cloth(answers: Answers) -> bool:
+    """Tell whether the strip is cut of cloth, and not bought in its width."""
+    return answers.get("finish") != Finish.FOLD_OVER.value
+
+
 def may_stand(answers: Answers) -> bool:
     """Tell whether the strip may stand up: a band at the neck that keeps to the pattern's seam."""
     return is_band(answers) and answers.get("place") == "neckline" and answers.get("replaces") in _BY_ITS_SEAM

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from tiler.commands.interview.piece import supposed_piece
 from tiler.commands.interview.question import Answers, Question
+from tiler.draft.edge.seam_line import EdgeSpec
 from tiler.draft.fabric import stretch_of
 from tiler.draft.label import good_lengths
 from tiler.lengths import both, parse_length, percent
 from tiler.sentence import Place
 
-_LAST_OF_EDGE = ("back-half", "back", "end-allowance", "back-depth", "lower-front", "lower-back", "widen")
+LAST_OF_EDGE = ("back-half", "back", "end-allowance", "back-depth", "lower-front", "lower-back", "widen")
 """Answers after which the whole of an edge in parts is told."""
 
 
@@ -36,7 +37,7 @@ def advice(answers: Answers) -> str:
 
 
 _DOUBTED = (
-    *_LAST_OF_EDGE,
+    *LAST_OF_EDGE,
     *("edge", "shoulder-slope", "pulled", "stretch", "width", "ratio", "body-ease", "on", "garment-stretch"),
 )
 """Answers after which the numbers are looked at: all that belongs to them is known then."""
@@ -65,10 +66,19 @@ def _whole(question: Question, answers: Answers) -> str:
     """Return the whole that an answer completes: an edge of its parts, a stretch of its two lengths."""
     units, key = answers.get("units", "in"), question.key
     if key == "pulled":
-        rest, pulled = (float(parse_length(answers[one], units, Place("", (one,)))) for one in ("rest", "pulled"))
-        return f"it stretches by {percent(stretch_of(rest, pulled))}"
-    if key not in _LAST_OF_EDGE or (key == "end-allowance" and not answers[key].strip("0. ")):
+        return stretch_words(answers["rest"], answers["pulled"], units)
+    if key not in LAST_OF_EDGE or (key == "end-allowance" and not answers[key].strip("0. ")):
         return ""
-    edge = supposed_piece(answers).job.pieces[0].edge
+    return whole_words(supposed_piece(answers).job.pieces[0].edge, units)
+
+
+def whole_words(edge: EdgeSpec, units: str) -> str:
+    """Say how long an edge is that was given in parts, along the line that was measured."""
     length = edge.times * sum(part.length_mm for part in edge.parts)
     return f"whole {edge.kind.value} {both(length, units)}"
+
+
+def stretch_words(rest: str, pulled: str, units: str | None) -> str:
+    """Say by how much a fabric stretches of which a piece was measured twice."""
+    lengths = (parse_length(text, units, Place("", (key,))) for key, text in (("rest", rest), ("pulled", pulled)))
+    return f"it stretches by {percent(stretch_of(*map(float, lengths)))}"

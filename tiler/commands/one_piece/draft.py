@@ -97,7 +97,9 @@ def draft_piece(finish: Finish, given: dict[str, Any]) -> None:
     if spec is not None:
         from tiler.draft.spec.write import spec_text
 
-        text = spec_text(tables, comments_of(every, names, finish), heading(spec.path, output, _more_words(given)))
+        text = spec_text(
+            tables, comments_of(every, names, finish), heading(spec.path, output, finish, _more_words(given))
+        )
         put(spec, text.encode("utf-8"))
         if not given["as_json"]:
             say(f"{saved}: the spec of this piece, for tiler draft.")
@@ -154,13 +156,15 @@ def draw(job: Job, pieces: tuple[Figures, ...], output: Output, given: dict[str,
         say(before_cutting(output.path))
 
 
-def heading(saved: Path, output: Path | None, more: str = "") -> str:
+def heading(saved: Path, output: Path | None, finish: Finish, more: str = "") -> str:
     """Say above a spec how it is drafted from its folder; a name that does not print is not repeated."""
     pdf = Path("piece.pdf") if output is None else Path(os.path.relpath(output, saved.parent))
     names = [
         shlex.quote(f"./{name}" if name.startswith("-") else name) if name.isprintable() else usual
         for name, usual in ((saved.name, "spec.toml"), (str(pdf), "piece.pdf"))
     ]
+    if finish.is_bought:
+        return f"How long it is cut: tiler figures {names[0]}"
     # the PDF that was written with the spec is there already
     return f"Draft it: tiler draft {' -o '.join(names)}{more}{'' if output is None else ' --force'}"
 

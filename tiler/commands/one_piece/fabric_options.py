@@ -10,6 +10,7 @@ from tiler.commands.interview.question import (
     by_unit,
     is_band,
     is_given,
+    of_cloth,
     usually,
 )
 from tiler.commands.one_piece.option import GARMENT, PIECE, STRIP, Value, option
@@ -49,7 +50,7 @@ FABRIC = (
         "jersey has about 0.5 mm, a sweatshirt fleece 2 mm.",
         usual=usually(UNKNOWN),
         reads=typed_thickness,
-        asked=lambda answers: not is_band(answers) and answers.get("pull", UNKNOWN) != UNKNOWN,
+        asked=lambda answers: not is_band(answers) and of_cloth(answers) and answers.get("pull", UNKNOWN) != UNKNOWN,
         nothing=(UNKNOWN,),
         example=f"0.8 mm, 1/32 in, {UNKNOWN}",
     ),
@@ -58,7 +59,7 @@ FABRIC = (
         f"A strip that is longer than that is cut in sections; {UNKNOWN} leaves it open.",
         "Across the cloth, from selvedge to selvedge, or what a remnant has.",
         usual=usually(UNKNOWN),
-        asked=answer_is("pull", "pulled", "percent"),
+        asked=lambda answers: of_cloth(answers) and answers.get("pull") in ("pulled", "percent"),
         optional=True,
         nothing=(UNKNOWN,),
         sample=by_unit("60 in", "150 cm"),

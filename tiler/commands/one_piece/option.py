@@ -75,6 +75,13 @@ class PieceOption:
         """The last key of the place, which is the option's word in the spec."""
         return str(self.place[-1])
 
+    def typed(self, text: str, units: str) -> str:
+        """Return what a person typed in the grammar of a spec; ``units`` is empty where no unit is known."""
+        if self.value is Value.NAMED:
+            return typed_length(text, units).strip()
+        reads = self.question.reads if self.question else _READ.get(self.value, {}).get("reads")
+        return reads(text, units).strip() if reads else text
+
     def asking(
         self, asks: str, why: str, more: str, meanings: Mapping[str, str] | None = None, **rest: Any
     ) -> PieceOption:

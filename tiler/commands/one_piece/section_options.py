@@ -16,6 +16,8 @@ def _not_sections(answers: Answers) -> tuple[str, ...]:
         has: tuple[SectionAt, ...] = ()
     elif place in ("neckline", "vee"):
         has = (SectionAt.SHOULDERS, SectionAt.CB)
+    elif answers.get("ends", Ends.CLOSED) != Ends.CLOSED:
+        has = ()
     else:
         has = (SectionAt.SHOULDERS if place == "armhole" else SectionAt.SIDES,)
     return tuple(one for one in SectionAt if one not in (*has, SectionAt.EVEN))
@@ -36,14 +38,10 @@ SECTIONS = (
             SectionAt.SHOULDERS: "at the shoulders; of an armhole at the underarm too",
             SectionAt.SIDES: "at both sides; of a leg opening at side and inseam",
             SectionAt.CB: "at CB, where the ends meet elsewhere",
-            SectionAt.EVEN: "in equal parts from the end seam",
+            SectionAt.EVEN: "in equal parts",
         },
         usual=usually(SectionAt.EVEN.value),
-        asked=lambda answers: (
-            is_given("cloth-width")(answers)
-            and answers.get("cut-on") != CutOn.BIAS
-            and answers.get("ends", Ends.CLOSED) == Ends.CLOSED
-        ),
+        asked=lambda answers: is_given("cloth-width")(answers) and answers.get("cut-on") != CutOn.BIAS,
         without=_not_sections,
         optional=True,
     ),

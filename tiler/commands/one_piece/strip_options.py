@@ -14,6 +14,7 @@ from tiler.commands.interview.question import (
     by_unit,
     is_band,
     is_given,
+    of_cloth,
     pointed,
     usually,
 )
@@ -78,13 +79,14 @@ def _seam_asked(answers: Answers) -> bool:
 
 
 FINISH = choice(
-    "finish", (*PIECE, "finish"), "turned under on the back, doubled, or the back edge left raw", BINDINGS
+    "finish", (*PIECE, "finish"), "turned under on the back, doubled, left raw there, or elastic", BINDINGS
 ).asking(
     "How shall the edge be finished?",
     "A band makes the garment longer there; a binding wraps its raw edge.",
     "A band is folded in half and both its raw edges are sewn on together.\n"
     "Double fold is flat but has four layers; french is sewn on doubled and\n"
-    "suits thin cloth; raw edge is the thinnest, since knits do not fray.",
+    "suits thin cloth; raw edge is the thinnest, since knits do not fray. Of\n"
+    "fold-over elastic you get the length to cut, and no piece.",
     {finish: finish.making.hint for finish in Finish},
     usual=usually(Finish.FOLDED_BAND.value),
     words=tuple(finish.value for finish in Finish),
@@ -138,6 +140,7 @@ WIDTH = (
         "Full length is for cutting through one layer, or if you do not like to\ncut on a fold.",
         {Cut.ON_FOLD: "half of it, to lie on the fold", Cut.FULL_LOOP: "all of it"},
         usual=_usual_cut,
+        asked=of_cloth,
     ),
     choice("cut-on", (*PIECE, "cut-on"), "which way of the cloth the strip lies", CutOn, default=CutOn.STRETCH).asking(
         "Is the binding of a knit, or of woven cloth cut on the bias?",
@@ -147,6 +150,7 @@ WIDTH = (
         usual=usually(CutOn.STRETCH.value),
         asked=lambda answers: (
             not is_band(answers)
+            and of_cloth(answers)
             and _stretch_known(answers)
             and answers.get("corner", Corner.NONE) == Corner.NONE
             and answers.get("ends", Ends.CLOSED) == Ends.CLOSED
@@ -178,7 +182,7 @@ WIDTH = (
             Corner.LAPPED: "one end over the other",
         },
         usual=usually(Corner.NONE),
-        asked=pointed,
+        asked=lambda answers: pointed(answers) and of_cloth(answers),
         without=lambda answers: () if is_band(answers) else (Corner.LAPPED,),
     ),
     choice("ease", (*PIECE, "ease"), "how the strip is shared out along the edge", Ease),

@@ -67,14 +67,33 @@ def fabric_names(given: Values) -> FabricNames:
     return FabricNames(strip, given.get("garment_fabric") or ("garment fabric" if strip == "garment" else "garment"))
 
 
+def kind_given(given: Values) -> str | None:
+    """Return the kind of the edge: as stated, else that of the parts that were measured; None where nothing says it."""
+    return given.get("kind") or next((_KIND_OF[one] for one in _KIND_OF if given.get(one) is not None), None)
+
+
+def stated_units(options: Sequence[PieceOption], given: Values) -> str:
+    """Return the unit that is given, else that of the first length; empty where none says it."""
+    if given.get("units"):
+        return str(given["units"])
+    try:
+        return _units(_stated(options, given))
+    except SpecError:
+        return ""
+
+
+def _stated(options: Sequence[PieceOption], given: Values) -> list[tuple[PieceOption, Any]]:
+    return [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, (), False)]
+
+
 def piece_tables(options: Sequence[PieceOption], given: Values, finish: Finish) -> dict[str, Any]:
     """Build the tables of a spec with one piece.
 
     Raises :class:`SpecError` where two options state the same thing, or where no unit can be known.
     """
-    stated = [(option, value) for option in options if (value := given.get(option.parameter)) not in (None, (), False)]
+    stated = _stated(options, given)
     names = fabric_names(given)
-    kind = given.get("kind") or next((_KIND_OF[one] for one in _KIND_OF if given.get(one) is not None), None)
+    kind = kind_given(given)
     spec = _head(kind, finish, stated)
     if given.get("ends"):
         spec["pieces"][0]["closed"] = False

@@ -57,18 +57,20 @@ def table(file: Path, listing: Listing, *, all_rows: bool) -> Iterator[str]:
 
 
 def _scale(listing: Listing) -> Iterator[str]:
-    if listing.scale:
-        yield from fitted(
-            f"Scale: {listing.scale}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}."
-        )
+    for sentence in scale_words(listing):
+        yield from fitted(sentence) if listing.scale else (line.text for line in wrapped(sentence))
         yield ""
+
+
+def scale_words(listing: Listing) -> Iterator[str]:
+    """Yield what is to be said of the scale of a drawing: a PDF by its squares, an SVG by its unit."""
+    if listing.scale:
+        yield f"Scale: {listing.scale}; {'all lengths are corrected by it' if listing.corrected else 'true to scale'}."
     if listing.in_px:
-        said = (
+        yield (
             "Scale: the size is stated in px, taken as 96 to the inch (CSS). Some programs write 72: compare one known "
             "length before you trust the list."
         )
-        yield from (line.text for line in wrapped(said))
-        yield ""
 
 
 def _rows(rows: Sequence[Cells], pages: bool) -> Iterator[str]:

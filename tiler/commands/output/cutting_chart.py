@@ -209,11 +209,13 @@ def _drawn_length(piece: Figures, units: str) -> str:
 
 
 def _cut_width(piece: Figures, units: str) -> str:
-    return both(piece.cut_width_mm, units, up=not piece.finish.is_band)
+    return both(piece.cut_width_mm, units, up=piece.finish.rounds_up)
 
 
 def _notch(notch: Notch, start: str, units: str) -> str:
     name = f"{notch.name} (double)" if notch.double else notch.name
+    if notch.on_end:
+        return f"{name} in the middle of the {'left' if notch.on_end < 0 else 'right'} end"
     return f"{name} at {start}" if notch.at_mm == 0 else f"{name} {both(notch.at_mm, units)} from {start}"
 
 

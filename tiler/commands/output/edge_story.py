@@ -98,10 +98,10 @@ def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
 def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
     """Yield how the strips lie on the cloth."""
     cloth = piece.cloth
-    if cloth is None:
-        return
     if piece.piecing:
         yield "in sections", piece.piecing
+    if cloth is None:
+        return
     what = "section" if cloth.extra_seams else "strip"
     most = f"{cloth.abreast}" if cloth.alike or cloth.abreast == 1 else f"up to {cloth.abreast}"
     yield (

@@ -5,7 +5,7 @@ Lengths are rounded as in :mod:`tiler.commands.output.cutting_chart`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import chain, groupby, product, zip_longest
 from textwrap import wrap
 
@@ -60,14 +60,13 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
         yield from _shaped(group, units)
         yield from _warnings(group)
         return
-    yield from _side_by_side([HEAD, *(_row(each, units) for each in group)])
+    yield from _side_by_side(strip_rows(group, units))
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
     yield from _sections(group, units)
-    for each in group:
-        if each.elastic:
-            yield from wrapped(f"{each.size}: {each.elastic.words(units)}", APART, "    ")
-    yield from _side_by_side([GOOD, *(_good(each, units) for each in group)])
+    for of in _MORE:
+        yield from _told(group, [of(each, units) for each in group])
+    yield from _side_by_side(length_rows(group, units))
     yield from _warnings(group)
 
 
@@ -100,6 +99,36 @@ def _shaped(group: Sequence[Figures], units: str) -> Iterator[Line]:
         yield from wrapped(words, APART, "    ")
 
 
+_MORE: tuple[Callable[[Figures, str], str], ...] = (
+    lambda one, units: one.elastic.words(units) if one.elastic else "",
+    lambda one, units: one.buttons.words(units) if one.buttons else "",
+    lambda one, units: one.runs_on.words(units) if one.runs_on.there else "",
+    lambda one, units: one.bias.words(units) if one.bias else "",
+)
+"""What is told of some strips besides their lengths."""
+
+
+def _told(group: Sequence[Figures], texts: Sequence[str]) -> Iterator[Line]:
+    """Yield what is said of the sizes, each text once with those that it holds for."""
+    found: dict[str, list[str]] = {}
+    for one, text in zip(group, texts, strict=True):
+        found.setdefault(text, []).append(one.size or "")
+    for text, sizes in found.items():
+        who = "all sizes" if len(sizes) == len(group) else ", ".join(sizes)
+        if text:
+            yield from wrapped(f"{who}: {text}", APART, "    ")
+
+
+def strip_rows(group: Sequence[Figures], units: str) -> list[Cells]:
+    """Return the table of a piece in its sizes, its head first; a size that is warned of is flagged."""
+    return [HEAD, *(_row(each, units) for each in group)]
+
+
+def length_rows(group: Sequence[Figures], units: str) -> list[Cells]:
+    """Return between which lengths each size is good, the head first."""
+    return [GOOD, *(_good(each, units) for each in group)]
+
+
 def _side_by_side(rows: Sequence[Cells]) -> Iterator[Line]:
     """Yield rows in columns, the head first: long ones with less white between, too long ones folded."""
     flat = [[row] for row in rows]
@@ -125,7 +154,7 @@ def _row(one: Figures, units: str) -> Cells:
         one.size or "",
         both(one.edge.edge_mm, units),
         "sections" if one.sections else both(one.half_length_mm, units, times=1 if one.cut is Cut.ON_FOLD else 2),
-        both(one.cut_width_mm, units, up=not one.finish.is_band),
+        both(one.cut_width_mm, units, up=one.finish.rounds_up),
         percent(one.ratio.used),
         FLAG if one.warnings else "",
     )

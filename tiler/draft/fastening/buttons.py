@@ -82,6 +82,11 @@ class Buttons:
             "direction": self.direction.value,
         }
 
+    def holes(self, shift: float) -> list[tuple[float, float]]:
+        """Return from where to where each hole lies, with the cloth that stays beside it; ``shift`` is added."""
+        half = (self.hole_mm if self.direction is Direction.ALONG else 0.0) / 2 + CLEAR
+        return [(at + shift - half, at + shift + half) for at in self.at_mm]
+
     def on_half(self, loop: float) -> Buttons:
         """Return the buttons on the half from the fold on, whichever half has them."""
         left = self.at_mm[0] < loop / 2

@@ -85,7 +85,6 @@ def read_ends(table: Table, kind: Kind) -> Ends:
 
 _RINGS = {
     "join-at": "says where a ring is joined, and an open strip has two ends",
-    "section": "says where a ring that is longer than its cloth is wide is joined, and an open strip is cut in one",
     "join-allowance": "is that of a ring's end seam, and an open strip has an end-allowance",
     "corner": "is where the ends of a ring meet",
     "elastic": "draws a ring in",

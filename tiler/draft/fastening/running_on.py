@@ -39,6 +39,11 @@ class RunsOn:
         return self.before_mm > 0 or self.after_mm > 0
 
     @property
+    def length_mm(self) -> float:
+        """All that lies beyond the edge."""
+        return self.before_mm + self.after_mm
+
+    @property
     def alike(self) -> bool:
         """Whether both ends are equally long, so that they may lie on each other."""
         return abs(self.before_mm - self.after_mm) <= ALIKE

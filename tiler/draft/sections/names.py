@@ -15,6 +15,14 @@ SHOULDERS = Words("shoulders")
 SIDES = Words("sides")
 """Both of an edge that is measured whole."""
 
+FREE = Words("free length")
+"""What lies beyond the edge."""
+
+EDGE = Words("edge")
+"""All of an edge beyond which there are free lengths, where it has no parts."""
+
+AT_ITS_END = Words("where it leaves the edge")
+
 BOTH_SHOULDERS = ("right shoulder", "left shoulder")
 
 JOIN, END_SEAM, MIDDLE = Words("join"), Words("end seam"), Words("middle")
@@ -94,7 +102,9 @@ def pointed_end(lapped: bool, place: str) -> Words:
 
 def covered(part: str, shares: int, edge: str) -> str:
     """Return what a section is sewn to, of an edge that is called so."""
-    of = Words("{part} of the {edge}", part=as_words(part), edge=edge) if part else edge
+    if part == FREE:
+        return part
+    of = Words("{part} of the {edge}", part=as_words(part), edge=edge) if part and part != EDGE else edge
     return Words("{edge}, one of {count} equal parts", edge=of, count=shares) if shares > 1 else of
 
 

@@ -47,22 +47,31 @@ class Span:
 
 @dataclass(frozen=True)
 class Ends:
-    """What the ends of sections add: at a join, and where the strip's own ends meet at a sharp corner."""
+    """What the ends of sections add: at a join, and where the strip has ends of its own.
+
+    Left ends are as the right ones, ``join`` and ``own``, unless they are given.
+    """
 
     join: StripEnd
     own: StripEnd
+    join_left: StripEnd | None = None
+    own_left: StripEnd | None = None
 
-    def at(self, ring: Ring, place: float) -> StripEnd:
-        """Return the end at a place of the ring."""
-        return self.own if ring.pointed and min(place % ring.loop, -place % ring.loop) < NOISE else self.join
+    def of(self, ring: Ring, start: float, end: float) -> tuple[StripEnd, StripEnd]:
+        """Return the left and the right end of a section."""
+        own_left, own_right = (
+            ring.own_ends and min(place % ring.loop, -place % ring.loop) < NOISE for place in (start, end)
+        )
+        left = (self.own_left or self.own) if own_left else (self.join_left or self.join)
+        return left, self.own if own_right else self.join
 
     def cut(self, ring: Ring, start: float, end: float) -> float:
         """Return the whole cut length of a section, mm."""
-        return end - start + self.at(ring, start).longest + self.at(ring, end).longest
+        return end - start + sum(one.longest for one in self.of(ring, start, end))
 
     def fit(self, ring: Ring, start: float, end: float) -> bool:
         """Tell whether slanted ends leave a section that can be joined at its shortest height."""
-        depth = max(self.at(ring, place).depth for place in (start, end))
+        depth = max(one.depth for one in self.of(ring, start, end))
         return self.cut(ring, start, end) - depth >= 2 * self.join.longest - NOISE
 
 
@@ -74,13 +83,16 @@ def planned(
     where: Place,
     units: str,
     asked: SectionAt | None = None,
+    most: float | None = None,
 ) -> tuple[Span, ...]:
     """Return the sections of a strip, none where it fits the cloth; ``where`` is the piece in the spec.
 
-    They are joined where somebody ``asked`` for it.  Raises :class:`SpecError` for cloth that is too narrow for
-    sensible sections, or for those.
+    They are joined where somebody ``asked`` for it, and ``most`` long, without it as long as the cloth is wide.
+    Raises :class:`SpecError` for cloth that is too narrow for sensible sections, or for those.
     """
-    if ring.loop + 2 * ends.own.longest <= cloth + NOISE:
+    width, cloth = cloth, cloth if most is None else most
+    whole = ring.loop + ends.own.longest + (ends.own_left or ends.own).longest
+    if whole <= cloth + NOISE:
         return ()
     if cloth < strip_width - NOISE:
         raise SpecError(
@@ -101,7 +113,7 @@ def planned(
             ),
             where.at("section"),
         )
-    if not plans and _plans(ring, Ends(ends.join, ends.join), cloth):
+    if not plans and ring.pointed and _plans(ring, Ends(ends.join, ends.join), cloth):
         raise SpecError(
             f"slanted ends do not fit on sections of {both(cloth, units)}, the width of the cloth; "
             "take wider cloth or a narrower strip",
@@ -109,7 +121,7 @@ def planned(
         )
     if not plans:
         raise SpecError(
-            f"cloth of {both(cloth, units)} width would need the strip in more than {MOST_SECTIONS} sections; "
+            f"cloth of {both(width, units)} width would need the strip in more than {MOST_SECTIONS} sections; "
             "check the width and its unit",
             where.at("fabric"),
         )
@@ -182,7 +194,9 @@ def _parts(ring: Ring, whole: tuple[Seam, Seam], ends: Ends, cloth: float, most:
     clear = [at + turn for at in ring.kept_clear for turn in (0.0, ring.loop)]
     for count in range(1, most + 1):
         places = [start + (end - start) * index / count for index in range(count + 1)]
-        near = any(abs(at - place) < ends.join.longest for place in places[1:-1] for at in clear)
+        reach = ends.join.longest
+        near = any(abs(at - place) < reach for place in places[1:-1] for at in clear)
+        near |= any(low - reach < place < high + reach for place in places[1:-1] for low, high in ring.holes)
         if not near and all(
             ends.cut(ring, *pair) <= cloth + NOISE and ends.fit(ring, *pair) for pair in pairwise(places)
         ):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.contour.shape import Shape
+from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.strip.corner import StripEnd
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
@@ -19,7 +20,8 @@ class Section:
     to one of so many equal ``shares`` of that, with these ``numbers``. ``cut_length_mm`` is the drawn length,
     from the fold where it is cut on fold; ``left`` is no end then.  ``tightest_mm`` and ``flat_mm`` bound its
     good lengths. A ``pair`` is the one and its mirror image. ``joins`` name both ends, ``seams`` the garment's
-    seam at each; empty where there is none.
+    seam at each; empty where there is none.  Something of it is ``free`` where the strip runs on beyond its edge, and
+    its ``buttons`` count from its own left end.
     """
 
     name: str
@@ -39,6 +41,8 @@ class Section:
     joins: tuple[str, str]
     seams: tuple[str, str]
     notches: tuple[Notch, ...]
+    free: bool = False
+    buttons: Buttons | None = None
     shape: Shape | None = None
     """That of a contour band; none of a straight strip."""
 
@@ -76,4 +80,5 @@ class Section:
             "joins": list(self.joins),
             **({"finished_edge_mm": (2 if self.shape.on_fold else 1) * self.shape.finished_mm} if self.shape else {}),
             "notches": [{"name": notch.name, "at_mm": notch.at_mm} for notch in self.notches],
+            **({"buttons": self.buttons.to_json()} if self.buttons else {}),
         }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from tiler.draft.fastening.running_on import NOWHERE
 from tiler.draft.figures import Figures
 from tiler.draft.sections.names import covered
 from tiler.draft.sections.section import Section
@@ -57,6 +58,8 @@ def _of_section(one: Figures, section: Section) -> Figures:
         cut_words=joined(" ", [part for part in (one.cut_words, paired if pair else "") if part]),
         corner_steps=one.corner_steps if at_point else (),
         for_sewing=(one.piecing, *one.for_sewing),
+        buttons=section.buttons,
+        runs_on=NOWHERE,
         sections=(),
         section=section,
         pieced_from=one,

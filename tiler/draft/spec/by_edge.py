@@ -28,13 +28,13 @@ def read_ease(table: Table, line: EdgeSpec, ends: Ends) -> Ease:
     return ease
 
 
-def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | None) -> SectionAt | None:
+def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | None, ends: Ends) -> SectionAt | None:
     """Read where sections are joined; raises :class:`SpecError` for a seam that the edge has not."""
     if not table.has("section"):
         return None
     # join-at writes it large
     section = table.word("section", SectionAt, also={"CB": "cb"})
-    known = _section_places(line, corner)
+    known = _section_places(line, corner, ends)
     if section not in known:
         places = " or ".join(f'"{place}"' for place in known)
         if line.listed:
@@ -47,7 +47,8 @@ def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | 
         if len(line.parts) == 1 and line.kind in (Kind.NECKLINE, Kind.ARMHOLE) and section is not SectionAt.SIDES:
             why = f'"{section}" needs the lengths of front and back; measure the {line.kind} in them, or write {places}'
             table.refuse("section", why)
-        table.refuse("section", f'"{section}" is no seam of an edge of kind "{line.kind}"; write {places}')
+        where = f'an edge of kind "{line.kind}"' if ends is Ends.CLOSED else "an open strip on such an edge"
+        table.refuse("section", f'"{section}" is no seam of {where}; write {places}')
     if fabric is None or fabric.width_mm is None:
         table.refuse(
             "section",
@@ -58,10 +59,12 @@ def read_section(table: Table, line: EdgeSpec, corner: Corner, fabric: Fabric | 
     return section
 
 
-def _section_places(line: EdgeSpec, corner: Corner) -> tuple[SectionAt, ...]:
+def _section_places(line: EdgeSpec, corner: Corner, ends: Ends) -> tuple[SectionAt, ...]:
     """Return where sections of a strip on this edge can be joined."""
     if line.listed or len(line.parts) == 1:
-        halves = line.kind in (Kind.STRAIGHT, Kind.CURVED) and corner is Corner.NONE and not line.listed
+        # at both sides only what goes round has joins
+        plain = corner is Corner.NONE and ends is Ends.CLOSED and not line.listed
+        halves = plain and line.kind in (Kind.STRAIGHT, Kind.CURVED)
         return (SectionAt.SIDES, SectionAt.EVEN) if halves else (SectionAt.EVEN,)
     if line.kind is Kind.NECKLINE:
         return SectionAt.SHOULDERS, SectionAt.CB, SectionAt.EVEN

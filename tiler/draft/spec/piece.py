@@ -75,6 +75,9 @@ KEYS = (
     "child",
 )
 _OF_FEW_FINISHES = tuple(dict.fromkeys(key for finish in Finish for key in finish.making.keys))
+_OF_CLOTH = ("cut", "cut-on", "corner", "section", "notches")
+"""Keys about a piece that is drawn to be cut of cloth."""
+
 MOST_VIEWS = 12
 _EDGE_HINT = 'edge = { kind = "neckline", front-half = "18 cm", back-half = "11 cm" }'
 
@@ -139,6 +142,9 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
     form = read_form(table, finish)
+    for key in _OF_CLOTH if finish.is_bought else ():
+        if table.has(key):
+            table.refuse(key, f"has no meaning for {finish}, of which only the length is cut; leave it out")
     standing, elastic = read_standing(table, finish), read_elastic(table, finish)
     edge = table.table("edge", stated_edge.KEYS, _EDGE_HINT)
     line = read_edge(edge, find)
@@ -151,12 +157,13 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         check_woven(table, fabric)
     must_pass, must_pass_source, of_child = _read_opening(table)
     corner = read_corner(table, finish, line)
-    section = read_section(table, line, corner, fabric)
+    section = read_section(table, line, corner, fabric, ends)
     join_at = read_join(table, line, corner, section)
+    in_full = cut_on is CutOn.BIAS or finish.is_bought
     if form.shaped:
         cut = table.word("cut", Cut, Cut.ON_FOLD)
     else:
-        cut = Cut.FULL_LOOP if cut_on is CutOn.BIAS else read_cut(table, line, join_at, buttons, runs_on)
+        cut = Cut.FULL_LOOP if in_full else read_cut(table, line, join_at, buttons, runs_on)
     return PieceSpec(
         where=table.where,
         name=name,

@@ -34,6 +34,11 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
     except UnicodeDecodeError as fault:
         line = raw[: fault.start].count(b"\n") + 1
         raise SpecError(f"line {line} is not UTF-8 text; save the file as UTF-8", place) from None
+    return parsed_toml(text, place, what, instead)
+
+
+def parsed_toml(text: str, place: Place, what: str, instead: str = "") -> dict[str, Any]:
+    """Parse a text that is to be ``what``; ``place`` is that of its file.  Raises as :func:`read_toml` does."""
     deep = too_deep(text)
     if deep is not None:
         why = (
@@ -45,7 +50,7 @@ def read_toml(path: Path, largest: int, what: str, instead: str = "") -> dict[st
         return tree
     except TwiceError as fault:
         raise SpecError(
-            "stands twice, its accents written in two ways; keep one", Place(path.name, fault.args)
+            "stands twice, its accents written in two ways; keep one", Place(place.source, fault.args)
         ) from None
     except ValueError as fault:
         raise SpecError(f"is not TOML: {str(fault)[:200]}{f'; {instead}' if instead else ''}", place) from None

@@ -6,12 +6,16 @@ list of tables, such as notches, stands in line.
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 import tomlkit
 from tomlkit.container import Container
 from tomlkit.items import Item, Table
+
+from tiler.errors import SpecError
+from tiler.sentence import Place
 
 _COMMENT_AT = 36
 """The column where comments begin."""
@@ -74,3 +78,22 @@ def _in_line(value: Any) -> Item:
         return table
     item: Item = tomlkit.item(value)
     return item
+
+
+def changed_text(text: str, changes: Mapping[tuple[str | int, ...], Any]) -> str:
+    """Return a spec with other values at some of its places, and all the rest of it as it was written.
+
+    Raises :class:`SpecError` where a value cannot be changed without harm to what stands around it.
+    """
+    wanted = tomllib.loads(text)
+    document = tomlkit.parse(text)
+    for place, value in changes.items():
+        for tree in (wanted, document):
+            here: Any = tree
+            for key in place[:-1]:
+                here = here[key]
+            here[place[-1]] = value
+    written = tomlkit.dumps(document)
+    if tomllib.loads(written) != wanted:
+        raise SpecError("cannot be changed here; change it in the file", Place("", next(iter(changes))))
+    return written

@@ -9,7 +9,7 @@ and the first of them needs W of it as well (geometry).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import ceil, sqrt
 from typing import Any
@@ -52,6 +52,11 @@ class Bias:
     width_mm: float | None
     strips: int
     cloth_mm: float
+
+    def in_strips(self, count: int) -> Bias:
+        """Return the same where so many strips are joined for each strip of the piece."""
+        each = (self.cloth_mm - (self.width_mm or 0.0)) / self.strips
+        return replace(self, strips=count, cloth_mm=(self.width_mm or 0.0) + count * each)
 
     def words(self, units: str) -> Words:
         """Say what cloth it takes."""
@@ -111,6 +116,16 @@ def bias_ends(cut: float, sewn_at: float, join: float) -> tuple[StripEnd, StripE
     left = StripEnd(Corner.NONE, ((0.0, sewn_at), (cut, sewn_at - cut)), join * sqrt(2))
     right = StripEnd(Corner.NONE, ((0.0, -sewn_at), (cut, cut - sewn_at)), join * sqrt(2))
     return left, right
+
+
+def bias_length(width: float, cut: float) -> float:
+    """Return how long a strip of the bias of such cloth is as drawn, both of its slanted ends included, mm."""
+    return width * sqrt(2) + cut
+
+
+def bias_shift(cut: float, sewn_at: float, doubled: bool) -> tuple[float, float]:
+    """Return how far before its sewn length the lower edge of a strip lies, and behind it what else is sewn, mm."""
+    return sewn_at, cut - sewn_at if doubled else -sewn_at
 
 
 def bias_cloth(cut: float, loop: float, join: float, quantity: int, width: float | None) -> Bias:

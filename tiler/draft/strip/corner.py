@@ -19,8 +19,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
-from math import radians, sin, tan
+from math import hypot, radians, sin, tan
 
+from tiler.box import Point
 from tiler.draft.strip.finish import Allowances, Finish, Profile, lies_inside
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
@@ -39,6 +40,12 @@ PIVOTED_AS_DRAWN = noted(
     "point notch on the clip and sew from there to either side."
 )
 """Of an end seam that stops before the long edges."""
+
+MARK_DEPTH = 3.0
+"""How deep a mark on a slanted end is cut, mm; no deeper than half of its allowance."""
+
+MARKS_APART = 3.0
+"""Between the two cuts of a double one."""
 
 STAY_STITCHED = float(IN)
 """How far to each side of a corner the garment is stay-stitched: ours."""
@@ -76,6 +83,31 @@ class StripEnd:
         """How much shorter the strip is at one height than at another."""
         reaches = [reach for _, reach in self.seam]
         return max(reaches) - min(reaches)
+
+    def marks(self, double: bool) -> tuple[tuple[Point, Point], ...]:
+        """Return the cuts of a mark in the middle of the end, square to it: (reach, y) from the cut edge inward."""
+        (reach, y), (along, up), allowance = self._middle
+        depth = min(MARK_DEPTH, allowance / 2)
+        places = (-MARKS_APART / 2, MARKS_APART / 2) if double else (0.0,)
+
+        def point(at: float, out: float) -> Point:
+            return (reach + at * along + out * up, y + at * up - out * along)
+
+        return tuple((point(at, allowance), point(at, allowance - depth)) for at in places)
+
+    @property
+    def mark_beyond(self) -> float:
+        """How far the middle of such a mark lies beyond the end of the sewn length."""
+        ((outer, inner),) = self.marks(double=False)
+        return (outer[0] + inner[0]) / 2
+
+    @property
+    def _middle(self) -> tuple[Point, Point, float]:
+        """Return the middle of the end seam, its direction, both as (reach, y), and the allowance square to it."""
+        (low, first), (high, last) = self.seam[0], self.seam[-1]
+        far = hypot(last - first, high - low)
+        along, up = (last - first) / far, (high - low) / far
+        return ((first + last) / 2, (low + high) / 2), (along, up), self.allowance_along * up
 
     def reach_between(self, low: float, high: float) -> float:
         """Return the least reach of the end seam over a range of y."""

@@ -7,6 +7,7 @@ e, cover c, cloth thickness t and garment thickness g the strip is cut
 - double-fold-binding:  4 w + c + pi (2.5 t + 0.5 g)     handbook rule (tape of four times the finished width)
 - french-binding:       6 w + 2 c + pi (6.5 t + g)       handbook rule (six times the finished width)
 - raw-edge-binding:     3 w + e + pi (1.5 t + 0.5 g)     geometry
+- fold-over-elastic:    2 w                              as it is bought, folded in its middle
 
 The thickness terms follow the middle of the strip round every half turn of its
 section: m layers that wrap by half a turn round n layers are longer by
@@ -17,7 +18,8 @@ takes some of it away.
 A band and a french binding are pressed in half before they are sewn.  The two
 single bindings are sewn one finished width from the lower edge and pressed over
 that seam; they fold in the middle of their turn round the garment's raw edge; the
-double fold is also turned under one finished width from its upper edge.
+double fold is also turned under one finished width from its upper edge.  Elastic that
+folds over the edge is sewn in one, and only its length is cut.
 """
 
 from __future__ import annotations
@@ -97,6 +99,8 @@ class Making:
     """Share of the fabric's stretch that the advised length starts with."""
     keys: tuple[str, ...] = ()
     """Keys of a piece that have a meaning for few finishes, this one among them."""
+    bought: bool = False
+    """Whether it is bought in its width, so that only its length is cut and no piece is drawn."""
 
 
 class Finish(StrEnum):
@@ -189,11 +193,34 @@ class Finish(StrEnum):
             keys=("trim-allowance",),
         ),
     )
+    FOLD_OVER = (
+        "fold-over-elastic",
+        Making(
+            words=Words("fold-over elastic"),
+            hint="bought by its length, folded over the edge",
+            is_band=False,
+            times=2,
+            more=lambda _: 0.0,
+            press=lambda _: (),
+            inside=lambda strip: ((0.0, 0.0), (strip.w, strip.w), (strip.cut, 0.0)),
+            bought=True,
+        ),
+    )
 
     @property
     def is_band(self) -> bool:
         """A band stands inside the edge; a binding wraps around it."""
         return self.making.is_band
+
+    @property
+    def is_bought(self) -> bool:
+        """It is bought in its width: only its length is cut, and no piece is drawn."""
+        return self.making.bought
+
+    @property
+    def rounds_up(self) -> bool:
+        """Whether its cut width is rounded up: a binding is cut rather too wide; what is bought has its width."""
+        return not (self.is_band or self.is_bought)
 
     @property
     def words(self) -> str:

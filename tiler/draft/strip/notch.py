@@ -12,3 +12,5 @@ class Notch:
     name: str
     at_mm: float
     double: bool = False
+    on_end: int = 0
+    """Of one that lies on a slanted end instead of the long edges -1 for the left end, 1 for the right one."""

@@ -107,7 +107,7 @@ def _sections(declaration: Declaration) -> Iterator[tuple[Says, str]]:
         sewn = fsum(one.count * one.sewn_mm for _, one in found)
         for piece, one in found:
             drawn = piece.cut_length_mm - one.beyond_mm
-            seams = [x for part in piece.parts if part.tag == Tag.JOIN_LINE for line in part.subpaths for x, _ in line]
+            seams = [line for part in piece.parts if part.tag == Tag.JOIN_LINE for line in part.subpaths]
             halves = 2 if piece.cut == "on-fold" else 1
             if abs(drawn * halves - one.sewn_mm) > VECTOR or not _sewn_there(piece, one.sewn_mm / halves, seams):
                 yield Says.ITSELF_UNSEWN, called_piece(piece)
@@ -117,10 +117,25 @@ def _sections(declaration: Declaration) -> Iterator[tuple[Says, str]]:
                 yield Says.ITSELF_UNSUMMED, in_size(name, size)
 
 
-def _sewn_there(piece: Piece, sewn: float, seams: Sequence[float]) -> bool:
-    """Tell whether the sewn length lies between the lines of both joins, or from the fold; slanted ones say nothing."""
-    ends = sorted({round(x, 3) for x in seams} | ({0.0} if piece.cut == "on-fold" else set()))
-    return len(ends) != 2 or abs(ends[1] - ends[0] - sewn) <= VECTOR
+def _sewn_there(piece: Piece, sewn: float, seams: Sequence[Subpath]) -> bool:
+    """Tell whether the sewn length lies between the lines of both joins, or from the fold, at every height.
+
+    Lines that slant by other angles say nothing, nor does an end that is cut where it is sewn.
+    """
+    lines = [((0.0, 0.0), (0.0, piece.cut_width_mm)), *seams] if piece.cut == "on-fold" else [*seams]
+    if len(lines) != 2 or {len(line) for line in lines} != {2}:
+        return True
+    left, right = sorted(lines)
+    if abs(_run(left) - _run(right)) > VECTOR / piece.cut_width_mm:
+        return True
+    (x0, y0), (x1, y1) = left[0], right[0]
+    return abs(x1 - x0 - _run(left) * (y1 - y0) - sewn) <= VECTOR
+
+
+def _run(line: Subpath) -> float:
+    """Return how far a line runs along the strip for each millimetre across it."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    return (x1 - x0) / (y1 - y0) if y1 != y0 else 0.0
 
 
 def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:

@@ -13,7 +13,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise, product
 
 from tiler.declaration import Declaration, printed_pages
-from tiler.drawn import ContourPiece, Piece
+from tiler.drawn import Bought, ContourPiece, Piece
 from tiler.languages.proved import CUT_SIZE, CUT_WIDTH, SIZE
 from tiler.languages.words import Words, in_others, say, speaking
 from tiler.printed import Form, Printed, Word
@@ -46,7 +46,8 @@ def compare_said(declaration: Declaration) -> Iterator[Check]:
 
 def _given(declaration: Declaration) -> set[str]:
     """Return the words that the maker gave, which may be anything."""
-    return {declaration.title, *(name for piece in declaration.pieces for name in (piece.name, piece.size) if name)}
+    named: tuple[Piece | Bought, ...] = (*declaration.pieces, *declaration.bought)
+    return {declaration.title, *(name for piece in named for name in (piece.name, piece.size) if name)}
 
 
 def _unlike(label: str, page: int | None = None, name: CheckName = CheckName.WORDS) -> Check:

@@ -214,6 +214,14 @@ class Says(StrEnum):
         "the photo tells a length to ± {error:.2f} % only, and nothing is decided by more than ± {most:.2f} %: take it "
         "from straight above, from further away and larger, with the card close to the squares"
     )
+    BY_SHEET = noted(
+        "measured in a photo of {wide} × {high} pixels by the edges of its sheet, to ± {error:.2f} % across and "
+        "± {error_down:.2f} % down, the size of the sheet itself apart"
+    )
+    SHEET_COARSE = noted(
+        "by the edges of its sheet a length of 100 mm measures {across:.1f} mm across and {down:.1f} mm down, to "
+        "± {error:.1f} mm: too coarse to call it right; lay a bank card on the page, or hold a ruler to its long lines"
+    )
     SCANNER_UNKNOWN = noted(
         "the error of the scanner itself is not known, and may be some tenths of a percent: lay a bank card on the "
         "glass, scan again and say --card, and it is taken out"

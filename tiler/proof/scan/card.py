@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 from PIL import Image
@@ -38,13 +39,16 @@ ABOUT = 0.06
 SLANTED = 15.0
 """A card that lies more askew does not tell both axes apart well, degrees."""
 
+REACHES = (2.0, 4.0)
+"""So far from where a side seems to lie it is sought, mm: the wider, the softer its shadow may be."""
+
 DOTS = 60.0
 """Where it lies is looked for on a copy with so many dots to the inch."""
 
 WORDS = 7
 """Words that a card touches are narrower, pixels of that copy."""
 
-SHADES = (0.04, 0.08, 0.15, 0.3, 0.5)
+SHADES = (0.04, 0.08, 0.15, 0.3, 0.5, 0.65, 0.78)
 """How much darker than paper a card may be at least: one of them parts it from the page."""
 
 
@@ -63,8 +67,8 @@ def card_on(grey: Grey, pixels: Floats, photo: bool = False) -> Card | None:
 
     In a ``photo`` it is the print by which these are told, and that may be off by more than a scanner.
     """
-    for corners in _offered(grey, pixels):
-        sides = card_sides(grey, corners, float(pixels.mean()))
+    for corners, reach in product(_offered(grey, pixels), REACHES):
+        sides = card_sides(grey, corners, float(pixels.mean()), reach)
         if sides is None:
             continue
         points = np.array([sides[index - 1].meet(sides[index]) for index in range(4)])
@@ -94,12 +98,12 @@ def _offered(grey: Grey, pixels: Floats) -> Iterator[Floats]:
                     yield there
 
 
-def card_sides(grey: Grey, corners: Floats, per_mm: float) -> list[Line] | None:
+def card_sides(grey: Grey, corners: Floats, per_mm: float, reach: float) -> list[Line] | None:
     """Return the four sides of a card, from each corner to the next; None where one is not to be seen."""
     found = []
     for start, end in zip(corners, np.roll(corners, -1, axis=0), strict=True):
         cut = (end - start) * (CORNER * per_mm / float(np.hypot(*(end - start))))
-        side = edge_between(grey, start + cut, end - cut, corners.mean(axis=0), per_mm)
+        side = edge_between(grey, start + cut, end - cut, corners.mean(axis=0), per_mm, reach)
         if side is None:
             return None
         found.append(side)

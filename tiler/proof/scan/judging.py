@@ -127,6 +127,23 @@ def by_photo(checks: Iterable[Check], scales: dict[str, Scale], share: float) ->
     yield Check(CheckName.UNDECIDED, Status.WARN, Says.PHOTO_COARSE, 1, numbers=numbers)
 
 
+def by_edges(checks: Iterable[Check], scales: dict[str, Scale], share: float) -> Iterator[Check]:
+    """Yield the checks of a photo by the edges of its sheet, which may be otherwise by a ``share``.
+
+    What is wrong by more than all that is in doubt is wrong.  Right is only what is so whatever the sheet is like.
+    """
+    found = list(checks)
+    error = max(doubt(scale) for scale in scales.values()) + share
+    off = max(abs(scale.ratio - 1) for scale in scales.values())
+    if any(check.status is Status.FAIL for check in found) or error + off <= COARSEST:
+        yield from found
+        return
+    yield from (replace(check, status=Status.WARN) for check in found if check.name is not CheckName.UNDECIDED)
+    across, down = (100 * scales[axis].ratio for axis in ("across", "down"))
+    numbers = {"across": across, "down": down, "error": 100 * error}
+    yield Check(CheckName.UNDECIDED, Status.WARN, Says.SHEET_COARSE, 1, numbers=numbers)
+
+
 def by_scanner(card: Card | None) -> Check:
     """Return what is known of the scanner itself."""
     if card is None:

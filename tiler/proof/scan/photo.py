@@ -1,8 +1,9 @@
-"""The proof of a printed page in a photo, by a bank card that lies on it.
+"""The proof of a printed page in a photo, by a bank card that lies on it, or by the edges of its sheet.
 
 The page's own marks lay the photo flat (``lens``): its squares and ruler lines are taken for right, and the card
 then measures by how much they are not. Marks and card must lie in one plane; a card is 0.76 mm thick (ISO/IEC 7810),
-so from 40 cm above it looks 0.19 % larger than it is: taken out as seen from 25 to 75 cm.
+so from 40 cm above it looks 0.19 % larger than it is: taken out as seen from 25 to 75 cm.  A sheet has no thickness
+to speak of, and is known less well (``sheet``).
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from tiler.proof.scan.pixels.lines import stroke_points
 from tiler.proof.scan.pixels.picture import Floats, Grey, Picture
 from tiler.proof.scan.pixels.plane import homography, mapped
 from tiler.proof.scan.rulers import Ruler, ruler_lines
+from tiler.proof.scan.sheet import Sheet, sheet_on
 from tiler.proof.scan.squares import CORNER, WINDOW, measured_quads
 from tiler.sentence import Place
 
@@ -36,6 +38,16 @@ FINEST = 8.0
 FIRST = 5.5
 """So many while the ruler lines are only looked for."""
 
+NO_CARD = (
+    "no bank card with sharp edges is found in the photo: lay a dark one on the page near its squares, its edges along "
+    "those of the page, where nothing is printed and 1 cm off all that is; without a card say the size of the paper "
+    "with --sheet"
+)
+NO_SHEET = (
+    "neither a bank card nor the four edges of the sheet are found in the photo: lay the page flat on a darker ground, "
+    "with all of its edges in the picture and no shadow across them, and see that --sheet is its size"
+)
+
 CORRELATED = 9.0
 """Neighbouring points along a line err alike, so many of them count for one: ours."""
 
@@ -49,10 +61,15 @@ class Flat:
     errors: tuple[float, float]
     turned: int
     mirrored: bool
+    by_sheet: bool = False
+    """Whether it is the sheet that stands for the card."""
 
 
-def laid_flat(picture: Picture, place: Place) -> Flat:
-    """Return the page of a photo as a scan would show it; raises :class:`NothingToMeasureError`."""
+def laid_flat(picture: Picture, place: Place, sheet: Sheet | None = None) -> Flat:
+    """Return the page of a photo as a scan would show it; raises :class:`NothingToMeasureError`.
+
+    Where the size of the ``sheet`` is known its edges stand in for a card that is not there.
+    """
     pair = _pair(picture.grey)
     if pair is None:
         raise NothingToMeasureError(
@@ -73,16 +90,15 @@ def laid_flat(picture: Picture, place: Place) -> Flat:
         marks = _with_ticks(sides, rulers, lens, to_page)
         lens, covariance = fitted(lens, marks, bent=bool(rulers))
     flat, to_page = _flat(picture.grey, lens, per_mm)
-    card = card_on(flat, np.array([per_mm, per_mm]), photo=True)
-    if card is None:
-        raise NothingToMeasureError(
-            "no bank card with sharp edges is found in the photo: lay a dark one on the page near its squares, its "
-            "edges along those of the page, where nothing is printed and 1 cm off all that is",
-            place,
-        )
+    known = card_on(flat, np.array([per_mm, per_mm]), photo=True)
+    by_sheet = known is None and sheet is not None
+    if sheet and by_sheet:
+        known = sheet_on(flat, per_mm, to_page, sheet)
+    if known is None:
+        raise NothingToMeasureError(NO_SHEET if sheet else NO_CARD, place)
     dots = per_mm * 25.4
-    errors = _errors(lens, covariance, mapped(to_page, card.corners), card)
-    return Flat(Picture(flat, (dots, dots)), card, errors, pair.turned, pair.mirrored)
+    errors = _errors(lens, covariance, mapped(to_page, known.corners), known)
+    return Flat(Picture(flat, (dots, dots)), known, errors, pair.turned, pair.mirrored, by_sheet)
 
 
 def _pair(grey: Grey) -> Pair | None:

@@ -15,12 +15,13 @@ from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
 from tiler.proof.scan.card import MADE, Card, card_on
 from tiler.proof.scan.drafted import LABELS, SIDES, drafted_pair
-from tiler.proof.scan.judging import SCANNER, SURE, by_photo, by_scanner, judged, lying, told
+from tiler.proof.scan.judging import SCANNER, SURE, by_edges, by_photo, by_scanner, judged, lying, told
 from tiler.proof.scan.measured import Measured, Scale, measured_ruler, measured_square, scale_of
 from tiler.proof.scan.photo import LARGER, THICK, laid_flat
 from tiler.proof.scan.pixels.darkness import Coarse, coarse_copy
 from tiler.proof.scan.pixels.picture import INCH, Floats, Picture
 from tiler.proof.scan.rulers import ruler_lines
+from tiler.proof.scan.sheet import Sheet
 from tiler.proof.scan.source import Source
 from tiler.proof.scan.squares import Quad, measured_quads
 from tiler.sentence import Place
@@ -67,24 +68,28 @@ def prove_scan(source: Source, name: str, expected: Expected | None = None, by_c
     return _report(name, source, checks)
 
 
-def prove_photo(source: Source, name: str) -> tuple[Report, Picture]:
+def prove_photo(source: Source, name: str, sheet: Sheet | None = None) -> tuple[Report, Picture]:
     """Measure a first page in a photo by the bank card that lies on it, and judge the print; with the page laid flat.
 
+    Without a card a ``sheet`` of known size decides what is wrong by more than its edges tell.
     Raises :class:`NothingToMeasureError` with what is missing and what to do.
     """
     place = Place(name)
-    flat = laid_flat(source.picture, place)
+    flat = laid_flat(source.picture, place, sheet)
     assert flat.picture.dpi
-    pixels = np.array(flat.picture.dpi) / INCH * (flat.card.across, flat.card.down) / (1 + LARGER)
+    larger = 0.0 if flat.by_sheet else LARGER
+    pixels = np.array(flat.picture.dpi) / INCH * (flat.card.across, flat.card.down) / (1 + larger)
     measured, _ = _found(flat.picture, coarse_copy(flat.picture.grey), pixels, place, None)
     scales = {}
     for axis, error in zip(AXES, flat.errors, strict=True):
         scale = scale_of([one for one in measured if one.axis == axis])
         scales[axis] = Scale(scale.ratio, float(np.hypot(scale.error, error)), scale.disagreement)
-    share = MADE + THICK
+    by_sheet = sheet if flat.by_sheet else None
+    share = by_sheet.share if by_sheet else MADE + THICK
+    found = judged(measured, _places(measured, flat.picture, pixels), scales, share)
     checks = [
-        *by_photo(judged(measured, _places(measured, flat.picture, pixels), scales, share), scales, share),
-        told(Says.PHOTOGRAPHED, source.picture, scales, share),
+        *(by_edges if by_sheet else by_photo)(found, scales, share),
+        told(Says.BY_SHEET if by_sheet else Says.PHOTOGRAPHED, source.picture, scales, share),
         *lying(measured, flat.turned, flat.mirrored),
     ]
     return _report(name, source, checks), flat.picture
@@ -121,7 +126,8 @@ def _card(picture: Picture, pixels: Floats, place: Place) -> Card:
     if card is None:
         raise NothingToMeasureError(
             "no bank card with sharp edges is found in the picture: lay a dark one on the glass with its edges along "
-            "those of the page, where nothing is printed and 1 cm off all that is, and scan again",
+            "those of the page, where nothing is printed and 1 cm off all that is, and scan again. A ruler on the "
+            "glass is not read, since nobody states how exact its marks are: without a card leave --card out",
             place,
         )
     return card
@@ -181,7 +187,8 @@ def _expected(
     if expected is None or not wanted:
         raise NothingToMeasureError(
             "the two test squares of a first page are not found in the picture, whole and sharp"
-            f"{there}; scan that page flat and whole, or say with --expect what another square should measure",
+            f"{there}; scan that page flat and whole. What is written beside another square is not read in a picture: "
+            "say with --expect what it should measure",
             place,
         )
     near = [

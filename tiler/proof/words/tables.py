@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import product, takewhile
 
 from tiler.declaration import Declaration
-from tiler.drawn import Piece
+from tiler.drawn import Bought, Piece
 from tiler.languages.proved import CUT, FROM_THE_FOLD, LENGTHS_BY_SIZE, ON_PAGES, SIZE_HEAD
 from tiler.languages.words import Words, in_each, in_others, pattern, say
 from tiler.printed import Word
@@ -30,7 +30,9 @@ def table_faults(declaration: Declaration, words: Sequence[Word]) -> Iterator[st
 
 def _of_pieces(declaration: Declaration, words: Sequence[Word]) -> Iterator[str]:
     """Read the table of pieces cell by cell: a name, its size or sizes, how to cut it, length × width, pages."""
-    named = [(plain(piece.name), piece) for piece in declaration.pieces]
+    listed: list[Piece | Bought] = [*declaration.pieces, *declaration.bought]
+    named = [(plain(piece.name), piece) for piece in listed]
+    unread = {(one.name, one.size) for one in declaration.bought}
     how = re.compile("|".join(pattern(template, count=r"\d+") for template in CUT.values()), re.IGNORECASE)
     codes = {page.code for page in declaration.pages if page.window}
     for cut in (index for index, word in enumerate(words) if not word.bold and how.fullmatch(word.text)):
@@ -47,9 +49,12 @@ def _of_pieces(declaration: Declaration, words: Sequence[Word]) -> Iterator[str]
         said = " ".join(word.text for word in row).replace("\u00a0", " ")
         if not (told and _measured(pieces, measured, declaration.units) and _on_pages(said) <= codes):
             yield pieces[0].name
+        unread -= {(piece.name, piece.size) for piece in pieces}
+    # nothing else says how long it is cut
+    yield from (name for name, _ in unread)
 
 
-def _others(piece: Piece) -> list[str]:
+def _others(piece: Piece | Bought) -> list[str]:
     """Return how a piece is cut in the languages behind the leading one, where they say it otherwise."""
     return list(dict.fromkeys(how_cut(piece) for _ in in_each()))[1:]
 
@@ -60,7 +65,7 @@ def _on_pages(said: str) -> set[str]:
     return {*pages["codes"].split(", ")} if pages else set()
 
 
-def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequence[Piece]:
+def _named(named: Sequence[tuple[str, Piece | Bought]], before: Sequence[Word]) -> Sequence[Piece | Bought]:
     """Return the piece that the bold words before a cell name, or the first and the last of its sizes."""
     bold = list(takewhile(lambda word: word.bold, reversed(before)))[::-1]
     for start, end in product(range(len(bold)), range(len(bold), 0, -1)):
@@ -72,7 +77,7 @@ def _named(named: Sequence[tuple[str, Piece]], before: Sequence[Word]) -> Sequen
     return ()
 
 
-def _measured(pieces: Sequence[Piece], said: Sequence[str], units: str) -> bool:
+def _measured(pieces: Sequence[Piece | Bought], said: Sequence[str], units: str) -> bool:
     """Tell whether a cell says length and width of its piece, or what they run over in its sizes, and no more.
 
     It may say the same in the second language behind that.
@@ -84,7 +89,7 @@ def _measured(pieces: Sequence[Piece], said: Sequence[str], units: str) -> bool:
     return any(alone in {a + b for a, b in product(leading, _measures(pieces, units))} for _ in in_others())
 
 
-def _measures(pieces: Sequence[Piece], units: str) -> set[str]:
+def _measures(pieces: Sequence[Piece | Bought], units: str) -> set[str]:
     first, last = pieces[0], pieces[-1]
     starts, ends = drawn_lengths(first, units), cut_lengths(last, units)
     lengths = {*(cut_lengths(first, units) & ends), *spans(starts, ends)}

@@ -8,10 +8,11 @@ from itertools import groupby
 from math import ceil
 
 from tiler.declaration import Page, PageKind, Rule, Square
+from tiler.draft.bought import told_marks
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.judged import named, not_passed
-from tiler.draft.label import KEEP, Label
+from tiler.draft.label import KEEP, Label, label_of
 from tiler.draft.strip.fittings import told_fittings
 from tiler.draft.views import in_views
 from tiler.languages.proved import ON_PAGES, SPAN
@@ -62,7 +63,7 @@ def unsaid(sheet: Sheet, edition: Edition) -> tuple[tuple[str, ...], tuple[tuple
         return (), ()
     with speaking(*spoken):
         made = _drawn(Canvas(), sheet, words, 1)
-    notes = enumerate(_notes(sheet, edition.units).items(), 1)
+    notes = enumerate(_notes(sheet, edition).items(), 1)
     return words.failed[made.failed :], tuple(
         (str(number), tuple(say("{about}: {text}", about=named(about), text=text) for text in note))
         for number, (note, about) in notes
@@ -112,13 +113,16 @@ def block_height(sheet: Sheet, edition: Edition) -> float:
 
 
 def _words(sheet: Sheet, edition: Edition) -> CoverWords:
-    figures = [place.lettered.piece.figures for place in sheet.pieces]
-    tiles, notes = _tiles(sheet), _notes(sheet, edition.units)
+    bought = sheet.drawing.bought
+    figures = [*(place.lettered.piece.figures for place in sheet.pieces), *bought]
+    tiles, notes = _tiles(sheet), _notes(sheet, edition)
     sizes = _sizes(sheet, tiles)
     kin: dict[tuple[str, str], list[placed.Placed]] = {}
     for place in sheet.pieces:
         piece = place.lettered.piece
         kin.setdefault((piece.figures.name, piece.label.cut), []).append(place)
+    # what is nowhere else to be read comes first
+    listed = [_bought_row(one, edition, notes) for one in bought]
     shown = () if len(tiles) == 1 and len(tiles) == len(sheet.pages) else tiles
     across, down = sheet.drawing.factors
     size = " × ".join(told(both(side, edition.units)) for side in (sheet.page.width * across, sheet.page.height * down))
@@ -133,8 +137,8 @@ def _words(sheet: Sheet, edition: Edition) -> CoverWords:
         host=sheet.drawing.host,
         taped=bool(sheet.marks),
         in_rows=_in_rows(sheet),
-        pieces=tuple(_row([place], shown, notes) for place in sheet.pieces),
-        grouped=tuple(_row(places, () if sizes else shown, notes) for places in kin.values()),
+        pieces=(*listed, *(_row([place], shown, notes) for place in sheet.pieces)),
+        grouped=(*listed, *(_row(places, () if sizes else shown, notes) for places in kin.values())),
         notes=tuple(notes),
         lengths=lengths_by_size(kin.values()),
         sizes=sizes,
@@ -151,19 +155,42 @@ def _in_rows(sheet: Sheet) -> bool:
     return len({one.row == other.row for one, other in joints}) > 1
 
 
-def _notes(sheet: Sheet, units: str) -> dict[Note, list[Figures]]:
+def _notes(sheet: Sheet, edition: Edition) -> dict[Note, list[Figures]]:
     """Return what is remarked, with the pieces that it is about: fittings, warnings, and what labels left out."""
-    notes: dict[Note, list[Figures]] = {}
     drawn = Counter(place.declared.name for place in sheet.pieces)
+    found = [
+        (one, tuple(told(remark) for _ in in_each()))
+        for one in sheet.drawing.bought
+        for remark in (one.cut_words, told_marks(one.notches, edition.units), *one.for_sewing)
+        if remark
+    ]
     for place in sheet.pieces:
         one = place.lettered.piece.figures
         unsaid = left_out(place.lettered, sheet.shared, in_sizes=drawn[one.name] > 1 and one.size is not None)
-        fitted = [Words("{fittings}: drawn so", fittings=told_fittings(one.fittings, units))] if one.fittings else []
+        fitted = (
+            [Words("{fittings}: drawn so", fittings=told_fittings(one.fittings, edition.units))] if one.fittings else []
+        )
         remarks = [*fitted, *one.for_sewing]
-        for note in (*(tuple(told(remark) for _ in in_each()) for remark in remarks), *unsaid):
-            begun = tuple(dict.fromkeys(text[:1].upper() + text[1:] for text in note))
-            notes.setdefault(begun, []).append(one)
+        found += [(one, note) for note in (*(tuple(told(remark) for _ in in_each()) for remark in remarks), *unsaid)]
+    notes: dict[Note, list[Figures]] = {}
+    for one, note in found:
+        begun = tuple(dict.fromkeys(text[:1].upper() + text[1:] for text in note))
+        notes.setdefault(begun, []).append(one)
     return notes
+
+
+def _bought_row(one: Figures, edition: Edition, notes: Mapping[Note, Sequence[Figures]]) -> CoverPiece:
+    """Return the row of what is bought and has no page."""
+    labels = [label_of(one, edition) for _ in in_each()]
+    return CoverPiece(
+        name=told(in_views(one.name, one.views)),
+        size=one.size or "",
+        count=_each(told(one.cut.counted(one.quantity)) for _ in in_each()),
+        measures=_each(_measures(label, label) for _, label in zip(in_each(), labels, strict=True)),
+        fabric=" · ".join(part for part in (told(one.finish_words), one.fabric) if part),
+        pages="",
+        notes=_numbered([number for number, about in enumerate(notes.values(), 1) if one in about]),
+    )
 
 
 def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[Note, Sequence[Figures]]) -> CoverPiece:

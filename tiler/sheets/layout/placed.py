@@ -38,7 +38,7 @@ def _section(figures: Figures) -> Section | None:
     own, strip = figures.section, figures.pieced_from
     if own is None or strip is None:
         return None
-    return Section(strip.name, own.count, own.sewn_mm, own.beyond_mm, strip.loop_mm)
+    return Section(strip.name, own.count, own.sewn_mm, own.beyond_mm, strip.loop_mm + strip.runs_on.length_mm)
 
 
 def _contour(figures: Figures, shape: Shape) -> Contour:

@@ -46,6 +46,11 @@ class Sheet:
     """The page of pieces that has the test squares where there is no first page."""
 
     @property
+    def has_block(self) -> bool:
+        """Tell whether a page, the first one or the only one, has the instructions."""
+        return self.corner is not None or self.pages[0].kind is PageKind.COVER
+
+    @property
     def painted(self) -> tuple[Placed, ...]:
         """Pieces and shared words, in the order in which they are painted."""
         return (*self.pieces, *self.shared)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tiler.sheets.layout.cutting import Part, Strip
-from tiler.sheets.layout.joints import TINY
+from tiler.sheets.layout.joints import LEAST_LEFT, TINY
 
 APART = 1.5
 """Least white between the frames of two parts, for the scissors, mm.
@@ -106,11 +106,12 @@ def _following(
 
 
 def filling(strip: Strip, number: int, start: float, shelf: Shelf, rest: float) -> Part | None:
-    """Return the part that the room left on a shelf can be filled with."""
+    """Return the part that the room left on a shelf can be filled with, if it leaves enough of the strip behind."""
     room = shelf.room - APART
     if strip.least <= room < rest:
         part = strip.clear_part(number, start, room)
-        if part and shelf.takes(part.length, part.width):
+        enough = part and part.end <= strip.item.ends[1] - LEAST_LEFT + TINY
+        if part and enough and shelf.takes(part.length, part.width):
             return part
     return None
 

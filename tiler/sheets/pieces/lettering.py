@@ -14,7 +14,8 @@ from itertools import pairwise, product
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag as Mark
 from tiler.draft.label import Line, Rank
-from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
+from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, fold_lane, notch_depth
+from tiler.draft.stretch import arrow
 from tiler.drawn import Part
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told

@@ -13,6 +13,7 @@ from math import inf
 
 from tiler.box import Box
 from tiler.catalog import finish_chart
+from tiler.draft.bought import told_marks
 from tiler.draft.chart import ChartRow, Rounded, by_size, chart_rows
 from tiler.draft.edition import Edition
 from tiler.draft.fastening.open_ends import CHARTED, LEFT_RAW
@@ -135,6 +136,7 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         lambda row: row.buttons.words(units) if row.buttons else "",
         lambda row: row.runs_on.words(units) if row.runs_on.there else "",
         lambda row: row.bias.words(units) if row.bias else "",
+        lambda row: told_marks(row.marks, units),
         lambda row: row.garment,
     )
     for of in fixed:

@@ -102,6 +102,37 @@ def raw_edge() -> tuple[Section, ...]:
     return (*bound, last)
 
 
+def fold_over() -> tuple[Section, ...]:
+    """Return the sections of elastic that folds over the edge: laid round it, and sewn through all in one."""
+    w = WIDTH[Finish.FOLD_OVER]
+    # it is as wide as it is bought, and its fold takes of that
+    start = pi * P / 2
+    elastic = strip_layer(Run(start, P).to(w).fold(-P).to(start), (False, False))
+    done = (garment_layer(w), elastic)
+    bend = (P + TOUCH) / sqrt(2)
+    needle = start + EDGE_STITCH
+    caught = Section(done, needle=needle)
+    cloths, strips = (caught.count(needle, cloth) for cloth in (Cloth.GARMENT, Cloth.STRIP))
+    return (
+        Section(
+            done,
+            pin=(start, start + 4.0),
+            labels=(
+                Label(noted("fold line on the raw edge"), (w + bend, bend), 17.0),
+                Label(noted("elastic"), (w / 2, -P), -12.0, above=False),
+            ),
+        ),
+        replace(
+            caught,
+            labels=(
+                Label(noted("stretch the elastic"), (w / 2, P), -16.0),
+                Label(noted("never the garment"), (-20.0, 0.0), -20.0, above=False),
+                Label(layers(cloths, strips), None, needle + BESIDE, above=False),
+            ),
+        ),
+    )
+
+
 def _bound(
     garment: Layer, strip: Layer, over: Layer, wrapped: Layer, finish: Finish, cover: float
 ) -> tuple[Section, ...]:

@@ -9,7 +9,7 @@ from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
-from tiler.sheets.sewing.bindings import double_fold, french, raw_edge
+from tiler.sheets.sewing.bindings import double_fold, fold_over, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
 from tiler.sheets.sewing.shaped import shaped_sections
 from tiler.sheets.sewing.strip import (
@@ -49,11 +49,9 @@ def sections(
     # free lengths are sewn or pressed as ends that are turned in
     begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
-        case Finish.FOLDED_BAND if shaped:
-            return (*shaped_sections(), *_folded_band()[-2:])
-        case Finish.FOLDED_BAND if corner is Corner.LAPPED:
+        case Finish.FOLDED_BAND if shaped or corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
-            return (*work, _lapped(), topstitch)
+            return (*shaped_sections(), work[-1], topstitch) if shaped else (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
             last = [
                 *([_casing()] if elastic else []),
@@ -67,6 +65,8 @@ def sections(
             return (*begin, *french(COVER if in_ditch else 0.0))
         case Finish.RAW_EDGE:
             return (*begin, *raw_edge())
+        case Finish.FOLD_OVER:
+            return (*begin, *fold_over())
 
 
 def _folded_band() -> tuple[Section, ...]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import groupby
 
+from tiler.draft.bought import told_marks
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.strip.corner import Corner
@@ -22,6 +24,14 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
         noted("Cut one strip from a scrap of the same fabric, pin it to a ring of its sewn length, and {trial}"),
         trial=_trial(page),
     )
+    if page.finish.is_bought:
+        ring = shared(
+            page,
+            lambda strip: strip.loop_mm,
+            noted("Before you cut the elastic, pin it to a ring of {length}, and {trial}"),
+            noted("Before you cut the elastic, pin it to a ring of its sewn length, and {trial}"),
+            trial=_trial(page),
+        )
     along = say(
         "Cut one strip from a scrap of the same fabric, pin it along its edge, mark to mark, and look whether it lies "
         "flat. Correct the length now, not later."
@@ -91,6 +101,11 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
             say("Mark rib that runs with chalk or pins; snip nothing there."),
         )
     mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
+    if page.finish.is_bought:
+        return (
+            say("Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark."),
+            *_marks(page),
+        )
     if page.corner is not Corner.NONE:
         return (mark,)
     return (
@@ -106,6 +121,17 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
     )
 
 
+def _marks(page: FinishSteps) -> Iterator[str]:
+    """Yield where each strip that is bought is marked, with the sizes that it holds for."""
+    for name, group in groupby(page.strips, lambda strip: strip.name):
+        strips = list(group)
+        for text in dict.fromkeys(told(told_marks(strip.notches, page.units)) for strip in strips):
+            sizes = [strip.size or "" for strip in strips if told(told_marks(strip.notches, page.units)) == text]
+            about = name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}"
+            if text:
+                yield say("{about}: {text}", about=about, text=text)
+
+
 def _before_open(page: FinishSteps) -> tuple[str, ...]:
     """Say how an open strip is matched, and what becomes of its ends."""
     ends = {
@@ -113,7 +139,15 @@ def _before_open(page: FinishSteps) -> tuple[str, ...]:
         Ends.RAW: say("The ends stay raw: cut them clean, and secure the thread of the seam there."),
         Ends.CAUGHT: say("Let both ends run into the seams that cross them; they are caught there."),
     }
+    if page.finish.is_bought:
+        return (
+            say("Pin the elastic mark to mark, from its middle to both ends."),
+            *_marks(page),
+            say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
+        )
+    joins = say("A strip in sections: join these first, mark to mark, and press the joins open.")
     return (
+        *([joins] if any(strip.sections for strip in page.strips) else []),
         say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
         say("Mark rib that runs with chalk or pins; snip nothing there."),
         say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],

@@ -22,6 +22,7 @@ WIDTH: Mapping[Finish, float] = {
     Finish.DOUBLE_FOLD: 8.5,
     Finish.FRENCH: 7.0,
     Finish.RAW_EDGE: 8.5,
+    Finish.FOLD_OVER: 8.5,
 }
 """The finished width as drawn."""
 

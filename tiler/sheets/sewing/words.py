@@ -28,24 +28,30 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
     begin = ends_first(page)
     match page.finish:
-        case Finish.FOLDED_BAND if page.shaped:
-            return (*shaped_steps(page), *band_steps(page)[-2:])
-        case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
-            *work, topstitch = band_steps(page)
-            return (*work, lap(page), topstitch)
         case Finish.FOLDED_BAND:
-            last = [
-                *([draw_in(page)] if page.casing else []),
-                *([buttonholes(page)] if page.buttoned else []),
-                *([turn_over(page)] if page.standing is Standing.OVER else []),
-            ]
-            return (*begin, *band_steps(page), *last)
+            return _band(page, begin)
         case Finish.DOUBLE_FOLD:
             return (*begin, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
             return (*begin, _press_in_half(), *_bound(page), _catch_fold(page))
         case Finish.RAW_EDGE:
             return (*begin, *_bound(page), *_catch_raw(page))
+        case Finish.FOLD_OVER:
+            return (*begin, *_folded_over(page))
+
+
+def _band(page: FinishSteps, begin: tuple[Step, ...]) -> tuple[Step, ...]:
+    if page.shaped:
+        return (*shaped_steps(page), *band_steps(page)[-2:])
+    if page.corner is Corner.LAPPED:
+        *work, topstitch = band_steps(page)
+        return (*work, lap(page), topstitch)
+    last = [
+        *([draw_in(page)] if page.casing else []),
+        *([buttonholes(page)] if page.buttoned else []),
+        *([turn_over(page)] if page.standing is Standing.OVER else []),
+    ]
+    return (*begin, *band_steps(page), *last)
 
 
 def _width(page: FinishSteps) -> str:
@@ -177,4 +183,24 @@ def _catch_raw(page: FinishSteps) -> tuple[Step, ...]:
             ),
         ),
         Step(say("Trim the back"), trimmed),
+    )
+
+
+def _folded_over(page: FinishSteps) -> tuple[Step, ...]:
+    return (
+        Step(
+            say("Fold it over the edge"),
+            say(
+                "Lay the garment's raw edge into the fold of the elastic, as much of it on the right side as on the "
+                "wrong side. Pin its marks to their places, through all layers."
+            ),
+        ),
+        Step(
+            say("Sew all layers in one"),
+            say(
+                "From the right side, near the edge of the elastic, so that both its halves are caught: a wide zigzag "
+                "304 or coverstitch 406; {pull}, never the garment.",
+                pull=pull(page),
+            ),
+        ),
     )

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass, replace
+from functools import partial
 from gc import collect
 from itertools import chain, groupby
 from pathlib import Path
@@ -120,10 +121,10 @@ class Task:
 
 @dataclass(frozen=True)
 class Drawn:
-    """What was made of a task: the file in the list, and what it declares."""
+    """What was made of a task: the file in the list, and what it declares where it joins a base."""
 
     record: FileRecord
-    declaration: Declaration
+    declaration: Declaration | None = None
 
 
 @contextmanager
@@ -238,31 +239,32 @@ def _draw(
     else:
         # whoever has the other paper tapes in the same way
         arrange = arrangement_for(job, chosen, wishes, HOME_PAPERS, laid)
-        drawn = laid.get(drawing_of(job, wishes))
+        drawn = laid.get(drawing_of(job, wishes, chosen))
         # what is laid out as both papers are need not be again
         own = drawn if drawn and (drawn.plan is None or drawn.plan.taken == arrange) else None
         wishes = wishes if own else replace(wishes, arrange=arrange)
     document = draw_job(job, chosen, wishes, sheet=own) if task.paper else draw_plane(job, chosen, wishes)
     record = replace(_put(folder / task.name, document.data, _sizes(chosen)), paper=task.paper)
-    if task.host is None:
+    if task.host:
         # what joins a base is proved in there
-        data = document.data
-        if task.size is None:
-            # what drew all sizes at once is much, and its parts hold each other
-            collect()
-        report = prove(data, as_made=True) if task.paper else prove_plane(data, document)
-        if report.verdict is not Verdict.TRUE:
-            failure = report.first_failure()
-            raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {failure}")
-        record = replace(record, pages=report.pages if task.paper else None, verdict=report.verdict)
-    return Drawn(record, document.declaration)
+        return Drawn(record, document.declaration)
+    proof = partial(prove, document.data, as_made=True) if task.paper else partial(prove_plane, document.data, document)
+    # what drew all sizes at once is much, and its parts hold each other
+    del document
+    if task.size is None:
+        collect()
+    report = proof()
+    if report.verdict is not Verdict.TRUE:
+        failure = report.first_failure()
+        raise FailedProofError(f"{task.name} failed its own proof, so nothing was written: {failure}")
+    return Drawn(replace(record, pages=report.pages if task.paper else None, verdict=report.verdict))
 
 
 def _joined(planned: Planned, drawn: Drawn, folder: Path) -> FileRecord:
     """Join a file to the base of its paper, where there is one; layers of the base for other sizes are switched off."""
     record = drawn.record
     base = planned.bases.get(record.paper or "")
-    if base is None or drawn.declaration.host is None:
+    if base is None or drawn.declaration is None:
         return record
     hidden = [size for size in planned.job.sizes if len(record.sizes) == 1 and size not in record.sizes]
     return replace(record, base=base.path.name, **base.join(folder / record.name, drawn.declaration, hidden))

@@ -57,15 +57,29 @@ def list_apart(
         "scale_from_square": scale_from_square,
         "picture": picture,
     }
-
-    def heard(told: dict[str, Any]) -> None:
-        if progress:
-            progress(told["page"], told["pages"])
-
     with Apart(WORK, memory, limits_given=True) as process:
-        answer = process.ask(file, wanted, seconds, heard)
+        answer = process.ask(file, wanted, seconds, _told(progress))
     drawn = answer["picture"] and Picture(b64decode(answer["picture"]["png"]), answer["picture"]["page"])
     return Listing.from_record(answer["listing"]), drawn
+
+
+def choice_apart(
+    file: Path, page: int | None, most: int, *, scale_from_square: bool, progress: Progress | None = None
+) -> tuple[Listing, tuple[Curve, ...], Picture]:
+    """List the curves of a drawing with the picture of a page, and return the ``most`` longest of them to choose from.
+
+    Raises what :func:`list_apart` raises.
+    """
+    wanted = {"path": str(file), "page": page, "least": 0.0, "picture": True, "curves": most}
+    with Apart(WORK, MOST_MEMORY) as process:
+        answer = process.ask(file, wanted | {"scale_from_square": scale_from_square}, MOST_SECONDS, _told(progress))
+    drawn = answer["picture"]
+    curves = tuple(map(curve_of, answer["curves"]))
+    return Listing.from_record(answer["listing"]), curves, Picture(b64decode(drawn["png"]), drawn["page"])
+
+
+def _told(progress: Progress | None) -> Callable[[dict[str, Any]], None] | None:
+    return (lambda told: progress(told["page"], told["pages"])) if progress else None
 
 
 @contextmanager

@@ -19,6 +19,7 @@ from tiler.reading.drawing import (
     is_pdf,
     page_curves,
     pick,
+    read_curves,
     refuse_missing_page,
     refuse_page_of_svg,
     svg_curves,
@@ -76,6 +77,17 @@ def edge_curve(
     chosen = pick(file, id=id, page=page, curve=curve)
     correction = _believed(measured_scale(file) if is_pdf(file) else None, scale_from_square)
     return chosen.mapped(correction) if correction else chosen
+
+
+def listed_curves(file: Path, listing: Listing, most: int) -> list[Curve]:
+    """Return the first curves of a listing at true size, in its order."""
+    rows = listing.curves[:most]
+    correction = _believed(measured_scale(file), True) if listing.corrected else None
+    drawn: dict[tuple[int | None, int], Curve] = {}
+    for page in {row.page for row in rows}:
+        drawn |= {(page, one.number): one.curve for one in read_curves(file, page)}
+    curves = [drawn[row.page, row.number] for row in rows]
+    return [curve.mapped(correction) for curve in curves] if correction else curves
 
 
 def measured_scale(file: Path) -> DrawingScale | None:

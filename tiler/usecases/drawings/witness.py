@@ -10,7 +10,7 @@ from typing import Any
 from tiler.curves.record import curve_record
 from tiler.files import read_file
 from tiler.records import tree_of
-from tiler.usecases.drawings.edges import edge_curve, list_curves
+from tiler.usecases.drawings.edges import edge_curve, list_curves, listed_curves
 
 
 def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> Iterator[Any]:
@@ -51,4 +51,5 @@ def _listed(file: Path, wanted: dict[str, Any], tell: Callable[[Any], None]) -> 
 
         png, page = drawn_picture(file, listing)
         picture = {"png": b64encode(png).decode("ascii"), "page": page}
-    return {"listing": listing.to_record(), "picture": picture}
+    curves = [curve_record(curve) for curve in listed_curves(file, listing, wanted.get("curves", 0))]
+    return {"listing": listing.to_record(), "picture": picture, "curves": curves}

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.draft.bought import drawn
 from tiler.draft.figures import Figures
-from tiler.draft.sections.strips import strips_of
 from tiler.drawn import Piece
 from tiler.usecases.printers.profiles import Axis, Printer
 
@@ -72,7 +72,7 @@ def piece_errors(figures: Sequence[Figures], pieces: Sequence[Piece], printer: P
     """
     axes = {"across": printer.across, "down": printer.down}
     errors = []
-    for one, piece in zip(strips_of(figures), pieces, strict=True):
+    for one, piece in zip(drawn(figures), pieces, strict=True):
         along, over = ("down", "across") if piece.turned else ("across", "down")
         strip = carried(2 * one.half_length_mm, axes[along], along)
         errors.append(PieceDeviation(one.name, one.size, strip, carried(one.cut_width_mm, axes[over], over)))

@@ -16,6 +16,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
+from contextvars import ContextVar
 from pathlib import Path
 from time import monotonic
 from typing import Any
@@ -34,6 +35,9 @@ from tiler.errors import (
 )
 
 WITNESS = "tiler.usecases.processes.witness"
+
+STARTED: ContextVar[Callable[[subprocess.Popen[bytes]], None] | None] = ContextVar("started", default=None)
+"""What is told of each process that is started, so that somebody else can end it."""
 
 LONGEST_ANSWER = 64 * 2**20
 """A longer record is not read, bytes."""
@@ -76,6 +80,8 @@ class Apart:
             stderr=None if os.environ.get("TILER_DEBUG") else subprocess.DEVNULL,
             env=os.environ | {"PYTHONPATH": path},
         )
+        if started := STARTED.get():
+            started(self._process)
         return self
 
     def __exit__(self, *_: object) -> None:

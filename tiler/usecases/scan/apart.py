@@ -14,11 +14,15 @@ from tiler.usecases.verify.apart import Limits
 
 @dataclass(frozen=True)
 class Seen:
-    """How a page was taken: its resolution where the person says it, whether a bank card lies there, and by a photo."""
+    """How a page was taken: its resolution where the person says it, whether a bank card lies there, and by a photo.
+
+    Of a photo the size of the ``sheet`` may be known, mm, and by how much that may be otherwise.
+    """
 
     dpi: float | None = None
     card: bool = False
     photo: bool = False
+    sheet: tuple[float, float, float] | None = None
 
 
 def prove_scan_apart(

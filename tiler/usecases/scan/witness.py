@@ -10,6 +10,7 @@ from tiler.proof.foreign.any_pdf import Expected
 from tiler.proof.report.record import to_record
 from tiler.proof.scan.cuts import square_cuts
 from tiler.proof.scan.proving import prove_photo, prove_scan
+from tiler.proof.scan.sheet import Sheet
 from tiler.proof.scan.source import read_source
 from tiler.usecases.scan.apart import Seen
 
@@ -21,7 +22,7 @@ def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> 
     expected = Expected(*wanted["expected"]) if wanted["expected"] else None
     source = read_source(Path(wanted["path"]), seen.dpi)
     if seen.photo:
-        report, shown = prove_photo(source, wanted["path"])
+        report, shown = prove_photo(source, wanted["path"], Sheet(*seen.sheet) if seen.sheet else None)
     else:
         report, shown = prove_scan(source, wanted["path"], expected, seen.card), source.picture
     if wanted["pictures"]:

@@ -75,7 +75,7 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture], day: date) 
             cells.append(told(Number(f"{one.measured_mm or 0:.2f} mm  {error(one.ratio or 0)}")) if one else "–")
         table.append(SizeRow(tuple(cells), any(one.status is Status.FAIL for one in by_axis.values())))
     shown = [
-        SquarePicture(picture.png, picture.width, picture.height, _caption(picture, rows, report.checks))
+        SquarePicture(picture.png, picture.width, picture.height, caption(picture, rows, report.checks))
         for picture in pictures
     ]
     return ProofPage(
@@ -94,9 +94,10 @@ def _page(source: Path, report: Report, pictures: Sequence[Picture], day: date) 
     )
 
 
-def _caption(
+def caption(
     picture: Picture, rows: Sequence[tuple[Check, dict[str, Check]]], checks: Sequence[Check]
 ) -> tuple[str, ...]:
+    """Return what stands below the picture of a square: its name, its sizes and how far they are off."""
     if picture.page is not None:
         return (say("page {number}, with frames round what is shown", number=picture.page),)
     if picture.row is None:

@@ -16,8 +16,8 @@ from tiler.proof.scan.pixels.regions import Indices as Steps
 SHADOW = 0.3
 """A change that is no larger a share of the largest is that of a shadow."""
 
-WINDOW, NEARBY, SOFT = 2.0, 1.5, 0.2
-"""How far an edge may lie from where it is sought, how far its neighbours from it, and how far one reaches; mm."""
+NEARBY, SOFT = 0.75, 0.2
+"""Its neighbours lie no further from an edge than this share of how far it is sought; how far one reaches, mm."""
 
 LEAST_STEP = 6.0
 """Of grey values of 255, over the width of the edge."""
@@ -77,19 +77,20 @@ def _quieted(profile: Floats) -> Floats:
     return np.asarray(sum(padded[shift : shift + len(profile)] for shift in range(5)) / 5)
 
 
-def edge_between(grey: Grey, start: Floats, end: Floats, inside: Floats, per_mm: float) -> Line | None:
+def edge_between(grey: Grey, start: Floats, end: Floats, inside: Floats, per_mm: float, reach: float) -> Line | None:
     """Return the line of an edge that runs about from ``start`` to ``end``, with ``inside`` a point on its inner side.
 
-    It is sought widely; then of all changes along its whole length the outermost sharp one is measured.
+    It is sought widely, as far as ``reach``, mm; then of all changes along its whole length the outermost sharp one is
+    measured.
     """
     wanted = min(MOST_POINTS, int(np.abs(end - start).max()))
     soft = max(2.0, SOFT * per_mm)
-    line = fitted_line(edge_points(grey, start, end, WINDOW * per_mm, soft), wanted)
+    line = fitted_line(edge_points(grey, start, end, reach * per_mm, soft), wanted)
     for _ in range(2):
         if line is None:
             return None
         start, end = (line.at + line.along * float((one - line.at) @ line.along) for one in (start, end))
-        shift = _sharpest(grey, start, end, inside, max(6, round(NEARBY * per_mm)))
+        shift = _sharpest(grey, start, end, inside, max(6, round(NEARBY * reach * per_mm)))
         flat = abs(end[0] - start[0]) >= abs(end[1] - start[1])
         moved = np.array([0.0, shift]) if flat else np.array([shift, 0.0])
         line = fitted_line(edge_points(grey, start + moved, end + moved, 2.5 * soft, soft), wanted)
