@@ -28,7 +28,7 @@ from functools import lru_cache
 from itertools import chain
 
 from tiler.box import Box, Point
-from tiler.drawn import OUR_LAYERS, Bought, LayerNames, Part, Piece, Shared
+from tiler.drawn import OUR_LAYERS, Bought, ContourPiece, LayerNames, Part, Piece, Shared
 from tiler.languages.catalogue import ENGLISH, LANGUAGES
 from tiler.printed import Form, Ink, Picture, Placed, Printed, Shape, pointless
 from tiler.records import LEFT_OUT, RecordError, record_of, tree_of
@@ -64,6 +64,7 @@ class Tag(StrEnum):
     NOTCH = "Notch"
     BUTTONHOLE = "Buttonhole"
     STRETCH_ARROW = "StretchArrow"
+    GRAIN_LINE = "GrainLine"
     TEST_SQUARE = "TestSquare"
     RULE = "Rule"
     REGISTER_MARK = "RegisterMark"
@@ -73,7 +74,7 @@ class Tag(StrEnum):
 
 PIECE_TAGS = (
     *(Tag.CUT_LINE, Tag.FOLD_LINE, Tag.PRESS_LINE, Tag.SEAM_LINE, Tag.JOIN_LINE),
-    *(Tag.NOTCH, Tag.BUTTONHOLE, Tag.STRETCH_ARROW),
+    *(Tag.NOTCH, Tag.BUTTONHOLE, Tag.STRETCH_ARROW, Tag.GRAIN_LINE),
 )
 
 
@@ -187,7 +188,7 @@ class Declaration:
     squares: tuple[Square, ...]
     rules: tuple[Rule, ...]
     marks: tuple[Mark, ...]
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Piece | ContourPiece, ...]
     forms: tuple[Form, ...]
     printed: tuple[tuple[Printed, ...], ...]
     checksums: tuple[str, ...]

@@ -114,6 +114,28 @@ class Piece(Drawn):
 
 
 @dataclass(frozen=True)
+class Contour:
+    """What the lines of a piece of a contour band keep, mm.
+
+    The finished edge runs ``width_mm`` beside the seam line, the cut line ``allowance_mm`` outside both and ``ends_mm``
+    beyond the end seams.  Seam line and finished edge are ``sewn_mm`` and ``finished_mm`` long as drawn.
+    """
+
+    width_mm: float
+    allowance_mm: float
+    ends_mm: float
+    sewn_mm: float
+    finished_mm: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class ContourPiece(Piece):
+    """A piece that is shaped like its edge: length and width are its extents, notches count along the seam line."""
+
+    contour: Contour
+
+
+@dataclass(frozen=True)
 class Bought:
     """What is bought in its width and cut by its length alone: a row of the first page's table, and no piece."""
 

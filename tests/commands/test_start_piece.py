@@ -19,6 +19,7 @@ from tiler.commands.interview.question import PLACES
 from tiler.commands.one_piece.options import ALL, options_of
 from tiler.commands.one_piece.table import comments_of
 from tiler.draft.compute import figure_job
+from tiler.draft.contour.form import Form
 from tiler.draft.edge.seam_line import Kind, MeasuredOn
 from tiler.draft.edge.shape import Shape
 from tiler.draft.edition import Units
@@ -52,7 +53,7 @@ NOT_OPTIONS = {"place", "parts", "point", "change", "pull", "sits"}
 
 RARE = (
     *("sits", "elastic", "ends", "cut-on", "free-before", "free-after", "buttons", "front-ratio", "back-ratio"),
-    *("cloth-width", "section"),
+    *("cloth-width", "section", "form"),
 )
 """Questions that few ways lead to: answered wherever they may be."""
 
@@ -113,6 +114,9 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
     assert asked(shorten="none") == band | {"shorten"}
     assert "garment-stretch" not in asked(must_pass="none")
     assert "turning" in asked(place="curved")
+    # a band that is cut to the shape of its edge has no length of its own
+    contour = asked(parts="shape", neck_width="9 in", front_depth="6 in", back_depth="4 in", form="contour")
+    assert contour == shaped - {"ratio"} | {"shape", "form"}
 
 
 @pytest.mark.parametrize(
@@ -172,6 +176,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("last-button", "-1 in", "is negative", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("button-width", "0", "is zero", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("sits", "up", '"up" is not one of the answers', {}),
+        ("form", "bent", '"bent" is not one of the answers', {"parts": "shape"}),
         ("on", "strip", '"strip" is not one of the answers', {"shorten": "5 mm"}),
         ("measured-on", "cut-edge", "write replaces = unknown", {"finish": "raw-edge-binding", "replaces": "allowance"}),
         ("end-allowance", "8 in", "is not longer than its", {}),
@@ -239,6 +244,9 @@ def walked(seed: int) -> dict[str, str]:
     if answers["place"] == "neckline" and way == 0:
         # a plain band may be more than a plain band
         forced |= {"finish": "folded-band", "replaces": "allowance", "parts": "list"}
+    if answers["place"] == "curved" and way == 0:
+        # nor need it be straight
+        forced |= {"finish": "folded-band", "replaces": "allowance", "form": "contour"}
     forced["ends"] = {"straight": "turned", "hem": "raw"}.get(answers["place"], "")
     forced |= {"elastic": "none" if forced["ends"] else "", "thickness": "0.8 mm"}
     if answers["place"] == "waist":
@@ -295,7 +303,7 @@ def test_questions_choose_from_the_words_of_the_options() -> None:
 def test_options_choose_from_the_words_of_the_engine() -> None:
     lists = {
         "kind": Kind, "measured_on": MeasuredOn, "shape": Shape, "cut": Cut, "corner": Corner, "join_at": JoinAt, "ease": Ease,
-        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn, "section": SectionAt,
+        "on": ChangedOn, "replaces": Had, "ends": FINISHED, "buttonholes": Direction, "cut_on": CutOn, "section": SectionAt, "form": Form,
         "units": Units, "paper": PAPER_NAMES, "finish": [finish.removesuffix("-binding") for finish in Finish if not finish.is_band],
     }  # fmt: skip
     assert {row.parameter: row.words for row in ALL if row.words} == {key: tuple(words) for key, words in lists.items()}

@@ -97,7 +97,7 @@ def test_no_width_suits_a_fabric_that_hardly_stretches(figure):
 def test_a_stretch_that_no_knit_has_is_no_way_out(figure):
     # C: 22 in, 4 in wide: flat (22 - 19.548) / 1.02 = 2.4 in; (22 / 2.4 - 1) / 0.6 is over 1300 %
     (text,) = warned(figure(fabric="jersey", finished_width="4 in"), "No good length")
-    assert "at most 9/16 in (1.5 cm) finished." in text
+    assert "at most 9/16 in (1.5 cm) finished, or cut it to the shape of the edge" in text
     assert "take a fabric" not in text
 
 

@@ -155,10 +155,10 @@ def test_every_stitch_number_is_one_of_the_standard(finishes: Sequence[FinishSte
 
 @pytest.mark.parametrize("finishes", JOBS)
 def test_every_page_says_what_to_stretch_and_what_to_try_first(finishes: Sequence[FinishSteps]) -> None:
-    for page in pages(finishes):
-        said = page
+    for finish, said in zip(finishes, pages(finishes), strict=True):
+        rule = "Stretch the strip to the edge. Never stretch the garment's edge"
         for words in (
-            "Stretch the strip to the edge. Never stretch the garment's edge",
+            "The band is as long as the edge: stretch neither." if finish.shaped else rule,
             "Wash and dry both fabrics",
             "Sew a scrap",
             "more stitches to the",

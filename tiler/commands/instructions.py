@@ -28,7 +28,5 @@ def command(spec: Path, output: Path, paper: str | None, languages: tuple[str, .
     from tiler.usecases.instructions import write_instructions
 
     finishes, chosen, pages = write_instructions(spec, output, paper, force, languages)
-    names = ", ".join(
-        page.finish.words.partition(" (")[0] + (f" ({page.ends})" if page.ends else "") for page in finishes
-    )
+    names = ", ".join(page.words.partition(" (")[0] + (f" ({page.ends})" if page.ends else "") for page in finishes)
     tell(f"{output}: {counted(pages, 'page')} of {PAPER_WORDS[chosen]}: {names}.")

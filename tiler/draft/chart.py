@@ -106,6 +106,8 @@ class ChartRow:
     """Where it is marked, of what has no piece that shows it: from the left cut end."""
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
+    finished_edge: Rounded | None = None
+    """The finished edge of a band that is cut to the shape of its edge; its sections are its pieces."""
 
     @property
     def widest(self) -> Rounded | None:
@@ -165,6 +167,7 @@ def _row(one: Figures) -> ChartRow:
         views=one.views,
         marks=one.notches if one.finish.is_bought else (),
         widest_mm=one.widest_mm,
+        finished_edge=None if one.contour_mm is None else _rounded(one.contour_mm),
     )
 
 

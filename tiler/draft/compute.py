@@ -1,8 +1,7 @@
-"""A spec becomes the numbers to cut by.
+"""A spec becomes the numbers to cut by; mm.
 
-Lengths are millimetres; the formulas stand in ``finish`` (widths), ``edge``
-(seam line), ``loop`` and ``bounds`` (length), ``ease`` (shares), ``corner`` (ends), ``strip``
-(drawn length) and ``checks``.
+The formulas stand in ``finish`` (widths), ``edge`` (seam line), ``loop`` and ``bounds`` (length), ``ease`` (shares),
+``corner`` (ends), ``strip`` (drawn length) and ``checks``.
 """
 
 from __future__ import annotations
@@ -19,6 +18,7 @@ from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import Ring, opening, opening_findings
 from tiler.draft.advice.shares import part_findings
+from tiler.draft.contour.figures import figure_contour
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
@@ -78,6 +78,8 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
     Raises :class:`SpecError` when no such strip can be: no finished width left,
     no finished edge left, a notch outside the strip.
     """
+    if piece.form.shaped:
+        return figure_contour(piece, job.edition.units)
     found = _figure(piece, job.edition.units)
     was = piece.edge.before
     if was is None or was.outline is None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from tiler.draft.contour.shape import Shape
 from tiler.draft.edge.numbers import Before, Edge
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.fastening.buttons import Buttons
@@ -24,6 +25,10 @@ from tiler.draft.strip.fittings import Fitting
 from tiler.draft.strip.notch import Notch
 from tiler.draft.strip.refinish import NewCutEdge
 from tiler.draft.strip.standing import Standing
+from tiler.languages.words import Words
+
+CONTOUR = Words("contour band, shaped like the edge")
+"""What a band is called that is cut to the shape of its edge."""
 
 
 @dataclass(frozen=True)
@@ -143,6 +148,13 @@ class Figures:
     """The cloth for a strip that is cut on the bias."""
     free_ends: str = ""
     """What is said of free ends at the neck of a child's garment."""
+    contour_mm: float | None = None
+    """The finished edge of a band that is cut to the shape of its edge, mm; its sections have the shapes."""
+
+    @property
+    def shape(self) -> Shape | None:
+        """The shape of a piece of a contour band."""
+        return self.section.shape if self.section else None
 
     @property
     def left_end(self) -> StripEnd:
@@ -168,7 +180,7 @@ class Figures:
     @property
     def finish_words(self) -> str:
         """The finish as people read it."""
-        return self.standing.words(self.finish)
+        return CONTOUR if self.contour_mm is not None else self.standing.words(self.finish)
 
     @property
     def instructions(self) -> tuple[str, ...]:
@@ -222,6 +234,7 @@ class Figures:
                 "limited_by": opening.limited_by,
             },
             "warnings": list(self.warnings),
+            **({} if self.contour_mm is None else {"contour": {"finished_edge_mm": self.contour_mm}}),
             **self._asked_for(),
         }
 

@@ -15,7 +15,7 @@ from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.standing import HEIGHT
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
-from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD, SIZE, SIZES
+from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FINISHED_WIDTH, FROM_FOLD, SIZE, SIZES
 from tiler.languages.words import Number, Words, say, told
 from tiler.lengths import both, percent
 from tiler.sentence import span
@@ -127,7 +127,7 @@ class Label:
             Line(self.widest, shorter=(self.finished_width, "")),
             *self._more,
             Line(f"{self.sewn_length}, {self.ratio}", shorter=(self.sewn_length, "")),
-            Line(self.good, shorter=("",)),
+            *((Line(self.good, shorter=("",)),) if self.good else ()),
             *self._garment,
         )
 
@@ -175,8 +175,9 @@ def label_of(figures: Figures, edition: Edition) -> Label:
     half = figures.half_length_mm
     length = _kept(both(half, units, times=1 if on_fold else 2))
     stretch = figures.fabric_stretch
-    lies = noted("finished width {width}")
-    finished = _kept(say(HEIGHT if figures.standing.stands else lies, width=both(figures.finished_width_mm, units)))
+    finished = _kept(
+        say(HEIGHT if figures.standing.stands else FINISHED_WIDTH, width=both(figures.finished_width_mm, units))
+    )
     good_to = (
         _kept(say("good up to {width}", width=both(figures.widest_mm, units, down=True))) if figures.widest_mm else ""
     )
@@ -205,8 +206,10 @@ def label_of(figures: Figures, edition: Edition) -> Label:
             length=_kept(both(figures.edge.edge_mm, units)),
         ),
         garment=told(figures.cut_words),
-        # what is free is as long as it is to be
-        good="" if figures.section and figures.section.free else told(good_lengths(figures, units, kept=True)),
+        # what is free is as long as it is to be, and what is cut to shape as long as its edge
+        good=""
+        if figures.contour_mm is not None or (figures.section and figures.section.free)
+        else told(good_lengths(figures, units, kept=True)),
         end_allowance=_end_allowance(figures, units),
         notches=tuple(
             (told(MARKS.get(notch.name, notch.name)), told(_kept(both(notch.at_mm, units))))

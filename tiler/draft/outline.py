@@ -1,8 +1,7 @@
 """The drawn piece: the strip's lines and its words, in piece millimetres.
 
-The strip lies along x; x = 0 is the fold edge or the left cut end, y = 0 the
-long edge that is sewn first.  Where the words stand is decided on the sheet,
-which knows the type; this module says which words there are.
+The strip lies along x; x = 0 is the fold edge or the left cut end, y = 0 the long edge that is sewn first.  Where the
+words stand is decided on the sheet, which knows the type; this module says which words there are.
 """
 
 from __future__ import annotations
@@ -14,6 +13,8 @@ from itertools import pairwise
 from tiler.box import Point, Subpath
 from tiler.declaration import Tag
 from tiler.draft.bought import drawn
+from tiler.draft.contour.lines import fold_lanes, lines_of
+from tiler.draft.contour.shape import Shape
 from tiler.draft.edition import Edition
 from tiler.draft.figures import Figures
 from tiler.draft.label import MARKS, Label, Line, in_languages, label_of
@@ -22,6 +23,7 @@ from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Cut, Profile
 from tiler.draft.strip.notch import Notch
 from tiler.drawn import Part
+from tiler.languages.proved import FINISHED_EDGE, GARMENT_EDGE
 from tiler.languages.words import Words, in_each
 from tiler.lengths import both
 
@@ -101,17 +103,7 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
     """Draw the strip of these figures; ``number`` makes its id, title and units of ``edition`` stand on the label."""
     width, labels = figures.cut_width_mm, [label_of(figures, edition) for _ in in_each()]
     on_fold = figures.cut is Cut.ON_FOLD
-    seams = _seam_heights(figures)
-    lanes = (0.0, *sorted((*(line.y_mm for line in figures.press_lines), *seams)), width)
-    parts = [
-        Part(Tag.CUT_LINE, (_outline(figures),)),
-        *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(lanes)))] if on_fold else []),
-        *(Part(Tag.PRESS_LINE, (_along(figures, line.y_mm, to_the_cut=True),)) for line in figures.press_lines),
-        *(Part(Tag.SEAM_LINE, (_along(figures, y, to_the_cut=False),)) for y in seams),
-        *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
-        *_notches(figures),
-        *(Part(Tag.BUTTONHOLE, strokes) for strokes in _button_marks(figures)),
-    ]
+    lanes, parts = _shaped(figures, figures.shape) if figures.shape else _straight(figures)
     ends = sewn_ends(figures)
     return Piece(
         id=f"p{number}",
@@ -129,8 +121,32 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
         ),
         press_words=tuple(Word(line.label, line.y_mm) for line in figures.press_lines),
         end_words=_end_words(figures, ends),
-        edge_words=tuple((edge, _sewn_words(figures, edition.units)) for edge in figures.sewn_edges),
+        edge_words=tuple((edge, _sewn_words(figures, edition.units, edge)) for edge in figures.sewn_edges),
     )
+
+
+def _shaped(figures: Figures, shape: Shape) -> tuple[tuple[float, ...], Sequence[Part]]:
+    """Return the lanes of a piece of a contour band, through which no line runs straight, and its lines."""
+    apart = min(NOTCH_APART, figures.join_allowance_mm)
+    bracket = _bracket(fold_lanes(shape, BRACKET_REACH)) if shape.on_fold else ()
+    parts = lines_of(shape, figures.notches, figures.seam_allowance_mm, notch_depth(figures), apart, bracket)
+    return (0.0, figures.cut_width_mm), parts
+
+
+def _straight(figures: Figures) -> tuple[tuple[float, ...], Sequence[Part]]:
+    """Return the heights of the lines along a strip, and its parts."""
+    width, on_fold = figures.cut_width_mm, figures.cut is Cut.ON_FOLD
+    seams = _seam_heights(figures)
+    lanes = (0.0, *sorted((*(line.y_mm for line in figures.press_lines), *seams)), width)
+    return lanes, [
+        Part(Tag.CUT_LINE, (_outline(figures),)),
+        *([Part(Tag.FOLD_LINE, (((0.0, 0.0), (0.0, width)), *_bracket(lanes)))] if on_fold else []),
+        *(Part(Tag.PRESS_LINE, (_along(figures, line.y_mm, to_the_cut=True),)) for line in figures.press_lines),
+        *(Part(Tag.SEAM_LINE, (_along(figures, y, to_the_cut=False),)) for y in seams),
+        *(Part(Tag.JOIN_LINE, (seam,)) for seam in _end_seams(figures)),
+        *_notches(figures),
+        *(Part(Tag.BUTTONHOLE, strokes) for strokes in _button_marks(figures)),
+    ]
 
 
 def _outline(figures: Figures) -> Subpath:
@@ -274,20 +290,8 @@ def _button_marks(figures: Figures) -> tuple[tuple[Subpath, ...], ...]:
     return figures.buttons.marks(figures.left_end.longest)
 
 
-def _sewn_words(figures: Figures, units: str) -> str:
-    return Words("stitch {length} from this edge", length=both(figures.seam_allowance_mm, units))
-
-
-def arrow(start: Point, length: float) -> Part:
-    """Return the arrow of greatest stretch: a line along the strip with a head at both ends."""
-    x, y = start
-    end = x + length
-    head = ARROW_HEAD
-    return Part(
-        Tag.STRETCH_ARROW,
-        (
-            ((x, y), (end, y)),
-            ((x + head, y - head / 2), (x, y), (x + head, y + head / 2)),
-            ((end - head, y - head / 2), (end, y), (end - head, y + head / 2)),
-        ),
-    )
+def _sewn_words(figures: Figures, units: str, edge: str) -> str:
+    length = both(figures.seam_allowance_mm, units)
+    if figures.shape and not figures.shape.doubled:
+        return Words(FINISHED_EDGE if edge == "upper" else GARMENT_EDGE, length=length)
+    return Words("stitch {length} from this edge", length=length)

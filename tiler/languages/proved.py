@@ -11,6 +11,11 @@ SIZE, SIZES = noted("size {size}"), noted("sizes {sizes}")
 FROM_FOLD = noted("{length} from the fold")
 CUT_SIZE = noted("cut {length} × {width}")
 CUT_WIDTH = noted("cut width {width}")
+FINISHED_WIDTH = noted("finished width {width}")
+GARMENT_EDGE = noted("garment edge: stitch {length} from it")
+FINISHED_EDGE = noted("finished edge: sew the layers together {length} from it")
+"""How both edges of a contour band are sewn."""
+
 SPAN = noted("{first} to {last}")
 """From what of the first size to what of the last."""
 

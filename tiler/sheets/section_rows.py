@@ -19,8 +19,19 @@ SECTIONS: tuple[Column, ...] = (
 )
 
 
+SHAPED: tuple[Column, ...] = (
+    (noted("Seam line"), "", lambda row: row.stretch_to),
+    (noted("Finished edge"), "", lambda row: row.finished_edge or ""),
+)
+"""What is told of a band that is cut to shape, whose pieces say how large they are."""
+
+PIECES: tuple[Column, ...] = (SECTIONS[0], *CUT_SIZE)
+
+
 def how_cut(rows: Sequence[ChartRow]) -> str:
     """Say how a piece is cut: of one that is pieced in every size the sections say it."""
+    if rows[0].finished_edge:
+        return Words("cut to shape")
     return Words("cut in sections") if all(row.sections for row in rows) else rows[0].cut.counted(rows[0].quantity)
 
 
@@ -35,8 +46,12 @@ def section_rows(rows: Sequence[ChartRow], width: float, units: str) -> Iterator
     if not cut:
         return
     yield gap(1.0)
-    detail = say("in sections, since the fabric is narrower")
-    yield size_rows(cut, SECTIONS, detail, [], width, units, first=noted("Section"))
+    if rows[0].finished_edge:
+        detail = say("its pieces, as long and as wide as they are at most")
+        yield size_rows(cut, PIECES, detail, [], width, units, first=noted("Piece"))
+    else:
+        detail = say("in sections, since the fabric is narrower")
+        yield size_rows(cut, SECTIONS, detail, [], width, units, first=noted("Section"))
     for sizes, text in by_size(rows, lambda row: row.sections.words if row.sections else ""):
         yield paragraph(
             say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text), spaceBefore=0.6

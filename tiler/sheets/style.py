@@ -47,6 +47,7 @@ WEIGHT: dict[str, float] = {
     Tag.NOTCH: MEDIUM,
     Tag.BUTTONHOLE: MEDIUM,
     Tag.STRETCH_ARROW: MEDIUM,
+    Tag.GRAIN_LINE: MEDIUM,
     Tag.TEST_SQUARE: FINE,
     Tag.RULE: FINE,
     Tag.REGISTER_MARK: FINE,

@@ -132,6 +132,7 @@ def _asked(question: Question, own: Answers, answers: Answers) -> Iterator[str]:
 _ADDED = {
     "shorten": "shorten or lengthen (after a fitting)",
     "lengthen": "",
+    "form": "form (cut to the shape of the edge)",
     "sits": "sits (stands up or turned over)",
     "ends": "ends (no ring)",
     "cloth-width": "cloth-width (and section, where it is joined)",

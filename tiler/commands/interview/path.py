@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tiler.commands.interview.question import (
     PLACES,
@@ -16,6 +17,7 @@ from tiler.commands.interview.question import (
     usually,
 )
 from tiler.commands.one_piece.options import ALL
+from tiler.draft.contour.form import Form
 from tiler.draft.strip.standing import Standing
 
 _OWN = (
@@ -119,7 +121,19 @@ _ORDER = (
     *("units", "place", "finish", "replaces", "replaces-width", "parts", "measured-on", "garment-allowance"),
     *("seam-allowance", "shape", "front-half", "back-half", "front", "back", "part", "edge", "end-allowance"),
     *("point", "neck-width", "front-depth", "back-depth", "point-angle", "change", "lower-front", "lower-back"),
-    *("widen", "shoulder-slope", "turning", "front-ratio", "back-ratio", "sits", "corner", "pull", "rest", "pulled"),
+    *(
+        "widen",
+        "shoulder-slope",
+        "turning",
+        "front-ratio",
+        "back-ratio",
+        "form",
+        "sits",
+        "corner",
+        "pull",
+        "rest",
+        "pulled",
+    ),
     *(
         "stretch",
         "thickness",
@@ -142,7 +156,21 @@ _ORDER = (
 
 _BY_KEY = {question.key: question for question in (*_OWN, *(row.question for row in ALL if row.question))}
 
-QUESTIONS = tuple(_BY_KEY[key] for key in _ORDER)
+_OF_STRIPS = (
+    *("sits", "corner", "front-ratio", "back-ratio", "elastic", "elastic-ratio", "ends", "free-before", "free-after"),
+    *("ratio", "body", "body-ease", "shorten", "lengthen", "on", "section"),
+    *("buttons", "first-button", "last-button", "button-width"),
+)
+"""What is asked of a strip that is cut straight, and not of a band that is cut to the shape of its edge."""
+
+
+def _of_straight(question: Question) -> Question:
+    """Return a question of a strip that is cut straight, which is not asked of a contour band."""
+    asked = question.asked
+    return replace(question, asked=lambda answers: answers.get("form") != Form.CONTOUR and asked(answers))
+
+
+QUESTIONS = tuple(_of_straight(_BY_KEY[key]) if key in _OF_STRIPS else _BY_KEY[key] for key in _ORDER)
 """All questions, in the order in which they are asked."""
 
 

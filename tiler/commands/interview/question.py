@@ -111,6 +111,12 @@ def may_stand(answers: Answers) -> bool:
     return is_band(answers) and answers.get("place") == "neckline" and answers.get("replaces") in _BY_ITS_SEAM
 
 
+def may_be_shaped(answers: Answers) -> bool:
+    """Tell whether a band may be cut to the shape of the edge: that is known, and the seam stays where it is."""
+    known = described(answers) or answers.get("place") == "curved"
+    return is_band(answers) and known and answers.get("replaces") in _BY_ITS_SEAM
+
+
 _BY_ITS_SEAM = ("allowance", UNKNOWN)
 
 

@@ -14,6 +14,7 @@ import click
 from tiler.commands.one_piece.edge_options import MEASURED, SHAPED
 from tiler.commands.one_piece.elastic_options import ELASTIC
 from tiler.commands.one_piece.fabric_options import FABRIC
+from tiler.commands.one_piece.form_options import FORM
 from tiler.commands.one_piece.open_options import BUTTONS, ENDS, RUNNING_ON
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.page_options import PAPER, TITLE
@@ -26,7 +27,7 @@ GROUPS: dict[str, tuple[PieceOption, ...]] = {
     "Neckline, as a shape": SHAPED,
     "What the pattern has": REPLACED,
     "Fabric": FABRIC,
-    "Strip": (*WIDTH, *SECTIONS, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
+    "Strip": (*WIDTH, *FORM, *SECTIONS, *ENDS, *RUNNING_ON, *BUTTONS, *ELASTIC, TITLE),
     "Length of the strip": LENGTH,
     "Opening": OPENING,
     "Paper": PAPER,
@@ -37,7 +38,7 @@ ALL = (FINISH, *(option for options in GROUPS.values() for option in options))
 """All rows."""
 
 ONLY_BINDINGS = ("cover", "trim-allowance", "cut-on")
-ONLY_BANDS = ("seam-allowance", "stands", "turned-over")
+ONLY_BANDS = ("seam-allowance", "stands", "turned-over", "form")
 """Keys of what a band or a binding alone has, besides elastic and buttons."""
 
 

@@ -18,6 +18,7 @@ from tiler.commands.output.edge_story import (
     to_buy,
     trial_rows,
 )
+from tiler.commands.output.shaped_rows import piece_rows, seam_rows
 from tiler.commands.output.wrapping import Line
 from tiler.commands.output.wrapping import wrapped as _wrapped
 from tiler.draft.edge.seam_line import Kind
@@ -53,11 +54,15 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield Line("")
         size = f", size {piece.size}" if piece.size else ""
         yield from _wrapped(f"{in_views(piece.name, piece.views)}{size}: {piece.finish_words}", heading=True)
-        yield from _to_cut(piece, job.edition.units)
-        yield from _length(piece, job.edition.units)
+        shaped = piece.contour_mm is not None
+        if shaped:
+            yield from _rows(piece_rows(piece, job.edition.units))
+        else:
+            yield from _to_cut(piece, job.edition.units)
+            yield from _length(piece, job.edition.units)
         for warning in piece.warnings:
             yield from _wrapped(warning, "  ! ", "    ")
-        yield from _made(piece, job.edition.units)
+        yield from _rows(seam_rows(piece, job.edition.units)) if shaped else _made(piece, job.edition.units)
         yield from _to_sew(piece, job.edition.units)
         yield from _to_match(piece, job.edition.units)
         yield from _opening(piece, job.edition.units)
@@ -150,6 +155,8 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
     yield from _rows(drawn_rows(piece))
     if edge.kind != Kind.STRAIGHT:
         yield from _row("curve angle", f"{edge.turning_deg:.4g}°")
+    if piece.contour_mm is not None:
+        return
     flat = "" if ratio.flat is None else f", flat {percent(ratio.flat)}"
     others = f"advised {percent(ratio.advised)}{flat}, usual {percent(ratio.usual)}, tightest {percent(ratio.tightest)}"
     yield from _row("to compare", others)
@@ -158,7 +165,8 @@ def _to_sew(piece: Figures, units: str) -> Iterator[Line]:
 
 
 def _to_match(piece: Figures, units: str) -> Iterator[Line]:
-    yield from _rows(part_rows(piece, units))
+    if piece.contour_mm is None:
+        yield from _rows(part_rows(piece, units))
     label = "notches"
     for strip in strips_of([piece]):
         start = "the fold" if strip.cut is Cut.ON_FOLD else "the left end"

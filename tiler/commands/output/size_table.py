@@ -28,6 +28,9 @@ GOOD = ("size", "sewn length", "good from", "to")
 
 SECTIONS = ("size", "section", "cut", "cut length")
 
+SHAPED = ("size", "seam line", "finished edge", "")
+PIECES = ("size", "piece", "cut", "length", "width")
+
 FLAG = "!"
 
 FOLDED_SIZE = 10
@@ -51,9 +54,12 @@ def size_tables(job: Job, figures: Sequence[Figures]) -> Iterator[Line]:
 def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
     one = group[0]
     cloth = f", {one.fabric}" if one.fabric else ""
-    yield from wrapped(
-        f"{in_views(one.name, one.views)}: {one.finish_words}{cloth}, cut {one.quantity} {one.cut.words}", heading=True
-    )
+    how = "" if one.contour_mm is not None else f", cut {one.quantity} {one.cut.words}"
+    yield from wrapped(f"{in_views(one.name, one.views)}: {one.finish_words}{cloth}{how}", heading=True)
+    if one.contour_mm is not None:
+        yield from _shaped(group, units)
+        yield from _warnings(group)
+        return
     yield from _side_by_side(strip_rows(group, units))
     if one.cut is Cut.ON_FOLD:
         yield Line(f"{APART}cut length from the fold")
@@ -62,6 +68,35 @@ def _table(group: Sequence[Figures], units: str) -> Iterator[Line]:
         yield from _told(group, [of(each, units) for each in group])
     yield from _side_by_side(length_rows(group, units))
     yield from _warnings(group)
+
+
+def _shaped(group: Sequence[Figures], units: str) -> Iterator[Line]:
+    """Yield both edges of a contour band, and its pieces, size by size."""
+    edges = [
+        (
+            one.size or "",
+            both(one.edge.edge_mm, units),
+            both(one.contour_mm or 0.0, units),
+            FLAG if one.warnings else "",
+        )
+        for one in group
+    ]
+    yield from _side_by_side([SHAPED, *edges])
+    pieces = [
+        (
+            piece.size or "",
+            piece.section.name if piece.section else "",
+            f"{piece.quantity} {piece.cut.words}",
+            both(piece.half_length_mm, units, times=1 if piece.cut is Cut.ON_FOLD else 2),
+            both(piece.cut_width_mm, units),
+        )
+        for piece in strips_of(group)
+    ]
+    yield from _side_by_side([PIECES, *pieces])
+    if any(piece.cut is Cut.ON_FOLD for piece in strips_of(group)):
+        yield Line(f"{APART}on fold: length from the fold")
+    for words in dict.fromkeys(one.piecing for one in group):
+        yield from wrapped(words, APART, "    ")
 
 
 _MORE: tuple[Callable[[Figures, str], str], ...] = (

@@ -20,6 +20,7 @@ from tiler.draft.strip.loop import ASSUMED_STRETCH, AdvisedRatio
 from tiler.languages.words import Words, choice
 from tiler.lengths import both, percent
 from tiler.paper import IN
+from tiler.sentence import Key
 
 MOST_FINISHED_STRETCH = 0.25
 NARROWEST = float(IN * 3 / 16)
@@ -103,6 +104,10 @@ def _no_good_length(sewn: Sewn, units: str) -> Iterator[Finding]:
     # no knit stretches further, so a width is the only way out
     if not ways or found.least_stretch <= MOST_STRETCH:
         ways.append(_stretchier(found.least_stretch))
+    aloud = [*ways]
+    if sewn.piece.finish.is_band:
+        ways.append(Words("cut it to the shape of the edge with {key}", key=Key("form", '"contour"')))
+        aloud.append(Words("cut a contour band, shaped like the edge"))
     advised = isinstance(sewn.piece.loop, AdvisedRatio)
     yield Finding(
         Check.NO_GOOD_LENGTH,
@@ -119,6 +124,7 @@ def _no_good_length(sewn: Sewn, units: str) -> Iterator[Finding]:
         choice(ways),
         ": ",
         Words("it has no good length"),
+        choice(aloud),
     )
 
 

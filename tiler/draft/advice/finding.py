@@ -38,7 +38,8 @@ class Check(StrEnum):
 class Finding:
     """What is so, in a sentence without its stop, and what to do about it, behind ``joint``.
 
-    ``short`` says it in a few words after "although": "it stands away".
+    ``short`` says it in a few words after "although": "it stands away".  ``aloud`` is what to do in words that name no
+    key of the spec, for who has only the paper.
     """
 
     check: Check
@@ -46,6 +47,7 @@ class Finding:
     asks: str = ""
     joint: str = ". "
     short: str = ""
+    aloud: str = ""
 
     @property
     def text(self) -> str:
@@ -60,6 +62,8 @@ class Finding:
         """
         if not names_key(self.text):
             return self.text
+        if self.aloud:
+            return Words(_JOINED[self.joint], says=self.says, asks=self.aloud)
         unsaid = any(isinstance(part, Phrase) for part in Sentence(self.asks).parts)
         of_spec = self.check is Check.NUMBER or names_key(self.says) or unsaid
         return "" if of_spec and not self.check.fails else self.judgement

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from itertools import accumulate, pairwise
 from math import fsum
 from typing import Any
@@ -57,13 +58,28 @@ FindCurve = Callable[[Source], Curve]
 """Returns the curve that a source names, mm; raises a TilerError that says what is wrong with it."""
 
 
+class Lies(StrEnum):
+    """On which side of its edge the garment lies in the drawing."""
+
+    ABOVE = "above"
+    BELOW = "below"
+
+
+def is_below(table: Table) -> bool | None:
+    """Tell whether the garment lies below its drawn edge, where the spec says that."""
+    return table.word("garment", Lies) is Lies.BELOW if table.has("garment") else None
+
+
 def is_drawn(table: Table, name: str) -> bool:
     """Tell whether a part is given as a drawing instead of a length."""
     return table.has(name) and isinstance(table.by_size(name, "", KEYS)[0], dict)
 
 
-def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> MeasuredPart:
-    """Read one part from its drawing; raises :class:`SpecError`, and whatever reading the file raises."""
+def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool, below: bool | None = None) -> MeasuredPart:
+    """Read one part from its drawing; raises :class:`SpecError`, and whatever reading the file raises.
+
+    The garment lies ``below`` it in the drawing, or above it; where nobody says so it bends round the strip.
+    """
     value, where = table.by_size(name, '{ svg = "front.svg", id = "neck" }', KEYS)
     source = _read_source(Table(value, where, table.units, KEYS))
     try:
@@ -72,7 +88,11 @@ def read_part(table: Table, name: str, find: FindCurve, closed_ok: bool) -> Meas
         raise fault.at(where) from fault
     if curve.closed and not closed_ok:
         table.refuse(name, f"the curve is closed, and a {name} runs from seam to seam; name an open curve")
-    return _measured(name, curve, source.words)
+    if below is not None and abs((curve.end - curve.start).real) <= abs((curve.end - curve.start).imag):
+        table.refuse(
+            "garment", f"has no meaning for the {name}, which is drawn upright; turn the drawing, or leave it out"
+        )
+    return _measured(name, curve, source.words, below)
 
 
 def with_ends(
@@ -134,7 +154,7 @@ def shortened(part: MeasuredPart, by: float, table: Table) -> MeasuredPart:
     # at which end it is taken off is not known, so the path shrinks all along
     share = 1 - by / leg.length_mm
     path = tuple(replace(step, length_mm=share * step.length_mm) for step in part.path)
-    return replace(part, legs=(Leg(leg.length_mm - by, leg.turn),), path=path)
+    return replace(part, legs=(Leg(leg.length_mm - by, leg.turn),), path=path, curve=None)
 
 
 def _read_source(table: Table) -> Source:
@@ -170,9 +190,10 @@ def _several(table: Table, key: str, kind: type) -> list[Any]:
     return items
 
 
-def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
+def _measured(name: str, curve: Curve, words: str, below: bool | None) -> MeasuredPart:
     """Cut a curve at its sharp corners; each leg owns half of the corner at either end."""
-    sign = -1.0 if curve.turning_deg < 0 else 1.0
+    to_left = curve.turning_deg >= 0 if below is None else ((curve.end - curve.start).real > 0) is below
+    sign = 1.0 if to_left else -1.0
     along = list(accumulate(curve.lengths))
     joints = {min(range(len(along)), key=lambda i: abs(along[i] - one.along_mm)): one for one in curve.corners}
     inner = [index for index in sorted(joints) if index < len(along) - 1]
@@ -186,7 +207,8 @@ def _measured(name: str, curve: Curve, words: str) -> MeasuredPart:
         sharp = tuple(angle for angle in both if angle)
         legs.append(Leg(own.length, Turn(sign * own.turning_deg, sharp, (0.5,) * len(sharp))))
     path = path_of(curve, sign)
-    return MeasuredPart(name, tuple(legs), path, closing[0], closing[0], curve.closed, drawn=words)
+    run = curve if to_left else curve.reversed()
+    return MeasuredPart(name, tuple(legs), path, closing[0], closing[0], curve.closed, drawn=words, curve=run)
 
 
 def _turning(part: MeasuredPart) -> float:

@@ -9,9 +9,11 @@ then half of the strip may be cut on the fold.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import fsum, isclose
 
 from tiler.draft.edge import point
+from tiler.draft.edge.from_drawing import FindCurve, is_below, is_drawn, read_part, turn_of
 from tiler.draft.edge.seam_line import Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
 from tiler.lengths import both
@@ -46,19 +48,33 @@ def is_listed(table: Table) -> bool:
     return True
 
 
-def read_listed(table: Table, kind: Kind, total: float | None) -> tuple[tuple[MeasuredPart, ...], Turn]:
-    """Read the parts; ``total`` is the turn of the whole edge, degrees, none where only its parts can tell it."""
+def read_listed(
+    table: Table, kind: Kind, total: float | None, find: FindCurve
+) -> tuple[tuple[MeasuredPart, ...], Turn]:
+    """Read the parts; ``total`` is the turn of the whole edge, degrees, none where only its parts can tell it.
+
+    A part of a curved edge may be a drawing, which ``find`` gives.
+    """
     entries = table.tables("parts", PART_KEYS, _HINT)
     if not 2 <= len(entries) <= MOST_PARTS:
         why = f"has {len(entries)} part{'' if len(entries) == 1 else 's'}; give 2 to {MOST_PARTS}, or "
         table.refuse("parts", why, Key("whole"))
-    lengths = [entry.length("length", Key("length", '"4 in"')) for entry in entries]
+    drawn = [_drawn(table, kind, entry, find) for entry in entries]
+    lengths = [
+        one.length_mm if one else entry.length("length", Key("length", '"4 in"'))
+        for one, entry in zip(drawn, entries, strict=True)
+    ]
     stated = [
-        entry.angle("turning", -MOST_TURNING, MOST_TURNING) if entry.has("turning") else None for entry in entries
+        turn_of(one).total_deg
+        if one
+        else entry.angle("turning", -MOST_TURNING, MOST_TURNING)
+        if entry.has("turning")
+        else None
+        for one, entry in zip(drawn, entries, strict=True)
     ]
     turns = _turns(table, kind, entries, lengths, stated, total)
     parts = []
-    for entry, length, turn in zip(entries, lengths, turns, strict=True):
+    for entry, length, turn, one in zip(entries, lengths, turns, drawn, strict=True):
         corners = entry.angles("corners", -point.SHARPEST_CORNER, point.SHARPEST_CORNER)
         if corners and kind is Kind.STRAIGHT:
             entry.refuse("corners", "has no meaning on a straight edge; write ", Key("kind", '"curved"'))
@@ -67,9 +83,25 @@ def read_listed(table: Table, kind: Kind, total: float | None) -> tuple[tuple[Me
         name = entry.text("name", Key("name", '"front"'))
         if len(name) > LONGEST_NAME:
             entry.refuse("name", f"has {len(name)} characters; at most {LONGEST_NAME} fit beside a notch")
-        parts.append(MeasuredPart(name, (Leg(length, own),), typed_mm=length, listed=True, ratio=share))
+        if one:
+            # which way it is run is not known, and so no place on it is told
+            parts.append(replace(one, name=name, path=(), listed=True, ratio=share))
+        else:
+            parts.append(MeasuredPart(name, (Leg(length, own),), typed_mm=length, listed=True, ratio=share))
     corners = tuple(corner for part in parts for leg in part.legs for corner in leg.turn.corners_deg)
     return tuple(parts), Turn(fsum(turns) - fsum(corners), corners)
+
+
+def _drawn(table: Table, kind: Kind, entry: Table, find: FindCurve) -> MeasuredPart | None:
+    """Return a part that is given as a drawing."""
+    if not is_drawn(entry, "length"):
+        return None
+    if kind is not Kind.CURVED:
+        entry.refuse("length", 'may be a drawing on an edge of kind "curved"; write a length here')
+    for key in ("turning", "corners"):
+        if entry.has(key):
+            entry.refuse(key, "follows from the drawing; leave it out")
+    return read_part(entry, "length", find, closed_ok=False, below=is_below(table))
 
 
 def _turns(

@@ -18,7 +18,16 @@ from collections.abc import Sequence
 from math import fsum
 
 from tiler.draft.edge import point
-from tiler.draft.edge.from_drawing import STRAIGHT, FindCurve, is_drawn, read_part, shortened, turn_of, with_ends
+from tiler.draft.edge.from_drawing import (
+    STRAIGHT,
+    FindCurve,
+    is_below,
+    is_drawn,
+    read_part,
+    shortened,
+    turn_of,
+    with_ends,
+)
 from tiler.draft.edge.listed import LEAST_SHARE, MOST_SHARE, is_listed, read_listed
 from tiler.draft.edge.point import check_arms, read_corners
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind, Leg, MeasuredPart
@@ -44,6 +53,7 @@ KEYS = (
     "parts",
     "end-allowance",
     "turning",
+    "garment",
     *RATIOS.values(),
     *point.KEYS,
 )
@@ -54,9 +64,15 @@ def read_measured(table: Table, kind: Kind, find: FindCurve) -> tuple[tuple[Meas
 
     A part may be a curve of a drawing, which ``find`` gives.
     """
+    if table.has("garment") and not (kind is Kind.CURVED and (table.has("parts") or is_drawn(table, "whole"))):
+        table.refuse(
+            "garment",
+            'is for an edge of kind "curved" that is drawn; a measured one bends away from its strip with a negative ',
+            Key("turning"),
+        )
     if is_listed(table):
         known = kind is not Kind.CURVED or table.has("turning")
-        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None), None
+        return *read_listed(table, kind, _read_turn(table, kind).total_deg if known else None, find), None
     names = _part_names(table, kind)
     for key in RATIOS.values():
         if table.has(key) and (kind is not Kind.LEG or len(names) == 1):
@@ -126,7 +142,7 @@ def _read_whole_drawing(
     for key in (*point.KEYS, *point.LENGTHS):
         if table.has(key):
             table.refuse(key, "follows from the drawing; leave it out")
-    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED)
+    part = read_part(table, "whole", find, closed_ok=kind is Kind.CURVED, below=is_below(table))
     turn = turn_of(part)
     if kind is Kind.STRAIGHT and (abs(turn.total_deg) > STRAIGHT or turn.corners_deg):
         turned = f"the curve turns by {turn.total_deg:.0f}°; for such an edge write "

@@ -42,8 +42,8 @@ def along(front: Curve, back: Curve, shoulder_slope: float) -> DrawnNeckline:
     inner = [corner.turn_deg for half in (front, back) for corner in half.corners]
     sharp = [angle for angle in (*points, *2 * inner, shoulder, shoulder) if angle]
     parts = (
-        MeasuredPart("front-half", _legs(front, points[0], shoulder), path_of(front), points[0], shoulder),
-        MeasuredPart("back-half", _legs(back, points[1], shoulder), path_of(back), points[1], shoulder),
+        MeasuredPart("front-half", _legs(front, points[0], shoulder), path_of(front), points[0], shoulder, curve=front),
+        MeasuredPart("back-half", _legs(back, points[1], shoulder), path_of(back), points[1], shoulder, curve=back),
     )
     smooth = 2 * fsum(leg.turn.smooth_deg for part in parts for leg in part.legs)
     return DrawnNeckline(parts, Turn(smooth, tuple(sharp)), points[0] if points[0] > LEAST_POINT else None)

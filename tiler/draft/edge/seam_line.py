@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import fsum, isclose
 
+from tiler.curves import Curve
 from tiler.draft.edge.part_words import part_words
 from tiler.draft.edge.path import Path, at_distance
 from tiler.draft.edge.shape import Outline
@@ -59,7 +60,8 @@ class MeasuredPart:
     ``start_deg`` and ``end_deg`` are the corners where a part with a path meets the next one, which
     is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
     ``typed_mm`` is the length that the spec states, end allowances included.  A part that is ``listed`` has a name
-    of its own, and may have a ``ratio`` of its own, its strip as a share of it.
+    of its own, and may have a ``ratio`` of its own, its strip as a share of it.  ``curve`` is its shape where that is
+    known, run so that a band lies to the left of it; a neckline's half begins at the centre where it is described.
     """
 
     name: str
@@ -72,6 +74,7 @@ class MeasuredPart:
     typed_mm: float | None = None
     listed: bool = False
     ratio: float | None = None
+    curve: Curve | None = None
 
     @property
     def words(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from tiler.draft.contour.shape import Shape
 from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.strip.corner import StripEnd
 from tiler.draft.strip.finish import Cut
@@ -42,6 +43,8 @@ class Section:
     notches: tuple[Notch, ...]
     free: bool = False
     buttons: Buttons | None = None
+    shape: Shape | None = None
+    """That of a contour band; none of a straight strip."""
 
     @property
     def full_length_mm(self) -> float:
@@ -71,10 +74,11 @@ class Section:
             "quantity": quantity * self.count,
             "mirrored_pair": self.pair,
             "cut_length_mm": self.cut_length_mm,
-            "cut_width_mm": width,
+            "cut_width_mm": self.shape.width if self.shape else width,
             "sewn_mm": self.sewn_mm,
             "edge_mm": self.edge_mm,
             "joins": list(self.joins),
+            **({"finished_edge_mm": (2 if self.shape.on_fold else 1) * self.shape.finished_mm} if self.shape else {}),
             "notches": [{"name": notch.name, "at_mm": notch.at_mm} for notch in self.notches],
             **({"buttons": self.buttons.to_json()} if self.buttons else {}),
         }

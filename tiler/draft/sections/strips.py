@@ -28,7 +28,7 @@ def _strips(one: Figures) -> Iterator[Figures]:
 def _of_section(one: Figures, section: Section) -> Figures:
     edge = section.edge_mm
     at_point = one.end.style is Corner.NONE or one.end in (section.left, section.right)
-    pair = section.pair and not one.finish.making.doubled
+    pair = section.pair and (section.shape is not None or not one.finish.making.doubled)
     count = one.quantity * section.count
     paired = (
         Words("Cut 2 as a pair: one is the mirror image of the other.")
@@ -50,6 +50,7 @@ def _of_section(one: Figures, section: Section) -> Figures:
         ),
         loop_mm=section.sewn_mm,
         cut_length_mm=section.cut_length_mm,
+        cut_width_mm=section.shape.width if section.shape else one.cut_width_mm,
         notches=section.notches,
         start=section.left,
         end=section.right,

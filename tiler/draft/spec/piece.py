@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tiler.draft.advice.body import body_measure
+from tiler.draft.contour.form import Form, check_edge, read_form
 from tiler.draft.edge import read as stated_edge
 from tiler.draft.edge.from_drawing import FindCurve
 from tiler.draft.edge.read import read_edge
@@ -27,7 +28,7 @@ from tiler.draft.strip.ease import Ease
 from tiler.draft.strip.elastic import ElasticSpec, read_elastic
 from tiler.draft.strip.finish import USUAL_COVER, Cut, Finish
 from tiler.draft.strip.fittings import Trial, read_trials
-from tiler.draft.strip.loop import LoopSpec
+from tiler.draft.strip.loop import CasingRatio, LoopSpec
 from tiler.draft.strip.notches import JoinAt, SectionAt
 from tiler.draft.strip.refinish import OldFinish, read_old_finish
 from tiler.draft.strip.standing import KEYS as STANDING_KEYS
@@ -52,6 +53,7 @@ KEYS = (
     "cover",
     "cut",
     "quantity",
+    "form",
     *STANDING_KEYS,
     "elastic",
     *END_KEYS,
@@ -123,6 +125,7 @@ class PieceSpec:
     runs_on: RunsOn = NOWHERE
     cut_on: CutOn = CutOn.STRETCH
     section: SectionAt | None = None
+    form: Form = Form.STRIP
     for_child: bool = False
     size: str | None = None
     views: tuple[str, ...] = ()
@@ -138,12 +141,15 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     for key in _OF_FEW_FINISHES:
         if table.has(key) and key not in finish.making.keys:
             table.refuse(key, f"has no meaning for a {finish}; leave it out")
+    form = read_form(table, finish)
     for key in _OF_CLOTH if finish.is_bought else ():
         if table.has(key):
             table.refuse(key, f"has no meaning for {finish}, of which only the length is cut; leave it out")
     standing, elastic = read_standing(table, finish), read_elastic(table, finish)
     edge = table.table("edge", stated_edge.KEYS, _EDGE_HINT)
     line = read_edge(edge, find)
+    if form.shaped:
+        check_edge(table, edge, line)
     ends = read_ends(table, line.kind)
     buttons, runs_on = read_buttons(table, finish, ends), read_running_on(table, edge, ends)
     cut_on, fabric = read_cut_on(table, finish), _named(table, "fabric", fabrics)
@@ -154,6 +160,10 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     section = read_section(table, line, corner, fabric, ends)
     join_at = read_join(table, line, corner, section)
     in_full = cut_on is CutOn.BIAS or finish.is_bought
+    if form.shaped:
+        cut = table.word("cut", Cut, Cut.ON_FOLD)
+    else:
+        cut = Cut.FULL_LOOP if in_full else read_cut(table, line, join_at, buttons, runs_on)
     return PieceSpec(
         where=table.where,
         name=name,
@@ -164,11 +174,11 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         join_allowance_mm=table.optional_length("join-allowance"),
         trim_allowance_mm=table.optional_length("trim-allowance", zero_ok=True),
         cover_mm=_read_cover(table, finish),
-        cut=Cut.FULL_LOOP if in_full else read_cut(table, line, join_at, buttons, runs_on),
+        cut=cut,
         quantity=table.count("quantity", 2 if line.kind in FRONT_AND_BACK else 1, MOST_QUANTITY),
         fabric=fabric,
         garment_fabric=_named(table, "garment-fabric", fabrics),
-        loop=read_length(table, line),
+        loop=CasingRatio() if form.shaped else read_length(table, line),
         edge=line,
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
@@ -186,6 +196,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         runs_on=runs_on,
         cut_on=cut_on,
         section=section,
+        form=form,
         for_child=of_child or table.flag("child"),
         views=_read_views(table),
     )

@@ -11,11 +11,12 @@ from math import dist, fsum
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
-from tiler.drawn import Part, Piece, Section, any_of
+from tiler.drawn import ContourPiece, Part, Piece, Section, any_of
 from tiler.languages.words import Words
 from tiler.printed import Area, Colour, Ink, Line, Picture, Printed, Shape, Word
 from tiler.proof.compare.left_out import called_piece, in_size
 from tiler.proof.compare.print import NAMES
+from tiler.proof.contour.parallels import runs_parallel
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.ink.where import mark_box, word_box
 from tiler.proof.report.check import Check, CheckName, Status
@@ -50,6 +51,8 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     for piece in declaration.pieces:
         if not _goes_round(piece, declaration.parts_of(piece)):
             yield Says.ITSELF_OPEN, called_piece(piece)
+        if isinstance(piece, ContourPiece) and not runs_parallel(piece.contour, piece.parts, piece.cut == "on-fold"):
+            yield Says.ITSELF_UNPARALLEL, called_piece(piece)
     yield from _nests(declaration)
     inks = [mark for marks in declaration.painted for mark in marks if isinstance(mark, Ink)]
     if any(contrast(ink.colour) < LEAST_CONTRAST for ink in inks):
@@ -71,7 +74,11 @@ def _goes_round(piece: Piece, parts: Sequence[Part]) -> bool:
     cuts = [subpath for part in parts if part.tag == Tag.CUT_LINE for subpath in part.subpaths]
     ends = [point for subpath in cuts for point in (subpath[0], subpath[-1])]
     met = [sum(dist(end, other) <= VECTOR for other in ends) - 1 for end in ends]
-    fold = ((0.0, 0.0), (0.0, piece.cut_width_mm)) if piece.cut == "on-fold" else ()
+    fold: Subpath = ((0.0, 0.0), (0.0, piece.cut_width_mm)) if piece.cut == "on-fold" else ()
+    if fold and isinstance(piece, ContourPiece):
+        fold = next((part.subpaths[0] for part in parts if part.tag == Tag.FOLD_LINE), ())
+        if any(abs(x) > VECTOR for x, _ in fold):
+            return False
     alone = sorted(end for end, others in zip(ends, met, strict=True) if others == 0)
     return all(others <= 1 for others in met) and _alike(tuple(alone), fold)
 

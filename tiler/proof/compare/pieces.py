@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import dist, floor
+from math import dist, floor, fsum
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Tag
-from tiler.drawn import LayerNames, Part, Piece, Shared
+from tiler.drawn import ContourPiece, LayerNames, Part, Piece, Shared
 from tiler.languages.words import Words, listed
+from tiler.proof.contour.parallels import along_at
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
@@ -35,6 +36,7 @@ NAMES: dict[str, str] = {
     Tag.NOTCH: Words("notch"),
     Tag.BUTTONHOLE: Words("buttonhole"),
     Tag.STRETCH_ARROW: Words("stretch arrow"),
+    Tag.GRAIN_LINE: Words("grain line"),
 }
 
 
@@ -211,11 +213,12 @@ def compare_sizes(
 
 
 def _notches(piece: Piece, parts: Sequence[Part], page: int) -> Iterator[Check]:
-    marks = [
-        sum(x for subpath in part.subpaths for x, _ in subpath) / sum(len(subpath) for subpath in part.subpaths)
-        for part in parts
-        if part.tag == Tag.NOTCH
-    ]
+    ticks = [part.subpaths for part in parts if part.tag == Tag.NOTCH]
+    if isinstance(piece, ContourPiece):
+        seam = next((part.subpaths[0] for part in parts if part.tag == Tag.SEAM_LINE), ())
+        marks = [fsum(along_at(seam, tick) for tick in cuts) / len(cuts) for cuts in ticks]
+    else:
+        marks = [sum(x for cut in cuts for x, _ in cut) / sum(len(cut) for cut in cuts) for cuts in ticks]
     for notch in piece.notches:
         nearest = min((abs(mark - notch.at_mm) for mark in marks), default=None)
         if nearest is None or nearest > VECTOR:

@@ -58,6 +58,7 @@ NAMES: dict[str, str] = {
     Tag.NOTCH: Words("a notch"),
     Tag.BUTTONHOLE: Words("a buttonhole"),
     Tag.STRETCH_ARROW: Words("a stretch arrow"),
+    Tag.GRAIN_LINE: Words("a grain line"),
     Tag.TEST_SQUARE: Words("a side of a test square"),
     Tag.RULE: Words("a stroke of a ruler line"),
     Tag.REGISTER_MARK: Words("a stroke of a register mark"),

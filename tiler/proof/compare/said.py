@@ -13,7 +13,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise, product
 
 from tiler.declaration import Declaration, printed_pages
-from tiler.drawn import Bought, Piece
+from tiler.drawn import Bought, ContourPiece, Piece
 from tiler.languages.proved import CUT_SIZE, CUT_WIDTH, SIZE
 from tiler.languages.words import Words, in_others, say, speaking
 from tiler.printed import Form, Printed, Word
@@ -26,7 +26,7 @@ from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import row_and_column
 from tiler.proof.words.cutting import cut_lengths, cut_widths, drawn_lengths, how_cut, written
 from tiler.proof.words.numerals import measure_faults
-from tiler.proof.words.stacked import cut_size_kept, how_cut_kept, plain
+from tiler.proof.words.stacked import band_kept, cut_size_kept, how_cut_kept, plain, seams_said
 from tiler.proof.words.tables import table_faults
 
 LEAST_TITLE = 4
@@ -80,7 +80,13 @@ def _pieces(declaration: Declaration) -> Iterator[Check]:
         row = _row_kept(piece, form, declaration.units) if form and nested else _holds(text, before)
         if not (_holds(text, alone) or (row and _holds("".join(kin), of_nest))):
             yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
+        if isinstance(piece, ContourPiece) and not (
+            seams_said(piece, said, declaration.units) and band_kept(piece, said, declaration.units)
+        ):
+            yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
         for _ in in_others():
+            if isinstance(piece, ContourPiece) and not band_kept(piece, said, declaration.units):
+                yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
             if not how_cut_kept(piece, said):
                 yield _unlike(Words("how to cut {piece}", piece=called))
             if not cut_size_kept(piece, said, declaration.units):

@@ -9,7 +9,7 @@ from statistics import median
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page, PageKind
-from tiler.drawn import Shared
+from tiler.drawn import ContourPiece, Shared
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
 from tiler.proof.report.check import Check, CheckName, Status
@@ -179,7 +179,7 @@ def compare_pieces(
         yield from _turned_text(seen, place, needed)
         words = [box.moved(*place) for box in seen.words]
         for one in needed:
-            if declared.kind is PageKind.PANE:
+            if declared.kind is PageKind.PANE or isinstance(one.piece, ContourPiece):
                 painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
@@ -235,13 +235,19 @@ def _coverage(
     painted: Mapping[str, list[Box]],
     group_of: Mapping[str, int],
 ) -> Iterator[Check]:
-    """Check that the windows show all of each piece; panes leave out what is white round its lines and words."""
+    """Check that the windows show all of each piece.
+
+    Panes, and the pages of a piece with curved lines, leave out what is white round its lines and words.
+    """
     whole = True
     everything = list(dict.fromkeys(box for shown in windows.values() for _, box in shown))
     for one in pieces:
         shown = windows.get(one.piece.id, [])
         words = painted.get(one.piece.id)
         areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
+        if isinstance(one.piece, ContourPiece):
+            # round a bend there may be pages of which nothing is painted
+            areas = [Box.around(chord) for line in one.lines for chord in pairwise(line.points)]
         own = [box for _, box in shown]
         # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
         if not _all_covered(areas, own) or not all(

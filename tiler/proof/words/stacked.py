@@ -10,10 +10,11 @@ from collections.abc import Iterator
 from itertools import product
 from unicodedata import normalize
 
-from tiler.drawn import Piece
-from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FROM_FOLD
+from tiler.declaration import Tag
+from tiler.drawn import ContourPiece, Piece
+from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FINISHED_EDGE, FINISHED_WIDTH, FROM_FOLD, GARMENT_EDGE
 from tiler.languages.words import say
-from tiler.proof.words.cutting import cut_lengths, cut_widths, how_cut
+from tiler.proof.words.cutting import cut_lengths, cut_widths, how_cut, written
 
 _NUMBER, _LENGTH = r"\d+", r"[\d/.,]+(?:in|cm)\([\d/.,]+(?:in|cm)\)"
 _PLACES = {"\ue000": _NUMBER, "\ue001": _LENGTH, "\ue002": _LENGTH}
@@ -43,6 +44,23 @@ def cut_size_kept(piece: Piece, said: str, units: str) -> bool:
         say(CUT_WIDTH, width=_WIDE),
     )
     return {one for shape in shapes for one in _found(shape, said)} <= {plain(one) for one in right}
+
+
+def band_kept(piece: ContourPiece, said: str, units: str) -> bool:
+    """Tell whether all that a plain text says of the width of a contour band and of its two seams is so."""
+    widths, seams = written(piece.contour.width_mm, units), written(piece.contour.allowance_mm, units)
+    right = {say(FINISHED_WIDTH, width=width) for width in widths}
+    right |= {say(template, length=length) for template in (GARMENT_EDGE, FINISHED_EDGE) for length in seams}
+    shapes = [say(FINISHED_WIDTH, width=_LONG), *(say(one, length=_LONG) for one in (GARMENT_EDGE, FINISHED_EDGE))]
+    return {one for shape in shapes for one in _found(shape, said)} <= {plain(one) for one in right}
+
+
+def seams_said(piece: ContourPiece, said: str, units: str) -> bool:
+    """Tell whether a plain text says how both edges of a contour band are sewn; a folded one has no finished edge."""
+    templates = (GARMENT_EDGE, FINISHED_EDGE)
+    folded = any(part.tag == Tag.PRESS_LINE for part in piece.parts)
+    seams = written(piece.contour.allowance_mm, units)
+    return folded or all(any(plain(say(one, length=length)) in said for length in seams) for one in templates)
 
 
 def _found(shape: str, said: str) -> Iterator[str]:

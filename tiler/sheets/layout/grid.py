@@ -20,39 +20,11 @@ from math import ceil
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import MOST_PAGES, PageSize
-from tiler.sheets.layout.item import Item, fits
+from tiler.sheets.layout.item import Grid, Item, Spot, cells_of, fits, shown_of
 from tiler.sheets.layout.joints import TINY, Span, place_for, tiles_needed
 
 GAP = 1.0
 """White between the bounds of two pieces."""
-
-
-@dataclass(frozen=True)
-class Grid:
-    """Windows along and across the strips: their extents and the shared overlap; ``turned`` strips run up the page."""
-
-    along: float
-    across: float
-    overlap: float
-    turned: bool = False
-
-    @property
-    def step_along(self) -> float:
-        """From one window to the next along the strips."""
-        return self.along - self.overlap
-
-    @property
-    def step_across(self) -> float:
-        """From one window to the next across the strips."""
-        return self.across - self.overlap
-
-
-@dataclass(frozen=True)
-class Spot:
-    """Where an item lies: its distance along and across from the sheet's first corner."""
-
-    along: float
-    across: float
 
 
 @dataclass(frozen=True)
@@ -97,10 +69,15 @@ class _Lane:
 
 def _along(item: Item, grid: Grid) -> Span:
     low, high = item.ends
+    words = None
+    if item.painted:
+        # the names at the ends of a curved piece reach beyond them
+        words = min(word.x0 for word in item.words), max(word.x1 for word in item.words)
     if grid.turned:
         # a turned strip begins below
         low, high = item.length - high, item.length - low
-    return Span(item.length, low, high, grid.along, grid.overlap)
+        words = words and (item.length - words[1], item.length - words[0])
+    return Span(item.length, low, high, grid.along, grid.overlap, words=words)
 
 
 def _across(item: Item, grid: Grid, alone: bool, tags: bool = False) -> Span:
@@ -145,24 +122,17 @@ def _pack(
     return [spot for spot in spots if spot is not None]
 
 
-def _cells(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
-    return (
-        tiles_needed(spot.along, spot.along + item.length, grid.along, grid.step_along),
-        tiles_needed(spot.across, spot.across + item.width, grid.across, grid.step_across),
-    )
-
-
 def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid) -> Cost:
     printed: set[tuple[int, int]] = set()
     seams = bad = cut = 0
     for item, (on_length, on_width), spot in zip(items, spans, spots, strict=True):
-        along, across = _cells(item, spot, grid)
-        printed.update((i, j) for i in along for j in across)
-        seams += len(along) * len(across) - 1
-        if len(along) > 1:
+        shown = shown_of(item, spot, grid)
+        printed |= shown
+        seams += len(shown) - 1
+        if len(cells_of(item, spot, grid)[0]) > 1:
             bad += on_length.bad(spot.along)
         bad += on_width.bad(spot.across)
-        cut += on_width.cut_words(spot.across)
+        cut += on_width.cut_words(spot.across) + on_length.cut_words(spot.along)
     return bad, len(printed), cut, seams
 
 
@@ -244,7 +214,7 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
             len(along) * len(across) > 1 and fits(items[index], page)
             for group, (_, spots) in zip(groups, best, strict=True)
             for index, spot in zip(group, spots, strict=True)
-            for along, across in [_cells(items[index], spot, grid)]
+            for along, across in [cells_of(items[index], spot, grid)]
         )
         results.append(((split + bad, pages, cut, seams), grid.turned, [spots for _, spots in best], grid))
     (_, pages, *_), is_turned, found, grid = min(results, key=lambda result: result[:2])
@@ -259,7 +229,7 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
         rows = 0
         for index, spot in zip(group, spots, strict=True):
             placed[index] = (spot, first_row)
-            along, across = _cells(items[index], spot, grid)
+            along, across = cells_of(items[index], spot, grid)
             rows = max(rows, (along if is_turned else across).stop)
         first_row += rows + 1
     return _laid(items, [placed[index] for index in range(len(items))], grid, page, is_turned)
@@ -268,8 +238,8 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
 def _laid(items: Sequence[Item], spots: Sequence[tuple[Spot, int]], grid: Grid, page: PageSize, turned: bool) -> Layout:
     printed: set[tuple[int, int]] = set()
     for item, (spot, first_row) in zip(items, spots, strict=True):
-        along, across = _cells(item, spot, grid)
-        printed.update((first_row + j, i) if not turned else (first_row + i, j) for i in along for j in across)
+        shown = shown_of(item, spot, grid)
+        printed.update((first_row + j, i) if not turned else (first_row + i, j) for i, j in shown)
     rows = max(row for row, _ in printed) + 1
     step_down = page.window_height - page.overlap
     step_right = page.window_width - page.overlap

@@ -1,4 +1,7 @@
-"""What is laid out on the sheet: an extent along the strip and across it, with what no cut may cross; mm."""
+"""What is laid out on the sheet: an extent along the strip and across it, with what no cut may cross; mm.
+
+And on which windows of the sheet an item then lies.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from math import inf
 
 from tiler.box import Box
 from tiler.paper import PageSize
-from tiler.sheets.layout.joints import TINY
+from tiler.sheets.layout.joints import TINY, tiles_needed
 
 
 @dataclass(frozen=True)
@@ -32,6 +35,8 @@ class Item:
     lane: float = inf
     run: tuple[float, float] | None = None
     stops: tuple[float, ...] = ()
+    painted: tuple[Box, ...] = ()
+    """Of a piece with curved lines, what its lines and words lie in; the rest of its bounds is empty paper."""
 
     @property
     def ends(self) -> tuple[float, float]:
@@ -66,3 +71,64 @@ def fits(item: Item, page: PageSize) -> bool:
     short, long = sorted((item.length, item.width))
     low, high = sorted((page.window_width, page.window_height))
     return short <= low + TINY and long <= high + TINY
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Windows along and across the strips: their extents and the shared overlap; ``turned`` strips run up the page."""
+
+    along: float
+    across: float
+    overlap: float
+    turned: bool = False
+
+    @property
+    def step_along(self) -> float:
+        """From one window to the next along the strips."""
+        return self.along - self.overlap
+
+    @property
+    def step_across(self) -> float:
+        """From one window to the next across the strips."""
+        return self.across - self.overlap
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where an item lies: its distance along and across from the sheet's first corner."""
+
+    along: float
+    across: float
+
+
+def cells_of(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
+    """Return the windows along and across in which an item lies."""
+    return (
+        tiles_needed(spot.along, spot.along + item.length, grid.along, grid.step_along),
+        tiles_needed(spot.across, spot.across + item.width, grid.across, grid.step_across),
+    )
+
+
+def shown_of(item: Item, spot: Spot, grid: Grid) -> set[tuple[int, int]]:
+    """Return the windows that an item needs: all that its bounds lie in, or of a curved one those that show any of it.
+
+    What two windows share belongs to the first of them.
+    """
+    along, across = cells_of(item, spot, grid)
+    cells = {(i, j) for i in along for j in across}
+    if not item.painted or len(cells) == 1:
+        return cells
+    found: set[tuple[int, int]] = set()
+    for box in item.painted:
+        low, high = (item.length - box.x1, item.length - box.x0) if grid.turned else (box.x0, box.x1)
+        top, foot = item.width - box.y1, item.width - box.y0
+        columns = _owners(spot.along + low, spot.along + high, along, grid.step_along, grid.overlap)
+        rows = _owners(spot.across + top, spot.across + foot, across, grid.step_across, grid.overlap)
+        found.update((i, j) for i in columns for j in rows)
+    return found & cells
+
+
+def _owners(start: float, end: float, windows: range, step: float, overlap: float) -> range:
+    """Return those of the windows that a stretch belongs to, which own what none before them shows."""
+    first, last = (min(max(int((at - overlap) // step), windows.start), windows.stop - 1) for at in (start, end))
+    return range(first, last + 1)

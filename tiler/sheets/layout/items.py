@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import ceil
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag
@@ -13,6 +14,9 @@ from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER
 from tiler.sheets.pieces.nest import families
 from tiler.sheets.pieces.nest import nest as lettered
+
+STEP, TOUCH = 10.0, 0.5
+"""From one place inside a curved piece to the next, and what a page must show of one, mm."""
 
 
 def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
@@ -30,7 +34,9 @@ def _item(group: Group, nest: bool) -> Item:
     first = group.members[0].piece
     bounds = group.bounds
     ones = group.all
-    arrows = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.STRETCH_ARROW]
+    arrows = [
+        _around(*part.subpaths) for one in ones for part in one.parts if part.tag in (Tag.STRETCH_ARROW, Tag.GRAIN_LINE)
+    ]
     leaders = [_around(line) for one in ones for line in one.leaders]
     words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
     notches = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
@@ -47,7 +53,26 @@ def _item(group: Group, nest: bool) -> Item:
         max(high - low for low, high in pairwise(first.lanes)),
         (-bounds.x0, ends[-1] - bounds.x0),
         tuple(end - bounds.x0 for end in ends[:-1] if ends[-1] - end > 0.1),
+        tuple(box.moved(-bounds.x0, -bounds.y0) for box in (*_inside(first), *words, *notches))
+        if first.figures.shape
+        else (),
     )
+
+
+def _inside(piece: Piece) -> Iterator[Box]:
+    """Yield small boxes that together lie all over a piece with curved lines, its cut line wholly in them."""
+    shape = piece.figures.shape
+    if shape is None:
+        return
+    for start, end in pairwise(shape.outline):
+        yield Box.around((start, end)).grown(TOUCH)
+    steps = max(1, ceil(shape.length / STEP))
+    rows = max(1, ceil(piece.figures.finished_width_mm / STEP))
+    for along in range(steps + 1):
+        (xa, ya), (xb, yb) = (line[round(along / steps * (len(line) - 1))] for line in (shape.lower, shape.upper))
+        for row in range(1, rows):
+            x, y = xa + (xb - xa) * row / rows, ya + (yb - ya) * row / rows
+            yield Box(x, y, x, y).grown(TOUCH)
 
 
 def _around(*subpaths: Subpath) -> Box:

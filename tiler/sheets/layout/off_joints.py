@@ -60,7 +60,7 @@ def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bo
         Box.around(place.declared.on_sheet(point) for line in part.subpaths for point in line)
         for place in places
         for part in place.declared.parts
-        if part.tag == Tag.STRETCH_ARROW
+        if part.tag in (Tag.STRETCH_ARROW, Tag.GRAIN_LINE)
     ]
     leaders = [
         Box.around(place.declared.on_sheet(at) for at in leader)

@@ -9,8 +9,9 @@ from math import ceil
 
 from tiler.box import Box, Point
 from tiler.declaration import Page, Tag
+from tiler.draft.contour.shape import Shape
 from tiler.draft.figures import Figures
-from tiler.drawn import Notch, Section
+from tiler.drawn import Contour, ContourPiece, Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
 from tiler.languages.words import told
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
@@ -40,11 +41,24 @@ def _section(figures: Figures) -> Section | None:
     return Section(strip.name, own.count, own.sewn_mm, own.beyond_mm, strip.loop_mm + strip.runs_on.length_mm)
 
 
+def _contour(figures: Figures, shape: Shape) -> Contour:
+    """Return what is declared of the shape of a piece."""
+    return Contour(
+        figures.finished_width_mm,
+        figures.seam_allowance_mm,
+        figures.join_allowance_mm,
+        shape.sewn_mm,
+        shape.finished_mm,
+    )
+
+
 def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
     """Put a lettered piece where the layout wants the bounds ``inner`` of its group."""
     at = (box.x0 + inner.y1, box.y0 - inner.x0) if turned else (box.x0 - inner.x0, box.y0 - inner.y0)
     figures = one.piece.figures
-    declared = DeclaredPiece(
+    shape = figures.shape
+    kept = {"contour": _contour(figures, shape)} if shape else {}
+    declared = (ContourPiece if shape else DeclaredPiece)(
         id=one.piece.id,
         name=figures.name,
         size=figures.size,
@@ -58,7 +72,8 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         at=at,
         turned=turned,
         parts=one.parts,
-        section=_section(figures),
+        section=None if shape else _section(figures),
+        **kept,
     )
 
     def on_sheet(inner: Box) -> Box:

@@ -15,6 +15,7 @@ from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.free_places import ON_TEXT, Obstacle, Places
 from tiler.sheets.page.window import Window
+from tiler.sheets.pieces.inside import Inside
 from tiler.sheets.pieces.rows import ascent, descent
 from tiler.sheets.style import LEADING, LEAST, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -27,6 +28,9 @@ DOWN, ACROSS = 1.0, 3.0
 
 INSET = 1.0
 """White between a name and the sides of the part, mm."""
+
+ROOM = 1.2
+"""Places are tried in steps, so a part has a little more room than its name, mm."""
 
 
 @dataclass(frozen=True)
@@ -78,15 +82,46 @@ def nameless(sheet: Sheet, page: Page, window: Window) -> list[Nameless]:
         own = [place for place in sheet.painted if (place.declared.name, place.declared.at) == (name, at)]
         if not any(page.window.holds(box) for place in own for box in _named_at(place)):
             sizes = [place.declared.size for place in places if place.declared.size]
-            found.append(Nameless(_text(name, sizes), Box.enclosing(shown).moved(*window.moved)))
+            text = _text(name, sizes)
+            part = _between_curves(places[0], page.window, text) or Box.enclosing(shown)
+            found.append(Nameless(text, part.moved(*window.moved)))
     return found
+
+
+def _between_curves(place: Placed, window: Box, text: str) -> Box | None:
+    """Return a part that has room for a name inside a piece with curved lines, so that it is not cut off; sheet mm."""
+    shape = place.lettered.piece.figures.shape
+    if shape is None:
+        return None
+    (x, y), turned = place.declared.at, place.declared.turned
+    corners = ((window.x0, window.y0), (window.x1, window.y1))
+    shown = Box.around((v - y, x - u) if turned else (u - x, v - y) for u, v in corners)
+    inside = Inside(
+        (*shape.sewn, *reversed(shape.finished), shape.sewn[0]),
+        [*(one.box.grown(INSET) for one in place.lettered.texts), *_around(shown)],
+    )
+    for way in _ways(text, False):
+        wide, high = way.shape
+        room = inside.place(wide + 2 * (INSET + ROOM), high + 2 * (INSET + ROOM), shown.middle)
+        if room:
+            return _on_sheet(place, room)
+    return None
+
+
+def _around(shown: Box) -> Iterator[Box]:
+    """Yield all that a window does not show, as far as any piece may reach."""
+    far = 1e5
+    yield Box(-far, -far, shown.x0, far)
+    yield Box(shown.x1, -far, far, far)
+    yield Box(-far, -far, far, shown.y0)
+    yield Box(-far, shown.y1, far, far)
 
 
 def name_pieces(canvas: Canvas, pieces: Sequence[Nameless], taken: Sequence[Obstacle], turned: bool) -> list[Obstacle]:
     """Write the name of each piece on the part that is shown, where that has room; return the places."""
     own: list[Obstacle] = []
     for piece in pieces:
-        ways = _ways(piece, turned)
+        ways = _ways(piece.text, turned)
         down, across = (ACROSS, DOWN) if turned else (DOWN, ACROSS)
         white = [one.with_white() for one in (*taken, *own)]
         places = Places(piece.part, white, inset=INSET, down=down, across=across, on_pieces=True)
@@ -97,12 +132,12 @@ def name_pieces(canvas: Canvas, pieces: Sequence[Nameless], taken: Sequence[Obst
     return own
 
 
-def _ways(piece: Nameless, turned: bool) -> list[_Name]:
+def _ways(text: str, turned: bool) -> list[_Name]:
     """Return how a name may be set: in few lines, then smaller."""
     ways = []
     for size in (SMALL, LEAST):
-        whole = text_width(piece.text, size)
-        broken = (wrapped(piece.text, whole / count + 6.0, size) for count in range(1, LINES + 1))
+        whole = text_width(text, size)
+        broken = (wrapped(text, whole / count + 6.0, size) for count in range(1, LINES + 1))
         ways += [_Name(lines, size, turned) for lines in broken]
     return ways
 

@@ -50,7 +50,7 @@ BETWEEN_BLOCKS = 10.0
 def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
     """Put the label into a strip, as large and in as many words as there is room for; False where there is none."""
     narrow = strip.piece.width < NARROW
-    for said in _ways(lines):
+    for said in ways(lines):
         for scale in (*SCALES, *([TINIEST] if narrow else [])):
             if narrow:
                 if put_line(strip, set_as(said, scale)):
@@ -60,13 +60,13 @@ def put_label(strip: Strip, lines: Sequence[Line]) -> bool:
             facts = [line for line in said if line.rank is Rank.FACT]
             if _put_whole(strip, head, facts, scale) or _put_parts(strip, head, facts, scale):
                 return True
-    if not narrow and any(put_line(strip, set_as(said, scale)) for said in _ways(lines) for scale in SCALES):
+    if not narrow and any(put_line(strip, set_as(said, scale)) for said in ways(lines) for scale in SCALES):
         return True
     scales = (SCALES[-1], TINIEST) if narrow else SCALES[-1:]
-    return any(_put_each(strip, said, scale) for said in _ways(lines) for scale in scales)
+    return any(_put_each(strip, said, scale) for said in ways(lines) for scale in scales)
 
 
-def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
+def ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
     """Yield a label in all of its languages, then from below in one, and that in fewer and fewer words.
 
     A list of sizes is shortened first, the rest from below.
@@ -85,7 +85,7 @@ def _ways(lines: Sequence[Line]) -> Iterator[list[Line]]:
                 yield [line for line in said if line.text]
 
 
-def _groups(lines: Sequence[Line], scale: Sequence[float], longest: float) -> Groups:
+def grouped(lines: Sequence[Line], scale: Sequence[float], longest: float) -> Groups:
     """Break lines at ``longest`` mm into lines that are alike; what was one line stays together."""
     return tuple(
         tuple(Set(part, scale[line.rank], line.bold) for part in _even(line.text, scale[line.rank], line.bold, longest))
@@ -108,12 +108,12 @@ def _even(text: str, size: float, bold: bool, longest: float) -> tuple[str, ...]
 
 def set_as(lines: Sequence[Line], scale: Sequence[float], longest: float = LONGEST_LINE) -> list[Set]:
     """Set lines in the sizes of a scale, broken at ``longest`` mm."""
-    return [one for group in _groups(lines, scale, longest) for one in group]
+    return [one for group in grouped(lines, scale, longest) for one in group]
 
 
 def _put_whole(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale: Sequence[float]) -> bool:
     """Put head and facts as one block of columns."""
-    for groups in dict.fromkeys(_groups([*head, *facts], scale, longest) for longest in LONGEST_LINES):
+    for groups in dict.fromkeys(grouped([*head, *facts], scale, longest) for longest in LONGEST_LINES):
         for low, top in strip.cells:
             block = columns(groups, top - low - 2 * LEAST_WHITE)
             if block and block.wide <= WIDEST and put_block(strip, block, [(low, top)]):
@@ -125,11 +125,11 @@ def _put_parts(strip: Strip, head: Sequence[Line], facts: Sequence[Line], scale:
     """Put the head as a block or in one line, and the facts as blocks below it or elsewhere."""
     before = strip.mark()
     # short lines are broken alike at several lengths: each way is tried once
-    below = list(dict.fromkeys(_groups(facts, scale, longest) for longest in LONGEST_LINES))
+    below = list(dict.fromkeys(grouped(facts, scale, longest) for longest in LONGEST_LINES))
     for low, top in strip.cells:
         high = top - low - 2 * LEAST_WHITE
         ways = product((high, LOWER * high), (LONGEST_LINES[0], LONGEST_LINES[-1]))
-        heads = [columns(_groups(head, scale, longest), lower) for lower, longest in ways]
+        heads = [columns(grouped(head, scale, longest), lower) for lower, longest in ways]
         for block in dict.fromkeys((*heads, line_of(set_as(head, scale), high))):
             if block is None or block.wide > WIDEST or not put_block(strip, block, [(low, top)]):
                 continue
@@ -163,7 +163,7 @@ def _put_each(strip: Strip, lines: Sequence[Line], scale: Sequence[float]) -> bo
     """Put each line, or the lines that it is broken into, where it has room; False when one has none."""
     before = strip.mark()
     for line in lines:
-        groups = [_groups([line], scale, longest) for longest in LONGEST_LINES]
+        groups = [grouped([line], scale, longest) for longest in LONGEST_LINES]
         ways = ((cell, columns(one, cell[1] - cell[0] - 2 * LEAST_WHITE)) for one in groups for cell in strip.cells)
         if not any(block and put_block(strip, block, [cell]) for cell, block in ways):
             strip.back_to(before)

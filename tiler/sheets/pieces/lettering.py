@@ -14,7 +14,8 @@ from itertools import pairwise, product
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag as Mark
 from tiler.draft.label import Line, Rank
-from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, arrow, fold_lane, notch_depth
+from tiler.draft.outline import BRACKET_WITHIN, Piece, Word, fold_lane, notch_depth
+from tiler.draft.stretch import arrow
 from tiler.drawn import Part
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
@@ -23,6 +24,7 @@ from tiler.sheets.pieces.blocks import columns
 from tiler.sheets.pieces.label import LONGEST_LINE, SCALES, TINIEST, WIDEST, put_block, put_label, put_line, set_as
 from tiler.sheets.pieces.notch_flags import flags
 from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, LEAST_WHITE, NO_JOINTS, Joints, Lane, Row, Strip, Text
+from tiler.sheets.pieces.shaped import shaped_words
 from tiler.sheets.pieces.tag_row import FAR, Tag, tag_row
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
@@ -68,6 +70,10 @@ class Lettered:
 
 def letter(piece: Piece, joints: Joints = NO_JOINTS) -> Lettered:
     """Put the words of a piece in place, off its joints where that can be."""
+    if piece.figures.shape:
+        words = shaped_words(piece, piece.figures.shape, joints)
+        parts, texts = (*piece.parts, *words.parts), tuple(words.texts)
+        return Lettered(piece, parts, texts, tuple(words.leaders), bounds_of(piece, texts))
     strip = filled(piece, joints)
     name_notches(strip)
     advise(strip)

@@ -63,8 +63,8 @@ def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def _family(piece: Piece) -> tuple[object, ...]:
     figures = piece.figures
-    # buttonholes of several sizes could not be told apart
-    if figures.size is None or figures.buttons:
+    # buttonholes of several sizes could not be told apart, nor curves that run close to each other
+    if figures.size is None or figures.buttons or figures.shape:
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
     # ends on both sides that slant by other angles would cross on the left

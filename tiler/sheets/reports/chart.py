@@ -24,7 +24,7 @@ from tiler.languages.words import Words, listed, say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
 from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
 from tiler.sheets.heads import headed
-from tiler.sheets.section_rows import how_cut, section_rows
+from tiler.sheets.section_rows import SHAPED, how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters, text_width
@@ -92,7 +92,7 @@ def _piece(rows: Sequence[ChartRow], width: float, units: str) -> Iterator[Flowa
         told(part) for part in (told_views(first.views), first.finish, first.fabric, how_cut(rows)) if part
     )
     facts = [paragraph(line, spaceBefore=0.4) for line in _facts(rows, units)]
-    yield size_rows(rows, LENGTHS, detail, facts, width, units)
+    yield size_rows(rows, SHAPED if first.finished_edge else LENGTHS, detail, facts, width, units)
     if any(row.parts for row in rows):
         yield from _shared_out(rows, width, units)
     yield from section_rows(rows, width, units)
@@ -128,7 +128,7 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         (sewn, lambda row: both(row.sewn_at)),
         (end, lambda row: both(row.end_seam) + ("" if place or not row.end_place else f" ({told(row.end_place)})")),
     )
-    even = "" if rows[0].parts else say("Share the strip out evenly along the edge.")
+    even = "" if rows[0].parts or rows[0].finished_edge else say("Share the strip out evenly along the edge.")
     said = [say(template, width=_for_sizes(by_size(rows, of)), place=place) for template, of in measures]
     yield " ".join((*said, even)).rstrip()
     fixed: tuple[Callable[[ChartRow], str], ...] = (

@@ -24,6 +24,8 @@ OPEN = {
     Ends.CAUGHT: noted("open, ends caught in seams"),
 }
 
+BOTH = (False, True)
+
 ALIKE = 0.005
 """A strip that differs less from its edge, as a share of that, is as long."""
 
@@ -56,6 +58,16 @@ class FinishSteps:
         ways += [Words("with free lengths")] if self.runs_on else []
         ways += [Words("on the bias")] if self.on_bias else []
         return joined(", ", [*ways, *([Words("with elastic")] if self.casing else [])])
+
+    @property
+    def shaped(self) -> bool:
+        """Tell whether the bands are cut to the shape of their edges."""
+        return bool(self.strips) and self.strips[0].contour_mm is not None
+
+    @property
+    def words(self) -> str:
+        """What the finish is called."""
+        return self.strips[0].finish_words if self.shaped else self.finish.words
 
     @property
     def even(self) -> bool:
@@ -107,7 +119,7 @@ class FinishSteps:
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Return one entry for every finish and way to make it that the pieces use, in their order."""
     pages = []
-    for way in product(Finish, Corner, Standing, (False, True), Ends, (False, True), (False, True), (False, True)):
+    for way in product(Finish, Corner, Standing, BOTH, Ends, BOTH, BOTH, BOTH, BOTH):
         strips = tuple(one for one in figures if _way(one) == way)
         if strips:
             pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
@@ -124,6 +136,7 @@ def _way(one: Figures) -> tuple[object, ...]:
         bool(one.buttons),
         one.runs_on.there,
         bool(one.bias),
+        one.contour_mm is not None,
     )
 
 

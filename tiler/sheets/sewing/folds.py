@@ -11,6 +11,7 @@ from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.sheets.sewing.bindings import double_fold, fold_over, french, raw_edge
 from tiler.sheets.sewing.section import Cloth, Label, Layer, Run, Section, path_length
+from tiler.sheets.sewing.shaped import shaped_sections
 from tiler.sheets.sewing.strip import (
     BAND_SEAM,
     BESIDE,
@@ -38,6 +39,7 @@ def sections(
     ends: Ends = Ends.CLOSED,
     buttons: bool = False,
     runs_on: bool = False,
+    shaped: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
@@ -47,9 +49,9 @@ def sections(
     # free lengths are sewn or pressed as ends that are turned in
     begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
-        case Finish.FOLDED_BAND if corner is Corner.LAPPED:
+        case Finish.FOLDED_BAND if shaped or corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
-            return (*work, _lapped(), topstitch)
+            return (*shaped_sections(), work[-1], topstitch) if shaped else (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
             last = [
                 *([_casing()] if elastic else []),

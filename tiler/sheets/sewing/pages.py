@@ -37,7 +37,7 @@ from tiler.sheets.flow import (
     table,
 )
 from tiler.sheets.heads import headed
-from tiler.sheets.section_rows import how_cut, section_rows
+from tiler.sheets.section_rows import SHAPED, how_cut, section_rows
 from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
@@ -48,6 +48,7 @@ from tiler.sheets.sewing.plan import draw_plan
 from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_first
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section, key_height
+from tiler.sheets.sewing.shaped import EVEN_RULE
 from tiler.sheets.sewing.strip import LEFT
 from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, steps
 from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
@@ -144,7 +145,7 @@ def _title(page: FinishSteps) -> str:
 
 def _name(page: FinishSteps) -> tuple[str, str]:
     """Return the name of a finish, and what its words add to it."""
-    name, _, more = told(page.finish.words).partition(" (")
+    name, _, more = told(page.words).partition(" (")
     return name[0].upper() + name[1:], more.rstrip(")")
 
 
@@ -193,7 +194,8 @@ def _strips(page: FinishSteps) -> Iterator[Flowable]:
     """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
-        yield size_rows(rows, STRIP_LENGTHS, _detail(rows), [], WIDTH, page.units)
+        columns = SHAPED if rows[0].finished_edge else STRIP_LENGTHS
+        yield size_rows(rows, columns, _detail(rows), [], WIDTH, page.units)
         yield from section_rows(rows, WIDTH, page.units)
         yield gap(1.5)
     for failed, pieces in not_passed(page.strips).items():
@@ -210,7 +212,7 @@ def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
     bullets = _bullets(before_sewing(page))
     if page.corner is not Corner.NONE:
         return bullets[0]
-    if page.is_open:
+    if page.is_open or page.shaped:
         return table([[bullets]], (WIDTH,))
     plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
     return table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
@@ -233,6 +235,7 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
             page.ends_are,
             page.buttoned,
             page.runs_on,
+            page.shaped,
         ),
         strict=True,
     )
@@ -248,7 +251,13 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
 
     top: list[Sequence[object]] = [
         [Again(head(title), head(say("{text} (continued)", text=title))), ""],
-        [[paragraph((say(GOLDEN_RULE), SMALL, True)), Drawing(canvas, WIDTH, key_height(WIDTH), key)], ""],
+        [
+            [
+                paragraph((say(EVEN_RULE if page.shaped else GOLDEN_RULE), SMALL, True)),
+                Drawing(canvas, WIDTH, key_height(WIDTH), key),
+            ],
+            "",
+        ],
     ]
     foot = [paragraph(say(STITCHES)), *below]
 

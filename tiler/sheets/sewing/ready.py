@@ -36,6 +36,10 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
         "Cut one strip from a scrap of the same fabric, pin it along its edge, mark to mark, and look whether it lies "
         "flat. Correct the length now, not later."
     )
+    on_edge = say(
+        "Cut one layer from a scrap, lay it on the garment's edge, seam line on seam line, and look whether it meets "
+        "the edge all along and its end seams lie at those of the garment. Mend the drawing now, not the band later."
+    )
     inch, metric = (
         noted(
             "Sew a scrap of both fabrics with all layers of the finish, and pull the seam as far as the cloth goes. If "
@@ -54,7 +58,7 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
             "alike."
         ),
         say(inch if page.units == "in" else metric),
-        along if page.is_open else ring,
+        on_edge if page.shaped else along if page.is_open else ring,
     )
 
 
@@ -67,6 +71,8 @@ def garment_first(page: FinishSteps) -> tuple[str, ...]:
     kinds = {strip.edge.kind for strip in page.strips}
     shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
     plain = say("Cut the garment's edge as the pattern says; the strip is stretched to its seam line.")
+    if page.shaped:
+        plain = say("Cut the garment's edge as the pattern says; the band has the shape of its seam line.")
     return (
         *(ways or [plain]),
         *([say("Stabilise the shoulder seams with tape before the strip is sewn on.")] if shoulders else []),
@@ -89,6 +95,11 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
     """Say how strip and garment are matched, and what may be sewn flat."""
     if page.is_open:
         return _before_open(page)
+    if page.shaped:
+        return (
+            say("Interface one layer, or both, where the edge must not grow in wear; the grain runs along CF."),
+            say("Mark rib that runs with chalk or pins; snip nothing there."),
+        )
     mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
     if page.finish.is_bought:
         return (

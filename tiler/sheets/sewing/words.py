@@ -14,6 +14,7 @@ from tiler.languages.words import say
 from tiler.sheets.sewing.band_steps import band_steps, buttonholes, draw_in, turn_over
 from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull
 from tiler.sheets.sewing.finishes import FinishSteps, shared
+from tiler.sheets.sewing.shaped import shaped_steps
 
 STITCHES = noted(
     "Stitches by ISO 4915: 301 lockstitch (plain straight), 304 zigzag, 401 chainstitch, 406 two-needle coverstitch, "
@@ -27,16 +28,8 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps of a finish in the order of work, one for every section of it."""
     begin = ends_first(page)
     match page.finish:
-        case Finish.FOLDED_BAND if page.corner is Corner.LAPPED:
-            *work, topstitch = band_steps(page)
-            return (*work, lap(page), topstitch)
         case Finish.FOLDED_BAND:
-            last = [
-                *([draw_in(page)] if page.casing else []),
-                *([buttonholes(page)] if page.buttoned else []),
-                *([turn_over(page)] if page.standing is Standing.OVER else []),
-            ]
-            return (*begin, *band_steps(page), *last)
+            return _band(page, begin)
         case Finish.DOUBLE_FOLD:
             return (*begin, _turn_under(page), *_bound(page), _catch_fold(page))
         case Finish.FRENCH:
@@ -45,6 +38,20 @@ def steps(page: FinishSteps) -> tuple[Step, ...]:
             return (*begin, *_bound(page), *_catch_raw(page))
         case Finish.FOLD_OVER:
             return (*begin, *_folded_over(page))
+
+
+def _band(page: FinishSteps, begin: tuple[Step, ...]) -> tuple[Step, ...]:
+    if page.shaped:
+        return (*shaped_steps(page), *band_steps(page)[-2:])
+    if page.corner is Corner.LAPPED:
+        *work, topstitch = band_steps(page)
+        return (*work, lap(page), topstitch)
+    last = [
+        *([draw_in(page)] if page.casing else []),
+        *([buttonholes(page)] if page.buttoned else []),
+        *([turn_over(page)] if page.standing is Standing.OVER else []),
+    ]
+    return (*begin, *band_steps(page), *last)
 
 
 def _width(page: FinishSteps) -> str:

@@ -1,0 +1,109 @@
+"""The free room inside a piece with curved lines, and where a block of words has a place in it; piece mm.
+
+The piece is looked at along level lines.  Words stand level, so a block has room where all lines over its height
+are free of the outline.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import ceil, floor, hypot
+
+from tiler.box import Box, Point, Subpath
+
+STEP = 0.5
+"""From one level line to the next, mm."""
+
+WHITE = 0.8
+"""Between words and a line above or below them, mm."""
+
+Spans = tuple[tuple[float, float], ...]
+"""Stretches of a level line."""
+
+
+class Inside:
+    """The room inside closed lines while words are put into it."""
+
+    def __init__(self, outline: Subpath, taken: Sequence[Box] = ()) -> None:
+        """Take the closed outline, and what stands there already."""
+        self.taken = list(taken)
+        self._low = min(y for _, y in outline)
+        count = 1 + ceil((max(y for _, y in outline) - self._low) / STEP)
+        self._spans = _levels(outline, self._low, count)
+        self._over: dict[tuple[int, int], Spans] = {}
+        self._widest: dict[int, float] = {}
+
+    def place(self, wide: float, high: float, near: Point, white: float = WHITE) -> Box | None:
+        """Return the place for a block whose middle is nearest to a point, or nothing where there is no room."""
+        levels = ceil((high + 2 * white) / STEP) + 1
+        if wide > self._longest(levels):
+            return None
+        best: tuple[float, Box] | None = None
+        for first in range(len(self._spans) - levels + 1):
+            low = self._low + first * STEP + white
+            away = low + high / 2 - near[1]
+            if best and abs(away) >= best[0]:
+                continue
+            for x in self._places(self._free(first, levels), low, high, wide, near[0] - wide / 2):
+                far = hypot(x + wide / 2 - near[0], away)
+                if best is None or far < best[0] - 1e-9:
+                    best = far, Box(x, low, x + wide, low + high)
+        return best[1] if best else None
+
+    def _places(self, spans: Spans, low: float, high: float, wide: float, wanted: float) -> Iterator[float]:
+        there = [box for box in self.taken if box.y1 > low and box.y0 < low + high]
+        for left, right in spans:
+            for a, b in _without(left, right, [(box.x0, box.x1) for box in there]):
+                if b - a >= wide:
+                    yield min(max(wanted, a), b - wide)
+
+    def _longest(self, levels: int) -> float:
+        """Return the longest stretch that is free on so many level lines, but for what stands there."""
+        if levels not in self._widest:
+            spans = (self._free(first, levels) for first in range(len(self._spans) - levels + 1))
+            self._widest[levels] = max((b - a for one in spans for a, b in one), default=0.0)
+        return self._widest[levels]
+
+    def _free(self, first: int, levels: int) -> Spans:
+        """Return what is free on all of these level lines."""
+        key = (first, levels)
+        if key not in self._over:
+            if levels == 1:
+                self._over[key] = self._spans[first]
+            else:
+                half = levels // 2
+                # what many blocks share is found once
+                self._over[key] = _shared(self._free(first, levels - half), self._free(first + levels - half, half))
+        return self._over[key]
+
+
+def _levels(outline: Subpath, low: float, count: int) -> list[Spans]:
+    """Return what of each level line lies inside."""
+    crossed: list[list[float]] = [[] for _ in range(count)]
+    for (xa, ya), (xb, yb) in pairwise(outline):
+        if ya == yb:
+            continue
+        lower, upper = sorted((ya, yb))
+        # half a step off, so that no line runs through the corners of the outline alone
+        first, last = ceil((lower - low) / STEP - 0.01), floor((upper - low) / STEP - 0.01 - 1e-12)
+        for index in range(max(first, 0), min(last, count - 1) + 1):
+            y = low + (index + 0.01) * STEP
+            crossed[index].append(xa + (xb - xa) * (y - ya) / (yb - ya))
+    return [tuple(zip(xs[::2], xs[1::2], strict=False)) for xs in map(sorted, crossed)]
+
+
+def _shared(one: Spans, other: Spans) -> Spans:
+    return tuple((max(a, c), min(b, d)) for a, b in one for c, d in other if min(b, d) - max(a, c) > 1.0)
+
+
+def _without(left: float, right: float, taken: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Yield what is left of a stretch."""
+    for low, high in sorted(taken):
+        if high <= left or low >= right:
+            continue
+        if low > left:
+            yield left, low
+        left = max(left, high)
+    if left < right:
+        yield left, right
