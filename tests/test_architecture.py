@@ -19,6 +19,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
+
 ROOT = Path(__file__).parent.parent
 
 WORDS = (
@@ -266,6 +268,7 @@ def made_tree(folder: Path, files: Mapping[str, str]) -> Path:
     return folder
 
 
+@long
 def test_packages_import_one_way() -> None:
     assert order_faults(ROOT) == []
 
@@ -371,11 +374,13 @@ def test_the_help_loads_no_library_but_click() -> None:
     assert HEAVY.isdisjoint(loaded)
 
 
+@long
 def test_verify_edge_and_preview_read_no_file_in_their_own_process() -> None:
     calls = "run(['verify', 'README.md'])\nrun(['edge', 'README.md'])\nrun(['preview', 'README.md', '-o', '.'])"
     assert HEAVY.isdisjoint(loaded_by(f"from tiler.commands import run\n{calls}"))
 
 
+@long
 def test_only_pages_to_read_load_what_makes_them_flow(tmp_path: Path) -> None:
     drafting, charting = (
         f"run(['{name}', 'examples/saltmarsh-crew.toml', '-o', r'{tmp_path / name}.pdf'])"

@@ -13,6 +13,7 @@ import click
 import pytest
 
 import tiler.__main__
+from tests.chosen import long
 from tests.forked import command
 from tests.specs import piece, spec, straight, written
 from tiler import __version__, commands
@@ -155,6 +156,7 @@ def test_fractions_survive_any_encoding(spec, encoding, written, monkeypatch):
     told(out.buffer.getvalue().decode(written))
 
 
+@long
 def test_fractions_survive_an_encoding_that_the_surroundings_ask_for(spec):
     done = tiler_process("figures", spec, env=os.environ | {"PYTHONIOENCODING": "cp437", "PYTHONUTF8": "0"})
     assert done.returncode == 0
@@ -166,6 +168,7 @@ def told(text: str) -> None:
     assert "?" not in text
 
 
+@long
 def test_output_to_a_file_has_no_colour(spec, monkeypatch, capsys):
     monkeypatch.setenv("NO_COLOR", "1")
     run(["figures", spec])

@@ -9,6 +9,7 @@ import pikepdf
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tiler.commands import run
 from tiler.proof import prove
 from tiler.usecases.bundle import make as making
@@ -65,6 +66,7 @@ def test_a_drawn_base_is_the_same_each_time(base: Path, tmp_path: Path) -> None:
     assert (tmp_path / "again.pdf").read_bytes() == base.read_bytes()
 
 
+@long
 def test_the_spec_nests_and_joins_the_base_without_loss(base: Path, tmp_path: Path) -> None:
     with plan(Release(SPEC, tmp_path / "out", (base,), after=1), False) as planned:
         assert list(planned.sizes) == SIZES
@@ -74,6 +76,7 @@ def test_the_spec_nests_and_joins_the_base_without_loss(base: Path, tmp_path: Pa
     assert {piece.size for piece in document.declaration.pieces} >= set(SIZES)
 
 
+@long
 def test_a_release_of_the_example_joins_its_letter_file_only(
     base: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -10,6 +10,7 @@ import pikepdf
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tiler.proof import prove
 from tiler.usecases.bundle import make as making
 from tiler.usecases.bundle.make import Release, make, plan
@@ -31,6 +32,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made
 
 
+@long
 def test_the_pattern_has_forty_pages_with_a_layer_for_each_size(folder: Path) -> None:
     for paper in ("letter", "a4"):
         report = prove(folder / f"overall-{paper}.pdf")
@@ -39,6 +41,7 @@ def test_the_pattern_has_forty_pages_with_a_layer_for_each_size(folder: Path) ->
             assert [one["name"] for one in pdf.get_ocgs().values()] == [f"Size {size}" for size in range(30, 70, 2)]
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_size_of_the_release_joins_the_pattern_and_counts_its_pages(
     folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

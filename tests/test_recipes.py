@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import neckline, piece, spec, straight, written
 
 ROOT = Path(__file__).parent.parent
@@ -141,6 +142,7 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> Told:
     return Told(folder, dict(zip(calls, printed, strict=True)))
 
 
+@long
 @pytest.mark.parametrize(("paper", "words", "tray"), [("b4", "B4", True), ("b4-roll", "B4 from a roll", False)])
 def test_a_paper_is_one_row(told: Told, paper: str, words: str, tray: bool) -> None:
     assert f" of {words} (" in told.printed["draft", paper]

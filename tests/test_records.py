@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import long
 from tiler.box import Box
 from tiler.declaration import FORMAT, Declaration, Host, Page, Rule, Square
 from tiler.drawn import Part, Piece
@@ -52,6 +53,7 @@ def test_a_record_is_read_back_as_it_was(kind: type[Any], data: st.DataObject) -
     assert record_of(kind, json.loads(json.dumps(tree_of(record)))) == record
 
 
+@long
 @settings(max_examples=3)
 @given(st.builds(Declaration, **DECLARED))
 def test_a_declaration_is_read_back_from_its_bytes(declared: Declaration) -> None:

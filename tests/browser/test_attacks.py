@@ -15,6 +15,7 @@ from flask.testing import FlaskClient
 from werkzeug.datastructures import FileStorage
 
 from tests.browser.conftest import PORT, Window
+from tests.chosen import long
 from tests.reading.hostile import hostile_files
 from tiler.browser.drawn.answer import Drawn, word_of
 from tiler.browser.gate import Gate
@@ -96,6 +97,7 @@ def test_the_name_of_a_report_writes_no_header(window: Window, one_band: Documen
     assert report.headers["Content-Disposition"].count("\n") == 0
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_names_in_a_drawing_are_text(window: Window) -> None:
     mark = "&quot;&gt;&lt;script&gt;alert(1)&lt;/script&gt;"

@@ -12,6 +12,7 @@ import pytest
 from PIL import Image
 
 from tests.browser.conftest import Window
+from tests.chosen import long
 from tests.proof import faults
 from tests.proof.scanned import Scanned, scanned
 from tiler.browser.uploads import LARGEST, safe_name
@@ -24,6 +25,7 @@ def sent(window: Window, data: bytes, name: str = "piece.pdf", **more: str) -> t
     return answer.status_code, unescape(answer.text)
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_true_file_is_said_to_be_true_as_by_the_command(
     window: Window, one_band: Document, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -45,6 +47,7 @@ def test_a_true_file_is_said_to_be_true_as_by_the_command(
     assert report.headers["Content-Disposition"].startswith("attachment;")
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_of_a_file_that_is_off_causes_and_findings_are_told_as_by_the_command(
     window: Window, one_band: Document, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -85,6 +88,7 @@ def scan(letter: Document) -> bytes:
     return data.getvalue()
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_the_scan_of_a_print_is_measured_and_its_squares_are_shown(window: Window, scan: bytes) -> None:
     status, page = sent(window, scan, "page.png", shows="scan", dpi="150")

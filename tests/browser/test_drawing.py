@@ -13,6 +13,7 @@ import pytest
 
 from tests.browser.conftest import Window
 from tests.browser.test_make_a_strip import text_of
+from tests.chosen import long
 from tests.reading.files import labelled_square, pdf
 from tiler.browser.drawn.answer import LARGEST, Drawn, drawn_of, word_of
 from tiler.commands import run
@@ -39,6 +40,7 @@ def curve(page: str, name: str) -> str:
     return found[1]
 
 
+@long
 def test_front_and_back_are_picked_and_make_the_strip_of_the_spec(
     window: Window, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -82,6 +84,7 @@ def test_front_and_back_are_picked_and_make_the_strip_of_the_spec(
     assert " ".join(capsys.readouterr().out.split()) == wanted
 
 
+@long
 def test_a_pdf_that_is_off_is_refused_and_corrected_by_its_square(window: Window) -> None:
     """This test ensures that a two-inch square of 1.9 in makes lengths of ten inches out of nine and a half."""
     square = labelled_square(144.0 * 0.95, "2 in")
@@ -117,6 +120,7 @@ def test_what_is_no_drawing_is_a_sentence_with_its_name(
     assert "/strip?width=15+mm" in page
 
 
+@long
 def test_a_choice_that_is_none_is_a_sentence(window: Window) -> None:
     _, _, choice = chosen(window, NECKS.read_bytes(), "necks.svg")
     for told in (

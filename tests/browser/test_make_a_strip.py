@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import Window
+from tests.chosen import long
 from tiler.browser.form import DRAWN, PAGE_FIELDS
 from tiler.browser.said import about, names, said
 from tiler.commands import run
@@ -137,6 +138,7 @@ def test_parts_come_in_pairs_and_keep_their_places(window: Window) -> None:
     assert 'class="fault"' in lone
 
 
+@long
 def test_the_files_are_made_proved_and_shown(window: Window) -> None:
     led = window.post("/strip/files", CREW)
     assert led.status_code == 303
@@ -159,6 +161,7 @@ def test_the_files_are_made_proved_and_shown(window: Window) -> None:
         assert window.get(f"{key}{wrong}").status_code == 404
 
 
+@long
 def test_the_spec_makes_the_same_strip(window: Window, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     page = window.get(window.post("/strip/files", {**CREW, "title": "../<b>Crew</b>\u00e9"}).location).text
     assert "<b>" not in page
@@ -290,6 +293,7 @@ TIES = {
 }
 
 
+@long
 def test_ties_at_the_neck_of_a_child_are_drawn_only_with_the_tick_that_the_refusal_offers(window: Window) -> None:
     assert 'data-of="accept" hidden' in window.get("/strip", query_string=TIES).text
     page = window.get("/strip", query_string=TIES | {"child": "yes"}).text
@@ -349,6 +353,7 @@ def test_what_a_printer_does_to_the_strip_is_shown_where_it_is_chosen(
     assert "no printer is called attic; there are kitchen" in note_at("printer", unknown)
 
 
+@long
 def test_a_pdf_is_made_for_a_printer_where_that_is_ticked(window: Window) -> None:
     window.post("/printers", KITCHEN | {"reading-error": "0.5 mm"})
     corrected = window.get(window.post("/strip/files", CREW | {"printer": "kitchen", "correct": "yes"}).location)

@@ -11,6 +11,7 @@ from PIL import Image
 from werkzeug.test import TestResponse
 
 from tests.browser.conftest import Window
+from tests.chosen import long
 from tests.proof.scanned import Scanned, scanned
 from tiler.sheets.document import Document
 from tiler.usecases.printers.profiles import load_printer
@@ -48,6 +49,7 @@ def test_what_is_kept_is_replaced_only_when_asked(window: Window, printer_files:
     assert load_printer(printer_files, "kitchen").down.measured == 200.0
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_printer_is_kept_by_the_scan_of_a_page(window: Window, printer_files: Path, letter: Document) -> None:
     how = Scanned(dpi=150, across=0.992, down=1.004, part=(0.1, 0.16, 0.92, 0.47))

@@ -14,6 +14,7 @@ from time import monotonic, sleep
 import pytest
 
 from tests.browser.conftest import Window
+from tests.chosen import long
 from tiler.browser.pictures import strip
 from tiler.browser.progress.pages import PATIENCE, WORKS, long_work
 from tiler.browser.progress.work import MOST_AT_ONCE, MOST_KNOWN, Works, current
@@ -46,6 +47,7 @@ def until(window: Window, path: str, status: int = 303) -> str:
     raise AssertionError("the work does not end")
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_work_shows_how_far_it_is_and_leads_to_its_result(slow: Window, one_band: Document) -> None:
     led = slow.post("/check", {"pdf": (BytesIO(one_band.data), "piece.pdf")})

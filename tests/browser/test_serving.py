@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
+from tests.chosen import long
 from tiler.browser import serving
 from tiler.browser.serving import listening, serve
 from tiler.commands import run
@@ -30,6 +31,7 @@ def asked(address: str, path: str, **headers: str) -> tuple[int, str, str]:
         line.close()
 
 
+@long
 @pytest.mark.skipif(os.name != "posix", reason="another system ends processes by other means")
 def test_it_answers_on_this_computer_alone_and_an_interrupt_ends_it(tmp_path: Path) -> None:
     environment = os.environ | {"TMPDIR": str(tmp_path), "TILER_PRINTERS": str(tmp_path / "printers")}

@@ -16,6 +16,7 @@ from werkzeug.test import TestResponse
 
 from tests.browser.conftest import Window
 from tests.browser.test_make_a_strip import CREW, TIES, note_at, numbers, text_of
+from tests.chosen import long
 from tiler.browser.spec.address import packed, unpacked
 from tiler.browser.spec.taken_up import answers_of
 from tiler.browser.spec.values import MOST_FIELDS
@@ -219,6 +220,7 @@ def test_no_file_and_an_address_without_a_spec_are_told(window: Window) -> None:
     assert window.get("/spec").status_code == 200
 
 
+@long
 def test_a_pdf_of_all_sizes_is_made_of_the_changed_spec(window: Window, tmp_path: Path) -> None:
     name = at("pieces", 0, "finished-width")
     led = window.post("/spec/files", {"spec": packed(SIZED), name: "2 cm", "on-paper": "a4"})
@@ -301,6 +303,7 @@ def test_no_answers_state_what_the_form_cannot_hold() -> None:
     assert answers_of({}) is None
 
 
+@long
 def test_a_spec_with_too_many_values_is_shown_without_fields(window: Window) -> None:
     notches = ", ".join('{ name = "n", at = "1 mm" }' for _ in range(60))
     head, _, piece = SIZED.partition("[[pieces]]")

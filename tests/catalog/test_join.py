@@ -20,7 +20,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
-from tests.chosen import each
+from tests.chosen import each, long
 from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import joinable
 from tiler.catalog.base.survey import survey
@@ -376,6 +376,7 @@ def test_what_is_kept_is_counted() -> None:
     }
 
 
+@long
 def test_links_from_page_to_page_may_be_as_long_as_the_file(ours: Document) -> None:
     """This test ensures that a chain of links, each of which leads to the next page, is followed to its end.
 

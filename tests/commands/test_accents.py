@@ -13,6 +13,7 @@ from unicodedata import normalize
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import neckline, piece, spec, straight, table, written
 from tests.usecases.test_job import DRAWING
 from tiler.accents import TwiceError, composed, composed_tree
@@ -70,6 +71,7 @@ def test_two_names_that_people_cannot_tell_apart_are_refused(said: Said) -> None
     assert words in said("figures", "twice.toml", code=2)
 
 
+@long
 def test_an_id_of_a_drawing_is_found_and_a_name_of_a_file_is_not_changed(said: Said) -> None:
     drawing = DRAWING.replace('id="front"', 'id="vorn-Größe"').replace('id="back"', f'id="{apart("rück")}"')
     for name in ("Größe.svg", apart("Größe.svg")):

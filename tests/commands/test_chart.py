@@ -13,7 +13,7 @@ import pymupdf
 import pytest
 from pypdf import PdfReader
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.sheets.jobs import EXAMPLES
 from tests.specs import Table, neckline, piece, spec, straight, written
 from tiler.commands import run
@@ -75,6 +75,7 @@ def csv_of(spec: Path, *options: str) -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(out.read_bytes().decode("utf-8"), newline="")))
 
 
+@long
 def test_thirty_sizes_are_legible_and_every_page_has_its_heads(chart: Path, lines_of_chart: list[list[str]]) -> None:
     pages = lines_of_chart
     assert len(pages) == 2
@@ -121,6 +122,7 @@ def test_no_one_or_two_sizes_stand_alone_below_their_head(
     assert len(rows) - again == 2
 
 
+@long
 def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
     fronts = {"22 plus petite W": "99 15/16 in", "M": "99 in"}
     wide = written(many_sizes(fronts, units="cm", cuffs=999), tmp_path)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import CUTS, FINISHES, piece, spec, straight, written
 from tiler.commands import run
 from tiler.proof import prove
@@ -43,6 +44,7 @@ def test_the_command_line_wins_over_the_spec(tmp_path: Path, capsys: pytest.Capt
     assert told["file"] == told["proof"]["file"] == str(out)
 
 
+@long
 def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:
     """This test ensures it for another process, whose sets are in another order, too."""
     here, elsewhere = tmp_path / "a.pdf", tmp_path / "b.pdf"
@@ -179,6 +181,7 @@ def test_a_drawing_that_fails_its_own_proof_is_not_written(
     assert list(tmp_path.iterdir()) == [out]
 
 
+@long
 def test_many_mixed_pieces_are_drafted_and_proved(tmp_path: Path) -> None:
     """Dense pages, where words, rules and lines lie close together, raise no false alarm."""
     pieces = [

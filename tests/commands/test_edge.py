@@ -9,6 +9,7 @@ import pikepdf
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.reading.files import labelled_square, pdf, saved
 from tiler.commands import run
 from tiler.usecases.drawings.edges import edge_curve
@@ -194,6 +195,7 @@ def test_across_and_down_are_corrected_apart(tmp_path, capsys):
     assert curves[1]["turning_deg"] == pytest.approx(90)
 
 
+@long
 def test_squares_that_contradict_each_other_correct_nothing(tmp_path, capsys):
     squares = labelled_square(144) + " " + labelled_square(130, at=(100, 100))
     path = saved(tmp_path, "base.pdf", pdf(NECK.format(1), squares))
@@ -222,6 +224,7 @@ def colours(picture: Image.Image) -> set:
     return {colour for _, colour in picture.convert("RGB").getcolors(1 << 24)}
 
 
+@long
 def test_the_picture_shows_the_page_of_the_longest_curve(tmp_path, base, capsys):
     target = tmp_path / "curves.png"
     assert run(["edge", str(base), "--picture", str(target), "--least", "16 cm"]) == 0
@@ -259,6 +262,7 @@ def test_a_picture_is_put_in_place_as_every_output_is(tmp_path, svg, capsys):
 # Bad input
 
 
+@long
 def test_wrong_usage(tmp_path, svg, base, capsys):
     assert "no such file" in told(capsys, 5, tmp_path / "none.pdf")
     assert "an SVG, which has no pages" in told(capsys, 2, svg, "--page", 1)
@@ -267,6 +271,7 @@ def test_wrong_usage(tmp_path, svg, base, capsys):
     assert "has no unit" in told(capsys, 2, base, "--least", 5)
 
 
+@long
 def test_nothing_to_list(tmp_path, base, capsys):
     assert "holds no curve" in told(capsys, 4, saved(tmp_path, "empty.pdf", pdf("")))
     assert "holds no curve of 2000 mm or more" in told(capsys, 4, base, "--least", "2 m")
@@ -274,6 +279,7 @@ def test_nothing_to_list(tmp_path, base, capsys):
     assert "holds no curve" in told(capsys, 4, saved(tmp_path, "dots.svg", dots.encode()))
 
 
+@long
 def test_files_that_cannot_be_read(tmp_path, capsys):
     assert "damaged" in told(capsys, 5, saved(tmp_path, "a.pdf", b"%PDF-1.7 and then nothing"))
     assert "neither a PDF nor an SVG" in told(capsys, 5, saved(tmp_path, "a.txt", b"words"))

@@ -9,6 +9,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
+from tests.chosen import long
 from tests.specs import neckline, piece, shaped, spec, table, written
 from tiler.commands import run
 
@@ -42,6 +43,7 @@ def words_of(data: bytes, page: int) -> str:
         return " ".join((pdf.pages[page].extract_text() or "").split())
 
 
+@long
 def test_a_failed_check_is_told_and_printed_and_the_file_is_drawn(wide, tmp_path, capsys):
     out = tmp_path / "out.pdf"
     assert run(["draft", str(wide), "-o", str(out)]) == 0
@@ -73,6 +75,7 @@ def test_strict_draws_what_passes(tmp_path):
     assert "not passed" not in words_of(out.read_bytes(), 0)
 
 
+@long
 def test_options_are_spoken_of_as_options(tmp_path, capsys):
     out = tmp_path / "out.pdf"
     words = [
@@ -96,6 +99,7 @@ def test_options_are_spoken_of_as_options(tmp_path, capsys):
     assert "not drawn, since a check is not passed. No good length" in capsys.readouterr().err
 
 
+@long
 def test_many_failing_sizes_are_told_in_short(tmp_path, capsys):
     out = tmp_path / "out.pdf"
     assert run(["draft", str(written(SIZES_SPEC, tmp_path)), "-o", str(out)]) == 0

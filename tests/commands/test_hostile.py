@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.forked import command
 from tests.reading.files import saved
 from tests.reading.hostile import MEGABYTE, forms_in_forms, honest, hostile_files, pattern_in_itself, squeezed
@@ -55,6 +56,7 @@ def test_a_hostile_file_gets_its_code_and_one_sentence(
     assert "fault of its own" not in told.err
 
 
+@long
 @pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize(
     ("data", "options", "words"),
@@ -74,6 +76,7 @@ def test_a_limit_that_is_reached_is_named_with_what_raises_it(
     assert [word for word in words if word not in error["message"]] == []
 
 
+@long
 @pytest.mark.usefixtures("forked", "fast_clock")
 @pytest.mark.parametrize("words", [["preview", "-o", "pictures"], ["edge", "--picture", "curves.png"]], ids=" ".join)
 def test_a_library_that_hears_no_signal_is_ended_all_the_same(
@@ -93,6 +96,7 @@ SIZE = 'width="200mm" height="100mm"'
 DRAWN = '<path id="neck" d="M0,0 C0,80 60,100 90,100"/>'
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_style_sheet_is_gone_through_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """This test ensures it for sheets over which a search that goes back and back would take longer than it may."""
@@ -104,6 +108,7 @@ def test_a_style_sheet_is_gone_through_once(tmp_path: Path, capsys: pytest.Captu
     capsys.readouterr()
 
 
+@long
 @pytest.mark.usefixtures("forked", "fast_clock")
 @pytest.mark.parametrize("option", [["--time-limit", "1"], ["--memory-limit", "20"]], ids=" ".join)
 def test_a_drawing_is_read_within_limits_too(
@@ -164,6 +169,7 @@ def test_no_pipe_is_waited_for(tmp_path: Path, capsys: pytest.CaptureFixture[str
     assert "not an ordinary file" in capsys.readouterr().err
 
 
+@long
 def test_nothing_is_imported_from_the_folder_one_stands_in(tmp_path: Path) -> None:
     path = saved(tmp_path, "file.pdf", honest())
     for name in ("json", "tiler", "pdfplumber", "sitecustomize"):

@@ -7,6 +7,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from tests.chosen import long
 from tiler.commands import run
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -44,6 +45,7 @@ def test_pieces_on_one_sheet_have_their_instructions_on_home_paper(
     assert "2 pages of Letter or A4: folded band." in capsys.readouterr().out
 
 
+@long
 def test_an_existing_file_stays_without_force(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "sewing.pdf"
     out.write_bytes(b"mine")

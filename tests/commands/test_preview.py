@@ -9,6 +9,7 @@ import pikepdf
 import pytest
 from PIL import Image, ImageChops
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import changed
 from tests.sheets.jobs import drawn_once
@@ -68,6 +69,7 @@ def test_the_assembled_picture_shows_the_pieces_whole(sample: Document) -> None:
     assert extent(whole) == (pytest.approx(width, abs=3 * PIXEL), pytest.approx(height, abs=3 * PIXEL))
 
 
+@long
 def test_the_assembled_picture_follows_the_marks_and_not_the_declaration(sample: Document) -> None:
     """This test ensures that a tile is laid where its own marks say: 4 mm off on the page, in place in the picture."""
     moved = changed(sample, f.whole_pages(f.moved(-4.0, 3.0), [3]))
@@ -103,6 +105,7 @@ def test_one_page_put_together_is_one_page(tmp_path: Path, capsys: pytest.Captur
     assert " ".join(capsys.readouterr().out.split()).endswith("page-01.png, and assembled.png of 1 page.")
 
 
+@long
 def test_pictures_are_replaced_only_with_force(pdf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     folder = tmp_path / "out"
     folder.mkdir()
@@ -128,6 +131,7 @@ def test_pictures_of_an_earlier_file_are_named_and_left(
     assert (folder / "page-08.png").read_bytes() == b"mine"
 
 
+@long
 def test_colours_are_shown_and_panes_are_called_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path, folder = tmp_path / "sizes.pdf", tmp_path / "out"
     path.write_bytes(drawn_once(SPEC, Wishes(colour=True, arrange="stacked")).data)

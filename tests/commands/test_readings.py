@@ -10,6 +10,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
+from tests.chosen import long
 from tiler.commands import run
 from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
 
@@ -131,6 +132,7 @@ def test_the_chart_has_two_marks_for_each_reading_at_their_places_and_no_small_t
         assert min(round(char["size"], 3) for char in page.chars) >= 8
 
 
+@long
 def test_a_chart_of_many_testers_goes_on_and_keeps_a_mark_and_a_name_for_each() -> None:
     rows = tuple(Row(f"Tester {n}", (Dot(1.0, 0.5, 0.0025),), "") for n in range(120))
     data = readings_chart(Chart("test", "facts", rows, 0.01, ("remark " * 400,)), "letter", "maker")

@@ -9,7 +9,7 @@ from random import Random
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tiler.commands.interview.asking import DRAW, GO_ON
 from tiler.commands.interview.dialogue import answered
 from tiler.commands.interview.naming import still_fitting
@@ -87,6 +87,7 @@ def test_every_way_to_measure_ends_in_figures(unit: str, parts: str, pull: str, 
     assert ("fabrics" in piece.tables) == (pull == "pulled")
 
 
+@long
 def test_what_is_asked_depends_on_the_answers_before() -> None:
     def asked(**more: str) -> set[str]:
         return {question.key for question in path(answers_of(**more))}
@@ -264,6 +265,7 @@ def walked(seed: int) -> dict[str, str]:
     return answers
 
 
+@long
 def test_every_way_through_is_a_spec_with_the_figures_that_were_shown() -> None:
     reached: set[str] = set()
     for seed in range(WALKS):

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import long
 from tests.forked import command
 from tiler.commands import run
 
@@ -95,6 +96,7 @@ def held(call: tuple[int, str], code: int, told: str | None) -> None:
         assert (said[: len(told)], said.count("\n")) == (told, 1 if told else 0)
 
 
+@long
 @needs_shell
 @needs_fork
 def test_no_file_takes_the_place_of_a_closed_stream(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from typing import TextIO
 
 import pytest
 
+from tests.chosen import long
 from tests.forked import command
 from tests.specs import piece, spec, straight, written
 from tiler.commands import run
@@ -74,6 +75,7 @@ def test_a_bar_that_is_left_early_is_closed(monkeypatch: pytest.MonkeyPatch) -> 
     assert stream.getvalue().endswith("\n")
 
 
+@long
 @needs_fork
 def test_the_program_shows_a_bar_on_a_pseudo_terminal(tmp_path: Path) -> None:
     pty = pytest.importorskip("pty")
@@ -162,6 +164,7 @@ def stream(encoding: str, monkeypatch: pytest.MonkeyPatch) -> io.BytesIO:
 BINDINGS = str(ROOT / "examples" / "saltmarsh-bindings.toml")
 
 
+@long
 def test_signs_that_the_output_lacks_are_written_plainly() -> None:
     environment = os.environ | {"PYTHONIOENCODING": "cp437"}
     done = subprocess.run([*TILER, "figures", BINDINGS], cwd=ROOT, env=environment, capture_output=True, check=True)

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from click.shell_completion import BashComplete
 
+from tests.chosen import long
 from tiler.commands import COMMANDS, group, run
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
@@ -125,6 +126,7 @@ def test_a_pdf_in_the_place_of_a_spec_is_told_so(tmp_path: Path, capsys: pytest.
     assert "crew.pdf: is a PDF, not a spec" in capsys.readouterr().err
 
 
+@long
 def test_a_spec_in_the_place_of_a_pdf_is_told_so(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["preview", str(CREW), "-o", "pictures"]) == 5
     assert "saltmarsh-crew.toml is a spec, not a PDF; draft it" in capsys.readouterr().err

@@ -11,6 +11,7 @@ import pikepdf
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.proof.scanned import Scanned, scanned
 from tiler.commands import run
 from tiler.commands.typed.sheet import SHEET
@@ -45,6 +46,7 @@ def test_a_scan_of_every_kind_is_measured(
     assert told["scale"] == {"across": pytest.approx(1, abs=0.001), "down": pytest.approx(0.98, abs=0.001)}
 
 
+@long
 def test_the_report_shows_the_squares_of_the_scan(scan: Image.Image, tmp_path: Path) -> None:
     scan.convert("RGB").save(tmp_path / "page.png")
     report = tmp_path / "report.pdf"

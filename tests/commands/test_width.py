@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tiler.commands import run
 from tiler.commands.output.curve_table import _rows
 from tiler.commands.output.size_table import _side_by_side
@@ -75,6 +75,7 @@ def test_the_figures_of_every_example_fit(spec: Path, columns: int, told: Told) 
     assert (shown == piped) is (columns == 80)
 
 
+@long
 @pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("columns", COLUMNS)
 def test_the_curves_of_a_drawing_fit(columns: int, drafted: Path, piped: str, told: Told) -> None:

@@ -7,9 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.docs.pages import TEXTS, refresh
 
 
+@long
 @pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("page", TEXTS)
 def test_a_page_does_and_prints_what_it_says(page: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,6 +7,7 @@ from math import acos, atan2, cos, hypot, pi, radians, sin, tan
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import neckline, piece, shaped, spec
 from tiler.draft.compute import figure_job
 
@@ -131,6 +132,7 @@ def ordinary():
     ]
 
 
+@long
 def test_few_of_80_ordinary_scoops_are_warned_of(scoop):
     strips = [scoop(neck, 8, back, width) for neck, back, width in ordinary()]
     warned = [strip for strip in strips if bent(strip)]

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from tests.chosen import long
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
 from tiler.draft.advice.finding import Check, Finding, diagnosed
 from tiler.draft.compute import figure_job
@@ -92,6 +93,7 @@ EDGES = st.one_of(
 )
 
 
+@long
 @settings(max_examples=150, deadline=None, derandomize=True)
 @given(
     edge=EDGES,

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tests.languages.test_nothing_english import SPECS, job_of
 from tests.look.test_leaflets import faults as leaflet_faults
 from tests.look.test_pages import faults
@@ -61,6 +61,7 @@ def test_every_example_says_what_it_is(file: Path, language: str) -> None:
     assert declaration.languages == (language,)
 
 
+@long
 @pytest.mark.parametrize(
     ("file", "languages"),
     [(CREW, ("de",)), (SIZES, ("fr",)), (VEE, ("es",)), (REMNANT, ("nl",)), (CREW, BOTH)],
@@ -138,6 +139,7 @@ def test_what_is_wrong_in_one_of_two_languages_is_found(
     assert name in failed(change(document(CREW, BOTH).declaration))
 
 
+@long
 def test_without_room_the_leading_language_stands_alone() -> None:
     """This test ensures that neither a page is added nor a row left out for the second language."""
     both, alone = (document(REMNANT, languages, "letter").declaration for languages in (BOTH, BOTH[:1]))

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.sheets.jobs import drawn_once
@@ -38,6 +39,7 @@ LONG = spec(piece("Hem", "6 cm", curved("70 cm", "-80"), form="contour", cut="fu
 """It bends away from the band, and lies over several tiles."""
 
 
+@long
 @pytest.mark.parametrize("text", [HEM, WAIST, VEE, SQUARE, LONG], ids=["in full", "on fold", "vee", "square", "tiles"])
 def test_a_contour_band_is_true_to_scale(text: str) -> None:
     report = prove(drawn_once(text, ONE).data)
@@ -146,6 +148,7 @@ def test_a_band_that_was_made_wrong_fails(change: Callable[[Shape], Shape]) -> N
     assert "the file declares lines of Hem, in one piece that do not run beside each other as they must" in failed
 
 
+@long
 def test_a_corner_that_is_cut_off_fails() -> None:
     def bevelled(shape: Shape) -> Shape:
         corner = max(shape.lower, key=lambda at: at[0] - at[1])

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.sheets.jobs import drawn_once
 from tests.specs import FINISHES, armhole, neckline, piece, spec, straight
 from tiler.proof import prove
@@ -26,6 +27,7 @@ def crowded(count: int) -> str:
     return spec(*pieces, title="Crowded", units="cm")
 
 
+@long
 @pytest.mark.parametrize(
     ("paper", "margin", "overlap"),
     [("letter", 10.0, 10.0), ("a4", 4.3, 8.0), ("letter-a4", 12.7, 22.0), ("legal", 17.1, 15.0)],
@@ -38,6 +40,7 @@ def test_a_crowded_file_has_nothing_to_complain_of(tmp_path: Path, paper: str, m
     assert report.warned == ()
 
 
+@long
 def test_a_piece_that_reaches_into_the_strip_of_a_page_not_taped_to_its_own_is_whole(tmp_path: Path) -> None:
     """This test ensures that a page which shows a bit of a piece beside the page that shows it whole need not join it."""
     text = spec(

@@ -14,7 +14,7 @@ import pymupdf
 import pytest
 from pypdf import PdfReader, PdfWriter
 
-from tests.chosen import each, some
+from tests.chosen import each, long, some
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault
@@ -228,6 +228,7 @@ def test_a_patch_on_one_solid_line_is_found_from_two_pixels_on(tiles: Document) 
     assert {check.name for check in report.failed} == {"ink"}
 
 
+@long
 def test_patches_on_squares_rules_marks_frames_and_words_are_found(letter: Document) -> None:
     declaration = letter.declaration
     square, rule = declaration.squares[0], declaration.rules[0]

@@ -15,6 +15,7 @@ import pikepdf
 import pytest
 from pikepdf import Array, Pdf
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import changed, proved
 from tests.proof.imposed import Laid, Save, merged, placed, shown, side_by_side
@@ -93,6 +94,7 @@ def test_pages_of_a4_on_a_sheet_of_a2(a4: Document) -> None:
     assert (report.verdict, report.failed) == ("true-to-scale", ())
 
 
+@long
 def test_pages_of_panes_and_of_sizes_on_their_layers() -> None:
     strips = drawn_once(ALONG, Wishes(paper="a4", arrange="stacked"))
     report = proved(strips, placed((420, 297), [[Laid(1, 0), Laid(2, 210)]]))

@@ -12,7 +12,7 @@ import pikepdf
 import pytest
 from pikepdf import Pdf
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.proof.faults import Fault, Instructions
@@ -203,6 +203,7 @@ def test_a_lost_page_of_panes_is_found() -> None:
     assert report.verdict == INCOMPLETE
 
 
+@long
 def test_a_patch_on_a_line_of_any_pane_is_found(strips: Document) -> None:
     """This test ensures that every pane is judged inside its own frame, whatever is painted for the others."""
     for page in strips.declaration.pages:

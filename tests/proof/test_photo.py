@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from tests.chosen import long
 from tests.proof.scanned import Photo, photographed
 from tiler.box import Box
 from tiler.errors import NothingToMeasureError
@@ -31,6 +32,7 @@ def photo(letter: Document) -> np.ndarray:
     return photographed(letter.data, TAKEN, dots=180)
 
 
+@long
 def test_a_photo_is_measured_by_the_card_in_it(photo: np.ndarray) -> None:
     """The photo is made by rays through a pinhole and a barrel of 1.5 %, onto the page and onto a card 0.76 mm above."""
     report, flat = prove_photo(Source(Picture(photo, None)), "photo.jpg")
@@ -39,6 +41,7 @@ def test_a_photo_is_measured_by_the_card_in_it(photo: np.ndarray) -> None:
     assert flat.size[1] > flat.size[0]
 
 
+@long
 def test_a_photo_without_a_card_is_refused(photo: np.ndarray) -> None:
     """The card lies in the lower part."""
     with pytest.raises(NothingToMeasureError, match="no bank card with sharp edges is found in the photo"):
@@ -53,6 +56,7 @@ def whole(letter: Document) -> np.ndarray:
     return photographed(letter.data, SEEN_WHOLE, dots=150)
 
 
+@long
 def test_the_edges_of_a_sheet_show_a_page_that_was_fitted_to_it(whole: np.ndarray) -> None:
     """A sheet is known to 2 mm by its name (ISO 216), and this print is off by 3 %."""
     report, _ = prove_photo(Source(Picture(whole, None)), "photo.jpg", Sheet(215.9, 279.4, 2.0))
@@ -61,6 +65,7 @@ def test_the_edges_of_a_sheet_show_a_page_that_was_fitted_to_it(whole: np.ndarra
     assert any(check.says is Says.BY_SHEET for check in report.checks)
 
 
+@long
 def test_a_sheet_that_is_not_seen_whole_decides_nothing(whole: np.ndarray) -> None:
     """Its lower edge lies beyond the picture."""
     high = len(whole) * 74 // 100

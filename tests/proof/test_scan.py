@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tests.chosen import long
 from tests.proof.scanned import Scanned, as_source, scanned, with_card
 from tests.reading.files import labelled_square, pdf
 from tiler.errors import NothingToMeasureError
@@ -131,6 +132,7 @@ CARD = Scanned(
 )
 
 
+@long
 def test_a_card_on_the_glass_takes_the_error_of_the_scanner_out(letter: Document) -> None:
     """The card is drawn by the sizes of ISO/IEC 7810 ID-1, with a shadow, and scanned with the page."""
     source = as_source(scanned(letter.data, CARD), CARD.dpi)

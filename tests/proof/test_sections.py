@@ -12,6 +12,7 @@ from typing import Any
 import pikepdf
 import pytest
 
+from tests.chosen import long
 from tests.proof import faults
 from tests.sheets.jobs import drawn_once
 from tests.specs import armhole, neckline, piece, shaped, spec, straight, table
@@ -101,6 +102,7 @@ def test_the_sections_pass_as_they_are() -> None:
     }
 
 
+@long
 @pytest.mark.parametrize(
     ("text", "nest"), [(text, nest) for text in OTHERS for nest in (True, False) if nest or "sizes" in text]
 )

@@ -10,6 +10,7 @@ import pytest
 from pikepdf import Array, Pdf
 from pypdf import PdfReader, PdfWriter
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tiler.proof import prove
@@ -66,6 +67,7 @@ def test_one_turned_page_among_others_is_named(letter: Document) -> None:
     assert [(check.name, check.page) for check in report.warned] == [("rotation", A2)]
 
 
+@long
 @pytest.mark.parametrize("turn", [f.with_entry("/Rotate", 90), flattened(1)], ids=["asked for", "drawn"])
 def test_faults_are_found_on_turned_pages_as_well(one_band: Document, turn: f.Change) -> None:
     """This test ensures that a turned page is held against the same declaration, line by line and in all its ink."""

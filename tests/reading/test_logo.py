@@ -12,6 +12,7 @@ import pymupdf
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.specs import piece, spec, straight, written
 from tiler.errors import SpecError, UnreadableError
 from tiler.printed import Picture, Shape
@@ -115,12 +116,14 @@ def test_what_is_no_logo_is_refused_in_a_sentence(data: str | bytes, why: str) -
     assert str(refused.value).startswith("mark")
 
 
+@long
 def test_a_drawing_of_endless_points_is_refused() -> None:
     zigzag = " ".join(f"L{k % 90} {k % 29}" for k in range(60_000))
     with pytest.raises(UnreadableError, match="more than 50,000 points"):
         read_logo(f"{HEAD}<path d='M0 0{zigzag}'/></svg>".encode(), "mark")
 
 
+@long
 def test_a_spec_names_a_logo_beside_it(tmp_path: Path) -> None:
     (tmp_path / "mark.svg").write_text(MARK)
     (tmp_path / "folder").mkdir()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.chosen import long
 from tests.reading.test_svg import MM, svg
 from tiler.errors import UnreadableError
 from tiler.reading.svg.markup import DEEPEST, MOST_ELEMENTS
@@ -79,6 +80,7 @@ def test_what_cannot_be_read_is_refused(content: str) -> None:
         plain(content)
 
 
+@long
 @pytest.mark.parametrize("content", ["<g>" * (DEEPEST + 1) + "</g>" * (DEEPEST + 1), "<g/>" * MOST_ELEMENTS])
 def test_the_limits_of_every_svg_hold(content: str) -> None:
     with pytest.raises(UnreadableError, match="nested too deeply"):

@@ -13,6 +13,7 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 from shapely import LineString, Polygon, box
 
+from tests.chosen import long
 from tests.look.test_pages import faults
 from tests.sheets.jobs import drawn_once
 from tests.specs import curved, piece, shaped, spec, straight, table
@@ -161,6 +162,7 @@ def test_room_inside_a_ring_sector_is_found_and_taken() -> None:
     assert inside.place(18.0, 16.0, (0.0, 0.0)) is None
 
 
+@long
 @pytest.mark.parametrize("paper", ["letter", "a4", "one-sheet"])
 def test_bands_on_any_paper_are_true_to_scale(paper: str) -> None:
     document = drawn_once(TWO, Wishes(paper=paper))
@@ -168,6 +170,7 @@ def test_bands_on_any_paper_are_true_to_scale(paper: str) -> None:
     assert report.verdict == "true-to-scale", report.first_failure()
 
 
+@long
 def test_sizes_lie_apart_and_straight_strips_nest_beside_them() -> None:
     kin = families(pieces_of(SIZES))
     assert [len(family) for family in kin] == [1, 1, 1, 3]
@@ -218,6 +221,7 @@ def test_chart_and_instructions_tell_the_pieces() -> None:
         assert words in told
 
 
+@long
 @pytest.mark.parametrize("languages", [("de",), ("fr",), ("en", "nl")])
 def test_words_of_every_language_keep_off_the_lines(languages: tuple[str, ...]) -> None:
     with speaking(*languages):
@@ -233,6 +237,7 @@ BIG = spec(
 )
 
 
+@long
 @pytest.mark.parametrize("wishes", [Wishes(arrange="grid"), Wishes(paper="a4", arrange="grid")], ids=["letter", "a4"])
 def test_no_page_in_the_hollow_of_a_round_is_printed_and_each_names_its_piece(wishes: Wishes) -> None:
     document = drawn_once(BIG, wishes)
@@ -266,6 +271,7 @@ def test_no_page_in_the_hollow_of_a_round_is_printed_and_each_names_its_piece(wi
     assert sum(isinstance(word, Word) and word.text in bodies for marks in declaration.printed for word in marks) > 6
 
 
+@long
 def test_rounds_over_several_pages_are_proved_and_a_page_that_is_lost_is_found() -> None:
     document = drawn_once(BIG, Wishes(arrange="grid"))
     report = prove(document.data)
@@ -278,6 +284,7 @@ def test_rounds_over_several_pages_are_proved_and_a_page_that_is_lost_is_found()
     assert prove(lost.getvalue()).verdict != "true-to-scale"
 
 
+@long
 @pytest.mark.parametrize(
     ("text", "wishes"),
     [(BANDS, Wishes()), (BIG, Wishes(arrange="grid")), (SIZES, Wishes(nest=True))],

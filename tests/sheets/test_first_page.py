@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.look.faults import page_faults, style_faults
 from tests.look.printed import printed
 from tests.sheets.jobs import EXAMPLES, drawn_once
@@ -125,6 +125,7 @@ def test_what_a_label_has_no_room_for_stands_on_the_first_page(name: str, told: 
 
 
 # apart, what takes room is the list of the pages of each size, however many pieces there are
+@long
 @pytest.mark.parametrize(
     ("names", "wishes"), [(PIECES, Wishes()), (PIECES[:4], Wishes(nest=False))], ids=["nested", "apart"]
 )
@@ -142,6 +143,7 @@ def test_twenty_sizes_of_six_pieces_have_room(names: Sequence[str], wishes: Wish
     assert [*page_faults(page), *style_faults(page)] == []
 
 
+@long
 def test_more_pieces_than_have_room_are_counted() -> None:
     text = job(*(band(f"Cuff number {number}") for number in range(30)))
     assert re.search(r"\d+ other pieces: each says itself how it is cut", said(text))
@@ -181,6 +183,7 @@ def test_a_cell_without_room_wraps_and_loses_nothing() -> None:
     assert " ".join(cells[4]).split() == row.fabric.split()
 
 
+@long
 @pytest.mark.parametrize("paper", some(["letter", "a4"], 2))
 def test_too_much_for_the_page_meets_nothing(paper: str) -> None:
     """This test ensures that the pages of each size go before rows of the table, and both before the cautions."""

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from pikepdf import Pdf
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.look.faults import page_faults, style_faults
 from tests.look.printed import Area, printed
 from tests.proof.conftest import changed
@@ -75,6 +75,7 @@ def failed(declaration: Declaration, change: Callable[[Word], Word | None]) -> s
     return {check.name for check in compare_said(altered) if check.status == "fail"}
 
 
+@long
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_sizes_that_share_a_row_have_their_lengths_below_it(paper: str) -> None:
     document = drawn_once(SIZES, Wishes(paper=paper))
@@ -149,6 +150,7 @@ def test_what_the_spec_does_not_say_is_no_matter_of_who_cuts() -> None:
     assert "not checked" not in " ".join(word.text for word in words(drawn_once(text).declaration))
 
 
+@long
 @pytest.mark.parametrize("paper", some(["letter", "a4"], 2))
 def test_no_note_is_lost(paper: str) -> None:
     document = drawn_once(MANY, Wishes(paper=paper))
@@ -166,6 +168,7 @@ def test_no_note_is_lost(paper: str) -> None:
         assert [*page_faults(page), *style_faults(page)] == []
 
 
+@long
 def test_pages_of_notes_are_proved_like_others() -> None:
     document = drawn_once(MANY, Wishes(paper="letter"))
     report = prove(document.data, as_made=True)

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.look.test_pages import faults
 from tests.sheets.jobs import EXAMPLES, MIXED, PAIR, drawn, drawn_once
 from tests.specs import piece, spec, straight
@@ -222,6 +223,7 @@ def test_a_page_that_shows_a_bit_of_a_piece_which_others_show_too_does_not_list_
     assert [one.code for one in shown_on([Box(92.0, 92.0, 98.0, 98.0)], pages)] == ["A1"]
 
 
+@long
 def test_squares_without_a_first_page_stand_where_nothing_crosses_them_and_page_1_says_where() -> None:
     widths = (("10.4 mm", "321 mm"), ("7.5 mm", "848 mm"), ("13.4 mm", "871 mm"), ("6.4 mm", "923 mm"))
     widths += (("6.8 mm", "437 mm"), ("13.5 mm", "946 mm"), ("7.3 mm", "1005 mm"))

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.chosen import long
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import PAPERS, Margins, PageSize, PaperChoice, page_size
@@ -139,6 +140,7 @@ def test_row_letters_go_on_after_z() -> None:
     ]
 
 
+@long
 def test_more_than_four_hundred_pages_are_refused() -> None:
     page = page_size(PaperChoice("letter"))
     with pytest.raises(SpecError, match="more than the 400"):

@@ -8,6 +8,7 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
+from tests.chosen import long
 from tests.sheets.jobs import EXAMPLES, drawn_once
 from tiler.declaration import Declaration
 from tiler.paper import PaperChoice, page_size
@@ -76,6 +77,7 @@ def test_pieces_labels_and_outline_name_the_size(document: Document) -> None:
         assert f"Cuff size {size} · CUT" in " ".join(words(document.data, number - 1) for number in numbers)
 
 
+@long
 def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
     made = draft_file(
         EXAMPLES / "saltmarsh-sizes.toml", tmp_path / "a.pdf", Wishes(paper="a4", sizes="M,S", nest=False)

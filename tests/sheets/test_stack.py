@@ -16,7 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import tries
+from tests.chosen import long, tries
 from tests.sheets.jobs import drawn
 from tests.specs import piece, spec, straight, table, written
 from tiler.box import Box
@@ -52,6 +52,7 @@ def of_strip(panes: tuple[Pane, ...], index: int) -> list[Pane]:
     return sorted((pane for pane in panes if pane.item == index), key=lambda pane: pane.part.number)
 
 
+@long
 @given(paper=st.sampled_from(["letter", "a4", "tabloid"]), overlap=st.sampled_from([8.0, 10.0, 25.0, 40.0]), items=JOBS)
 def test_strips_are_shown_whole_in_parts_that_keep_their_distance_and_order(
     paper: str, overlap: float, items: list[Item]
@@ -166,6 +167,7 @@ def test_strips_are_numbered_as_they_are_read() -> None:
     assert [pane.item for pane in panes] != [0, 1, 2]
 
 
+@long
 @settings(max_examples=tries(15))
 @given(items=st.lists(strips(), min_size=3, max_size=4))
 def test_a_strip_with_a_number_of_two_figures_has_room_for_its_code(items: list[Item]) -> None:
@@ -195,6 +197,7 @@ def test_where_words_leave_no_room_a_joint_spares_the_notches() -> None:
     assert 100.0 < part.end < 190.0
 
 
+@long
 @settings(max_examples=tries(40))
 @given(paper=st.sampled_from(["letter", "a4"]), items=JOBS)
 def test_fewest_needs_no_more_pages_than_a_grid_and_no_fewer_than_the_area(paper: str, items: list[Item]) -> None:
@@ -251,6 +254,7 @@ def test_more_than_four_hundred_pages_are_refused() -> None:
             arrange_as(items, PAGE, wish)
 
 
+@long
 def test_strips_that_fill_fewer_but_need_more_pages_are_refused() -> None:
     """This test ensures that the pages are counted, too: a strip wider than half a window has its own."""
     items = [Item(f"p{k}", PAGE.window_height * 12, PAGE.window_width * 0.7) for k in range(34)]

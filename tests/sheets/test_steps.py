@@ -13,7 +13,7 @@ import pikepdf
 import pymupdf
 import pytest
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.look.faults import page_faults, style_faults
 from tests.look.printed import printed
 from tiler.draft.compute import figure_job
@@ -317,6 +317,7 @@ def test_a_hem_has_no_shoulders() -> None:
     assert "Stabilise the shoulder seams with tape" in said[Finish.RAW_EDGE]
 
 
+@long
 def test_a_name_of_any_length_stands_there_whole() -> None:
     name = "A name that goes on and on and nearly never ends " * 40
     assert all(name.strip() in said for said in pages(some(many(1, name), 3)))

@@ -8,6 +8,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.reading.files import labelled_square, pdf, saved
 from tiler.box import Box
@@ -28,6 +29,7 @@ def ours(sample: Document, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return saved(tmp_path_factory.mktemp("apart"), "ours.pdf", sample.data)
 
 
+@long
 def test_the_report_is_the_same_as_here(ours: Path, tmp_path: Path) -> None:
     assert prove_apart(ours) == prove(ours)
     with pikepdf.open(ours) as file:

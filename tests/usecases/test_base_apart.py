@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.catalog import bases
+from tests.chosen import long
 from tests.reading.files import saved
 from tests.sheets.jobs import drawn_in
 from tiler.declaration import Host
@@ -24,6 +25,7 @@ def ours(one_band: Document) -> Document:
     return one_band
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_base_is_joined_by_the_process_that_weighed_it(ours: Document, tmp_path: Path) -> None:
     there = drawn_in(ours, Host(2, 4))
@@ -41,6 +43,7 @@ def test_a_base_is_joined_by_the_process_that_weighed_it(ours: Document, tmp_pat
         os.kill(base.process.pid, 0)
 
 
+@long
 @pytest.mark.usefixtures("forked")
 @pytest.mark.parametrize("by_now", [b"another file", bases.plain()], ids=["no PDF", "another base"])
 def test_a_base_that_is_another_by_now_is_not_joined(ours: Document, tmp_path: Path, by_now: bytes) -> None:
@@ -76,6 +79,7 @@ def test_faults_arrive_as_what_they_are(data: bytes | None, kind: type[TilerErro
     assert words in str(fault.value)
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document, tmp_path: Path) -> None:
     """This test ensures it for pages of ours that are not what they declare: one is missing."""
@@ -87,6 +91,7 @@ def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document
     assert file.read_bytes() == short
 
 
+@long
 @pytest.mark.usefixtures("forked")
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no such signals here")
 def test_a_process_that_is_ended_is_one_sentence(ours: Document, tmp_path: Path) -> None:

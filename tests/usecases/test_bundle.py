@@ -18,6 +18,7 @@ import pymupdf
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
+from tests.chosen import long
 from tests.forked import command
 from tests.proof.foreign import foreign_files, rescaled
 from tests.specs import neckline, piece, straight, table, written
@@ -102,6 +103,7 @@ def released(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "out"
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 def test_a_drawing_is_in_the_folder_the_list_and_the_archive(spec: Path, tmp_path: Path) -> None:
     records = bundled(Release(spec, tmp_path / "out", svg=True, roll=600.0))
@@ -119,6 +121,7 @@ def test_a_drawing_is_in_the_folder_the_list_and_the_archive(spec: Path, tmp_pat
     assert "cutting plotters" in said
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 def test_a_drawing_that_fails_its_proof_stops_the_release(
     spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -134,6 +137,7 @@ def test_a_drawing_that_fails_its_proof_stops_the_release(
     assert not (tmp_path / "out").exists()
 
 
+@long
 def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
     held = files_of(released)
     papers = ("letter", "a4", "one-sheet")
@@ -208,6 +212,7 @@ def test_files_in_the_archive_bear_the_day_of_the_release(
         assert packed.infolist()[0].date_time[:3] == first
 
 
+@long
 @pytest.mark.usefixtures("a4_only")
 def test_a_page_for_customers_of_a_joined_file_names_the_page_in_it(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
@@ -217,6 +222,7 @@ def test_a_page_for_customers_of_a_joined_file_names_the_page_in_it(spec: Path, 
     assert "A4: 3 Seiten. Die Bündchen und Einfassungen beginnen auf Seite 2: diese Seite zuerst drucken." in said
 
 
+@long
 def test_a_second_run_gives_the_same_bytes_here_and_in_other_processes(
     released: Path, spec: Path, tmp_path: Path
 ) -> None:
@@ -235,6 +241,7 @@ def base(paper: str, scale: float = 1.0) -> bytes:
     return out.getvalue()
 
 
+@long
 def test_a_base_joins_the_file_of_its_own_paper(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
     with plan(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), after=1, sizes="S"), False) as planned:
@@ -253,6 +260,7 @@ def test_a_base_joins_the_file_of_its_own_paper(spec: Path, tmp_path: Path) -> N
     assert prove(tmp_path / "out" / "saltmarsh-cuffs-a4.pdf").verdict == "true-to-scale"
 
 
+@long
 def test_the_command_names_what_is_kept_and_who_stays_alone(
     spec: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -281,6 +289,7 @@ def of_sizes(*sizes: tuple[float, float]) -> bytes:
 A0, ROLL = (841.0, 1189.0), 36 * 25.4
 
 
+@long
 @pytest.mark.parametrize(
     ("sizes", "words", "ours"),
     [([A0, A0], "A0", A0), ([(ROLL, 1500.0), (ROLL, 700.0), (ROLL, 2600.0)], "36 in (91.4 cm) wide", None)],
@@ -307,6 +316,7 @@ def test_a_base_of_a_copy_shop_joins_the_one_sheet_of_its_paper(
         assert width <= ROLL
 
 
+@long
 def test_what_one_sheet_of_a_base_cannot_hold_lies_on_several(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(making, "RELEASED", ("one-sheet",))
     long = written(spec_of(piece("Hem", "1 in", straight("70 in"), cut="full-loop"), title="Long"), tmp_path)
@@ -344,6 +354,7 @@ def test_a_roll_that_is_not_that_of_the_base_is_refused(spec: Path, tmp_path: Pa
         refused(Release(spec, tmp_path / "out", (tmp_path / "top.pdf",), roll=609.6))
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("letter", 0.97))
@@ -355,6 +366,7 @@ def test_a_base_that_is_off_is_refused_unless_accepted(spec: Path, tmp_path: Pat
     assert {one.base for one in bundled(accepted)} == {None, "top.pdf"}
 
 
+@long
 @pytest.mark.parametrize(
     ("bases", "after", "words"),
     [
@@ -383,6 +395,7 @@ def test_bases_that_cannot_be_joined_are_refused(
         refused(Release(spec, tmp_path / "out", tuple(paths), after))
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Path) -> None:
     release = Release(spec, tmp_path / "out", sizes="S")
@@ -400,6 +413,7 @@ def test_only_a_release_is_replaced_and_only_with_force(spec: Path, tmp_path: Pa
     assert files_of(tmp_path / "out") == before | {"diary.txt": b"mine"}
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 def test_a_failure_half_way_leaves_the_old_release(spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     release = Release(spec, tmp_path / "out", sizes="S")
@@ -484,6 +498,7 @@ def test_a_size_out_of_line_stops_before_anything_is_drawn(tmp_path: Path) -> No
     assert [path.name for path in tmp_path.iterdir()] == ["cuffs.toml"]
 
 
+@long
 @pytest.mark.usefixtures("letter_only")
 @pytest.mark.parametrize("accepted", ["Cuff", "L"])
 def test_what_is_accepted_by_its_piece_or_its_size_goes_on_and_is_listed(tmp_path: Path, accepted: str) -> None:
@@ -513,6 +528,7 @@ def test_a_check_that_is_not_passed_stops_with_its_piece(tmp_path: Path) -> None
     assert fault.value.code == 2
 
 
+@long
 def test_a_base_may_name_the_page_that_ours_follow(spec: Path, tmp_path: Path) -> None:
     for name in ("a4", "letter"):
         (tmp_path / f"{name}.pdf").write_bytes(base(name))
@@ -526,6 +542,7 @@ def test_a_base_may_name_the_page_that_ours_follow(spec: Path, tmp_path: Path) -
         refused(Release(spec, tmp_path / "out", (tmp_path / "letter.pdf@3",)))
 
 
+@long
 @pytest.mark.usefixtures("a4_only")
 def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(base("a4"))
@@ -542,6 +559,7 @@ def test_the_files_of_single_sizes_join_the_base_too(spec: Path, tmp_path: Path)
         ]
 
 
+@long
 @pytest.mark.usefixtures("one_sheet_only")
 def test_a_file_for_a_projector_has_heavy_lines_on_one_sheet(spec: Path, tmp_path: Path) -> None:
     records = {one.name: one for one in bundled(Release(spec, tmp_path / "out", sizes="S", projector=Projected.LIGHT))}

@@ -17,7 +17,7 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.proof.conftest import changed, proved
 from tests.proof.faults import Fault, Instructions, code, own_resources, read, with_entry, write
 from tests.proof.test_faults import judged, page_faults
@@ -245,6 +245,7 @@ def test_a_fault_of_whole_pages_is_found_in_a_compensated_file_too(made: Documen
     judged(made, fault)
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_draft_and_verify_name_the_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setenv("TILER_PRINTERS", str(tmp_path / "printers"))

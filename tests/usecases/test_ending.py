@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
+
 ROOT = Path(__file__).parent.parent.parent
 
 LOST = """
@@ -63,6 +65,7 @@ def test_nothing_is_put_in_place_after_a_lost_request(module: str, name: str, th
     assert not (tmp_path / "out").exists()
 
 
+@long
 @pytest.mark.skipif(os.name == "nt", reason="Windows ends processes without asking them")
 def test_another_fault_after_a_lost_request_is_told_as_the_interrupt(tmp_path: Path) -> None:
     done = run(LOST.format(module="files.replace", name="write_file", end="SIGINT", then=BOUNDARY), tmp_path)

@@ -10,6 +10,7 @@ from typing import BinaryIO
 import pytest
 
 from tests.catalog import bases
+from tests.chosen import long
 from tests.sheets.jobs import drawn_in
 from tiler.catalog.base.join import Base
 from tiler.declaration import Declaration
@@ -38,6 +39,7 @@ def joined_to(weighed: Weighed, ours: Document) -> Report:
             raise
 
 
+@long
 def test_a_true_base_is_joined_and_proved(ours: Document) -> None:
     base = bases.full()
     weighed = weigh(base, 2)
@@ -52,6 +54,7 @@ def test_a_base_off_scale_is_refused_with_its_numbers() -> None:
         weigh(bases.plain(side=140))
 
 
+@long
 def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> None:
     base = bases.plain(side=140)
     weighed = weigh(base, 0, accept=("off-scale",))
@@ -61,6 +64,7 @@ def test_a_base_off_scale_is_joined_when_that_is_accepted(ours: Document) -> Non
     assert {check.page for check in report.failed} == {len(ours.declaration.pages) + 1}
 
 
+@long
 def test_a_base_without_a_square_is_joined_with_a_doubt(ours: Document) -> None:
     base = bases.plain(side=0)
     weighed = weigh(base)
@@ -77,6 +81,7 @@ def test_what_is_refused_is_refused_before_it_is_measured() -> None:
         weigh(bases.edited(bases.plain(), deterministic_id=False, encryption=pikepdf.Encryption(owner="x", user="")))
 
 
+@long
 def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
     base = bases.plain()
 
@@ -88,6 +93,7 @@ def test_a_joined_file_that_lost_a_page_is_not_handed_out(ours: Document, monkey
         joined_to(weigh(base), ours)
 
 
+@long
 def test_a_square_of_the_base_that_changed_is_not_handed_out(ours: Document, monkeypatch: pytest.MonkeyPatch) -> None:
     """This test ensures that even a change within the tolerance of a foreign square is seen."""
     from tests.proof import faults

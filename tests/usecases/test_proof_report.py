@@ -10,6 +10,7 @@ import pdfplumber
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tests.proof.foreign import foreign_files, rescaled
 from tests.proof.test_foreign import changed_page, square, words
 from tiler.commands import run
@@ -106,6 +107,7 @@ def test_a_report_that_is_there_stays_without_force(tmp_path: Path) -> None:
     assert [path.name for path in sorted(tmp_path.iterdir())] == ["pattern.pdf", "report.pdf"]
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_the_command_writes_the_page_beside_its_verdict(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "pattern.pdf").write_bytes(rescaled(FILES["rectangle"], 127 / 135))
@@ -122,6 +124,7 @@ def test_the_command_writes_the_page_beside_its_verdict(tmp_path: Path, capsys: 
     assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(tmp_path / "pattern.pdf"), "--force"]) == 7
 
 
+@long
 def test_no_page_is_written_for_a_file_that_cannot_be_read(tmp_path: Path) -> None:
     (tmp_path / "pattern.pdf").write_bytes(b"no PDF")
     assert run(["verify", str(tmp_path / "pattern.pdf"), "--report", str(tmp_path / "report.pdf")]) == 5

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from tests.chosen import each, over
+from tests.chosen import each, long, over
 from tests.ended import CAME_THROUGH, ENDED, ended
 from tiler.commands import run
 from tiler.errors import CannotWriteError
@@ -226,6 +226,7 @@ def test_a_link_that_is_swapped_in_is_not_followed(tmp_path: Path, swapped: str,
 # ------------------------------------------------------------------ ended at any step
 
 
+@long
 @no_windows
 @pytest.mark.parametrize(
     ("how", "before", "at_once"),

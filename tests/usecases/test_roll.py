@@ -11,6 +11,7 @@ import pikepdf
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tests.proof.faults import Instructions, code, read, write
 from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once
 from tests.specs import piece, spec, straight, written
@@ -52,6 +53,7 @@ def test_a_page_is_no_wider_than_the_roll(tmp_path: Path, roll: float) -> None:
     assert len(made.declaration.pages) == 1
 
 
+@long
 @pytest.mark.parametrize("roll", [None, 609.6])
 def test_what_is_longer_than_viewers_show_is_split_with_register_marks(tmp_path: Path, roll: float | None) -> None:
     """Pages beyond 14,400 units (200 in) show blank in some viewers, so a strip of 260 in lies on two of 200 in."""
@@ -139,6 +141,7 @@ def test_a_fault_of_what_is_white_on_black_is_found(dark: bytes, fault: Callable
     assert prove(altered(dark, fault)).verdict is not Verdict.TRUE
 
 
+@long
 def test_a_file_that_is_painted_otherwise_than_it_declares_is_not_true(dark: bytes) -> None:
     """This test ensures that a file is not taken for the negative that another one is."""
     light = drawn_once(CUFF, Wishes(projected=Projected.LIGHT)).data
@@ -161,6 +164,7 @@ def test_the_option_stands_before_the_spec_or_behind_it(tmp_path: Path, words: t
     assert (declared.paper, declared.dark) == ("one-sheet", dark)
 
 
+@long
 @pytest.mark.parametrize("up", [0.1, 0.5, 0.9])
 def test_a_large_sheet_is_looked_at_to_its_edges(up: float) -> None:
     """This test ensures that a patch of 2 mm is found in the first, a middle and the last piece that is looked at."""
@@ -173,6 +177,7 @@ def test_a_large_sheet_is_looked_at_to_its_edges(up: float) -> None:
     assert prove(altered(document.data, lambda instructions: [*instructions, *patch])).verdict is not Verdict.TRUE
 
 
+@long
 @pytest.mark.parametrize("roll", [611.1, 777.77, 914.4, 1234.5])
 def test_a_true_sheet_of_any_size_is_looked_at_in_pieces(monkeypatch: pytest.MonkeyPatch, roll: float) -> None:
     """This test ensures that the rounded size of a page does not make for pictures of the whole."""
