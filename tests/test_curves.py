@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import over, tries
+from tests.chosen import long, over, tries
 from tiler.curves import Affine, Bezier, Curve, EllipseArc, chain, crossing, line
 from tiler.errors import SpecError
 
@@ -102,6 +102,7 @@ def test_a_flat_ellipse_tends_to_twice_its_long_axis(height):
     assert 4 * hypot(1, height) * (1 - 1e-12) <= length <= 4 + 4 * height + 1e-12
 
 
+@long
 @given(BEZIERS)
 def test_any_curve_is_as_long_as_its_two_parts(whole: Bezier) -> None:
     parts = sum(Curve.through([whole.part(a, b)]).length for a, b in ((0, 0.37), (0.37, 1)))
@@ -143,6 +144,7 @@ def test_a_loop_turns_by_more_than_half_a_circle():
     assert bezier((0, 0), (60, 60), (40, 60), (100, 0)).turning_deg == pytest.approx(-90)
 
 
+@long
 @settings(max_examples=tries(100))
 @given(BEZIERS)
 def test_turning_is_the_sum_of_many_small_turns(segment: Bezier) -> None:

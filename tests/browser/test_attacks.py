@@ -88,6 +88,7 @@ def test_a_full_disk_while_the_files_are_made_is_a_sentence(window: Window, monk
     assert "free some space" in told
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_the_name_of_a_report_writes_no_header(window: Window, one_band: Document) -> None:
     led = window.post("/check", {"pdf": (BytesIO(one_band.data), "piece.pdf")})

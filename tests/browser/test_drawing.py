@@ -141,6 +141,7 @@ def test_a_choice_that_is_none_is_a_sentence(window: Window) -> None:
 ARC = Curve((Bezier((0j, 50 + 0j, 80 + 30j, 80 + 80j)),))
 
 
+@long
 def test_a_word_holds_the_whole_curve_and_nothing_else_is_read() -> None:
     drawn = drawn_of(word_of(Drawn({"svg": "a.svg", "curve": 1}, ARC)))
     assert drawn.curve.length == pytest.approx(ARC.length, abs=1e-5)

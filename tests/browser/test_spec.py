@@ -355,6 +355,7 @@ def sent(window: Window, *files: tuple[bytes, str]) -> TestResponse:
     return window.post("/spec/open", {"spec": chosen}, content_type="multipart/form-data")
 
 
+@long
 @pytest.mark.usefixtures("forked")
 def test_a_spec_and_its_drawing_are_taken_up_together(
     window: Window, tmp_path: Path, capsys: pytest.CaptureFixture[str]

@@ -211,6 +211,7 @@ def test_the_bases_have_what_is_to_be_kept() -> None:
         assert (len(pdf.get_toc()), len(pdf.get_ocgs()), pdf.embfile_count()) == (3, 1, 1)
 
 
+@long
 def test_a_destination_that_counts_pages_is_moved_along(ours: Document) -> None:
     base = bases.edited(bases.plain(), bases.numbered)
     for after, page in ((2, 4 + len(ours.declaration.pages)), (5, 4), (None, 4)):

@@ -14,6 +14,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
+from tests.chosen import long
 from tests.sheets.jobs import drawn_once
 from tests.specs import piece, spec, straight
 from tiler.catalog.base.join import Base, joinable
@@ -87,6 +88,7 @@ def failures(report: Report) -> list[str]:
     return [check.detail for check in report.failed]
 
 
+@long
 @pytest.mark.parametrize(
     "names",
     [
@@ -124,6 +126,7 @@ def test_states_of_the_pattern_stay_and_are_told() -> None:
     assert [check.detail for check in report.warned] == ["switched off and not printed until switched on: S, L"]
 
 
+@long
 def test_a_file_of_one_size_has_the_other_sizes_of_the_pattern_off() -> None:
     for base in (base_of(sized(*SIZES, off=(1,))), base_of(sized(*SIZES), all_off)):
         _, data = joined(base, size="S")

@@ -103,6 +103,7 @@ def forty_seven() -> tuple[list[Figures], Edition]:
     return list(figure_job(job)), job.edition
 
 
+@long
 @pytest.mark.parametrize("count", some(range(34, 48, 3), 2))
 def test_no_one_or_two_sizes_stand_alone_below_their_head(
     count: int, forty_seven: tuple[list[Figures], Edition]
@@ -152,6 +153,7 @@ def test_the_pages_have_the_paper_and_the_title(many: Path, tmp_path: Path) -> N
     assert [row[1] for row in map(ROW.match, lines) if row] == ["2", "4"] * 2
 
 
+@long
 def test_a_second_run_gives_the_same_bytes(many: Path, chart: Path, tmp_path: Path) -> None:
     assert run(["chart", str(many), "-o", str(tmp_path / "again.pdf")]) == 0
     assert (tmp_path / "again.pdf").read_bytes() == chart.read_bytes()

@@ -85,6 +85,7 @@ def test_json_has_the_keys_of_the_contract_and_the_longest_first(svg, base, caps
     assert curves[2]["length_mm"] == pytest.approx(150.72505465, rel=1e-7)
 
 
+@long
 def test_page_and_least_filter_without_changing_the_numbers(base, capsys):
     assert [curve["curve"] for curve in listed(capsys, base, "--page", 2)] == [1, 2]
     assert [(curve["page"], curve["curve"]) for curve in listed(capsys, base, "--least", "16 cm")] == [(1, 1), (2, 1)]
@@ -130,6 +131,7 @@ def test_the_pasted_curve_is_one_that_a_spec_takes(tmp_path, capsys):
     assert "front-half" not in out
 
 
+@long
 def test_a_long_list_is_cut_for_people_but_not_for_programs(tmp_path, capsys):
     many = "".join(f"{10 * k} 10 m {10 * k} {20 + k} l S " for k in range(60))
     path = saved(tmp_path, "many.pdf", pdf(many))
@@ -203,6 +205,7 @@ def test_squares_that_contradict_each_other_correct_nothing(tmp_path, capsys):
         assert "contradict each other" in told(capsys, 3, path, *options)
 
 
+@long
 def test_a_square_that_is_not_there_corrects_nothing(tmp_path, svg, capsys):
     path = saved(tmp_path, "base.pdf", pdf(NECK.format(1)))
     assert "no test square" in told(capsys, 4, path, "--scale-from-square")

@@ -10,12 +10,14 @@ from time import sleep
 
 import pytest
 
+from tests.chosen import long
 from tests.forked import command
 
 ROOT = Path(__file__).parent.parent.parent
 MANY = (ROOT / "examples" / "saltmarsh-crew.toml").read_text()
 
 
+@long
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="no process can be forked here")
 @pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGINT])
 def test_a_request_to_end_leaves_no_half_written_file(tmp_path: Path, end: signal.Signals) -> None:

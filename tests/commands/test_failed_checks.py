@@ -68,6 +68,7 @@ def test_strict_draws_nothing_and_names_the_piece(wide, tmp_path, capsys):
     assert not out.exists()
 
 
+@long
 def test_strict_draws_what_passes(tmp_path):
     out = tmp_path / "out.pdf"
     good = written(spec(GOOD, units="cm", fabrics={"stretchy": "60 %"}), tmp_path)

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import neckline, piece, spec, written
 from tiler.commands import run
 from tiler.commands.one_piece.option import PIECE
@@ -87,6 +88,7 @@ def test_the_worked_armhole_binding(capsys: pytest.CaptureFixture[str]) -> None:
     assert (armhole["turning_deg"], armhole["quantity"]) == (224, 2)
 
 
+@long
 def test_options_and_a_spec_by_hand_give_the_same_figures_and_the_same_file(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -97,6 +99,7 @@ def test_options_and_a_spec_by_hand_give_the_same_figures_and_the_same_file(
     assert (tmp_path / "options.pdf").read_bytes() == (tmp_path / "spec.pdf").read_bytes()
 
 
+@long
 @pytest.mark.parametrize("words", [CREW, RICH, (*CREW, "--no-cover", "--line-weight", "1 mm")])
 def test_the_saved_spec_gives_the_same_bytes_by_the_line_that_stands_above_it(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...]
@@ -114,6 +117,7 @@ def test_the_saved_spec_gives_the_same_bytes_by_the_line_that_stands_above_it(
     assert json_of(words, capsys) == json_of(("figures", str(spec)), capsys)
 
 
+@long
 def test_the_line_above_a_saved_spec_works_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """This test ensures that names with blanks, other folders and a PDF that is there already are no hindrance."""
     (tmp_path / "my specs").mkdir()

@@ -39,6 +39,7 @@ def extent(picture: Image.Image) -> tuple[float, float]:
     return (box[2] - box[0]) * PIXEL, (box[3] - box[1]) * PIXEL
 
 
+@long
 def test_every_page_becomes_a_picture(pdf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     folder = tmp_path / "new" / "pictures"
     assert run(["preview", str(pdf), "-o", str(folder)]) == 0
@@ -97,6 +98,7 @@ def test_a_file_without_tiles_has_no_assembled_picture(tmp_path: Path, capsys: p
     assert "there are no pages to put together" in capsys.readouterr().out
 
 
+@long
 def test_one_page_put_together_is_one_page(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "cuff.pdf"
     assert run(["band", "--kind", "straight", "--edge", "8 in", "--width", "1 in", "-o", str(path), "--no-cover"]) == 0
@@ -118,6 +120,7 @@ def test_pictures_are_replaced_only_with_force(pdf: Path, tmp_path: Path, capsys
     assert Image.open(BytesIO((folder / "page-03.png").read_bytes())).size == (850, 1100)
 
 
+@long
 def test_pictures_of_an_earlier_file_are_named_and_left(
     pdf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

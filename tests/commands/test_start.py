@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tiler.commands import run, start
 from tiler.commands.interview.path import QUESTIONS
 
@@ -155,6 +155,7 @@ def test_the_end_of_input_loses_no_answer(talk: Talk, undrawn: list[Path], count
     assert talk.files() == ["strip.toml"]
 
 
+@long
 def test_ctrl_c_loses_no_answer(tmp_path: Path) -> None:
     child = subprocess.Popen(
         [sys.executable, "-m", "tiler", "start"],

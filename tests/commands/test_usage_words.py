@@ -66,6 +66,7 @@ def shell_asks(**asked: str) -> subprocess.CompletedProcess[str]:
     )
 
 
+@long
 @pytest.mark.parametrize(
     ("words", "at", "answer"),
     [

@@ -10,6 +10,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tiler.commands import run
 from tiler.sheets.document import Document
@@ -31,6 +32,7 @@ def saved(sample: Document, tmp_path: Path) -> Saved:
     return save
 
 
+@long
 def test_a_good_file_is_said_to_be_true(saved: Saved, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", str(saved())]) == 0
     told = capsys.readouterr()
@@ -51,11 +53,13 @@ def test_an_off_scale_file_says_by_how_much(saved: Saved, capsys: pytest.Capture
     assert len(lines) <= 45
 
 
+@long
 def test_both_axes_are_named_when_they_differ(saved: Saved, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", str(saved(f.whole_pages(f.scaled(0.99, 1.0))))]) == 3
     assert "99.00 mm across and at 100.00 mm down" in capsys.readouterr().out.splitlines()[0]
 
 
+@long
 def test_an_incomplete_file_names_what_is_wrong(saved: Saved, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", str(saved(f.lost_page(3)))]) == 3
     told = capsys.readouterr().out
@@ -63,6 +67,7 @@ def test_an_incomplete_file_names_what_is_wrong(saved: Saved, capsys: pytest.Cap
     assert "Failed:" in told
 
 
+@long
 def test_json_is_the_published_form(saved: Saved, capsys: pytest.CaptureFixture[str]) -> None:
     path = saved(f.alter_part("TestSquare", 1, 0, f.by(f.scaled(0.996))))
     assert run(["verify", str(path), "--json"]) == 3

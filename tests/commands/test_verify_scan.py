@@ -27,6 +27,7 @@ def scan(letter: Document) -> Image.Image:
     return Image.fromarray(scanned(letter.data, Scanned(dpi=150, turn=0.6, down=0.98, part=UPPER)))
 
 
+@long
 @pytest.mark.parametrize(
     ("name", "options"),
     [

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.chosen import tries
+from tests.chosen import long, tries
 from tests.specs import armhole, curved, neckline, piece, shaped, spec, straight, table
 from tiler.draft.chart import chart_rows
 from tiler.draft.compute import figure_job
@@ -383,6 +383,7 @@ def _counts(one: Ring, cloth: float, join: float) -> Iterator[int]:
                 yield total
 
 
+@long
 @settings(deadline=None, max_examples=tries(80))
 @given(RINGS, st.floats(50.0, 900.0), st.floats(3.0, 9.0))
 def test_a_plan_is_whole_fits_and_has_the_fewest_joins(one: Ring, cloth: float, join: float) -> None:

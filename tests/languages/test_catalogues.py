@@ -7,6 +7,7 @@ from collections.abc import Mapping
 import pytest
 from babel.messages.catalog import Catalog
 
+from tests.chosen import long
 from tests.languages.messages import Key, catalogue, faults, templates
 from tiler.languages.catalogue import ENGLISH, LANGUAGES, catalogue_file, decimal_sign
 from tiler.languages.proved import SQUARES_NAMED, TEST_SQUARE
@@ -20,6 +21,7 @@ def found() -> Mapping[Key, list[str]]:
     return templates()
 
 
+@long
 @pytest.mark.parametrize("language", OTHERS)
 def test_a_catalogue_says_all_there_is(language: str, found: Mapping[Key, list[str]]) -> None:
     assert list(faults(language, catalogue(language), found)) == []

@@ -52,6 +52,7 @@ def words(declaration: Declaration) -> list[str]:
     return [mark.text for marks in painted for mark in marks if isinstance(mark, Word)]
 
 
+@long
 @pytest.mark.parametrize(
     ("file", "language"), [*each(SPECS, OTHERS), (SIZES, "de")], ids=lambda one: getattr(one, "stem", one)
 )
@@ -82,6 +83,7 @@ def test_its_words_stand_clear_of_each_other(file: Path, languages: tuple[str, .
     assert faults(document(file, languages)) == []
 
 
+@long
 @pytest.mark.parametrize(("name", "language"), each(["bindings", "remnant"], ["de", "fr"]))
 def test_words_of_charts_and_instructions_do_too(name: str, language: str) -> None:
     """This test ensures that the key of the drawings goes on in a second row where it has to."""

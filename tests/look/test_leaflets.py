@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import LONG, THREE, TITLE, TWELVE, sizes
 from tests.look.printed import printed
@@ -46,6 +47,7 @@ def job(request: pytest.FixtureRequest, tmp_path: Path) -> Job:
     return read_job(path)
 
 
+@long
 def test_chart_and_instructions(job: Job) -> None:
     figures = figure_job(job)
     edition = replace(job.edition, version="2.1", date="2026-10-04", copyright="Saltmarsh Knits")

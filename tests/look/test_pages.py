@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import ARRANGEMENTS, AT_JOINTS, CROWDED, NARROW, NESTS, WIDTHS, Case, cases, pairs
 from tests.look.printed import Area, printed
@@ -75,6 +75,7 @@ def test_a_piece_of_any_width(case: Case) -> None:
     assert faults(drawn_once(case.spec, case.wishes)) == []
 
 
+@long
 @pytest.mark.parametrize("name", NESTS)
 def test_sizes(name: str) -> None:
     spec, wishes = NESTS[name]
@@ -92,6 +93,7 @@ def test_a_narrow_binding_in_parts() -> None:
     assert faults(drawn_once(NARROW, Wishes(arrange="stacked"))) == []
 
 
+@long
 def test_squares_on_a_page_full_of_pieces() -> None:
     """This test ensures that squares lie over pieces so that no line crosses their words, nor they those of a piece."""
     wishes = Wishes(paper="a4", margin=15.0, overlap=8.0, cover=False)

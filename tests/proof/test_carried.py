@@ -11,6 +11,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from tests.catalog import bases
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tiler.proof import prove
@@ -192,6 +193,7 @@ def test_what_changes_nothing_passes(band_tiles: Document, change: f.Change) -> 
     assert (report.failed, report.warned) == ((), ())
 
 
+@long
 def test_what_pages_of_others_carry_is_their_matter(one_band: Document) -> None:
     """This test ensures that the form, the links and the layers of a base count only on our pages."""
     joined = bases.joined(bases.edited(bases.plain(), bases.layered), one_band, 2)

@@ -10,6 +10,7 @@ from re import search, sub
 import pikepdf
 import pytest
 
+from tests.chosen import long
 from tests.proof.conftest import proved
 from tests.proof.test_nested import content
 from tests.sheets.jobs import drawn_once
@@ -35,6 +36,7 @@ def painted(document: Document) -> dict[str, str]:
     return {name.removeprefix("/FormXob."): match[1].decode() if match else "" for name, match in found.items()}
 
 
+@long
 def test_sizes_are_black_unless_colours_are_asked_for() -> None:
     plain = drawn_once(SPEC, Wishes())
     assert set(painted(plain).values()) == {""}

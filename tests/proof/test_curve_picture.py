@@ -6,6 +6,7 @@ from random import Random
 import pytest
 from PIL import ImageDraw
 
+from tests.chosen import long
 from tiler.box import Box
 from tiler.curves import Bezier, Curve
 from tiler.proof.report.curve_picture import LEGEND, LONGEST, NumberedCurve, curve_picture
@@ -51,6 +52,7 @@ def beside_curves(plates: list[tuple], width: int) -> list[tuple]:
     return [(box, words) for box, words in plates if box[2] <= width - LEGEND]
 
 
+@long
 @pytest.mark.parametrize("count", [1, 30, 400])
 def test_numbers_do_not_hide_each_other_and_stay_on_the_picture(plates, count):
     picture = curve_picture(crowd(count), LETTER)
@@ -61,6 +63,7 @@ def test_numbers_do_not_hide_each_other_and_stay_on_the_picture(plates, count):
     assert all(min(x0, y0) >= 0 and y1 <= picture.height for (x0, y0, _, y1), _ in numbers)
 
 
+@long
 def test_the_longest_have_numbers_and_stand_in_the_list(plates):
     curves = crowd(200)
     picture = curve_picture(curves, LETTER)
@@ -70,6 +73,7 @@ def test_the_longest_have_numbers_and_stand_in_the_list(plates):
     assert [words for box, words in plates if (box, words) not in beside] == longest
 
 
+@long
 def test_curves_have_numbers_even_where_all_straight_lines_are_longer(plates):
     picture = curve_picture(crowd(300, bent=20), LETTER)
     numbers = {words for _, words in beside_curves(plates, picture.width)}

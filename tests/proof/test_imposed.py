@@ -132,6 +132,7 @@ def test_some_pages_of_whole_pieces_may_be_laid_out_alone() -> None:
     assert "left out: page A1; page E1, with size S; size L; the pieces on the other pages are whole" in sheets(report)
 
 
+@long
 @pytest.mark.parametrize("seed", range(2))
 def test_sheets_at_random_are_true_and_each_cell_counts(one_band: Document, seed: int) -> None:
     """This test ensures that any order, place and turn is read, and one cell that is 0.5 % off is found on it."""
@@ -251,6 +252,7 @@ def test_a_line_between_the_cells_warns(one_band: Document) -> None:
     )
 
 
+@long
 def test_with_anything_between_the_cells_no_page_may_be_left_out() -> None:
     """This test ensures that a page which lost its marks is not taken for one that was left out."""
     change = f.both(placed(WIDE, [[Laid(1, 0), Laid(3, W + 9)]]), f.lost_page(1), f.lost_page(1))
@@ -258,6 +260,7 @@ def test_with_anything_between_the_cells_no_page_may_be_left_out() -> None:
     assert proved(cuffs(), f.both(change, f.over(1, (20, H + 5, 30, 1), 0.0))).verdict == "incomplete"
 
 
+@long
 def test_one_page_on_a_larger_sheet_belongs_to_sheets_of_several(one_band: Document) -> None:
     """This test ensures that a page is not at home on any larger paper: that is asked for nowhere."""
     report = proved(one_band, placed(TABLOID, [side_by_side([A2], W)]))

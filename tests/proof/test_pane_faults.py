@@ -241,6 +241,7 @@ def test_a_clip_that_is_too_narrow_is_found(strips: Document) -> None:
     assert "ink" in {check.name for check in proved(strips, change).failed}
 
 
+@long
 def test_a_pane_on_another_page_is_found() -> None:
     """This test ensures that panes stay on the page that the map names, though their marks would meet."""
     document = drawn_once(strips_of("2.5 cm"), Wishes(arrange="stacked", cover=False))
@@ -262,6 +263,7 @@ def test_a_pane_on_another_page_is_found() -> None:
     assert "pages" in {check.name for check in report.failed}, report.failed
 
 
+@long
 def test_words_that_no_pane_shows_are_missed() -> None:
     """This test ensures that no word of a piece falls between its panes, which are as wide as what they show."""
     document = drawn_once(BINDING, Wishes(arrange="stacked", cover=False))

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tests.sheets.jobs import EXAMPLES, MIXED, PAIR, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.declaration import Declaration, Host
@@ -169,6 +169,7 @@ def test_raised_and_lowered_figures_are_a_fraction() -> None:
 IN_HOST = Host(40, 3)
 
 
+@long
 @pytest.mark.parametrize(
     "wishes",
     [
@@ -207,6 +208,7 @@ def test_a_number_of_our_pages_alone_is_not_that_of_the_whole_file(old: str, new
     assert failed(reworded(old, new)(document.declaration)) == {"words"}
 
 
+@long
 def test_the_pages_of_a_size_are_held_against_their_codes() -> None:
     document = drawn_once(SIZES, Wishes(paper="a4", nest=False, arrange="grid"))
     said = [mark.text for mark in document.declaration.printed[0] if isinstance(mark, Word) and " (A" in mark.text]

@@ -159,6 +159,7 @@ def test_a_card_is_found_in_a_soft_shadow(shade: tuple[float, float, float]) -> 
     assert (card.across, card.down) == pytest.approx(true, abs=0.0005)
 
 
+@long
 def test_a_shadow_as_dark_as_the_card_is_no_card() -> None:
     """Its sharp edge lies 1.5 mm beside that of the card."""
     dots = 200 / 25.4

@@ -93,6 +93,7 @@ def failed(checks: Sequence[Check]) -> set[str]:
     return {one.detail for one in checks if one.status == "fail"}
 
 
+@long
 def test_the_sections_pass_as_they_are() -> None:
     report = prove(drawn_once(PIECED).data)
     assert report.verdict == "true-to-scale", report.first_failure()
@@ -120,6 +121,7 @@ def test_a_section_that_is_short_in_all_it_says_fails() -> None:
     assert failed(report.checks) == {"the file declares sections of Neckband that do not make up its sewn length"}
 
 
+@long
 def test_a_section_that_is_drawn_shorter_than_it_is_sewn_fails() -> None:
     report = prove(drawn_with(lambda one: replace(one, cut_length_mm=one.cut_length_mm - 2)).data)
     assert report.verdict == "incomplete"
@@ -138,6 +140,7 @@ def test_a_section_that_is_left_out_or_counted_twice_fails(change: Callable[[Sec
 SLANTED = spec(piece("Hem", "1/4", straight(40), "double-fold-binding", **BIAS), title="On the bias", fabrics=LAWN)
 
 
+@long
 def test_slanted_joins_lie_as_far_apart_as_is_sewn() -> None:
     declaration = drawn_once(SLANTED).declaration
     assert not failed([*compare_itself(declaration)])

@@ -11,6 +11,7 @@ import pytest
 from pikepdf import Array, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
+from tests.chosen import long
 from tiler.errors import EncryptedError, ExitCode, UnreadableError
 from tiler.reading.limits import TooManyObjectsError
 from tiler.reading.pdf import document as reading
@@ -108,6 +109,7 @@ def test_a_page_without_a_size_is_refused(key: str, value: object) -> None:
         pages_of(altered(key, value))
 
 
+@long
 def test_a_page_that_unfolds_into_too_much_is_refused() -> None:
     """This test ensures that a stream which inflates beyond the limit is not interpreted."""
     with pikepdf.open(BytesIO(drawn())) as pdf:

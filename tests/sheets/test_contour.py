@@ -203,6 +203,7 @@ def text_of(data: bytes) -> str:
     return " ".join(" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(data)).pages)
 
 
+@long
 def test_chart_and_instructions_tell_the_pieces() -> None:
     job = job_of(SIZES)
     figures = figure_job(job)
@@ -294,6 +295,7 @@ def test_another_engine_reads_no_word_that_is_cut_crossed_or_set_on_another(text
     assert faults(drawn_once(text, wishes)) == []
 
 
+@long
 def test_words_that_a_small_page_would_cut_are_set_elsewhere_or_in_more_lines() -> None:
     text = spec(piece("Waist", "5 cm", curved("38 cm", "25"), form="contour", cut="full-loop"), units="cm")
     document = drawn_once(text, Wishes(margin=45.0, arrange="grid"))

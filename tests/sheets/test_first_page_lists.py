@@ -213,6 +213,7 @@ def test_what_is_taped_in_rows_says_so() -> None:
         assert bool(rows) is told
 
 
+@long
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_words_of_the_first_page_stand_clear_of_lines(language: str) -> None:
     """This test ensures 1 mm: what touches a line is read as part of it (ours)."""

@@ -11,6 +11,7 @@ import pymupdf
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.look.faults import page_faults, style_faults
 from tests.look.jobs import TITLE
 from tests.look.printed import printed
@@ -156,6 +157,7 @@ def test_what_is_wrong_stands_first_in_a_report_and_is_never_left_out() -> None:
     assert re.search(r"(?:a-file-of-a-pattern-with-a-long-name-)+ ?(?:[a-z-]+- ?)*x\.pdf", said)
 
 
+@long
 def test_many_remarks_on_readings_go_on_to_another_page() -> None:
     rows = tuple(Row(f"Tester {number}", (Dot(1.0, 0.99, 0.0025),), "") for number in range(90))
     remarks = tuple(f"Remark {number}: " + "who stands out, and by how much. " * 6 for number in range(40))

@@ -160,6 +160,7 @@ APART = spec(
 )
 
 
+@long
 def test_pages_beside_each_other_that_no_piece_runs_across_are_not_on_one_map(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.bench.look import job
+from tests.chosen import long
 from tests.look.test_pages import faults
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn, drawn_once
 from tests.specs import piece, spec, straight
@@ -67,6 +68,7 @@ def test_scissors_stand_on_the_later_side_and_the_tab_on_the_one_before() -> Non
 
 
 # the seeds draw panes whose joints are crowded: words near them have to stand behind marks and labels
+@long
 @pytest.mark.parametrize("seed", [103, 108])
 def test_what_comes_at_a_joint_stands_near_it_and_nearer_than_to_any_other(seed: int) -> None:
     declaration = drawn_once(*job(random.Random(seed))).declaration
@@ -108,6 +110,7 @@ def _on_sheet(piece: Piece, word: Word) -> Box:
     return Box.around(piece.on_sheet(at) for at in ((box.x0, box.y0), (box.x1, box.y1)))
 
 
+@long
 def test_without_moving_them_words_are_cut_at_joints(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The partner of the look of the examples: the same pages with their words where they stood at first."""
     monkeypatch.setattr(layout, "off_joints", lambda group, *_: group)

@@ -16,6 +16,7 @@ from PIL import Image
 from pypdf import PdfWriter
 from pypdf.generic import ArrayObject, NameObject
 
+from tests.chosen import long
 from tests.sheets.jobs import drawn_once
 from tests.specs import Length, neckline, piece, spec, straight, table
 from tiler.box import Subpath
@@ -117,6 +118,7 @@ def test_sizes_of_one_length_share_their_end() -> None:
     ]
 
 
+@long
 @pytest.mark.parametrize("paper", ["letter", "a4", "one-sheet"])
 def test_a_nest_is_true_to_scale(paper: str) -> None:
     report = prove(nest(paper=paper))
@@ -236,6 +238,7 @@ def test_each_size_has_a_layer_and_the_words_of_all_have_one() -> None:
         assert all(group["on"] for group in pdf.get_ocgs().values())
 
 
+@long
 def test_a_viewer_that_switches_the_other_sizes_off_shows_one_end() -> None:
     """This test ensures, through MuPDF, that with one layer on only its own end line is left."""
     data = nest(paper="one-sheet")
@@ -413,6 +416,7 @@ def own_length(declaration: Declaration, size: str) -> float:
 TWENTY = tuple(str(2 * number) for number in range(1, 21))
 
 
+@long
 @pytest.mark.parametrize("step", [0.075, 0.25])
 def test_a_nest_of_twenty_takes_no_more_pages_than_its_longest_size(step: float) -> None:
     """This test ensures at most 1.25 times as many, for a strip of 1 3/4 in; they are 2, so it has to be as many."""

@@ -88,6 +88,7 @@ def test_the_picked_sizes_alone_are_drafted_and_proved(tmp_path: Path) -> None:
     ]
 
 
+@long
 def test_one_sheet_lists_the_pieces_of_all_sizes() -> None:
     made = drawn_once(
         (EXAMPLES / "saltmarsh-sizes.toml").read_text("utf-8"), Wishes(paper="one-sheet", nest=False, sizes="XXS,3XL")

@@ -90,6 +90,7 @@ def _pages(finishes: tuple[FinishSteps, ...], paper: str) -> list[str]:
     return [" ".join(words[start:end]) for start, end in zip(starts, [*starts[1:], len(words)], strict=True)]
 
 
+@long
 @pytest.mark.parametrize("finishes", JOBS)
 def test_words_meet_neither_each_other_nor_a_line_nor_the_margin(finishes: Sequence[FinishSteps]) -> None:
     for page in printed(drawn(tuple(finishes), "letter-a4")):
@@ -203,6 +204,7 @@ def test_every_strip_is_named_however_many_there_are() -> None:
         assert [int(found) for found in re.findall(r"Neckband of the crew top (\d+) cut", said)] == list(range(25))
 
 
+@long
 def test_all_sizes_stand_in_a_table_with_their_lengths_in_both_units() -> None:
     (band, said), *_ = of_example("saltmarsh-sizes.toml")
     rows = re.findall(r"(?:XXS|XS|S|M|L|XL|2XL|3XL) \S+ [0-9.]+ \S+ [0-9.]+ (\S+ [0-9.]+) (\S+ [0-9.]+)", said)

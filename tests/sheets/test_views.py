@@ -9,6 +9,7 @@ from io import BytesIO, StringIO
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tests.sheets.jobs import drawn_once
 from tests.specs import piece, spec, straight
 from tiler.commands.output.cutting_chart import chart
@@ -34,6 +35,7 @@ def words(data: bytes) -> str:
         return " ".join("\n".join(page.get_text() for page in pdf).split())
 
 
+@long
 def test_page_1_and_labels_name_the_views_of_a_piece_and_are_proved() -> None:
     document = drawn_once(VIEWS)
     said = words(document.data)

@@ -103,6 +103,7 @@ def test_a_process_that_is_ended_is_one_sentence(ours: Document, tmp_path: Path)
             base.join(file, ours.declaration)
 
 
+@long
 @pytest.mark.parametrize(
     ("limit", "most", "words"),
     [

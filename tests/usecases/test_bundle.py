@@ -348,6 +348,7 @@ def test_the_paper_of_a_copy_shop_is_known_by_its_pages(size: tuple[float, float
     assert (found and found.words) == words
 
 
+@long
 def test_a_roll_that_is_not_that_of_the_base_is_refused(spec: Path, tmp_path: Path) -> None:
     (tmp_path / "top.pdf").write_bytes(of_sizes((ROLL, 700.0)))
     with pytest.raises(SpecError, match=r"--roll: is 24 in .* leave it out"):

@@ -59,6 +59,7 @@ def tagged(document: Document) -> dict[str | None, list[tuple[float, float]]]:
     return found
 
 
+@long
 @pytest.mark.parametrize(
     ("printer", "wishes", "spec"),
     [

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import Length, Table, neckline, piece, shaped, spec, straight, table, written
 from tiler.commands import run
 from tiler.draft.compute import figure_job
@@ -188,6 +189,7 @@ def test_an_empty_drawing_has_its_own_exit_code(tmp_path: Path, capsys: pytest.C
     assert "front-half" in capsys.readouterr().err
 
 
+@long
 def test_a_drawn_neckband_is_drafted_and_proved(tmp_path: Path) -> None:
     figures(tmp_path, HALVES)
     assert run(["draft", str(tmp_path / "spec.toml"), "-o", str(tmp_path / "out.pdf")]) == 0

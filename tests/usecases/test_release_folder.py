@@ -274,6 +274,7 @@ def test_what_ends_a_run_at_any_step_leaves_a_whole_release(
         assert ("in place" in found) == bool(before and not at_once)
 
 
+@long
 @no_windows
 def test_mending_that_is_killed_at_any_step_is_finished_by_the_next(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
