@@ -19,7 +19,7 @@ import pytest
 Case = TypeVar("Case")
 
 long = pytest.mark.long
-"""A test that takes more than a quarter of a second: ``.ci/run`` runs these behind the suite, ``pytest -m long`` alone."""
+"""A test that takes more than a fifth of a second: ``.ci/run`` runs these behind the suite, ``pytest -m long`` alone."""
 
 WHOLE = "TILER_WHOLE_TABLES"
 """Set in the surroundings, it asks for every case."""

@@ -292,6 +292,7 @@ def test_an_import_against_the_order_is_found(tmp_path: Path, place: str, line: 
     assert len(order_faults(made_tree(tmp_path, {place: line}))) == 1
 
 
+@long
 def test_each_library_has_one_importer() -> None:
     assert importer_faults(ROOT) == []
 

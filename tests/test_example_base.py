@@ -30,6 +30,7 @@ def base(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return target
 
 
+@long
 def test_the_base_is_a_true_letter_pattern_with_outline_labels_and_layers(base: Path) -> None:
     assert prove(base).verdict == "true-to-scale"
     with pymupdf.open(base) as pdf:
@@ -61,6 +62,7 @@ def chords(curve: tuple[pymupdf.Point, ...], depth: int = 9) -> float:
     return chords((a, ab, abc, middle), depth - 1) + chords((middle, bcd, cd, d), depth - 1)
 
 
+@long
 def test_a_drawn_base_is_the_same_each_time(base: Path, tmp_path: Path) -> None:
     runpy.run_path(str(EXAMPLES / "make_base.py"))["main"](tmp_path / "again.pdf")
     assert (tmp_path / "again.pdf").read_bytes() == base.read_bytes()

@@ -151,6 +151,7 @@ def test_a_paper_is_one_row(told: Told, paper: str, words: str, tray: bool) -> N
     assert (told.folder / f"{paper}-chart.pdf").exists()
 
 
+@long
 def test_a_finish_is_one_row_and_its_instruction_page(told: Told) -> None:
     (made,) = json.loads(told.printed["draft", "band"])["pieces"]
     # the seam allowance is 1/4 in unless given

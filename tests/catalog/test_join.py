@@ -234,6 +234,7 @@ def test_form_fields_keep_their_values(after: int | None, ours: Document) -> Non
         ]
 
 
+@long
 def test_layers_stay_on_and_off_and_are_listed(ours: Document) -> None:
     for change in (bases.layered, bases.all_layers_off, bases.without_order):
         base = bases.edited(bases.plain(), change)

@@ -118,6 +118,7 @@ def test_a_layer_named_as_a_size_is_the_one_switch_for_both(names: tuple[str, ..
         assert after[-3:] == before[-3:]
 
 
+@long
 def test_states_of_the_pattern_stay_and_are_told() -> None:
     _, data = joined(base_of(sized(*SIZES, off=(0, 2))))
     assert shown(data)[:3] == [("S", 0, False), ("M", 0, True), ("L", 0, False)]
@@ -148,6 +149,7 @@ APART = {
 }
 
 
+@long
 @pytest.mark.parametrize("change", APART.values(), ids=APART)
 def test_a_layer_that_something_else_switches_keeps_to_itself(change: Callable[[Pdf], None]) -> None:
     found, data = joined(base_of(change))
@@ -156,6 +158,7 @@ def test_a_layer_that_something_else_switches_keeps_to_itself(change: Callable[[
     assert prove(data).failed == ()
 
 
+@long
 def test_of_layers_of_which_one_may_be_on_none_is_ours() -> None:
     found, data = joined(base_of(sized("Size S", "Size M", "Size L"), one_of_them))
     assert [found.layers.of(size) for size in SIZES] == ["Size S, strips", "Size M, strips", "Size L, strips"]
@@ -170,6 +173,7 @@ def test_what_a_drawing_program_notes_of_a_layer_ties_nothing() -> None:
     assert failures(prove(data)) == []
 
 
+@long
 @pytest.mark.parametrize("names", [("Size S", "Size M", "Size L", "All sizes"), ("S", "Size S, strips", "Size S")])
 def test_layers_of_our_own_have_names_of_their_own(names: tuple[str, ...]) -> None:
     found, data = joined(base_of(sized(*names)), own=True)
@@ -185,6 +189,7 @@ def test_layers_of_our_own_have_names_of_their_own(names: tuple[str, ...]) -> No
     assert after[1:] == before[1:]
 
 
+@long
 def test_two_sizes_on_one_switch_are_found() -> None:
     from dataclasses import replace
 

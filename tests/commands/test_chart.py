@@ -141,6 +141,7 @@ def test_words_of_a_row_do_not_run_into_each_other(tmp_path: Path) -> None:
             assert all(b["x0"] - a["x1"] > 4 for a, b in pairwise(beside))
 
 
+@long
 def test_the_pages_have_the_paper_and_the_title(many: Path, tmp_path: Path) -> None:
     out = tmp_path / "chart.pdf"
     assert run(["chart", str(many), "-o", str(out), "--paper", "a4", "--sizes", "4,2"]) == 0
@@ -261,6 +262,7 @@ def test_a_strip_longer_than_its_fabric_is_wide_has_its_sections(tmp_path: Path)
     assert "L: Cut in 2 sections, since rib is 32 in (81.3 cm) wide: sections 1 and 2. Joins: the end seam and" in text
 
 
+@long
 def test_pages_are_about_equally_full(lines_of_chart: list[list[str]]) -> None:
     """This test ensures that no page is left with the rest of a chart, far emptier than the others."""
     counts = [sum(bool(ROW.match(line)) for line in lines) for lines in lines_of_chart]
@@ -291,6 +293,7 @@ def test_a_spec_without_sizes_has_a_chart_too(tmp_path: Path) -> None:
     assert f"{'in cm ' * 6}% of edge" in lines
 
 
+@long
 def test_the_sizes_and_the_names_of_pieces_are_bold(chart: Path) -> None:
     with pdfplumber.open(chart) as pages:
         lines = pages.pages[0].extract_text_lines()

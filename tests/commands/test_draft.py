@@ -20,6 +20,7 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 CREW = EXAMPLES / "saltmarsh-crew.toml"
 
 
+@long
 def test_a_drafted_file_is_true_to_scale(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "crew.pdf"
     assert run(["draft", str(CREW), "-o", str(out)]) == 0
@@ -28,6 +29,7 @@ def test_a_drafted_file_is_true_to_scale(tmp_path: Path, capsys: pytest.CaptureF
     assert list(tmp_path.iterdir()) == [out]
 
 
+@long
 @pytest.mark.parametrize("paper", ["letter", "a4", "letter-a4", "legal", "tabloid", "a3", "one-sheet"])
 def test_every_paper_is_drafted_and_proved(tmp_path: Path, paper: str) -> None:
     long = written(spec(piece("Hem", "1 in", straight("45 in"), cut="full-loop")), tmp_path)

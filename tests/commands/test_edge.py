@@ -177,6 +177,7 @@ def test_a_quarter_of_a_percent_is_let_pass(tmp_path, capsys, shrunk):
     assert max(abs(curve["length_mm"] / 150.72505465 - shrunk) for curve in curves if curve["turning_deg"] < 91) < 1e-6
 
 
+@long
 def test_the_square_corrects_lengths_when_it_is_told_to(tmp_path, capsys):
     # a letter page fitted on A4: 2100/2159
     shrunk = 2100 / 2159
@@ -188,6 +189,7 @@ def test_the_square_corrects_lengths_when_it_is_told_to(tmp_path, capsys):
     assert edge_curve(path, page=1, curve=1, scale_from_square=True).length == pytest.approx(150.72505465, rel=1e-6)
 
 
+@long
 def test_across_and_down_are_corrected_apart(tmp_path, capsys):
     neck = NECK.format(1).replace("1 0 0 1 100", "0.95 0 0 0.99 100")
     path = saved(tmp_path, "base.pdf", pdf(neck, labelled_square(144 * 0.95, down=144 * 0.99)))
@@ -241,6 +243,7 @@ def test_the_picture_shows_the_page_of_the_longest_curve(tmp_path, base, capsys)
     assert {(193, 18, 31), (3, 83, 164)} <= colours(picture)
 
 
+@long
 def test_a_picture_of_an_svg_holds_what_lies_outside_its_page(tmp_path, capsys):
     drawing = SVG.format(size="200mm", unit="mm").replace("M0,0L5,0L5,12", "M-400,0L0,0")
     target = tmp_path / "curves.png"

@@ -14,6 +14,7 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 BINDINGS = EXAMPLES / "saltmarsh-bindings.toml"
 
 
+@long
 def test_two_pages_are_written_for_every_finish(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = tmp_path / "sewing.pdf"
     assert run(["instructions", str(BINDINGS), "-o", str(out)]) == 0
@@ -26,6 +27,7 @@ def test_two_pages_are_written_for_every_finish(tmp_path: Path, capsys: pytest.C
     assert list(tmp_path.iterdir()) == [out]
 
 
+@long
 @pytest.mark.parametrize(
     ("paper", "printed"), [("letter", "Letter"), ("a4", "A4"), ("letter-a4", "Letter or A4"), ("a3", "A3")]
 )

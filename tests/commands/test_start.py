@@ -83,6 +83,7 @@ def undrawn(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     return drawn
 
 
+@long
 def test_answers_become_a_proved_pdf_and_a_spec_with_the_same_figures(
     talk: Talk, capsys: pytest.CaptureFixture[str]
 ) -> None:

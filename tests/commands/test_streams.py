@@ -46,6 +46,7 @@ def forked(words: str, folder: Path, closed: Sequence[int], **options: Any) -> t
     return process.returncode, said or ""
 
 
+@long
 @needs_shell
 @pytest.mark.parametrize(
     ("words", "code", "told"),

@@ -145,6 +145,7 @@ def test_a_closed_pipe_is_not_told(monkeypatch: pytest.MonkeyPatch, capsys: pyte
     assert capsys.readouterr().err == ""
 
 
+@long
 @needs_full
 def test_a_full_device_for_messages_leaves_the_code() -> None:
     with FULL.open("wb") as full:

@@ -44,6 +44,7 @@ def test_a_good_file_is_said_to_be_true(saved: Saved, capsys: pytest.CaptureFixt
     assert told.err == ""
 
 
+@long
 def test_an_off_scale_file_says_by_how_much(saved: Saved, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["verify", str(saved(f.whole_pages(f.scaled(0.96))))]) == 3
     lines = capsys.readouterr().out.splitlines()
@@ -111,6 +112,7 @@ def test_a_password_has_its_own_code(
     assert len(told.err.splitlines()) == (1 if code else 0)
 
 
+@long
 def test_what_cannot_be_read_is_one_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     broken = tmp_path / "broken.pdf"
     broken.write_bytes(b"%PDF-1.7 and no more")

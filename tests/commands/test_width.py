@@ -110,6 +110,7 @@ def test_printers_fit(columns: int, told: Told, tmp_path: Path, monkeypatch: pyt
         assert len(told("printer", *words).splitlines()) == (1 if words == ("list",) else 4)
 
 
+@long
 @pytest.mark.parametrize("columns", COLUMNS)
 def test_the_account_of_a_draft_fits(columns: int, told: Told, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
@@ -117,6 +118,7 @@ def test_the_account_of_a_draft_fits(columns: int, told: Told, tmp_path: Path, m
     fits(told(*draft, columns=columns), columns)
 
 
+@long
 def test_the_account_of_a_draft_is_two_lines_in_a_pipe(
     told: Told, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -17,6 +17,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import long
 from tests.docs.pages import ROOT, TEXTS, refresh
 from tiler.commands import run
 from tiler.draft.compute import figure_job
@@ -64,6 +65,7 @@ FRAGMENTS = [
 ]
 
 
+@long
 @pytest.mark.parametrize(("page", "index"), SPECS)
 def test_a_spec_that_is_shown_is_drafted(page: str, index: int, tmp_path: Path) -> None:
     text = [block.text for block in toml_blocks(page) if "title" in tomllib.loads(block.text)][index]

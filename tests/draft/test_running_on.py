@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import Table, curved, neckline, piece, spec, straight, table, written
 from tiler.commands import run
 from tiler.draft.edition import Edition
@@ -77,6 +78,7 @@ def childs(tmp_path: Path) -> Path:
     return written(spec(piece("Neck", edge=edge, closed=False, child=True)), tmp_path)
 
 
+@long
 def test_free_ends_at_a_childs_neck_are_drawn_only_when_accepted(
     childs: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -403,6 +403,7 @@ def test_a_plan_is_whole_fits_and_has_the_fewest_joins(one: Ring, cloth: float, 
             assert min((span.start - at) % one.loop, (at - span.start) % one.loop) >= join - 1e-6
 
 
+@long
 @settings(deadline=None, max_examples=tries(60))
 @given(st.floats(5.0, 14.0), st.floats(3.0, 9.0), st.floats(6.0, 30.0), st.sampled_from(["on-fold", "full-loop"]))
 def test_the_sewn_lengths_of_all_sections_make_up_that_of_the_strip(

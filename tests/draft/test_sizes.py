@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.specs import piece, spec, straight, table, written
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import Job
@@ -140,6 +141,7 @@ def test_a_size_is_named_even_where_its_name_stands_elsewhere_in_the_sentence(re
     assert fault.value.place == Place("spec.toml", ("pieces", 0, "corner"), size)
 
 
+@long
 def test_each_size_may_be_drawn(tmp_path: Path) -> None:
     line = '<path id="{}" d="M0 0 H{}" fill="none"/>'
     svg = '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="9mm" viewBox="0 0 300 9">'

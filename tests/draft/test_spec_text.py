@@ -5,7 +5,7 @@ import tomllib
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.chosen import over
+from tests.chosen import long, over
 from tests.specs import armhole, curved, neckline, piece, spec, table
 from tiler.draft.spec.read import read_tables
 from tiler.draft.spec.write import spec_text
@@ -98,6 +98,7 @@ STATED = st.fixed_dictionaries(
 )
 
 
+@long
 @given(st.lists(STATED, min_size=1, max_size=3), st.sampled_from(["in", "cm"]))
 def test_a_job_is_the_same_read_from_its_tables_and_from_its_text(stated: list[dict[str, object]], units: str) -> None:
     tables = tomllib.loads(spec(*(piece(f"Band {k}", **keys) for k, keys in enumerate(stated)), units=units))

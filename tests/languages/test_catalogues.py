@@ -27,6 +27,7 @@ def test_a_catalogue_says_all_there_is(language: str, found: Mapping[Key, list[s
     assert list(faults(language, catalogue(language), found)) == []
 
 
+@long
 def test_what_is_said_on_the_terminal_alone_is_in_none(found: Mapping[Key, list[str]]) -> None:
     assert not [file for files in found.values() for file in files if file.startswith("tiler/commands/")]
 

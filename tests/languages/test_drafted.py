@@ -95,6 +95,7 @@ def test_words_of_charts_and_instructions_do_too(name: str, language: str) -> No
     assert leaflet_faults(leaflet.data) == []
 
 
+@long
 def test_how_a_piece_is_cut_stands_on_one_line_of_the_table() -> None:
     (first, *_) = document(SIZES, ("de",), "letter").declaration.printed
     assert [mark.text for mark in first if isinstance(mark, Word)].count("2× in voller Länge zuschneiden") == 2

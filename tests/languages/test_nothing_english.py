@@ -14,7 +14,7 @@ from typing import Any
 import pymupdf
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tests.languages.pseudo import pseudo
 from tests.proof.foreign import rescaled
 from tests.sheets.jobs import EXAMPLES
@@ -106,6 +106,7 @@ def reported(source: Path) -> bytes:
     return target.read_bytes()
 
 
+@long
 @pytest.mark.parametrize("true", [True, False])
 def test_reports_of_proofs_hold_no_english(true: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     source = tmp_path / "b1.pdf"

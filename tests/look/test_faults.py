@@ -13,6 +13,7 @@ from typing import Any
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tests.look.faults import _shown, page_faults, style_faults
 from tests.look.printed import Area, Stroke, printed
 from tests.sheets.jobs import EXAMPLES, drawn_once
@@ -127,6 +128,7 @@ def test_of_a_slanted_line_only_what_its_frame_shows_crosses_words() -> None:
     assert list(_shown(stroke)) == [(90.0, 80.0, 100.0, 100.0)]
 
 
+@long
 def test_the_sheets_take_sizes_weights_and_greys_from_the_house_style() -> None:
     assert [
         f"{path.name}:{call}" for path in sorted(SHEETS.rglob("*.py")) for call in own_numbers(path.read_text("utf-8"))

@@ -82,6 +82,7 @@ def test_sizes(name: str) -> None:
     assert faults(drawn_once(spec, wishes)) == []
 
 
+@long
 @pytest.mark.parametrize("name", AT_JOINTS)
 def test_what_has_little_room_between_joints(name: str) -> None:
     spec, wishes = AT_JOINTS[name]
@@ -100,6 +101,7 @@ def test_squares_on_a_page_full_of_pieces() -> None:
     assert faults(drawn_once(CROWDED, wishes)) == []
 
 
+@long
 @pytest.mark.parametrize(
     "wishes",
     [Wishes(), Wishes(paper="tabloid"), Wishes(paper="one-sheet"), Wishes(arrange="grid", cover=False)],

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tiler.errors import ExitCode
@@ -77,6 +78,7 @@ def test_a_damaged_declaration_is_incomplete(band_tiles: Document, data: bytes) 
     assert "what the file declares cannot be read" in refused(band_tiles, instead(data))
 
 
+@long
 def test_another_format_is_named_with_the_way_out(band_tiles: Document) -> None:
     assert "an earlier version of tiler; draft the file again" in refused(band_tiles, instead(b'{"format": 1}'))
     assert "a later version of tiler" in refused(band_tiles, instead(b'{"format": 99}'))

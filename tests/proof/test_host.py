@@ -10,7 +10,7 @@ import pytest
 from pikepdf import Pdf
 
 from tests.catalog import bases
-from tests.chosen import each, some
+from tests.chosen import each, long, some
 from tests.proof import faults as f
 from tests.proof.faults import Fault
 from tests.proof.test_faults import HARMLESS, INCOMPLETE, OFF
@@ -57,6 +57,7 @@ def sound(joined: bytes) -> Report:
     return prove(joined)
 
 
+@long
 @pytest.mark.parametrize(("after", "make"), each([0, 2, None], [bases.plain, bases.full, bases.from_mupdf]))
 def test_a_joined_file_is_true_to_scale(letter: Document, make: object, after: int | None) -> None:
     base = make()  # type: ignore[operator]
@@ -207,6 +208,7 @@ def test_plain_pages_in_a_host_do_not_pass_for_those_of_a_printer(joined: bytes)
     assert {check.name for check in report.failed} == {"printer"}
 
 
+@long
 def test_the_assembled_picture_shows_our_tiles_only(joined: bytes, letter: Document) -> None:
     there = drawn_in(letter, Host(AFTER, 6 - AFTER))
     with Pictures(joined) as pictures, Pictures(there.data) as alone:

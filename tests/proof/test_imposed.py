@@ -87,6 +87,7 @@ def measured_alone(document: Document) -> list[float]:
     return [check.measured_mm for check in prove(document.data).sizes]
 
 
+@long
 def test_pages_of_a4_on_a_sheet_of_a2(a4: Document) -> None:
     """This test ensures it for papers that fill the sheet: A2 is 420 × 594 mm (ISO 216), four of A4."""
     corners = [(0, 297), (210, 297), (0, 0)]
@@ -105,6 +106,7 @@ def test_pages_of_panes_and_of_sizes_on_their_layers() -> None:
         assert prove(data).verdict == "true-to-scale"
 
 
+@long
 def test_a_name_that_stands_for_forms_with_and_without_a_layer_is_on_none() -> None:
     """This test ensures that a line is on a layer only where nothing else can be meant (ISO 32000-1, 8.11)."""
 

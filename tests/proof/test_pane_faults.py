@@ -60,6 +60,7 @@ def strips(request: pytest.FixtureRequest) -> Document:
     return document
 
 
+@long
 def test_the_files_are_what_their_names_say(along: Document, up: Document) -> None:
     for document, turned in ((along, False), (up, True)):
         assert {piece.turned for piece in document.declaration.pieces} == {turned}

@@ -5,10 +5,12 @@ from __future__ import annotations
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tiler.proof import prove
 from tiler.sheets.document import Document
 
 
+@long
 def test_a_reprint_at_true_size_passes_by_its_squares(letter: Document) -> None:
     with pymupdf.open(stream=letter.data) as pdf:
         report = prove(pdf.convert_to_pdf())

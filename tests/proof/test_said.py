@@ -194,6 +194,7 @@ def test_pages_that_join_a_pattern_count_those_of_the_whole_file(wishes: Wishes)
         assert "Pages of each size, besides page 41" in words[0]
 
 
+@long
 @pytest.mark.parametrize(
     ("old", "new"),
     [

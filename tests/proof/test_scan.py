@@ -48,6 +48,7 @@ def test_both_factors_are_measured_and_decide(letter: Document, how: Scanned, to
     assert {"2 in", "5 cm", "6 in", "15 cm"} <= named
 
 
+@long
 def test_a_whole_page_is_measured_by_its_long_lines_too(letter: Document) -> None:
     report = proved(letter, Scanned(dpi=150, turn=0.7))
     assert [check.label for check in report.sizes if check.axis == "down"] == ["2 in", "5 cm", "8 in", "20 cm"]
@@ -63,6 +64,7 @@ def test_what_the_scanner_may_have_done_itself_is_not_decided(letter: Document) 
     assert sentence(report).startswith("Not decided: a length of 100 mm measures 99.64 mm down, and so near")
 
 
+@long
 def test_a_mirror_image_and_a_turned_page_are_named(letter: Document) -> None:
     report = proved(letter, Scanned(dpi=150, turn=180, mirrored=True, part=(0.0, 0.5, 1.0, 0.83)))
     assert report.verdict == "incomplete"
@@ -72,6 +74,7 @@ def test_a_mirror_image_and_a_turned_page_are_named(letter: Document) -> None:
     assert "the page lies turned by 90 degrees in the picture" in [check.detail for check in turned.warned]
 
 
+@long
 def test_a_page_that_is_not_alike_everywhere_is_not_decided(letter: Document) -> None:
     """The lower part is stretched by 1 %, as a page that slips in the feed of a scanner is."""
     grey = scanned(letter.data, Scanned(dpi=150, part=(0.0, 0.0, 1.0, 0.9)))
@@ -82,6 +85,7 @@ def test_a_page_that_is_not_alike_everywhere_is_not_decided(letter: Document) ->
     assert "does not agree with the others" in sentence(report)
 
 
+@long
 def test_one_square_of_others_is_measured_by_what_is_expected() -> None:
     how = Scanned(dpi=150, turn=1.2, across=0.97, noise=5, part=(0.55, 0.0, 1.0, 0.4))
     source = as_source(scanned(pdf(labelled_square(144.0, "2 in")), how), how.dpi)
@@ -145,6 +149,7 @@ def test_a_card_on_the_glass_takes_the_error_of_the_scanner_out(letter: Document
     assert prove_scan(source, "page.png").verdict == "undecided"
 
 
+@long
 @pytest.mark.parametrize("shade", [(0.2, 3.0, 0.4), (0.35, 1.5, 1.5), (0.6, 3.0, 0.4), (0.6, 3.0, 1.5)])
 def test_a_card_is_found_in_a_soft_shadow(shade: tuple[float, float, float]) -> None:
     """A shadow of 20 to 60 %, some millimetres soft and aside; the scanner is off by 0.4 % and -0.3 % itself."""

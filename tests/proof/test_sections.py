@@ -113,6 +113,7 @@ def test_nested_slanted_and_equal_sections_pass(text: str, nest: bool) -> None:
     assert report.verdict == "true-to-scale", report.first_failure()
 
 
+@long
 def test_a_section_that_is_short_in_all_it_says_fails() -> None:
     # label, outline and declared lengths agree: only the strip is longer than its sections
     short = drawn_with(lambda one: replace(one, sewn_mm=one.sewn_mm - 4, cut_length_mm=one.cut_length_mm - 2))
@@ -129,6 +130,7 @@ def test_a_section_that_is_drawn_shorter_than_it_is_sewn_fails() -> None:
     assert failed(report.checks) == {says}
 
 
+@long
 @pytest.mark.parametrize(
     "change", [lambda one: None, lambda one: replace(one, count=2)], ids=["left out", "counted twice"]
 )
@@ -152,6 +154,7 @@ def test_slanted_joins_lie_as_far_apart_as_is_sewn() -> None:
     assert says in failed([*compare_itself(short)])
 
 
+@long
 @pytest.mark.parametrize("change", [faults.removed, faults.by(faults.moved(0.5))], ids=["left out", "moved"])
 def test_a_mark_of_a_diagonal_join_is_proved(change: Callable[..., Any]) -> None:
     document = drawn_once(SLANTED)

@@ -11,6 +11,7 @@ import pytest
 from pikepdf import Array, Pdf
 
 from tests.catalog import bases
+from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import changed
 from tests.proof.test_faults import HARMLESS
@@ -49,6 +50,7 @@ def test_the_report_says_it_below_its_table(band_tiles: Document, name: str, sin
     assert any(line.startswith(f"What is drawn is {since} since it was drafted") for line in lines(report, 100))
 
 
+@long
 def test_our_pages_in_a_base_are_unchanged(band_tiles: Document) -> None:
     assert said(prove(bases.joined(bases.full(), band_tiles, 2))) == "unchanged since it was drafted"
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import long
 from tests.proof.test_pane_faults import ALONG, UP
 from tests.sheets.jobs import drawn
 from tiler.declaration import Rule
@@ -24,18 +25,21 @@ def _upwards(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(joint_words, "_ways", lambda code, _: iter([joint_words._Way([code], turned=True)]))
 
 
+@long
 def test_along_a_strip_that_runs_up_words_may_do_so(tmp_path: Path) -> None:
     file = drawn(UP, tmp_path, Wishes(arrange="stacked", cover=False))
     assert any(one.turned for marks in file.declaration.printed for one in marks if isinstance(one, Word))
     assert prove(file.data).verdict == "true-to-scale"
 
 
+@long
 def test_along_other_strips_they_may_not(tmp_path: Path) -> None:
     report = prove(drawn(ALONG, tmp_path, Wishes(paper="a4", arrange="stacked", cover=False)).data)
     assert report.verdict != "true-to-scale"
     assert "turned" in (report.first_failure() or "")
 
 
+@long
 def test_nor_in_the_margin(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def upwards(canvas: Canvas, *others: Any) -> list[Rule]:
         canvas.text((3.0, 40.0), "up", turned=True)

@@ -15,7 +15,7 @@ import pikepdf
 import pymupdf
 import pytest
 
-from tests.chosen import some
+from tests.chosen import long, some
 from tests.sheets.jobs import EXAMPLES, MIXED, ONE_BAND, drawn, drawn_once
 from tiler.declaration import FILE_NAME, Declaration, Tag
 from tiler.draft.compute import figure_job
@@ -190,6 +190,7 @@ def test_a_piece_is_one_form_with_bounds_and_one_cut_line(document: Document) ->
             assert set(tags) <= {f"/{tag.value}" for tag in Tag}
 
 
+@long
 @pytest.mark.parametrize("example", ["bindings", "remnant", "sizes", "vee"])
 def test_the_same_spec_gives_the_same_bytes(example: str, tmp_path: Path) -> None:
     """This test ensures it for many pieces, for sections, for a nest and for slanted ends."""

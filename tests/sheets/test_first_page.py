@@ -72,6 +72,7 @@ def test_where_nothing_is_taped_that_step_is_left_out() -> None:
     assert re.findall(r"\b[1-4] (?:Print|Measure|Tape|Cut)\b", said(job(band()))) == ["1 Print", "2 Measure", "3 Cut"]
 
 
+@long
 def test_a_long_title_goes_on_over_lines_and_is_never_cut_off() -> None:
     for repeated in (1, 2):
         title = " ".join([TITLE] * repeated)
@@ -162,6 +163,7 @@ def altered(declaration: Declaration, old: str, new: str) -> set[str]:
     return {check.name for check in compare_said(changed) if check.status == "fail"}
 
 
+@long
 def test_the_rows_of_sizes_are_proved() -> None:
     declaration = drawn_once(FAMILY).declaration
     assert altered(declaration, "cut 1 on fold", "cut 2 on fold") == {"words"}

@@ -204,6 +204,7 @@ def test_cells_in_the_second_language_are_proved(old: str, new: str) -> None:
     assert failed(declaration, lambda word: replace(word, text=word.text.replace(old, new))) == {"words"}
 
 
+@long
 def test_what_is_taped_in_rows_says_so() -> None:
     in_rows = "First tape the pages of each row, from left to right"
     for paper, width, told in (("a4", "30 cm", True), ("a4", "10 cm", False)):

@@ -56,6 +56,7 @@ def squeezed(text: str) -> str:
     return "".join(text.split())
 
 
+@long
 @pytest.mark.parametrize("words", MARKUP)
 def test_markup_in_the_words_of_a_user_is_printed_and_does_nothing(words: str, tmp_path: Path) -> None:
     spec = tmp_path / "spec.toml"
@@ -76,6 +77,7 @@ def test_markup_in_the_words_of_a_user_is_printed_and_does_nothing(words: str, t
         assert said.count(squeezed(words)) >= times, said
 
 
+@long
 def test_a_story_flows_over_pages_with_head_and_foot_and_loses_nothing() -> None:
     pages = written(
         flowed(
@@ -130,6 +132,7 @@ def test_long_titles_wrap(tmp_path: Path) -> None:
             assert "…" not in page
 
 
+@long
 def test_many_remarks_of_a_report_go_on_to_another_page() -> None:
     drawing = BytesIO()
     Image.new("L", (90, 90), 255).save(drawing, "PNG")

@@ -94,6 +94,7 @@ def test_a_numeral_elsewhere_is_refused(page: int, text: str, by: float) -> None
     assert "said-size" in failed
 
 
+@long
 def test_the_pieces_of_a_page_are_named_at_its_foot_with_their_sizes() -> None:
     declaration = drawn_once((EXAMPLES / "saltmarsh-sizes.toml").read_text("utf-8")).declaration
     for page in declaration.pages[1:]:
@@ -109,6 +110,7 @@ def test_with_usual_margins_the_foot_takes_nothing_off_the_window_and_with_small
     assert page_size(PaperChoice("letter", Margins(17.0, 17.0, 17.0, 17.0))).margins.bottom == 17.0
 
 
+@long
 def test_a_long_title_goes_on_in_the_margin_at_the_head_and_no_page_is_added(tmp_path: Path) -> None:
     long = drawn_once(spec(piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), title=LONG, units="cm"))
     short = drawn_once(spec(piece("Hem", "3 cm", straight("70 cm"), cut="full-loop"), title="Hem", units="cm"))

@@ -8,7 +8,7 @@ from math import hypot
 
 import pytest
 
-from tests.chosen import each
+from tests.chosen import each, long
 from tests.sheets.jobs import EXAMPLES, MIXED, drawn_once
 from tests.specs import piece, spec, straight
 from tiler.box import Box, Point, Subpath
@@ -60,6 +60,7 @@ def nested(finish: str, width: str, whole: int, step: int, count: int, cut: str 
     return spec(own, title="Sizes", units="cm", sizes=list(sizes))
 
 
+@long
 @pytest.mark.parametrize(
     ("text", "paper", "overlap"),
     [
@@ -85,6 +86,7 @@ def test_marks_keep_8_mm_where_the_shared_strip_has_room() -> None:
     assert min(whites(drawn_once(strip("12 cm"), Wishes(arrange="grid")).declaration)) >= 8.0
 
 
+@long
 @pytest.mark.parametrize("arrange", ["grid", "fewest"])
 def test_marks_of_many_pieces_keep_off_what_is_cut(arrange: str) -> None:
     assert min(whites(drawn_once(MIXED, Wishes(arrange=arrange)).declaration)) >= 2.0

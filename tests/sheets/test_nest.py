@@ -347,6 +347,7 @@ def test_a_size_on_a_wrong_layer_or_none_is_found(change: Callable[[Pdf], None])
     assert report.verdict == "incomplete"
 
 
+@long
 def test_a_vee_whose_ends_slant_by_another_angle_in_each_size_is_nested_and_true_to_scale() -> None:
     declaration = drawn_once(VEES, Wishes()).declaration
     assert [one.layer for one in declaration.shared] == ["All sizes", "Size M or Size L"]

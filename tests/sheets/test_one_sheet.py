@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.chosen import long
 from tests.sheets.jobs import MIXED, ONE_BAND, drawn_once
 from tests.specs import neckline, piece, spec, straight
 from tiler.box import Box
@@ -58,6 +59,7 @@ def families(declared: Declaration) -> list[Box]:
     return [Box.enclosing(boxes).moved(frame.x0 - window.x0, frame.y0 - window.y0) for boxes in found.values()]
 
 
+@long
 @pytest.mark.parametrize(("text", "count"), [(ONE_BAND, 1), (MIXED, 5), (TWELVE, 12), (TWENTY, 60)])
 def test_the_list_of_pieces_is_whole(text: str, count: int) -> None:
     declared = on_one_sheet(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.chosen import long
 from tests.sheets.jobs import MIXED, drawn_once
 from tests.sheets.test_joint_words import words_in
 from tests.specs import piece, spec, straight
@@ -50,6 +51,7 @@ def named(declaration: Declaration, own: Piece, page: Page) -> bool:
     return any(shown.grown(2.5).holds(box) for box in said)
 
 
+@long
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_each_page_of_a_grid_names_its_pieces(paper: str) -> None:
     declaration = drawn_once(MIXED, Wishes(paper=paper, arrange="grid")).declaration

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import pymupdf
 import pytest
 
+from tests.chosen import long
 from tests.sheets.jobs import EXAMPLES, drawn_once
 from tests.specs import armhole, neckline, piece, shaped, spec, straight, table
 from tiler.draft.compute import figure_job
@@ -74,6 +75,7 @@ def test_the_label_of_a_section_says_what_it_covers() -> None:
     assert "of the straight seam line, one of 2 equal parts, 17 in (43.2 cm)" in words["p5"]
 
 
+@long
 def test_a_nest_names_both_joins_of_a_section() -> None:
     words = dict(forms(drawn_once(sized("full-loop"))))
     label = next(text for name, text in words.items() if name.endswith("s") and "front section" in text)
@@ -101,6 +103,7 @@ def test_mirror_images_are_cut_as_a_pair_where_the_long_edges_differ(finish: str
     assert ("Cut 2 as a pair: one is the mirror image of the other." in words) is told
 
 
+@long
 def test_instruction_pages_list_the_sections_and_join_them_first() -> None:
     job = read_tables(tomllib.loads(REMNANT), "spec.toml:")
     data = instruction_pdf(finishes_of(figure_job(job), job.edition), "letter").data

@@ -43,6 +43,7 @@ def words(data: bytes, page: int) -> str:
         return " ".join(pdf[page].get_textpage().get_text_range().split())
 
 
+@long
 def test_no_page_is_printed_for_two_sizes(document: Document) -> None:
     pages = pages_of(document.declaration)
     assert tuple(pages) == SIZES

@@ -227,6 +227,7 @@ def test_where_both_need_as_many_pages_the_grid_stays() -> None:
     assert len(taken.layout.tiles) == 1
 
 
+@long
 @settings(max_examples=tries(20))
 @given(small=st.lists(strips("S"), min_size=1, max_size=3), medium=st.lists(strips("M"), min_size=1, max_size=3))
 def test_sizes_share_no_page(small: list[Item], medium: list[Item]) -> None:

@@ -144,6 +144,7 @@ def test_pages_are_black_and_white() -> None:
         assert {grey for grey, _ in page.fills} <= {0.0, 1.0}
 
 
+@long
 @pytest.mark.parametrize("finishes", JOBS)
 def test_every_stitch_number_is_one_of_the_standard(finishes: Sequence[FinishSteps]) -> None:
     for page in pages(finishes):

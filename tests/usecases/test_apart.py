@@ -38,6 +38,7 @@ def test_the_report_is_the_same_as_here(ours: Path, tmp_path: Path) -> None:
     assert prove_apart(tmp_path / "off.pdf") == prove(tmp_path / "off.pdf")
 
 
+@long
 def test_what_is_expected_is_passed_on(tmp_path: Path) -> None:
     path = saved(tmp_path, "bare.pdf", pdf(labelled_square(144.0, "")))
     assert prove_apart(path).verdict == "nothing-to-measure"

@@ -166,6 +166,7 @@ def test_the_folder_holds_all_that_a_release_needs(released: Path) -> None:
     assert sorted(path.name for path in released.parent.iterdir()) == ["cuffs.toml", "out"]
 
 
+@long
 def test_the_archive_holds_the_same_bytes_with_one_time_for_all(released: Path) -> None:
     with zipfile.ZipFile(released / "saltmarsh-cuffs.zip") as packed:
         assert packed.testzip() is None

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from tests.chosen import long
 from tests.proof.scanned import Scanned, scanned
 from tiler.commands import run
 from tiler.sheets.document import Document
@@ -29,6 +30,7 @@ def saved(letter: Document, folder: Path, **how: object) -> str:
     return str(path)
 
 
+@long
 def test_the_factors_of_the_scan_are_kept(letter: Document, folder: Path, tmp_path: Path) -> None:
     assert run(["printer", "add", "kitchen", "--scan", saved(letter, tmp_path, across=0.992, down=1.004)]) == 0
     printer = load_printer(folder, "kitchen")
@@ -39,6 +41,7 @@ def test_the_factors_of_the_scan_are_kept(letter: Document, folder: Path, tmp_pa
     assert printer.across.decides
 
 
+@long
 def test_a_mirror_image_tells_nothing_of_a_printer(
     letter: Document, folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -135,6 +135,7 @@ def covered(instructions: Instructions) -> Instructions:
     return [*instructions, code("q"), code("g", 0), code("re", 0, 200, 2000, 20), code("f"), code("Q")]
 
 
+@long
 @pytest.mark.parametrize("fault", [without_black, a_patch, pale, covered])
 def test_a_fault_of_what_is_white_on_black_is_found(dark: bytes, fault: Callable[[Instructions], Instructions]) -> None:
     assert prove(dark).verdict is Verdict.TRUE

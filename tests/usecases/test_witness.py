@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from tests.chosen import long
 from tests.reading.files import labelled_square, pdf, saved
 from tests.reading.hostile import forms_in_forms
 from tiler.errors import EncryptedError, ExitCode, UnreadableError
@@ -81,6 +82,7 @@ def wanted(path: Path, **changes: object) -> Request:
     return {"path": str(path), "objects": 10**6, "expected": None, "pictures": False, **changes}
 
 
+@long
 def test_a_file_is_measured_page_by_page_and_reported(sample: Document, tmp_path: Path) -> None:
     path = saved(tmp_path, "ours.pdf", sample.data)
     *told, last = served(answers, wanted(path))

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.chosen import long
 from tests.usecases.tasks import ignores_interrupts, marking, refusing, times
 from tiler.usecases.files import ending
 from tiler.usecases.processes import workers
@@ -27,6 +28,7 @@ def test_few_tasks_are_done_here() -> None:
     assert list(each(times, (), (10, 1))) == []
 
 
+@long
 def test_results_come_in_the_order_of_the_tasks_from_other_processes() -> None:
     found = list(each(times, TASKS, (10, 1), 2))
     assert [result for result, _ in found] == [10 * task + 1 for task in TASKS]
@@ -42,6 +44,7 @@ def test_an_error_is_raised_at_its_task_and_ends_the_others() -> None:
     assert not multiprocessing.active_children()
 
 
+@long
 def test_closing_ends_what_is_at_work_and_what_waits(tmp_path: Path) -> None:
     results = each(marking, TASKS, (tmp_path,), 2)
     began = time.monotonic()
