@@ -26,6 +26,9 @@ MOST_APART = 8.0
 MOST_SHORT = 9
 """So many strips have a number of one figure."""
 
+MANY = 6
+"""Where strips fill so many pages by their area, one more is little."""
+
 ROWS_APART = 10.0
 """White between the strips on the sheet."""
 
@@ -120,12 +123,16 @@ def _fewest(strips: Sequence[Strip], page: PageSize, turned: bool) -> Stack | No
     widest = sorted(strips, key=lambda strip: (-strip.item.width, -strip.item.length, strip.index))
     longest = sorted(strips, key=lambda strip: (-strip.item.length, -strip.item.width, strip.index))
     # four that often differ by a page, found by trial over random jobs
-    tastes = (
+    tastes = [
         (longest, Taste(begun=0.0, left=0.5)),
         (widest, Taste(begun=0.0, left=0.8)),
         (widest, Taste(begun=0.3, left=0.5)),
         (longest, Taste(begun=0.3, left=0.8)),
-    )
+    ]
+    area = sum(strip.item.length * strip.item.width for strip in strips)
+    if area > MANY * along * across:
+        # of many pages one more or less is little, and to find it takes longest
+        tastes = tastes[:2]
     ways = chain(
         (in_sequence(order, along, across, fill) for order in (strips, widest, longest) for fill in (False, True)),
         (page_by_page(order, along, across, taste) for order, taste in tastes),
