@@ -238,3 +238,14 @@ def test_the_drawings_of_where_to_measure_are_of_fields_and_have_no_colour_of_th
     # a field that asks for a length along a line shows where
     assert {"front-half", "back-half", "front", "back", "edge", "neck-width", "width"} <= {file.stem for file in files}
     assert SAME.keys() <= names
+
+
+def test_a_band_cut_to_the_shape_of_its_edge_has_no_range_of_lengths(window: Window) -> None:
+    scoop = {"shape": "scoop", "neck-width": "20 cm", "front-depth": "12 cm", "back-depth": "6 cm"}
+    answers = scoop | {"width": "1.5 cm", "stretch": "60 %"}
+    straight = window.get("/strip", query_string=answers)
+    shaped = window.get("/strip", query_string=answers | {"form": "contour"})
+    assert 'class="range"' in straight.text
+    assert 'class="range"' not in shaped.text
+    assert "contour band, shaped like the edge" in text_of(shaped.text)
+    assert "data:image/svg+xml" in shaped.text

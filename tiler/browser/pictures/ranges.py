@@ -44,8 +44,13 @@ class RangeBar:
     words: str
 
 
-def range_bar(figures: Figures, units: str) -> RangeBar:
-    """Return the bar of a strip; of one that needs not lie flat its edge itself is the upper end."""
+def range_bar(figures: Figures, units: str) -> RangeBar | None:
+    """Return the bar of a strip; of one that needs not lie flat its edge itself is the upper end.
+
+    A band that is cut to the shape of its edge has one length only.
+    """
+    if figures.contour_mm is not None:
+        return None
     edge, ratio = figures.edge.edge_mm, figures.ratio
     longest = 1.0 if ratio.flat is None else ratio.flat
     as_advised = isclose(ratio.used, ratio.advised, rel_tol=1e-6)
