@@ -120,6 +120,9 @@ class Expectation:
         if records is None or records[0].number > len(self.declaration.printed):
             return ()
         number = records[0].number
+        if self._off_scale(page, number):
+            # it has failed, and every mark is elsewhere
+            return ()
         # in colour a line must keep its colour too
         show: Show = in_colour if self.declaration.coloured(number) else Rendering.grey
         # what is painted as the negative is held against its positive
@@ -133,9 +136,6 @@ class Expectation:
         # a file rounds the size of its pages
         near = dist(size, (self.declaration.page_width_mm, self.declaration.page_height_mm)) < STILL
         expected = self._rendering(moved, quarters, size if page.cell or (near and not quarters) else None)
-        # one off scale has failed, and every mark is elsewhere
-        if self._off_scale(page, number):
-            return ()
         # a large sheet is held against what is declared of it piece by piece, in little memory
         parts = bands(whole) if not page.cell and size == expected.size(number) else [whole]
         look: _Look | None = None
