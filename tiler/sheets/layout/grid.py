@@ -6,9 +6,11 @@ b = B - o.  Pieces go into lanes along the strips, by decreasing width and first
 fit (shelf packing); several lane lengths, with lanes kept clear of the seams or
 running on across them, are tried for the sheet as it is and turned by 90 degrees.
 A joint leaves enough of a strip on either side, and no strip that fits one page is split; then
-fewest printed pages win, then fewest crossed seams, then the unturned sheet.
+fewest printed pages win, then fewest pieces with cut words, then fewest crossed seams, then the
+unturned sheet.
 
-The pieces of each size lie apart, with an empty row between two sizes.
+The pieces of each size lie apart on rows of their own, with an empty row between two
+sizes, so that nobody prints pages for a size that is not sewn.
 """
 
 from __future__ import annotations
@@ -126,10 +128,11 @@ def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid
     printed: set[tuple[int, int]] = set()
     seams = bad = cut = 0
     for item, (on_length, on_width), spot in zip(items, spans, spots, strict=True):
-        shown = shown_of(item, spot, grid)
+        cells = cells_of(item, spot, grid)
+        shown = shown_of(item, spot, grid, cells)
         printed |= shown
         seams += len(shown) - 1
-        if len(cells_of(item, spot, grid)[0]) > 1:
+        if len(cells[0]) > 1:
             bad += on_length.bad(spot.along)
         bad += on_width.bad(spot.across)
         cut += on_width.cut_words(spot.across) + on_length.cut_words(spot.along)
@@ -238,7 +241,7 @@ def arrange(items: Sequence[Item], page: PageSize) -> Layout:
 def _laid(items: Sequence[Item], spots: Sequence[tuple[Spot, int]], grid: Grid, page: PageSize, turned: bool) -> Layout:
     printed: set[tuple[int, int]] = set()
     for item, (spot, first_row) in zip(items, spots, strict=True):
-        shown = shown_of(item, spot, grid)
+        shown = shown_of(item, spot, grid, cells_of(item, spot, grid))
         printed.update((first_row + j, i) if not turned else (first_row + i, j) for i, j in shown)
     rows = max(row for row, _ in printed) + 1
     step_down = page.window_height - page.overlap

@@ -109,12 +109,12 @@ def cells_of(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
     )
 
 
-def shown_of(item: Item, spot: Spot, grid: Grid) -> set[tuple[int, int]]:
-    """Return the windows that an item needs: all that its bounds lie in, or of a curved one those that show any of it.
+def shown_of(item: Item, spot: Spot, grid: Grid, within: tuple[range, range]) -> set[tuple[int, int]]:
+    """Return the windows that an item needs: all its bounds lie ``within``, or of a curved one those that show any.
 
     What two windows share belongs to the first of them.
     """
-    along, across = cells_of(item, spot, grid)
+    along, across = within
     cells = {(i, j) for i in along for j in across}
     if not item.painted or len(cells) == 1:
         return cells

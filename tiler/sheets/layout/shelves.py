@@ -67,12 +67,12 @@ def in_sequence(strips: Sequence[Strip], along: float, across: float, fill: bool
                     return None
                 if not pages or used(pages[-1]) + part.width > across + TINY:
                     pages.append([])
-                last = Shelf(part.width, along + APART, [])
-                pages[-1].append(last)
-            last.put(part)
-            if part.end >= strip.item.length:
+                pages[-1].append(Shelf.of(part, along))
+            else:
+                last.put(part)
+            if strip.ends_with(part):
                 break
-            start, number = part.end - strip.overlap, number + 1
+            start, number = strip.behind(part), number + 1
     return pages
 
 
