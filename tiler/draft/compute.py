@@ -12,7 +12,7 @@ from dataclasses import replace
 from tiler.draft.advice.bends import bend_findings, mitrable, worst_bend
 from tiler.draft.advice.checks import Sewn, length_findings
 from tiler.draft.advice.doubts import number_findings
-from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
+from tiler.draft.advice.finding import Finding
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
@@ -27,6 +27,7 @@ from tiler.draft.fastening.buttons import placed
 from tiler.draft.fastening.open_ends import Ends, end_allowance
 from tiler.draft.fastening.running_on import free_ends_of_child, leaving
 from tiler.draft.figures import Figures, Ratio
+from tiler.draft.judged import with_findings
 from tiler.draft.sections.pieced import pieced
 from tiler.draft.spec.piece import PieceSpec
 from tiler.draft.spec.read import Job
@@ -164,10 +165,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     )
     judged, found = _open(pieced(figures, sewn, units), sewn, units)
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units, found)]
-    warnings, failed = diagnosed(findings)
-    doubts = tuple(finding.text for finding in findings if finding.check is Check.NUMBER)
-    for_sewing = tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails)
-    return replace(judged, warnings=warnings, failed=failed, doubts=doubts, for_sewing=for_sewing)
+    return with_findings(judged, findings)
 
 
 def _findings(sewn: Sewn, edge: Edge, in_sections: bool, units: str, of_opening: Sequence[Finding]) -> list[Finding]:

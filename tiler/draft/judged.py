@@ -1,14 +1,28 @@
-"""What is not passed and what is warned of, over several pieces; and what is not drawn for that."""
+"""What is found about a piece; what is not passed and warned of, over several; and what is not drawn for that."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 
+from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
 from tiler.draft.fastening.running_on import TIES
 from tiler.draft.figures import FailedCheck, Figures
 from tiler.errors import SpecError
 from tiler.languages.words import Words
 from tiler.sentence import Place
+
+
+def with_findings(figures: Figures, findings: Sequence[Finding]) -> Figures:
+    """Return figures with what was found about them: warnings, checks that are not passed, doubts, hints for sewing."""
+    warnings, failed = diagnosed(findings)
+    return replace(
+        figures,
+        warnings=warnings,
+        failed=failed,
+        doubts=tuple(one.text for one in findings if one.check is Check.NUMBER),
+        for_sewing=tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails),
+    )
 
 
 def warned(figures: Sequence[Figures]) -> dict[str, list[Figures]]:

@@ -8,7 +8,7 @@ from math import fsum
 
 from tiler.draft.advice.checks import Sewn
 from tiler.draft.advice.doubts import number_findings
-from tiler.draft.advice.finding import Check, Finding, diagnosed, ordered
+from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.advice.garment import cut_words
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import Ring, opening, opening_findings
@@ -19,6 +19,7 @@ from tiler.draft.edge.numbers import Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, seam_distance, seam_line
 from tiler.draft.figures import Figures, Opening, Ratio
+from tiler.draft.judged import with_findings
 from tiler.draft.sections.names import END_SEAM, pointed_end
 from tiler.draft.sections.section import Section
 from tiler.draft.spec.piece import PieceSpec
@@ -80,9 +81,8 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
     edge = _edge(piece.edge, cuts, edge_mm, ratio.tightest)
     opened, found = _open(piece, edge_mm, finished_mm, units)
     findings = [*found, *_findings(sewn, piece, units)]
-    warnings, failed = diagnosed(findings)
     lies = bands.allowance
-    return Figures(
+    figures = Figures(
         name=piece.name,
         size=piece.size,
         finish=piece.finish,
@@ -121,16 +121,14 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
             units,
         ),
         corner_steps=(),
-        warnings=warnings,
-        failed=failed,
-        doubts=tuple(finding.text for finding in findings if finding.check is Check.NUMBER),
+        warnings=(),
         for_child=piece.for_child,
         views=piece.views,
-        for_sewing=tuple(one.on_paper for one in ordered(findings) if one.on_paper and not one.check.fails),
         sections=sections,
         piecing=_piecing(sections, join, units),
         contour_mm=finished_mm,
     )
+    return with_findings(figures, findings)
 
 
 def _check_cloth(piece: PieceSpec, shape: Shape, units: str) -> None:
