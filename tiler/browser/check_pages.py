@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from contextlib import ExitStack
+from pathlib import Path
 
 from flask import Blueprint, Response, make_response, render_template, request
 
 from tiler.browser.kept import Kept
-from tiler.browser.progress.pages import long_work
+from tiler.browser.progress.pages import long_work_on
 from tiler.browser.progress.work import current
 from tiler.browser.proved import Checked, Expected, check_file
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import dpi_by, own_name, safe_name, sent, uploaded
+from tiler.browser.uploads import dpi_by, safe_name, sent
 from tiler.commands.verify import refuse_mixed, refuse_picture
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import parse_length
@@ -41,18 +41,15 @@ def check_pages() -> Blueprint:
         """Measure the file that was sent, and lead to what it is."""
         try:
             seen, expected = seen_by(request.form.get("shows", "")), _expected()
-            with ExitStack() as stack:
-                path = stack.enter_context(uploaded("pdf", "file.pdf"))
+
+            def found(path: Path) -> str:
+                return f"/check/{kept.put(check_file(path, expected, seen, current('Measuring')))}"
+
+            def refuse(path: Path) -> None:
                 if seen is None:
                     refuse_picture(path)
-                later = stack.pop_all()
 
-            def found() -> str:
-                with own_name(path):
-                    key = kept.put(check_file(path, expected, seen, current("Measuring")))
-                return f"/check/{key}"
-
-            return long_work(found, "/check", later)
+            return long_work_on("pdf", "file.pdf", found, "/check", refuse)
         except TilerError as fault:
             return make_response(_asked(fault), 400)
 

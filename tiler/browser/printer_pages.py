@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from contextlib import ExitStack
 from pathlib import Path
 from typing import NamedTuple
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 
-from tiler.browser.progress.pages import long_work
+from tiler.browser.progress.pages import long_work_on
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import dpi_by, own_name, uploaded
+from tiler.browser.uploads import dpi_by
 from tiler.errors import SpecError, TilerError
 from tiler.lengths import both, parse_length
 from tiler.sentence import Place
@@ -72,16 +71,12 @@ def printer_pages(folder: Path) -> Blueprint:
             # said before the page is measured, which takes its time
             profile_path(folder, name)
             seen = Seen(dpi_by(request.form.get("dpi", "")), bool(request.form.get("card")))
-            with ExitStack() as stack:
-                path = stack.enter_context(uploaded("scan", "scan.png"))
-                later = stack.pop_all()
 
-            def kept() -> str:
-                with own_name(path):
-                    save_printer(folder, printer_of(name, prove_scan_apart(path, seen, Limits())), force=force)
+            def kept(path: Path) -> str:
+                save_printer(folder, printer_of(name, prove_scan_apart(path, seen, Limits())), force=force)
                 return "/printers"
 
-            return long_work(kept, "/printers", later)
+            return long_work_on("scan", "scan.png", kept, "/printers")
         except TilerError as fault:
             return make_response(_page(folder, USUAL | {"name": name}, fault, of_scan=True), 400)
 

@@ -163,18 +163,20 @@ def shown(form: Given) -> Shown:
         return Shown(told=_with(wrong, fault), readings=readings(form, None))
     job, (piece, *_) = strip.job, strip.pieces
     units = job.edition.units
-    beside = {
-        "notes": strip.by_field(),
-        "readings": readings(form, job),
-        "edge": edge_picture(job.pieces[0], piece, units),
-        "bar": range_bar(piece, units),
-    }
+    beside = Shown(
+        strip,
+        told=wrong,
+        notes=strip.by_field(),
+        readings=readings(form, job),
+        edge=edge_picture(job.pieces[0], piece, units),
+        bar=range_bar(piece, units),
+    )
     try:
         printer = chosen_printer(form)
         told = tuple(effects(job, strip.pieces, printer)) if printer else ()
-        return Shown(strip, strip_picture(job, strip.pieces), wrong, printer=told, **beside)  # type: ignore[arg-type]  # by name
+        return replace(beside, picture=strip_picture(job, strip.pieces), printer=told)
     except TilerError as fault:
-        return Shown(strip, "", _with(wrong, fault), **beside)  # type: ignore[arg-type]  # by name
+        return replace(beside, told=_with(wrong, fault))
 
 
 def refused(form: Given, fault: TilerError) -> Shown:

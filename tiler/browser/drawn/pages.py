@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from base64 import b64encode
-from contextlib import ExitStack
+from pathlib import Path
 from urllib.parse import urlencode
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
@@ -12,10 +12,9 @@ from tiler.browser.drawn.answer import PARTS, word_of
 from tiler.browser.drawn.choosing import Choices, choices_of
 from tiler.browser.form import Given, filled
 from tiler.browser.kept import Kept
-from tiler.browser.progress.pages import long_work
+from tiler.browser.progress.pages import long_work_on
 from tiler.browser.progress.work import current
 from tiler.browser.said import field_of, said
-from tiler.browser.uploads import own_name, uploaded
 from tiler.errors import SpecError, TilerError
 from tiler.sentence import Place
 
@@ -37,17 +36,13 @@ def drawing_pages() -> Blueprint:
         """Read the drawing that was sent, and show its curves."""
         try:
             page, corrected = _page(), bool(request.form.get("scale-from-square"))
-            with ExitStack() as stack:
-                path = stack.enter_context(uploaded("drawing", "drawing.svg"))
-                later = stack.pop_all()
             back = answers_of(request.args)
 
-            def found() -> str:
-                with own_name(path):
-                    key = kept.put(choices_of(path, page, corrected, current("Reading")))
+            def found(path: Path) -> str:
+                key = kept.put(choices_of(path, page, corrected, current("Reading")))
                 return f"/strip/drawing/{key}{'?' * bool(back)}{back}"
 
-            return long_work(found, f"/strip{'?' * bool(back)}{back}", later)
+            return long_work_on("drawing", "drawing.svg", found, f"/strip{'?' * bool(back)}{back}")
         except TilerError as fault:
             return make_response(_asked(fault), 400)
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import ExitStack
+from pathlib import Path
 
 from flask import Blueprint, Response, current_app, jsonify, make_response, redirect, render_template
 
 from tiler.browser.progress.work import StoppedError, Works
 from tiler.browser.said import said
+from tiler.browser.uploads import own_name, uploaded
 from tiler.errors import TilerError
 
 WORKS, PATIENCE = "WORKS", "PATIENCE"
@@ -34,6 +36,29 @@ def long_work(do: Callable[[], str], back: str, kept: ExitStack | None = None) -
     if work.fault:
         raise work.fault
     return make_response(redirect(work.leads_to or back, 303))
+
+
+def long_work_on(
+    field: str,
+    usual: str,
+    do: Callable[[Path], str],
+    back: str,
+    refuse: Callable[[Path], None] = lambda _path: None,
+) -> Response:
+    """Do a :func:`long_work` on the file that was sent in a field, called ``usual`` where its own name is none.
+
+    The file stays until the work ends; ``refuse`` raises before the work begins.
+    """
+    with ExitStack() as stack:
+        path = stack.enter_context(uploaded(field, usual))
+        refuse(path)
+        later = stack.pop_all()
+
+    def named() -> str:
+        with own_name(path):
+            return do(path)
+
+    return long_work(named, back, later)
 
 
 def work_pages() -> Blueprint:

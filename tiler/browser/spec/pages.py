@@ -18,7 +18,7 @@ from tiler.browser.spec.drawings import CURVE, curves_in
 from tiler.browser.spec.taken_up import answers_of, is_ours
 from tiler.browser.spec.whole import SPEC, Text, kept_fields, text_of, whole_spec
 from tiler.browser.uploads import own_name, uploaded_together
-from tiler.draft.spec.toml import LARGEST_SPEC, parsed_toml, read_toml
+from tiler.draft.spec.toml import LARGEST_SPEC, read_toml
 from tiler.errors import SpecError, TilerError
 from tiler.files import read_file
 from tiler.paper import PAPER_NAMES
@@ -93,7 +93,7 @@ def _asked(fault: TilerError) -> Response:
 
 
 def _page(form: Given, text: Text, beside: BesideSpec) -> str:
-    answers = answers_of(parsed_toml(text.text, Place(""), "spec"))
+    answers = answers_of(text.tables)
     return render_template(
         "spec.html",
         here="/strip",
