@@ -17,21 +17,16 @@ from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 def before_cutting(page: FinishSteps) -> tuple[str, ...]:
     """Say what is done before the good cloth is cut."""
-    ring = shared(
-        page,
-        lambda strip: strip.loop_mm,
+    of_length, of_its_own = (
         noted("Cut one strip from a scrap of the same fabric, pin it to a ring of {length}, and {trial}"),
         noted("Cut one strip from a scrap of the same fabric, pin it to a ring of its sewn length, and {trial}"),
-        trial=_trial(page),
     )
     if page.finish.is_bought:
-        ring = shared(
-            page,
-            lambda strip: strip.loop_mm,
+        of_length, of_its_own = (
             noted("Before you cut the elastic, pin it to a ring of {length}, and {trial}"),
             noted("Before you cut the elastic, pin it to a ring of its sewn length, and {trial}"),
-            trial=_trial(page),
         )
+    ring = shared(page, lambda strip: strip.loop_mm, of_length, of_its_own, trial=_trial(page))
     along = say(
         "Cut one strip from a scrap of the same fabric, pin it along its edge, mark to mark, and look whether it lies "
         "flat. Correct the length now, not later."
