@@ -49,13 +49,20 @@ class Checksums:
         """Take what tells of an object its number, None without one, and makes it plain when it is asked for."""
         self._plain = plain
         self._known: dict[Hashable, bytes] = {}
+        self.reached_bottom = False
 
     def of_page(self, content: bytes, resources: Any) -> str:
         """Return the checksum of a page by its content, decoded, and its resources."""
         return sha256(content.strip() + self._of(resources, DEEPEST)).hexdigest()
 
+    def of_whole(self, content: bytes, entries: Mapping[str, Any]) -> str | None:
+        """Return the checksum of a page with whatever else it says; None where that was not followed to its end."""
+        written = sha256(content.strip() + self._of(entries, DEEPEST)).hexdigest()
+        return None if self.reached_bottom else written
+
     def _of(self, value: Any, depth: int) -> bytes:
         if not depth:
+            self.reached_bottom = True
             return b"deep"
         number, made = self._plain(value)
         if number is None:

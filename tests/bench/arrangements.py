@@ -60,7 +60,7 @@ def jobs(folder: Path) -> Iterator[Sequence[Item]]:
         path.write_text(spec(chance), encoding="utf-8")
         job = read_spec(path)
         pieces = [draw_piece(one, number, job.edition) for number, one in enumerate(figure_job(job), 1)]
-        yield group_items(pieces)[1]
+        yield group_items(pieces).items
 
 
 def main() -> None:

@@ -11,6 +11,7 @@ from pathlib import Path
 from tiler.declaration import Declaration, DeclarationError
 from tiler.errors import UnreadableError
 from tiler.languages.words import speaking
+from tiler.proof.alike import Alike
 from tiler.proof.compare.carried import compare_carried
 from tiler.proof.compare.cells import cells_of, compare_cells
 from tiler.proof.compare.compensated import compare_printer, names_printer, undone
@@ -24,7 +25,7 @@ from tiler.proof.compare.print import Expectation, PrintFault, beside_cells, com
 from tiler.proof.compare.said import compare_said
 from tiler.proof.compare.sheet import compare_frames, compare_marks, compare_pieces, compare_places, places_on_sheet
 from tiler.proof.compare.unchanged import compare_checksums
-from tiler.proof.foreign.any_pdf import Expected, Others
+from tiler.proof.foreign.any_pdf import Expected, Noted, Others
 from tiler.proof.ink.rendering import Rendering
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
@@ -49,11 +50,13 @@ def prove(
     most_objects: int = MOST_OBJECTS,
     as_made: bool = False,
     called: str | None = None,
+    alike: Alike | None = None,
 ) -> Report:
     """Measure a PDF and judge it; ``expected`` stands in for a missing label in a file that is not ours.
 
     A page that paints more than ``most_objects`` is not read.  A file that is looked at ``as_made`` has to hold
     all its pages; else those of whole pieces may be left out.  In messages it is ``called`` so, instead of by its path.
+    Pages of others that are ``alike`` in a file that was measured before, with nothing to measure, are not read again.
     Raises :class:`UnreadableError` and :class:`EncryptedError`; everything else is
     part of the report.
     """
@@ -68,10 +71,15 @@ def prove(
         # what its words must be is told in its own language; what is found is told later
         stack.enter_context(speaking(*declaration.languages) if declaration else nullcontext())
         measured = _Measured(Others(expected or Expected()))
-        for page in document.pages():
-            _measure(measured, page, document, rendering, expectation)
+        alike = alike or Alike(keeps=False)
+        for number, page in alike.pages(document):
+            if isinstance(page, Noted):
+                measured.size = measured.size or page.size
+                measured.others.note(number, page)
+            else:
+                alike.keep(document, number, _measure(measured, page, document, rendering, expectation))
             if progress:
-                progress(page.number, document.page_count)
+                progress(number, document.page_count)
         document.refuse_doubts(measured.tagged, measured.others.measured_pages())
         if declaration and measured.seen:
             checks = tuple(_compared(declaration, measured, document, as_made))
@@ -109,16 +117,19 @@ def _count_alike(document: Document, rendering: Rendering) -> None:
 
 def _measure(
     measured: _Measured, page: PageRead, document: Document, rendering: Rendering, expectation: Expectation | None
-) -> None:
-    """Measure a page, or each cell of a sheet of several, and look at how it is printed."""
+) -> Noted | None:
+    """Measure a page, or each cell of a sheet of several, and look at how it is printed.
+
+    Return what was noted of a page of others on which there is nothing to measure.
+    """
     measured.size = measured.size or (page.boxes.media.width, page.boxes.media.height)
     ours = is_tagged(page)
     if ours:
         measured.tagged.add(page.number)
     if expectation is None or not ours:
         ink = partial(rendering.ink, page.number, page.boxes)
-        measured.others.look(without_pieces(page) if ours else page, ink)
-        return
+        noted = measured.others.look(without_pieces(page) if ours else page, ink)
+        return None if ours else noted
     upright, turned = _upright(page, document, rendering)
     here: list[PageSeen] = []
     for one, cell in cells_of(expectation.declaration, upright) or [(upright, None)]:
@@ -127,6 +138,7 @@ def _measure(
         measured.read += expectation.unlike(here[-1], one)
     measured.beside += beside_cells(here, rendering)
     measured.seen += here
+    return None
 
 
 def _compared(declaration: Declaration, measured: _Measured, document: Document, as_made: bool) -> Iterator[Check]:

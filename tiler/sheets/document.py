@@ -24,6 +24,7 @@ from tiler.sheets.cover.first_page import BLOCK_HEIGHT
 from tiler.sheets.cover.notes_page import draw_notes_page, with_notes
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.sheets.layout.items import Grouped, group_items
 from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet, lay_out
 from tiler.sheets.page.foot import draw_foot, feet_fit
@@ -54,14 +55,17 @@ def draw_document(
     drawing: Drawing,
     progress: Progress | None = None,
     sheet: Sheet | None = None,
+    grouped: Grouped | None = None,
 ) -> Document:
-    """Draw all pieces on one paper, true to scale or true on one printer; on a ``sheet`` they are laid out already.
+    """Draw all pieces on one paper, true to scale or true on one printer.
+
+    On a ``sheet`` they are laid out already, and ``grouped`` they are lettered already.
 
     Raises :class:`SpecError` for a paper that leaves no window, for more pages than
     anybody would tape, and for a character that the font lacks.
     """
     refuse_unprintable(pieces, edition, drawing)
-    sheet = sheet or laid_out(pieces, edition, drawing)
+    sheet = sheet or laid_out(grouped or group_items(pieces, drawing.nest), edition, drawing)
     dark = drawing.projected is Projected.DARK
     if dark:
         # the colours of a logo would be turned round with all others
@@ -120,14 +124,14 @@ def _draw_page(
     return squares, [*rules, *draw_foot(canvas, sheet, edition, records)]
 
 
-def laid_out(pieces: Sequence[Piece], edition: Edition, drawing: Drawing) -> Sheet:
+def laid_out(grouped: Grouped, edition: Edition, drawing: Drawing) -> Sheet:
     """Put the pieces on the sheet; only for a title that has no room in both margins the lower one is made larger."""
 
     def has_room(sheet: Sheet) -> bool:
         return block_fits(sheet, edition)
 
     def in_place(drawing: Drawing, block: float) -> Sheet:
-        sheet = with_notes(lay_out(pieces, drawing, has_room, block), edition)
+        sheet = with_notes(lay_out(grouped, drawing, has_room, block), edition)
         return sheet if sheet.has_block else replace(sheet, squares_on=_free(sheet))
 
     block = BLOCK_HEIGHT

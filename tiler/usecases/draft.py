@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from tiler.declaration import ALONE, MOST_COMPENSATED, Declaration, Host
@@ -11,7 +11,7 @@ from tiler.draft.bought import bought
 from tiler.draft.compute import figure_job
 from tiler.draft.figures import Figures
 from tiler.draft.judged import refuse_failed, refuse_free_ends
-from tiler.draft.outline import draw_pieces
+from tiler.draft.outline import Piece, draw_pieces
 from tiler.draft.spec.read import Job
 from tiler.drawn import OUR_LAYERS, LayerNames
 from tiler.errors import FailedProofError, SpecError
@@ -25,6 +25,7 @@ from tiler.sheets.compensation import Compensation
 from tiler.sheets.document import Document, Progress, draw_document, laid_out
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.choose import Plan
+from tiler.sheets.layout.items import Grouped, group_items
 from tiler.sheets.layout.sheet import Sheet
 from tiler.usecases.files.kinds import DRAWN_AS, is_drawing, refuse_of_pages
 from tiler.usecases.files.replace import Output, admitted, replacing
@@ -64,8 +65,27 @@ class Wishes:
     """The file is for a projector: on one sheet, in heavy lines."""
 
 
-Laid = dict[Drawing, Sheet]
-"""Sheets of the same pieces by how they are to be drawn."""
+@dataclass
+class Laid:
+    """What is known of the same figures of a job when they are drawn on another paper.
+
+    Sheets are known by how they are to be drawn.
+    """
+
+    sheets: dict[Drawing, Sheet] = field(default_factory=dict)
+    _pieces: Sequence[Piece] = ()
+    _grouped: dict[bool, Grouped] = field(default_factory=dict)
+
+    def pieces(self, job: Job, figures: tuple[Figures, ...]) -> Sequence[Piece]:
+        """Return the pieces, drawn once."""
+        self._pieces = self._pieces or draw_pieces(figures, job.edition)
+        return self._pieces
+
+    def grouped(self, job: Job, figures: tuple[Figures, ...], nest: bool) -> Grouped:
+        """Return the pieces, each or its sizes as one, lettered once."""
+        if nest not in self._grouped:
+            self._grouped[nest] = group_items(self.pieces(job, figures), nest)
+        return self._grouped[nest]
 
 
 @dataclass(frozen=True)
@@ -149,12 +169,16 @@ def draw_job(
     figures: tuple[Figures, ...],
     wishes: Wishes,
     progress: Progress | None = None,
-    sheet: Sheet | None = None,
+    laid: Laid | None = None,
 ) -> Document:
-    """Draw all pieces of a job in memory; on a ``sheet`` they are laid out already."""
+    """Draw all pieces of a job in memory; what was ``laid`` out before, of the same figures, is not again."""
     drawing = drawing_of(job, wishes, figures)
     with speaking(*job.edition.languages):
-        return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress, sheet)
+        if laid is None:
+            return draw_document(draw_pieces(figures, job.edition), job.edition, drawing, progress)
+        pieces, sheet = laid.pieces(job, figures), laid.sheets.get(drawing)
+        grouped = None if sheet else laid.grouped(job, figures, drawing.nest)
+        return draw_document(pieces, job.edition, drawing, progress, sheet, grouped)
 
 
 def draw_plane(job: Job, figures: tuple[Figures, ...], wishes: Wishes) -> Document:
@@ -199,13 +223,12 @@ def arrangement_for(
     if asked != Arrangement.FEWEST:
         return asked
     with speaking(*job.edition.languages):
-        pieces = draw_pieces(figures, job.edition)
-        laid = {} if laid is None else laid
+        laid = laid or Laid()
         drawings = [drawing_of(job, replace(wishes, paper=paper), figures) for paper in papers]
         for drawing in drawings:
-            if drawing not in laid:
-                laid[drawing] = laid_out(pieces, job.edition, drawing)
-        plans = [laid[drawing].plan for drawing in drawings]
+            if drawing not in laid.sheets:
+                laid.sheets[drawing] = laid_out(laid.grouped(job, figures, drawing.nest), job.edition, drawing)
+        plans = [laid.sheets[drawing].plan for drawing in drawings]
     taken = {plan.taken for plan in plans if plan}
     if len(taken) < 2:
         return next(iter(taken), asked)

@@ -41,6 +41,16 @@ class Expected:
     only: int | None = None
 
 
+@dataclass(frozen=True)
+class Noted:
+    """What a page tells besides its squares and lines: its size, words that drafted squares are named by, pictures."""
+
+    size: tuple[float, float]
+    named: tuple[Box, ...]
+    unit: float
+    pictures: bool
+
+
 @dataclass
 class Others:
     """What was found so far, page by page."""
@@ -55,8 +65,11 @@ class Others:
     annotated: list[int] = field(default_factory=list)
     named: list[tuple[int, Box]] = field(default_factory=list)
 
-    def look(self, page: PageRead, render: Callable[[int | None], Pixels]) -> None:
-        """Measure a page; it is rendered only when something on it may be a square or a ruler line."""
+    def look(self, page: PageRead, render: Callable[[int | None], Pixels]) -> Noted | None:
+        """Measure a page; it is rendered only when something on it may be a square or a ruler line.
+
+        Return what was noted of a page that has nothing of the kind, and nothing stuck on it.
+        """
         strokes, texts = (*page.strokes, *page.stuck_on.strokes), (*page.texts, *page.stuck_on.texts)
         read = label_lines(texts)
         said = sizes_said(read)
@@ -77,13 +90,22 @@ class Others:
             others = [line for line, is_own in zip(lines, own, strict=True) if is_own]
             self.lines += ruler_lines(page.number, texts, said, looks, graduated)
             self.lines += ruler_lines(page.number, texts, free, looks, others)
-        self.named += [(page.number, text.box) for text in texts if text.text in SQUARES_NAMED]
-        if page.boxes.user_unit != 1.0:
-            self.units.append((page.number, page.boxes.user_unit))
-        if page.pictures:
-            self.pictures.append(page.number)
+        named = tuple(text.box for text in texts if text.text in SQUARES_NAMED)
+        noted = Noted(
+            (page.boxes.media.width, page.boxes.media.height), named, page.boxes.user_unit, bool(page.pictures)
+        )
+        self.note(page.number, noted)
         if page.annotated and not page.stuck_on.strokes:
             self.annotated.append(page.number)
+        return None if shapes or lines or page.annotated else noted
+
+    def note(self, number: int, noted: Noted) -> None:
+        """Note what a page tells besides its squares and lines."""
+        self.named += [(number, box) for box in noted.named]
+        if noted.unit != 1.0:
+            self.units.append((number, noted.unit))
+        if noted.pictures:
+            self.pictures.append(number)
 
     def checks(self, fault: Check | None = None) -> Iterator[Check]:
         """Yield the checks; ``fault`` is what is wrong with a declaration."""

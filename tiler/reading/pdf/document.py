@@ -40,6 +40,16 @@ MOST_PAGES_READ = 2000
 MOST_CONTENT = 24 * 2**20
 """A page whose drawing instructions are longer is refused, bytes."""
 
+PAINTED = {
+    "Type", "Resources", "MediaBox", "CropBox", "BleedBox", "TrimBox", "ArtBox", "Rotate", "UserUnit", "Group"
+}  # fmt: skip
+"""Entries of a page, beside its content, that say what is on it (ISO 32000-1, Table 30)."""
+
+UNPAINTED = {
+    "Contents", "Parent", "LastModified", "Metadata", "PieceInfo", "Thumb", "StructParents", "Tabs", "Trans", "Dur"
+}  # fmt: skip
+"""Entries that print nothing; the content is looked at apart."""
+
 # What the library logs is for its developers; a fault that matters is raised.
 logging.getLogger("pdfminer").setLevel(logging.CRITICAL)
 
@@ -157,6 +167,15 @@ class Document:
         attributes = self._pages[number - 1].page_obj.attrs
         with self._faults():
             return self._checksums.of_page(content_of(attributes), attributes.get("Resources"))
+
+    def whole_checksum(self, number: int) -> str | None:
+        """Return the checksum of all that is read of the page of that number; None where more may be on it."""
+        attributes = self._pages[number - 1].page_obj.attrs
+        if attributes.keys() - PAINTED - UNPAINTED:
+            return None
+        with self._faults():
+            entries = {key: value for key, value in attributes.items() if key in PAINTED}
+            return self._checksums.of_whole(content_of(attributes), entries)
 
     def _read(self, page: PlumberPage) -> PageRead:
         attributes = page.page_obj.attrs

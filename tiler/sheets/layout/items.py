@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
@@ -19,15 +20,20 @@ STEP, TOUCH = 10.0, 0.5
 """From one place inside a curved piece to the next, and what a page must show of one, mm."""
 
 
-def group_items(pieces: Sequence[Piece], nest: bool = False) -> tuple[list[Group], list[Item]]:
-    """Letter the pieces and return what lies on the sheet as one, and its extent with what no cut may cross."""
-    groups = [lettered(family) for family in families_of(pieces, nest)]
-    return groups, [_item(group, nest) for group in groups]
+@dataclass(frozen=True)
+class Grouped:
+    """What lies on any sheet as one: families of pieces, how they are lettered, and their extents."""
+
+    families: list[list[Piece]]
+    groups: list[Group]
+    items: list[Item]
 
 
-def families_of(pieces: Sequence[Piece], nest: bool) -> list[list[Piece]]:
-    """Return what lies on the sheet as one: each piece, or its sizes."""
-    return families(pieces) if nest else [[piece] for piece in pieces]
+def group_items(pieces: Sequence[Piece], nest: bool = False) -> Grouped:
+    """Letter the pieces, each or its sizes as one, and return their extents with what no cut may cross."""
+    kin = families(pieces) if nest else [[piece] for piece in pieces]
+    groups = [lettered(family) for family in kin]
+    return Grouped(kin, groups, [_item(group, nest) for group in groups])
 
 
 def _item(group: Group, nest: bool) -> Item:

@@ -6,20 +6,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from tiler.declaration import Mark, Page, PageKind
-from tiler.draft.outline import Piece
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size, with_foot
 from tiler.sheets.cover.first_page import BLOCK_HEIGHT, BLOCK_WIDTH
 from tiler.sheets.drawing import Drawing
 from tiler.sheets.layout.beside_block import beside_block
 from tiler.sheets.layout.choose import Arranged, Plan, arrange_as
 from tiler.sheets.layout.item import Item
-from tiler.sheets.layout.items import families_of, group_items
+from tiler.sheets.layout.items import Grouped
 from tiler.sheets.layout.marks import Around, pane_marks, register_marks
 from tiler.sheets.layout.off_joints import off_joints
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.page.free_places import ON_TEXT
-from tiler.sheets.pieces.group import Group
 
 
 @dataclass(frozen=True)
@@ -61,39 +59,36 @@ class Sheet:
 
 
 def lay_out(
-    pieces: Sequence[Piece],
+    grouped: Grouped,
     drawing: Drawing,
     has_room: Callable[[Sheet], bool] | None = None,
     block: float = BLOCK_HEIGHT,
 ) -> Sheet:
-    """Letter the pieces and put them on the sheet; one that is large leaves room for a ``block`` so high.
+    """Put lettered pieces on the sheet; one that is large leaves room for a ``block`` so high.
 
     Where they fit what the instructions leave of the first page, as ``has_room`` tells, that is the only one.
 
     Raises :class:`SpecError` for a paper that leaves no window, and for more pages than
     anybody would tape.
     """
-    groups, items = group_items(pieces, drawing.nest)
-    families = families_of(pieces, drawing.nest)
+    items = grouped.items
     if has_room and drawing.cover and drawing.paper.name != ONE_SHEET and drawing.paper.arrange == Arrangement.FEWEST:
         page = _page(drawing)
         for way in beside_block(items, page):
-            sheet = _placed(groups, families, drawing, page, Arranged(way.layout, (), None))
+            sheet = _placed(grouped, drawing, page, Arranged(way.layout, (), None))
             left = way.block
             sheet = replace(sheet, corner=(left.x0, left.y1), block=(left.width, left.height))
             if has_room(sheet):
                 return sheet
     page, arranged, corner = _arranged(items, drawing, block)
-    return replace(_placed(groups, families, drawing, page, arranged), corner=corner, block=(BLOCK_WIDTH, block))
+    return replace(_placed(grouped, drawing, page, arranged), corner=corner, block=(BLOCK_WIDTH, block))
 
 
-def _placed(
-    groups: Sequence[Group], families: Sequence[Sequence[Piece]], drawing: Drawing, page: PageSize, arranged: Arranged
-) -> Sheet:
+def _placed(grouped: Grouped, drawing: Drawing, page: PageSize, arranged: Arranged) -> Sheet:
     layout = arranged.layout
     in_place: list[Placed] = []
     shared: list[Placed] = []
-    for number, (group, family, box) in enumerate(zip(groups, families, layout.boxes, strict=True)):
+    for number, (group, family, box) in enumerate(zip(grouped.groups, grouped.families, layout.boxes, strict=True)):
         windows = [pane.window for pane in arranged.panes if pane.item == number]
         windows = windows or [tile.window for tile in layout.tiles]
         final = off_joints(group, family, box, windows, layout.turned)

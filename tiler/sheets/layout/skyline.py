@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import product
+from math import inf
 
 from tiler.box import Point
 
@@ -37,41 +38,53 @@ def packed(boxes: Sequence[Sides], width: float, first: Sides) -> tuple[list[Poi
     """
     if any(wide > width + TINY for wide, _ in (*boxes, first)):
         return None
-    ways = (_pack(boxes, width, first, order, tight) for order, tight in product(ORDERS, (False, True)))
-    return min(ways, key=lambda way: way[1])
+    # orders that come to the same are tried once, and a way is left as soon as it is no better than one before
+    orders = dict.fromkeys(tuple(sorted(range(len(boxes)), key=lambda one: by(boxes[one]))) for by in ORDERS)
+    best: tuple[list[Point], float] | None = None
+    for order, tight in product(orders, (False, True)):
+        best = _pack(boxes, width, first, order, tight, best[1] if best else inf) or best
+    return best
 
 
 def _pack(
-    boxes: Sequence[Sides], width: float, first: Sides, order: Callable[[Sides], Sides], tight: bool
-) -> tuple[list[Point], float]:
+    boxes: Sequence[Sides], width: float, first: Sides, order: Sequence[int], tight: bool, most: float
+) -> tuple[list[Point], float] | None:
+    """Return the corners of boxes that are packed in an order, and how far down they reach; None for ``most``."""
     line: list[Step] = [(0.0, first[0], first[1]), (first[0], width, 0.0)]
     line = [step for step in line if step[1] - step[0] > TINY]
     corners = [(0.0, 0.0)] * len(boxes)
     deepest = first[1]
-    for index in sorted(range(len(boxes)), key=lambda one: order(boxes[one])):
+    for index in order:
+        if deepest >= most:
+            return None
         wide, high = boxes[index]
-        ways = [_spot(line, start, wide, width) for start in range(len(line))]
-        found = [way for way in ways if way]
-        x, y, _ = min(found, key=lambda way: ((way[2], way[1]) if tight else (way[1], way[2]), way[0]))
+        x, y = _spot(line, wide, width, tight)
         corners[index] = (x, y)
         line = _raised(line, x, x + wide, y + high)
         deepest = max(deepest, y + high)
-    return corners, deepest
+    return (corners, deepest) if deepest < most else None
 
 
-def _spot(line: Sequence[Step], start: int, wide: float, width: float) -> tuple[float, float, float] | None:
-    """Return where a box lies that begins with a step: its corner, and the room that it makes useless."""
-    x = line[start][0]
-    if x + wide > width + TINY:
-        return None
-    below = []
-    for step in line[start:]:
-        if step[0] >= x + wide - TINY:
+def _spot(line: Sequence[Step], wide: float, width: float, tight: bool) -> Point:
+    """Return the corner of a box at the begin of a step where it lies highest, or makes least room useless."""
+    best, corner = (inf, inf), (0.0, 0.0)
+    for start, (x, _, top) in enumerate(line):
+        right, y = x + wide, top
+        if right > width + TINY:
             break
-        below.append(step)
-    y = max(step[2] for step in below)
-    lost = sum((y - down) * (min(end, x + wide) - begin) for begin, end, down in below)
-    return x, y, lost
+        below = []
+        for step in line[start:]:
+            if step[0] >= right - TINY:
+                break
+            below.append(step)
+            y = max(y, step[2])
+        if not tight and y > best[0]:
+            continue
+        lost = sum([(y - down) * (min(end, right) - begin) for begin, end, down in below])
+        way = (lost, y) if tight else (y, lost)
+        if way < best:
+            best, corner = way, (x, y)
+    return corner
 
 
 def _raised(line: Sequence[Step], x0: float, x1: float, down: float) -> list[Step]:

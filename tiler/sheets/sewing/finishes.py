@@ -118,12 +118,11 @@ class FinishSteps:
 
 def finishes_of(figures: Sequence[Figures], edition: Edition) -> tuple[FinishSteps, ...]:
     """Return one entry for every finish and way to make it that the pieces use, in their order."""
-    pages = []
-    for way in product(Finish, Corner, Standing, BOTH, Ends, BOTH, BOTH, BOTH, BOTH):
-        strips = tuple(one for one in figures if _way(one) == way)
-        if strips:
-            pages.append(FinishSteps(way[0], edition.title, edition.units, strips))
-    return tuple(pages)
+    by_way: dict[tuple[object, ...], list[Figures]] = {}
+    for one in figures:
+        by_way.setdefault(_way(one), []).append(one)
+    ways = product(Finish, Corner, Standing, BOTH, Ends, BOTH, BOTH, BOTH, BOTH)
+    return tuple(FinishSteps(way[0], edition.title, edition.units, tuple(by_way[way])) for way in ways if way in by_way)
 
 
 def _way(one: Figures) -> tuple[object, ...]:

@@ -34,7 +34,8 @@ def lay_on_plane(pieces: Sequence[Piece], drawing: Drawing, first: tuple[float, 
 
     Raises :class:`SpecError` for a roll that is too narrow.
     """
-    groups, items = group_items(pieces, drawing.nest)
+    grouped = group_items(pieces, drawing.nest)
+    groups, items = grouped.groups, grouped.items
     roll = drawing.paper.roll
     room = (roll or USUAL_ROLL) - 2 * BORDER
     turned = any(item.length > room for item in items)

@@ -6,7 +6,7 @@ It may come from a stranger; its bytes never come here, and it is looked through
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -52,15 +52,25 @@ class BaseApart:
         return answer
 
 
+def base_process() -> Apart:
+    """Return a process for one base; begun early, it loads what it needs while other things are done here."""
+    return Apart("tiler.usecases.bundle.joined", MOST_MEMORY)
+
+
 @contextmanager
 def weighed_apart(
-    path: Path, after: int | None, accept: Sequence[str], sizes: Sequence[str] = (), own_layers: bool = False
+    path: Path,
+    after: int | None,
+    accept: Sequence[str],
+    sizes: Sequence[str] = (),
+    own_layers: bool = False,
+    begun: Apart | None = None,
 ) -> Iterator[BaseApart]:
-    """Weigh a base in a process of its own, which ends with the block.
+    """Weigh a base in a process of its own, which ends with the block, or in one that is ``begun``.
 
     Raises what :func:`tiler.usecases.bundle.joined.weigh` and :meth:`Apart.ask` raise.
     """
-    with Apart("tiler.usecases.bundle.joined", MOST_MEMORY) as process:
+    with nullcontext(begun) if begun else base_process() as process:
         asked = {"path": str(path), "after": after, "accept": accept, "sizes": sizes, "own_layers": own_layers}
         told = process.ask(path, asked, MOST_SECONDS)
         size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])

@@ -13,6 +13,7 @@ from tiler.catalog.base.opening import Source
 from tiler.declaration import Declaration, printed_pages
 from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
 from tiler.proof import Report, prove
+from tiler.proof.alike import Alike
 from tiler.proof.report.check import CheckName
 from tiler.proof.report.verdict import Verdict
 from tiler.records import tree_of
@@ -28,6 +29,8 @@ class Weighed:
 
     base: Base
     report: Report
+    alike: Alike
+    """Its pages without anything to measure."""
 
     @property
     def doubts(self) -> tuple[str, ...]:
@@ -54,13 +57,14 @@ def weigh(
     not hold :data:`OFF_SCALE`, and what :func:`joinable` raises.
     """
     found = joinable(base, after, accept, sizes, own_layers)
-    report = prove(base, called="the file")
+    alike = Alike()
+    report = prove(base, called="the file", alike=alike)
     if report.verdict is Verdict.OFF and OFF_SCALE not in accept:
         raise OffScaleError(
             f"the base is off scale: {_off(report)}; mend it before anything is added, or accept it as it is "
             f"(--accept {OFF_SCALE})"
         )
-    return Weighed(found, report)
+    return Weighed(found, report, alike)
 
 
 def join_proved(target: Path, weighed: Weighed, declaration: Declaration, hidden: Collection[str] = ()) -> Report:
@@ -79,7 +83,7 @@ def join_proved(target: Path, weighed: Weighed, declaration: Declaration, hidden
         collect()
 
     with replacing(Output(target, force=True), write) as part:
-        report = prove(part, as_made=True, called="the file")
+        report = prove(part, as_made=True, called="the file", alike=weighed.alike)
         _hold(report, weighed, declaration)
     return report
 

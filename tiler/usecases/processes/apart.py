@@ -84,9 +84,13 @@ class Apart:
             started(self._process)
         return self
 
+    def end(self) -> None:
+        """End the process at once; whoever waits for its answer gets a fault."""
+        self._process.kill()
+
     def __exit__(self, *_: object) -> None:
         """End the process."""
-        self._process.kill()
+        self.end()
         # Closes the pipes and waits, so that nothing is left running; a request may lie in its pipe unread.
         with suppress(BrokenPipeError):
             self._process.__exit__(None, None, None)
