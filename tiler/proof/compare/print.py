@@ -124,7 +124,9 @@ class Expectation:
             # it has failed, and every mark is elsewhere
             return ()
         # in colour a line must keep its colour too
-        show: Show = in_colour if self.declaration.coloured(number) else Rendering.grey
+        coloured = self.declaration.coloured(number)
+        show: Show = in_colour if coloured else Rendering.grey
+        greys = 3 if coloured else 1
         # what is painted as the negative is held against its positive
         shown = negative(show) if self.declaration.dark else show
         moved, quarters = self._moved(page, records), page.boxes.quarters
@@ -137,7 +139,7 @@ class Expectation:
         near = dist(size, (self.declaration.page_width_mm, self.declaration.page_height_mm)) < STILL
         expected = self._rendering(moved, quarters, size if page.cell or (near and not quarters) else None)
         # a large sheet is held against what is declared of it piece by piece, in little memory
-        parts = bands(whole) if not page.cell and size == expected.size(number) else [whole]
+        parts = bands(whole, greys=greys) if not page.cell and size == expected.size(number) else [whole]
         look: _Look | None = None
         found: list[PrintFault] = []
         for part in parts:
@@ -154,10 +156,11 @@ class Expectation:
                 found += islice(look.faults(part, *coarse, exactly=True), MOST)
                 continue
             for odd in around(unlike(*coarse)):
-                close = _place(odd, part, coarse[0].size).grown(WHITE).within(whole)
-                pictures = shown(file, page.number, CLOSE, close), show(expected, number, CLOSE, close)
-                # in small pixels anything may lie one of them beside its place
-                found += look.faults(close, *pictures, exactly=False)
+                odd_place = _place(odd, part, coarse[0].size).grown(WHITE).within(whole)
+                for close in bands(odd_place, CLOSE, greys):
+                    pictures = shown(file, page.number, CLOSE, close), show(expected, number, CLOSE, close)
+                    # in small pixels anything may lie one of them beside its place
+                    found += look.faults(close, *pictures, exactly=False)
         return tuple(found)
 
     def _rendering(self, moved: Point, quarters: int, size: Point | None) -> Rendering:

@@ -18,6 +18,9 @@ from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
 from tiler.usecases.processes.apart import Apart
 
+JOINING = 3
+"""To join a base may take so many times as long as to weigh it: pieces are drawn and other papers joined meanwhile."""
+
 MOST_DIGITS = 9
 """No base has a page of a longer number."""
 
@@ -48,7 +51,7 @@ class BaseApart:
         :meth:`Apart.ask` raises.
         """
         request = {"ours": str(ours), "declaration": declaration.to_bytes().decode(), "hidden": hidden}
-        answer: dict[str, Any] = self.process.ask(self.path, request, MOST_SECONDS)
+        answer: dict[str, Any] = self.process.ask(self.path, request, JOINING * MOST_SECONDS)
         return answer
 
 
