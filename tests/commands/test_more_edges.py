@@ -32,6 +32,43 @@ def of_spec(one: Table, **keys: Any) -> Any:
     return [_apart(figures.to_json()) for figures in figure_job(read_tables(tomllib.loads(spec(one, **keys)), "spec:"))]
 
 
+STRAIGHT = ("--kind", "straight", "--edge", "20 in", "--width", "1 in")
+PARTS = ("--kind", "neckline", "--part", "front", "14 in", "--part", "back", "7 in", "--width", "1/2 in")
+BUTTONS = ("--buttons", "5", "--first-button", "1 in", "--last-button", "1 in", "--button-width", "1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("band", *STRAIGHT, *BUTTONS), '--buttons: close a strip that is open; write --ends "turned" as well'),
+        (("band", *STRAIGHT, "--ends-allowance", "1 in"), 'write --ends "turned" as well, or leave it out'),
+        (("band", *STRAIGHT, "--free-before", "8 in"), 'strip with two ends; write --ends "turned" as well'),
+        (("band", *STRAIGHT, "--ends", "turned", *BUTTONS, "--last-button", "19 in"), "and --first-button of 1 in"),
+        (("band", *PARTS, "--front-half", "7 in"), "--front-half: contradicts --part; give the whole edge in only one"),
+        (("band", *PARTS, "--front-ratio", "90 %"), 'in a spec, write ratio = "95 %" beside its name'),
+        (("band", *PARTS, "--point-angle", "50"), "in a spec, write corners = [90] beside its name"),
+        (("band", *PARTS[:3], "", *PARTS[4:]), '--part: is empty; write "front"'),
+        (("band", *PARTS, "--notch", "", "1 in"), '--notch: is empty; write "pocket"'),
+        (("band", *PARTS, "--name", ""), '--name: is empty; write --name "Neckband"'),
+        (("binding", "--finish", "french", *STRAIGHT, "--cut-on", "bias"), "10 to 15 % on its bias; give --stretch"),
+        (("binding", "--finish", "french", *STRAIGHT, "--stands"), '"--stands" is for bands: leave it out, or take ti'),
+        (("binding", "--finish", "french", *STRAIGHT, "--form", "contour"), '"--form" is for bands: leave it out, or'),
+        (
+            ("band", *STRAIGHT, "--cut-on", "bias"),
+            '"--cut-on" is for bindings: leave it out, or take tiler binding; se',
+        ),
+        (("band", *STRAIGHT, "--standing"), '"--standing" is not an option of tiler band; did you mean "--stands"?'),
+    ],
+)
+def test_what_does_not_go_together_is_said_of_options(
+    words: tuple[str, ...], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(words) == 2
+    out, err = capsys.readouterr()
+    assert (out, err.count("\n")) == ("", 1)
+    assert said in err
+
+
 def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
     stated = piece("Neckband", "2 1/2", neckline("6 7/8", "3 1/2"), stands=True, turned_over=True, fabric="knit")
     found = of_options(("band", *NECK, "--stands", "--turned-over"), capsys)
@@ -40,7 +77,6 @@ def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
     assert of_options(("band", *NECK, "--stands"), capsys)[0]["standing"] == "stands"
     assert run(["band", *NECK, "--turned-over"]) == 2
     assert "--turned-over: is for a band that stands up; write --stands as well" in capsys.readouterr().err
-    assert run(["binding", "--finish", "french", *NECK, "--stands"]) == 2
     (figures,) = started_piece(answers_of(sits="turned-over")).figures
     assert (figures.standing.value, figures.finished_width_mm) == ("turned-over", pytest.approx(2.5 * 25.4))
 

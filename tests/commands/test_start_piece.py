@@ -173,7 +173,7 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
         ("ends", "frayed", '"frayed" is not one of the answers', {}),
         ("buttons", "many", "must be a whole number", {"ends": "raw", "place": "straight"}),
         ("buttons", "99", "from 1 to 60", {"ends": "raw", "place": "straight"}),
-        ("first-button", "30 in", "write less for first or last", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
+        ("first-button", "30 in", "which has only 22 in", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("last-button", "-1 in", "is negative", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("button-width", "0", "is zero", {"ends": "raw", "place": "straight", "width": "1 in", "buttons": "3"}),
         ("sits", "up", '"up" is not one of the answers', {}),

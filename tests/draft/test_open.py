@@ -106,6 +106,7 @@ def test_label_says_ends_and_buttons(figure):
         ({"end_allowance": "1 cm"}, "end-allowance: is for a strip that is open"),
         ({"closed": "no"}, "closed: must be true or false"),
         ({"closed": False, "ends": "closed"}, '"closed" is not known; write "turned", "raw" or "caught"'),
+        ({"closed": False, "ends": "hemmed"}, '"hemmed" is not known; write "turned", "raw" or "caught"'),
         ({"closed": False, "join_at": "CB"}, "join-at: says where a ring is joined, and an open strip has two ends"),
         ({"closed": False, "join_allowance": "1 cm"}, "join-allowance: is that of a ring's end seam"),
         ({"closed": False, "corner": "mitre"}, "corner: is where the ends of a ring meet; leave it out, or closed"),
@@ -119,11 +120,11 @@ def test_label_says_ends_and_buttons(figure):
         ({"closed": False, "buttons": buttons(on="hem")}, "names a part, and the edge is not given in parts"),
         ({"closed": False, "edge": FRONTS, "buttons": buttons(on="hem")}, '"hem" is none of the parts: right front, back'),
         ({"closed": False, "edge": FRONTS, "cut": "on-fold", "buttons": buttons(3, on="back neck")}, "on: is on both sides"),
-        ({"closed": False, "edge": straight("20 in"), "buttons": buttons(first="60 cm")}, "which has only 20 in"),
+        ({"closed": False, "edge": straight("20 in"), "buttons": buttons(first="60 cm")}, "first: of 23⅝ in (60.0 cm) and last of 9/16 in (1.5 cm) leave nothing of the strip, which has only 20 in"),
         ({"closed": False, "edge": straight("20 in"), "buttons": buttons(30)}, "30 of 9/16 in (1.5 cm) lie ⅝ in"),
         ({"closed": False, "buttons": buttons(direction="across")}, "does not fit across a band of ½ in (1.3 cm)"),
         ({"closed": False, "buttons": buttons(0)}, "count: must be a whole number from 1 to 60"),
-        ({"closed": False, "finished_width": "5 mm", "buttons": buttons()}, "is too narrow for buttonholes"),
+        ({"closed": False, "finished_width": "5 mm", "buttons": buttons()}, "is too narrow for buttonholes; they want one of ¼ in"),
     ],
 )  # fmt: skip
 def test_what_does_not_go_together_is_refused(figure, keys: dict[str, Any], said: str) -> None:
