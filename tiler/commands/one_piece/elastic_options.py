@@ -5,6 +5,7 @@ from __future__ import annotations
 from tiler.commands.interview.question import NONE, by_unit, is_band, is_given, usually
 from tiler.commands.one_piece.option import PIECE, Value, option
 from tiler.draft.strip.elastic import OVERLAP
+from tiler.draft.strip.standing import Standing
 
 ELASTIC = (
     option("elastic", (*PIECE, "elastic", "width"), "the band is a casing: how wide the elastic in it is").asking(
@@ -12,7 +13,7 @@ ELASTIC = (
         f"The band is then a casing, at least 2 mm wider; {NONE} if there is none.",
         "The casing is as long as the edge, and the elastic draws it in.",
         usual=by_unit("3/8 in", "1 cm"),
-        asked=is_band,
+        asked=lambda answers: is_band(answers) and answers.get("sits") != Standing.OVER,
         optional=True,
         nothing=(NONE,),
         example=f"3/8 in, 1 cm, {NONE}",

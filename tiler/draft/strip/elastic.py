@@ -87,6 +87,13 @@ def read_elastic(table: Table, finish: Finish) -> ElasticSpec | None:
         table.refuse(
             "ratio", '"flat" means nothing for a casing, which its ', Key("elastic"), " draws in; leave it out"
         )
+    if table.flag("turned-over"):
+        table.refuse(
+            "elastic",
+            "draws in a band that stays as it is sewn; leave it out, or ",
+            Key("turned-over"),
+            ", which folds down",
+        )
     own = table.table("elastic", KEYS, 'elastic = { width = "1 cm", ratio = "85 %" }')
     width = own.length("width", Key("width", '"1 cm"'))
     given = own.only_one("ratio", "length")
