@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.commands.test_start_piece import answers_of
-from tests.specs import Table, neckline, piece, spec, straight
+from tests.specs import Table, neckline, piece, spec, straight, table
 from tiler.commands import run
 from tiler.commands.interview.piece import started_piece
 from tiler.draft.compute import figure_job
@@ -97,6 +97,32 @@ def test_parts(capsys: pytest.CaptureFixture[str]) -> None:
     ]
     assert figures.cut.value == "on-fold"
     assert started_piece(answers_of(parts="list", part="front 11; back 7")).figures[0].cut.value == "full-loop"
+
+
+def test_parts_that_turn_by_themselves(capsys: pytest.CaptureFixture[str]) -> None:
+    parts = [
+        table(name="right front", length="56 cm", turning="0 deg", ratio="99 %"),
+        table(name="back neck", length="18.5 cm", turning=90),
+        table(name="left front", length="56 cm", turning="0"),
+    ]
+    words = ("--part", "right front", "56 cm, 0 deg, 99 %", "--part", "back neck", "18.5 cm, 90", "--part",
+             "left front", "56 cm,0")  # fmt: skip
+    found = of_options(
+        ("band", "--kind", "curved", *words, "--width", "2 cm", "--stretch", "70 %", "--ends", "raw"), capsys
+    )
+    stated = piece("Band", "2 cm", table(kind="curved", parts=parts), fabric="knit", closed=False, ends="raw")
+    assert found == of_spec(stated, units="cm", fabrics={"knit": "70 %"})
+    answers = answers_of(units="cm", place="curved", parts="list", ends="raw", width="2",
+                         part="right front 56, 0 deg, 99 %; back neck 18,5, 90; left front 56 cm, 0")  # fmt: skip
+    # of parts that all say how far they turn nobody asks it again
+    assert "turning" not in answers
+    (figures,) = started_piece(answers).figures
+    assert [part.edge_mm for part in figures.edge.parts] == [pytest.approx(one) for one in (560, 185, 560)]
+    assert figures.edge.turning_deg == pytest.approx(90)
+    assert "turning" in answers_of(place="curved", parts="list", part="front 14, 30 deg; back 7")
+    for wrong, said in (("56 cm, wide", "'wide' is not an angle"), ("56 cm, 0, 300 %", "'300 %' is out of range")):
+        assert run(["band", "--kind", "curved", *words[:2], wrong, *words[3:], "--width", "2 cm"]) == 2
+        assert f"--part: {said}" in capsys.readouterr().err
 
 
 def test_a_leg_opening(capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.spec.typed import named_lengths, stated_part
 from tiler.draft.strip.finish import Finish
 
 Answers = Mapping[str, str]
@@ -128,6 +129,17 @@ def in_parts(answers: Answers) -> bool:
 def described(answers: Answers) -> bool:
     """Tell whether the neckline is known by the width and the depths of its shape."""
     return answers.get("parts") == "shape"
+
+
+def every_part_turns(answers: Answers) -> bool:
+    """Tell whether every part of an edge in a list says how far it turns."""
+    parts = named_lengths(answers.get("part", "")) if answers.get("parts") == "list" else []
+    return bool(parts) and all("turning" in stated_part(text) for _, text in parts)
+
+
+def known_by_size(answers: Answers) -> bool:
+    """Tell whether width and depth are asked for: of a described neckline, and of a measured vee."""
+    return described(answers) or (measured_vee(answers) and answers.get("point") == "lengths")
 
 
 def measured_vee(answers: Answers) -> bool:
