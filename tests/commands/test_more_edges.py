@@ -119,6 +119,10 @@ def test_parts_that_turn_by_themselves(capsys: pytest.CaptureFixture[str]) -> No
     (figures,) = started_piece(answers).figures
     assert [part.edge_mm for part in figures.edge.parts] == [pytest.approx(one) for one in (560, 185, 560)]
     assert figures.edge.turning_deg == pytest.approx(90)
+    # nor, of parts that all have a share of their own, how long the strip shall be
+    shares = answers_of(place="curved", parts="list", part="front 14, 30 deg, 90 %; back 7, 60 deg, 80 %")
+    assert "ratio" not in shares
+    assert started_piece(shares).figures[0].loop_mm / 25.4 == pytest.approx(14 * 0.9 + 7 * 0.8)
     assert "turning" in answers_of(place="curved", parts="list", part="front 14, 30 deg; back 7")
     for wrong, said in (("56 cm, wide", "'wide' is not an angle"), ("56 cm, 0, 300 %", "'300 %' is out of range")):
         assert run(["band", "--kind", "curved", *words[:2], wrong, *words[3:], "--width", "2 cm"]) == 2

@@ -131,10 +131,10 @@ def described(answers: Answers) -> bool:
     return answers.get("parts") == "shape"
 
 
-def every_part_turns(answers: Answers) -> bool:
-    """Tell whether every part of an edge in a list says how far it turns."""
+def every_part_says(key: str, answers: Answers) -> bool:
+    """Tell whether every part of an edge in a list has its own turning, or ratio."""
     parts = named_lengths(answers.get("part", "")) if answers.get("parts") == "list" else []
-    return bool(parts) and all("turning" in stated_part(text) for _, text in parts)
+    return bool(parts) and all(key in stated_part(text) for _, text in parts)
 
 
 def known_by_size(answers: Answers) -> bool:

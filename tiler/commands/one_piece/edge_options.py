@@ -10,7 +10,7 @@ from tiler.commands.interview.question import (
     answer_is,
     by_unit,
     described,
-    every_part_turns,
+    every_part_says,
     in_parts,
     is_band,
     kind_of,
@@ -205,7 +205,9 @@ MEASURED = (
         "In degrees: 90 is a quarter circle, 180 a half, 360 the whole way round.",
         "Think of walking along it: how far have you turned at its end? Less than\n"
         "nothing where the garment lies inside the bend, as at the rim of a hat.",
-        asked=lambda answers: answers.get("place") in ("curved", "leg-opening") and not every_part_turns(answers),
+        asked=lambda answers: (
+            answers.get("place") in ("curved", "leg-opening") and not every_part_says("turning", answers)
+        ),
         sample=usually("0"),
         example="90, 180, 360",
     ),

@@ -20,6 +20,7 @@ from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
+from tiler.languages.proved import BUTTONHOLE, BUTTONHOLES
 from tiler.languages.words import Number, Words
 from tiler.lengths import both
 from tiler.sentence import Key, Place, Sentence
@@ -112,11 +113,11 @@ class Buttons:
         )
         count = len(self.at_mm)
         if count == 1:
-            return Words("1 buttonhole, {hole} long", hole=hole)
+            return Words(BUTTONHOLE, hole=hole)
         if self.part:
             on = noted("{count} buttonholes, {hole} long, {apart} apart, on the part “{part}”")
             return Words(on, count=count, hole=hole, apart=apart, part=self.part)
-        return Words("{count} buttonholes, {hole} long, {apart} apart", count=count, hole=hole, apart=apart)
+        return Words(BUTTONHOLES, count=count, hole=hole, apart=apart)
 
 
 def read_buttons(table: Table, finish: Finish, ends: Ends) -> ButtonSpec | None:
