@@ -119,6 +119,9 @@ def test_parts_that_turn_by_themselves(capsys: pytest.CaptureFixture[str]) -> No
     (figures,) = started_piece(answers).figures
     assert [part.edge_mm for part in figures.edge.parts] == [pytest.approx(one) for one in (560, 185, 560)]
     assert figures.edge.turning_deg == pytest.approx(90)
+    # an angle without its unit is one all the same, and the strip is mirrored without the ratio of the first part
+    mirrored = answers_of(units="cm", place="curved", parts="list", part="a 56, 0 deg; b 18, 90; c 56 cm, 0")
+    assert (mirrored["cut"], answers["cut"]) == ("on-fold", "full-loop")
     # nor, of parts that all have a share of their own, how long the strip shall be
     shares = answers_of(place="curved", parts="list", part="front 14, 30 deg, 90 %; back 7, 60 deg, 80 %")
     assert "ratio" not in shares

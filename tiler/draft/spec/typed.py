@@ -73,9 +73,11 @@ def typed_parts(text: str, units: str) -> str:
 
 
 def typed_part(text: str, units: str) -> str:
-    """Return a length and what stands behind it: ``36, 0 deg`` becomes ``36 cm, 0 deg``."""
+    """Return a length and what stands behind it: ``36, 90`` becomes ``36 cm, 90 deg``."""
     length, *more = _BETWEEN.split(text)
-    return ", ".join([typed_length(length.strip(), units), *(_points(one.strip()) for one in more)])
+    behind = (_points(one.strip()) for one in more)
+    angles = (f"{one} deg" if _DECIMAL.fullmatch(one.removeprefix("-")) else one for one in behind)
+    return ", ".join([typed_length(length.strip(), units), *angles])
 
 
 def stated_part(text: str) -> dict[str, str]:
