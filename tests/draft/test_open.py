@@ -115,6 +115,7 @@ def test_label_says_ends_and_buttons(figure):
         ({"closed": False, "edge": table(kind="armhole", whole="20 in")}, 'an edge of kind "armhole" is a ring'),
         ({"buttons": buttons()}, "buttons: close a strip that is open; write closed = false as well"),
         ({"closed": False, "buttons": table(count=3)}, "buttons.first: is missing"),
+        ({"closed": False, "buttons": buttons(), "stands": True, "turned_over": True}, "buttons: lie in the middle of the b"),
         ({"closed": False, "buttons": buttons(), "cut": "on-fold"}, 'cut: "on-fold" has them on both halves'),
         ({"closed": False, "finish": "raw-edge-binding", "buttons": buttons()}, "want a folded-band; on a raw-edge-bind"),
         ({"closed": False, "buttons": buttons(on="hem")}, "names a part, and the edge is not given in parts"),

@@ -128,6 +128,12 @@ def read_buttons(table: Table, finish: Finish, ends: Ends) -> ButtonSpec | None:
         table.refuse("buttons", "close a strip that is open; write ", Key("closed", "false"), " as well")
     if not finish.is_band:
         table.refuse("buttons", f"want a folded-band; on a {finish} there is no room for holes")
+    if table.flag("turned-over"):
+        table.refuse(
+            "buttons",
+            "lie in the middle of the band, where one that is turned over has its fold; leave them out, or ",
+            Key("turned-over"),
+        )
     own = table.table("buttons", KEYS, 'buttons = { count = 7, first = "2 cm", last = "2 cm", diameter = "15 mm" }')
     for key, hint in (("count", "7"), ("first", '"2 cm"'), ("last", '"2 cm"'), ("diameter", '"15 mm"')):
         own.raw(key, Key(key, hint))

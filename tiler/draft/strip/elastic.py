@@ -83,6 +83,12 @@ def read_elastic(table: Table, finish: Finish) -> ElasticSpec | None:
         )
     if table.has("corner"):
         table.refuse("corner", "is where a flat band meets a point; a casing with ", Key("elastic"), " runs round")
+    if table.has("ease") and table.raw("ease", "") == "by-curve":
+        table.refuse(
+            "ease",
+            '"by-curve" shares out a band that lies flat in its bends; write "even", or leave out ',
+            Key("elastic"),
+        )
     if table.has("ratio") and table.raw("ratio", "") == "flat":
         table.refuse(
             "ratio", '"flat" means nothing for a casing, which its ', Key("elastic"), " draws in; leave it out"
