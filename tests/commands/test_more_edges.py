@@ -11,7 +11,8 @@ import pytest
 from tests.commands.test_start_piece import answers_of
 from tests.specs import Table, neckline, piece, spec, straight, table
 from tiler.commands import run
-from tiler.commands.interview.piece import started_piece
+from tiler.commands.interview.path import QUESTIONS
+from tiler.commands.interview.piece import judged, started_piece
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 
@@ -201,6 +202,10 @@ def test_an_open_strip_with_buttons(capsys: pytest.CaptureFixture[str]) -> None:
     (figures,) = started_piece(answers).figures
     assert figures.buttons.apart_mm == pytest.approx((24 - 1.25) / 4 * 25.4)
     assert (figures.ends.value, figures.cut.value) == ("raw", "full-loop")
+    # called by its name before the width is known, it is not measured against a band of no width
+    known = {key: answers[key] for key in list(answers)[: list(answers).index("width")]}
+    (buttons,) = (question for question in QUESTIONS if question.key == "buttons")
+    assert judged(buttons, "7", known) == "7"
 
 
 def test_ties(capsys: pytest.CaptureFixture[str]) -> None:

@@ -100,7 +100,7 @@ WIDTH = (
         "What you see on the right side; how wide to cut follows from it.",
         "A narrow strip lies flat more easily on a tight curve than a wide one.",
         usual=_usual_width,
-        sample=lambda answers: _usual_width(answers) if is_given("elastic")(answers) else "1 mm",
+        sample=lambda answers: _usual_width(answers) if is_given("elastic", "buttons")(answers) else "1 mm",
     ),
     option("stands", (*PIECE, "stands"), "the band stands up, as a collar; its width is its height", Value.FLAG),
     option("turned-over", (*PIECE, "turned-over"), "and is folded down over itself, as a turtleneck", Value.FLAG),
