@@ -137,9 +137,19 @@ def every_part_says(key: str, answers: Answers) -> bool:
     return bool(parts) and all(key in stated_part(text) for _, text in parts)
 
 
+def turning_unknown(answers: Answers) -> bool:
+    """Tell whether nobody knows how far the edge turns: no place says it, nor do all of its parts."""
+    return answers.get("place") in ("curved", "leg-opening") and not every_part_says("turning", answers)
+
+
 def known_by_size(answers: Answers) -> bool:
     """Tell whether width and depth are asked for: of a described neckline, and of a measured vee."""
     return described(answers) or (measured_vee(answers) and answers.get("point") == "lengths")
+
+
+def neckline_changed(answers: Answers) -> bool:
+    """Tell whether a described neckline is to be lowered or widened."""
+    return described(answers) and answers.get("change") == "yes"
 
 
 def measured_vee(answers: Answers) -> bool:

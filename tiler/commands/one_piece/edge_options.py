@@ -10,12 +10,13 @@ from tiler.commands.interview.question import (
     answer_is,
     by_unit,
     described,
-    every_part_says,
     in_parts,
     is_band,
     kind_of,
     known_by_size,
     measured_vee,
+    neckline_changed,
+    turning_unknown,
     usually,
 )
 from tiler.commands.one_piece.option import EDGE, Value, choice, option
@@ -34,10 +35,6 @@ _ALONG = "Stand the tape on its side, so that it follows the curve. Do not pull.
 
 def _measured(*kinds: Kind) -> Callable[[Answers], bool]:
     return lambda answers: kind_of(answers) in kinds and in_parts(answers)
-
-
-def _changed(answers: Answers) -> bool:
-    return described(answers) and answers.get("change") == "yes"
 
 
 def _sample_width(answers: Answers) -> str | None:
@@ -205,9 +202,7 @@ MEASURED = (
         "In degrees: 90 is a quarter circle, 180 a half, 360 the whole way round.",
         "Think of walking along it: how far have you turned at its end? Less than\n"
         "nothing where the garment lies inside the bend, as at the rim of a hat.",
-        asked=lambda answers: (
-            answers.get("place") in ("curved", "leg-opening") and not every_part_says("turning", answers)
-        ),
+        asked=turning_unknown,
         sample=usually("0"),
         example="90, 180, 360",
     ),
@@ -279,7 +274,7 @@ SHAPED = (
         "At the centre front; less than nothing raises it.",
         "Depths count from the neck points: where those move down a sloping\nshoulder, CF and CB go with them.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1 in, 2 cm, -1 cm",
     ),
     option("lower-back", (*EDGE, "lower-back"), "change: lower the back by this").asking(
@@ -287,7 +282,7 @@ SHAPED = (
         "At the centre back; less than nothing raises it.",
         "As in front.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1/2 in, 1 cm",
     ),
     option("widen", (*EDGE, "widen"), "change: widen each side by this").asking(
@@ -295,7 +290,7 @@ SHAPED = (
         "At each neck point, level; less than nothing makes the neckline narrower.",
         "The whole neckline is wider by twice this.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1/2 in, 1 cm",
     ),
 )
