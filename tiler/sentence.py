@@ -53,7 +53,7 @@ class Place:
 class Key(str):
     """A key that a sentence names, and what to write there: ``whole`` or ``whole = "24 cm"``.
 
-    ``within`` leads to its table from the one that the sentence is about.
+    ``within`` leads to its table from the one that the sentence is about; ``..`` is the table around.
     """
 
     name: str

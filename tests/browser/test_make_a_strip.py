@@ -244,7 +244,15 @@ def test_how_long_the_strip_shall_be_is_also_answered_by_a_length(window: Window
         ({"kind": "curved", "ends": "turned"}, {"free-before", "buttons"}, {"must-pass", "first-button"}),
         ({"ends": "turned", "buttons": "3"}, {"first-button", "button-width"}, set()),
         ({"cloth-width": "16 in"}, {"section"}, set()),
-        ({"elastic": "1 cm"}, {"elastic-ratio"}, {"ends"}),
+        ({"elastic": "1 cm"}, {"elastic-ratio", "elastic-overlap"}, {"ends", "ends-allowance"}),
+        ({"kind": "straight", "ends": "turned", "buttons": "3"}, {"ends-allowance", "buttonholes"}, {"buttons-on"}),
+        (
+            {"kind": "curved", "part": ["a", "9 in", "b", "7 in"], "ends": "turned", "buttons": "3"},
+            {"buttons-on"},
+            set(),
+        ),
+        ({"kind": "curved", "part": ["a", "9 in, 0 deg, 90 %", "b", "7 in, 90, 80 %"]}, {"turning"}, {"ratio", "edge"}),
+        ({"kind": "curved", "part": ["a", "9 in, 0 deg, 90 %", "b", "7 in, 90"]}, {"ratio"}, {"edge"}),
     ],
 )
 def test_the_fields_that_have_no_meaning_are_left_out(

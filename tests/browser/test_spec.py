@@ -100,6 +100,7 @@ def test_a_spec_comes_through_an_address_unchanged() -> None:
         {"shape": "vee", "neck-width": "18 cm", "front-depth": "15 cm", "back-depth": "2 cm", "width": "1 cm"},
         {"finish": "raw-edge-binding", "front": "21 cm", "back": "22 cm", "width": "1 cm", "stretch": "35 %"},
         {"kind": "curved", "part": ["a", "20 cm", "b", "10 cm"], "turning": "200", "width": "1 cm", "loop": "25 cm"},
+        {"kind": "curved", "part": ["a", "20 cm, 90 deg, 95 %", "b", "10 cm, 20 deg"], "width": "1 cm"},
         {"kind": "straight", "edge": "20 cm", "width": "5 cm", "body": "17 cm", "body-ease": "-2 %", "stands": "yes"},
         TIES | {"child": "yes", "accept": "yes"},
     ],

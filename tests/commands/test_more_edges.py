@@ -9,9 +9,10 @@ from typing import Any
 import pytest
 
 from tests.commands.test_start_piece import answers_of
-from tests.specs import Table, neckline, piece, spec, straight
+from tests.specs import Table, neckline, piece, spec, straight, table
 from tiler.commands import run
-from tiler.commands.interview.piece import started_piece
+from tiler.commands.interview.path import QUESTIONS
+from tiler.commands.interview.piece import judged, started_piece
 from tiler.draft.compute import figure_job
 from tiler.draft.spec.read import read_tables
 
@@ -32,6 +33,43 @@ def of_spec(one: Table, **keys: Any) -> Any:
     return [_apart(figures.to_json()) for figures in figure_job(read_tables(tomllib.loads(spec(one, **keys)), "spec:"))]
 
 
+STRAIGHT = ("--kind", "straight", "--edge", "20 in", "--width", "1 in")
+PARTS = ("--kind", "neckline", "--part", "front", "14 in", "--part", "back", "7 in", "--width", "1/2 in")
+BUTTONS = ("--buttons", "5", "--first-button", "1 in", "--last-button", "1 in", "--button-width", "1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("band", *STRAIGHT, *BUTTONS), '--buttons: close a strip that is open; write --ends "turned" as well'),
+        (("band", *STRAIGHT, "--ends-allowance", "1 in"), 'write --ends "turned" as well, or leave it out'),
+        (("band", *STRAIGHT, "--free-before", "8 in"), 'strip with two ends; write --ends "turned" as well'),
+        (("band", *STRAIGHT, "--ends", "turned", *BUTTONS, "--last-button", "19 in"), "and --first-button of 1 in"),
+        (("band", *PARTS, "--front-half", "7 in"), "--front-half: contradicts --part; give the whole edge in only one"),
+        (("band", *PARTS, "--front-ratio", "90 %"), 'in a spec, write ratio = "95 %" beside its name'),
+        (("band", *PARTS, "--point-angle", "50"), "in a spec, write corners = [90] beside its name"),
+        (("band", *PARTS[:3], "", *PARTS[4:]), '--part: is empty; write "front"'),
+        (("band", *PARTS, "--notch", "", "1 in"), '--notch: is empty; write "pocket"'),
+        (("band", *PARTS, "--name", ""), '--name: is empty; write --name "Neckband"'),
+        (("binding", "--finish", "french", *STRAIGHT, "--cut-on", "bias"), "10 to 15 % on its bias; give --stretch"),
+        (("binding", "--finish", "french", *STRAIGHT, "--stands"), '"--stands" is for bands: leave it out, or take ti'),
+        (("binding", "--finish", "french", *STRAIGHT, "--form", "contour"), '"--form" is for bands: leave it out, or'),
+        (
+            ("band", *STRAIGHT, "--cut-on", "bias"),
+            '"--cut-on" is for bindings: leave it out, or take tiler binding; se',
+        ),
+        (("band", *STRAIGHT, "--standing"), '"--standing" is not an option of tiler band; did you mean "--stands"?'),
+    ],
+)
+def test_what_does_not_go_together_is_said_of_options(
+    words: tuple[str, ...], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(words) == 2
+    out, err = capsys.readouterr()
+    assert (out, err.count("\n")) == ("", 1)
+    assert said in err
+
+
 def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
     stated = piece("Neckband", "2 1/2", neckline("6 7/8", "3 1/2"), stands=True, turned_over=True, fabric="knit")
     found = of_options(("band", *NECK, "--stands", "--turned-over"), capsys)
@@ -40,7 +78,6 @@ def test_a_collar(capsys: pytest.CaptureFixture[str]) -> None:
     assert of_options(("band", *NECK, "--stands"), capsys)[0]["standing"] == "stands"
     assert run(["band", *NECK, "--turned-over"]) == 2
     assert "--turned-over: is for a band that stands up; write --stands as well" in capsys.readouterr().err
-    assert run(["binding", "--finish", "french", *NECK, "--stands"]) == 2
     (figures,) = started_piece(answers_of(sits="turned-over")).figures
     assert (figures.standing.value, figures.finished_width_mm) == ("turned-over", pytest.approx(2.5 * 25.4))
 
@@ -61,6 +98,39 @@ def test_parts(capsys: pytest.CaptureFixture[str]) -> None:
     ]
     assert figures.cut.value == "on-fold"
     assert started_piece(answers_of(parts="list", part="front 11; back 7")).figures[0].cut.value == "full-loop"
+
+
+def test_parts_that_turn_by_themselves(capsys: pytest.CaptureFixture[str]) -> None:
+    parts = [
+        table(name="right front", length="56 cm", turning="0 deg", ratio="99 %"),
+        table(name="back neck", length="18.5 cm", turning=90),
+        table(name="left front", length="56 cm", turning="0"),
+    ]
+    words = ("--part", "right front", "56 cm, 0 deg, 99 %", "--part", "back neck", "18.5 cm, 90", "--part",
+             "left front", "56 cm,0")  # fmt: skip
+    found = of_options(
+        ("band", "--kind", "curved", *words, "--width", "2 cm", "--stretch", "70 %", "--ends", "raw"), capsys
+    )
+    stated = piece("Band", "2 cm", table(kind="curved", parts=parts), fabric="knit", closed=False, ends="raw")
+    assert found == of_spec(stated, units="cm", fabrics={"knit": "70 %"})
+    answers = answers_of(units="cm", place="curved", parts="list", ends="raw", width="2",
+                         part="right front 56, 0 deg, 99 %; back neck 18,5, 90; left front 56 cm, 0")  # fmt: skip
+    # of parts that all say how far they turn nobody asks it again
+    assert "turning" not in answers
+    (figures,) = started_piece(answers).figures
+    assert [part.edge_mm for part in figures.edge.parts] == [pytest.approx(one) for one in (560, 185, 560)]
+    assert figures.edge.turning_deg == pytest.approx(90)
+    # an angle without its unit is one all the same, and the strip is mirrored without the ratio of the first part
+    mirrored = answers_of(units="cm", place="curved", parts="list", part="a 56, 0 deg; b 18, 90; c 56 cm, 0")
+    assert (mirrored["cut"], answers["cut"]) == ("on-fold", "full-loop")
+    # nor, of parts that all have a share of their own, how long the strip shall be
+    shares = answers_of(place="curved", parts="list", part="front 14, 30 deg, 90 %; back 7, 60 deg, 80 %")
+    assert "ratio" not in shares
+    assert started_piece(shares).figures[0].loop_mm / 25.4 == pytest.approx(14 * 0.9 + 7 * 0.8)
+    assert "turning" in answers_of(place="curved", parts="list", part="front 14, 30 deg; back 7")
+    for wrong, said in (("56 cm, wide", "'wide' is not an angle"), ("56 cm, 0, 300 %", "'300 %' is out of range")):
+        assert run(["band", "--kind", "curved", *words[:2], wrong, *words[3:], "--width", "2 cm"]) == 2
+        assert f"--part: {said}" in capsys.readouterr().err
 
 
 def test_a_leg_opening(capsys: pytest.CaptureFixture[str]) -> None:
@@ -132,6 +202,10 @@ def test_an_open_strip_with_buttons(capsys: pytest.CaptureFixture[str]) -> None:
     (figures,) = started_piece(answers).figures
     assert figures.buttons.apart_mm == pytest.approx((24 - 1.25) / 4 * 25.4)
     assert (figures.ends.value, figures.cut.value) == ("raw", "full-loop")
+    # called by its name before the width is known, it is not measured against a band of no width
+    known = {key: answers[key] for key in list(answers)[: list(answers).index("width")]}
+    (buttons,) = (question for question in QUESTIONS if question.key == "buttons")
+    assert judged(buttons, "7", known) == "7"
 
 
 def test_ties(capsys: pytest.CaptureFixture[str]) -> None:

@@ -171,8 +171,11 @@ def test_joins_of_a_neck_keep_off_cf(bound: Any) -> None:
     [
         ({"finish": "folded-band", "cover": None}, 'cut-on: "bias" is for bindings of woven cloth; a band of it'),
         ({"cut_on": "grain"}, 'cut-on: "grain" is not known'),
-        ({"fabric": "knit"}, "fabric: stretches by 60 %, as a knit does; woven cloth gives 10 to 15 %"),
-        ({"fabric": None}, "fabric: is missing: woven cloth stretches by 10 to 15 % on its bias"),
+        ({"fabric": "knit"}, "which gives 10 to 15 % on its bias, and knit stretches by 60 %, as only knits do"),
+        (
+            {"fabric": None},
+            'cut-on: "bias" is for woven cloth, which stretches by 10 to 15 % on its bias; name its fabric',
+        ),
         ({"cut": "on-fold"}, 'cut: "on-fold" is not for a bias strip, whose slanted ends are parallel'),
         ({"corner": "mitre"}, "corner: has slanted ends of its own"),
         ({"closed": False}, "closed: is for strips of knits here"),

@@ -51,6 +51,44 @@ def test_a_part_of_over_three_times_the_other(doubt):
     assert doubt("The back of 9", edge=armhole(2.9, 9))
 
 
+@pytest.mark.parametrize(
+    ("kind", "turns", "doubted"),
+    # C: Gauss-Bonnet, 360 less 4 times a slope of 5 to 40 degrees; 180 and twice that
+    [
+        ("neckline", (100, 99), True),
+        ("neckline", (100, 100), False),
+        ("neckline", (170, 170), False),
+        ("neckline", (200, 400), True),
+        ("armhole", (130, 130), False),
+        ("armhole", (130, 135), True),
+        ("curved", (200, 400), False),
+    ],
+)
+def test_parts_that_do_not_sum_up_to_the_turn_of_a_ring(doubt, kind, turns, doubted):
+    parts = [table(name=name, length="10 in", turning=turn) for name, turn in zip("ab", turns, strict=True)]
+    edge = table(kind=kind, parts=parts)
+    assert bool(doubt(f"The parts turn by {sum(turns)}° in all, and such an edge by", edge=edge)) is doubted
+    if kind == "neckline":
+        # what is open may turn as it likes
+        assert not doubt("The parts turn", edge=edge, closed=False)
+
+
+@pytest.mark.parametrize(
+    ("elastic", "said"),
+    [
+        ({"ratio": "59 %"}, "has 59 % of the edge, less than 60 %"),
+        ({"ratio": "60 %"}, ""),
+        ({"length": "19 in"}, ""),
+        ({"length": "20 in"}, "has 100 % of the edge and does not draw it in"),
+        ({"length": "50 in"}, "has 250 % of the edge and does not draw it in"),
+    ],
+)
+def test_elastic_that_does_not_draw_its_edge_in(doubt, elastic, said):
+    found = doubt("The elastic", edge=straight(20), elastic={"width": "1/4 in"} | elastic)
+    assert len(found) == bool(said)
+    assert not said or said in found[0]
+
+
 @pytest.mark.parametrize(("slope", "doubted"), [(4.9, True), (5, False), (40, False), (41, True), (None, False)])
 def test_a_shoulder_that_is_flat_or_steep(doubt, slope, doubted):
     edge = table(kind="neckline", whole=22, shoulder_slope=slope)

@@ -103,6 +103,18 @@ def test_nobody_asks_a_casing_to_lie_flat(figure):
             {"elastic": table(width="1/2 in", ratio="85 %")},
             "finished-width: leaves no room for elastic of ½ in (1.3 cm); write ⅝ in",
         ),
+        (
+            {"elastic": table(width="1 cm", ratio="85 %"), "stands": True, "turned_over": True},
+            "leave it out, or turned-ov",
+        ),
+        (
+            {"elastic": table(width="1 cm", ratio="85 %"), "ease": "by-curve"},
+            'ease: "by-curve" shares out a band that lies',
+        ),
+        (
+            {"elastic": table(width="1 cm", ratio="85 %"), "ease": "evenly"},
+            'ease: "evenly" is not known; did you mean even?',
+        ),
         ({"elastic": table(width="1 cm", ratio="85 %"), "finish": "french-binding"}, "has no room for it, so take the"),
         ({"elastic": table(width="1 cm", ratio="85 %"), "ratio": "flat"}, '"flat" means nothing for a casing'),
         ({"elastic": table(width="1 cm", ratio="85 %"), "corner": "mitre"}, "a casing with elastic runs round"),

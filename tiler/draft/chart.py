@@ -65,7 +65,8 @@ class ChartRow:
 
     ``stretch_to`` is the whole edge, to which the closed strip is stretched.  The sewn length is good
     from ``shortest``, where sewing takes 60 % of the stretch, to ``longest``, which still lies flat and is
-    ``None`` for a straight edge.  ``parts`` are empty where the strip is shared out evenly.
+    ``None`` for a straight edge; a band that is cut to the shape of its edge has one length alone, and
+    neither.  ``parts`` are empty where the strip is shared out evenly.
     """
 
     piece: str
@@ -79,7 +80,7 @@ class ChartRow:
     stretch_to: Rounded
     ratio: str
     sewn: Rounded
-    shortest: Rounded
+    shortest: Rounded | None
     longest: Rounded | None
     has_good: bool
     """Whether there is a length between both."""
@@ -131,7 +132,7 @@ def by_size(rows: Sequence[ChartRow], words: Callable[[ChartRow], str]) -> list[
 
 
 def _row(one: Figures) -> ChartRow:
-    times = 1 if one.cut is Cut.ON_FOLD else 2
+    times, shaped = 1 if one.cut is Cut.ON_FOLD else 2, one.contour_mm is not None
     return ChartRow(
         piece=one.name,
         size=one.size,
@@ -144,8 +145,8 @@ def _row(one: Figures) -> ChartRow:
         stretch_to=_rounded(one.edge.edge_mm),
         ratio=percent(one.ratio.used),
         sewn=_rounded(one.loop_mm),
-        shortest=_rounded(one.ratio.tightest * one.edge.edge_mm),
-        longest=None if one.ratio.flat is None else _rounded(one.ratio.flat * one.edge.edge_mm),
+        shortest=None if shaped else _rounded(one.ratio.tightest * one.edge.edge_mm),
+        longest=None if shaped or one.ratio.flat is None else _rounded(one.ratio.flat * one.edge.edge_mm),
         has_good=one.ratio.flat is None or one.ratio.flat >= one.ratio.tightest,
         finished=_rounded(one.finished_width_mm),
         sewn_at=_rounded(one.seam_allowance_mm),

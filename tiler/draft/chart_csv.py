@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from io import StringIO
 
-from tiler.draft.chart import ChartRow, chart_rows
+from tiler.draft.chart import ChartRow, Rounded, chart_rows
 from tiler.draft.figures import Figures
 from tiler.lengths import tape
 
@@ -60,6 +60,10 @@ CSV_HEAD = (
     "views",
     "buttonholes in",
     "buttonholes cm",
+    "finished edge in",
+    "finished edge cm",
+    "marks in",
+    "marks cm",
 )
 
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -91,10 +95,8 @@ def chart_csv(figures: Sequence[Figures]) -> str:
             row.ratio,
             row.sewn.inches,
             row.sewn.centimetres,
-            row.shortest.inches,
-            row.shortest.centimetres,
-            row.longest.inches if row.longest else "",
-            row.longest.centimetres if row.longest else "",
+            *_in_both(row.shortest),
+            *_in_both(row.longest),
             *_more(row),
         )
         writer.writerow([_safe(_plain(cell)) for cell in cells])
@@ -111,7 +113,7 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         row.sewn_at.centimetres,
         row.end_seam.inches,
         row.end_seam.centimetres,
-        "part by part" if row.parts else "evenly",
+        "part by part" if row.parts else "" if row.finished_edge else "evenly",
         "; ".join(f"{part.name} {part.strip.inches} to {part.edge.inches}" for part in row.parts),
         "; ".join(f"{part.name} {part.strip.centimetres} to {part.edge.centimetres}" for part in row.parts),
         str(sections.count // row.quantity if sections else 1),
@@ -119,8 +121,7 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         "; ".join(_section(one, row, one.length.centimetres) for one in sections.rows) if sections else "",
         "; ".join(sections.joined_at) if sections else "",
         *(text.replace("\u00a0", " ").translate(_ASCII) for text in said),
-        row.widest.inches if row.widest else "",
-        row.widest.centimetres if row.widest else "",
+        *_in_both(row.widest),
         _elastic(row, "in"),
         _elastic(row, "cm"),
         row.ends.value,
@@ -132,7 +133,14 @@ def _more(row: ChartRow) -> tuple[str, ...]:
         row.bias.words("in").replace("\u00a0", " ").translate(_ASCII) if row.bias else "",
         "; ".join(row.views),
         *(row.buttons.words(units).translate(_ASCII) if row.buttons else "" for units in ("in", "cm")),
+        *_in_both(row.finished_edge),
+        *("; ".join(f"{mark.name} {tape(mark.at_mm, units)}" for mark in row.marks) for units in ("in", "cm")),
     )
+
+
+def _in_both(length: Rounded | None) -> tuple[str, str]:
+    """Return the cells of a length, empty where there is none."""
+    return (length.inches, length.centimetres) if length else ("", "")
 
 
 def _elastic(row: ChartRow, units: str) -> str:

@@ -16,13 +16,12 @@ from tiler.draft.advice.finding import Finding
 from tiler.draft.advice.garment import corner_steps, cut_words
 from tiler.draft.advice.grade import with_slips
 from tiler.draft.advice.making import making_findings
-from tiler.draft.advice.opening import Ring, opening, opening_findings
+from tiler.draft.advice.opening import passed
 from tiler.draft.advice.shares import part_findings
 from tiler.draft.contour.figures import figure_contour
 from tiler.draft.edge.numbers import Before, Edge, Part
 from tiler.draft.edge.part_words import edge_words
-from tiler.draft.edge.seam_line import Kind, MeasuredOn, SeamLine, seam_line
-from tiler.draft.fabric import Fabric
+from tiler.draft.edge.seam_line import MeasuredOn, SeamLine, seam_line
 from tiler.draft.fastening.buttons import placed
 from tiler.draft.fastening.open_ends import Ends, end_allowance
 from tiler.draft.fastening.running_on import free_ends_of_child, leaving
@@ -46,7 +45,7 @@ from tiler.draft.strip.refinish import NewCutEdge, deeper_seam, garment_cut, new
 from tiler.draft.strip.widths import USUAL_ALLOWANCE, StripWidths, strip_widths
 from tiler.errors import SpecError
 from tiler.lengths import both
-from tiler.sentence import Key, Phrase, Sentence
+from tiler.sentence import Key, Sentence
 
 __all__ = ["Figures", "figure_job", "figure_piece", "sewn_line"]
 
@@ -113,6 +112,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
     strip = lay_out(piece, loop, start, end)
     edge = _edge(piece, sewn, units)
     pointed = end.style is not Corner.NONE
+    opens, found = passed(piece, loop, line.length_mm, sewn.longest_flat_mm, units)
     own = notches_of(piece.edge.kind, piece.cut, edge.parts, loop, pointed, piece.join_at, is_open)
     if on_bias:
         # the slanted ends are marks themselves
@@ -141,7 +141,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         notches=strip_notches(piece, leaving(own, piece.runs_on, loop, on_fold), strip, units),
         seam_strain=sewn.strain,
         stretch_used=sewn.stretch_used,
-        opening=None,
+        opening=opens,
         fabric=piece.fabric.name if piece.fabric else None,
         fabric_stretch=piece.fabric.stretch if piece.fabric else None,
         edge_text=f"{edge.label} {both(edge.edge_mm, units)}",
@@ -163,7 +163,7 @@ def _figure(piece: PieceSpec, units: str) -> Figures:
         buttons=placed(piece.buttons, edge.parts, loop, widths.sewn_at, widths.folded, on_fold, units),
         elastic=cut_elastic(piece.elastic, line.length_mm),
     )
-    judged, found = _open(pieced(figures, sewn, units), sewn, units)
+    judged = pieced(figures, sewn, units)
     findings = [*found, *_findings(sewn, edge, bool(judged.sections), units, found)]
     return with_findings(judged, findings)
 
@@ -274,25 +274,3 @@ def _edge(piece: PieceSpec, sewn: Sewn, units: str) -> Edge:
         bend=bend,
         outline=piece.edge.outline,
     )
-
-
-def _open(figures: Figures, sewn: Sewn, units: str) -> tuple[Figures, list[Finding]]:
-    """Return the figures with what goes through, and what was found about that."""
-    piece, edge = sewn.piece, sewn.line.length_mm
-    if piece.must_pass_mm is None:
-        return figures, []
-    if piece.fabric is None:
-        why = Sentence("needs the stretch of the strip; ", Phrase.NAME_FABRIC)
-        raise SpecError(why, piece.where.at("opening"))
-    strip = Ring(sewn.loop_mm, piece.fabric.stretch)
-    garment = Ring(edge, _garment_stretch(piece, piece.garment_fabric)) if piece.garment_fabric else None
-    found = opening_findings(
-        piece.must_pass_mm, strip, garment, Ring(edge, piece.fabric.stretch), sewn.longest_flat_mm, units
-    )
-    judged = replace(opening(piece.must_pass_mm, strip, garment), source=piece.must_pass_source)
-    return replace(figures, opening=judged), list(found)
-
-
-def _garment_stretch(piece: PieceSpec, fabric: Fabric) -> float:
-    """Return by which share the garment's edge opens: a straight one lies along the greatest stretch."""
-    return fabric.stretch if piece.edge.kind is Kind.STRAIGHT or piece.edge.straight_leg else fabric.round_stretch

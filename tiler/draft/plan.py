@@ -2,7 +2,7 @@
 
 A neckline whose shape is described lies as its seam line does, front and back over each other, as on a garment that
 lies flat: the neck points of the shoulders at the height 0, the centre at x = 0.  One that is drawn does so where its
-halves meet at the shoulders in one way only, since the ends of a drawn curve have no names.  Of an edge that was
+halves meet at the shoulders.  Of an edge that was
 measured only lengths are known, so it can be shown straight and in no other way: ``marks`` say where along the edge,
 and where along the strip, each notch lies.  Between two marks the strip is shared out evenly over a part, and over the
 legs between its sharp corners as ``ease`` shares it out.
@@ -10,14 +10,14 @@ legs between its sharp corners as ``ease`` shares it out.
 
 from __future__ import annotations
 
-from cmath import rect
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise, product
-from math import radians, sin
+from itertools import accumulate, pairwise
+from math import radians
 
 from tiler.draft.compute import sewn_line
-from tiler.draft.edge.path import Path
+from tiler.draft.edge.centre import against_centre
+from tiler.draft.edge.path import points_along
 from tiler.draft.edge.seam_line import Kind, MeasuredPart, SeamLine
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.figures import Figures
@@ -30,15 +30,6 @@ from tiler.draft.strip.widths import strip_widths
 
 ALIKE = 0.1
 """Marks that lie so near to each other are one, mm."""
-
-SMOOTH = radians(4)
-"""A bend is drawn in steps that turn by no more."""
-
-MEETS = 0.5
-"""Halves whose shoulders lie further apart than this, mm, are not of one garment."""
-
-MATCHES = 3.0
-"""The same of halves that were drawn, each by itself."""
 
 END, END_SEAM = "end", "end seam"
 """What the ends of a strip are called where they have no place on the garment."""
@@ -162,59 +153,18 @@ def _notches(piece: PieceSpec, figures: Figures) -> list[Notch]:
 
 
 def _halves(piece: PieceSpec, line: SeamLine) -> tuple[Half, ...]:
-    """Return the halves of a neckline whose shape is known.
-
-    One from a drawing may run either way: it is known where front and back meet at the shoulder in one way only.
-    """
+    """Return the halves of a neckline whose shape is known."""
     if piece.edge.times == 1 or not all(part.path for part in line.parts):
         return ()
-    ways = [
-        [_half(part, centre, flip) for flip in ((False, True) if part.drawn else (False,))]
-        for part, centre in zip(line.parts, (CF, CB), strict=True)
-    ]
-    fitting = [
-        (front, back)
-        for front, back in product(*ways)
-        if _apart(front, back) <= (MEETS if piece.edge.outline else MATCHES)
-    ]
-    if not fitting or any(_unlike(fitting[0], other) for other in fitting[1:]):
+    front, back = piece.edge.parts
+    ways = (False, False) if piece.edge.outline else against_centre(front, back)
+    if ways is None:
         return ()
-    return fitting[0]
-
-
-def _apart(front: Half, back: Half) -> float:
-    return abs(front.points[-1].real - back.points[-1].real)
-
-
-def _unlike(one: tuple[Half, Half], other: tuple[Half, Half]) -> bool:
-    """Tell whether two ways to lay the halves differ: those of a straight line or of an arc of a circle do not."""
-    return any(
-        abs(a.points[0] - b.points[0]) + abs(a.points[-1] - b.points[-1]) > MEETS
-        for a, b in zip(one, other, strict=True)
-    )
+    return tuple(_half(part, centre, way) for part, centre, way in zip(line.parts, (CF, CB), ways, strict=True))
 
 
 def _half(part: MeasuredPart, centre: str, flip: bool) -> Half:
-    points = list(_along(part.path[::-1] if flip else part.path, radians(part.start_deg) / 2))
+    points = list(points_along(part.path[::-1] if flip else part.path, radians(part.start_deg) / 2))
     height = points[-1][0].imag
     moved = [(point - complex(0, height), corner) for point, corner in points]
     return Half(part.words, centre, tuple(one for one, _ in moved), tuple(one for one, corner in moved if corner))
-
-
-def _along(path: Path, heading: float) -> Iterator[tuple[complex, bool]]:
-    """Yield the points along a path from the centre, each with whether it is a corner: every smooth step is an arc."""
-    at = 0j
-    yield at, False
-    for step in path:
-        count = max(1, round(abs(step.smooth) / SMOOTH))
-        length, turn = step.length_mm / count, step.smooth / count
-        for _ in range(count if step.length_mm else 0):
-            chord = length * (sin(turn / 2) / (turn / 2) if turn else 1.0)
-            at += rect(chord, heading + turn / 2)
-            heading += turn
-            yield at, False
-        if not step.length_mm:
-            heading += step.smooth
-        if step.corner_deg:
-            heading += radians(step.corner_deg)
-            yield at, True

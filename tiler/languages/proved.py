@@ -16,6 +16,10 @@ GARMENT_EDGE = noted("garment edge: stitch {length} from it")
 FINISHED_EDGE = noted("finished edge: sew the layers together {length} from it")
 """How both edges of a contour band are sewn."""
 
+BUTTONHOLE = noted("1 buttonhole, {hole} long")
+BUTTONHOLES = noted("{count} buttonholes, {hole} long, {apart} apart")
+"""What a label says of the buttonholes of its piece."""
+
 SPAN = noted("{first} to {last}")
 """From what of the first size to what of the last."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from itertools import zip_longest
 from typing import NamedTuple
 
 from tiler.browser.form import Given, every_option, finish_of, given_by, name_of, one_of
@@ -68,7 +69,10 @@ def belonging(form: Given) -> Belonging:
         and name_of(option) != "finish"
         and (text := one_of(form, name_of(option)))
     }
-    said["part"] = "; ".join(value for value in form.getlist("part") if value)
+    values = form.getlist("part")
+    said["part"] = "; ".join(
+        f"{name} {length}".strip() for name, length in zip_longest(values[::2], values[1::2], fillvalue="") if name
+    )
     known = next((way for way, fields in _KNOWN_BY.items() if any(said.get(name) for name in fields)), None)
     if known:
         said["parts"] = known

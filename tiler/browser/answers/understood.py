@@ -11,6 +11,7 @@ from tiler.commands.interview.reading import LAST_OF_EDGE, stretch_words, whole_
 from tiler.commands.one_piece.option import PieceOption, Value
 from tiler.commands.one_piece.table import stated_units
 from tiler.draft.spec.read import Job
+from tiler.draft.spec.typed import stated_part
 from tiler.errors import SpecError
 from tiler.lengths import parse_angle, parse_length, parse_percent
 from tiler.sentence import Place
@@ -20,10 +21,18 @@ _FAR = 10.0**6
 
 _JUDGED: dict[Value, Callable[[str, str, Place], object]] = {
     Value.LENGTH: lambda text, units, at: parse_length(text, units or "in", at, zero_ok=True, negative_ok=True),
-    Value.NAMED: lambda text, units, at: parse_length(text, units or "in", at, zero_ok=True, negative_ok=True),
+    Value.NAMED: lambda text, units, at: _judge_part(stated_part(text), units, at),
     Value.SHARE: lambda text, _units, at: parse_percent(text, at, least=-_FAR, most=_FAR),
     Value.ANGLE: lambda text, _units, at: parse_angle(text, at, least=-_FAR, most=_FAR),
 }
+
+
+_OF_PART = {"length": Value.LENGTH, "turning": Value.ANGLE, "ratio": Value.SHARE}
+
+
+def _judge_part(part: dict[str, str], units: str, at: Place) -> None:
+    for key, text in part.items():
+        _JUDGED[_OF_PART[key]](text, units, at)
 
 
 def faults(form: Given) -> dict[str, str]:

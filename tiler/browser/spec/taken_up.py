@@ -97,7 +97,9 @@ def _texts(option: PieceOption, value: Any) -> Iterator[str]:
         yield from ["yes"] if value is True else []
     elif option.value is Value.NAMED and isinstance(value, list):
         for entry in value:
-            yield from map(str, entry.values()) if isinstance(entry, dict) else ()
+            if isinstance(entry, dict):
+                name, *more = map(str, entry.values())
+                yield from (name, ", ".join(more))
     elif option.repeated and isinstance(value, list):
         yield from map(str, value)
     elif isinstance(value, str | int | float) and not isinstance(value, bool):

@@ -20,6 +20,14 @@ from tiler.commands.one_piece.options import ALL
 from tiler.draft.contour.form import Form
 from tiler.draft.strip.standing import Standing
 
+_NOT_KNOWN = {
+    "armhole": ("shape",),
+    "leg-opening": ("shape",),
+    "vee": ("list",),
+    "curved": ("parts", "shape"),
+}
+"""What nobody knows of the edge in a place."""
+
 _OWN = (
     Question(
         "Which edge gets the strip?",
@@ -53,14 +61,12 @@ _OWN = (
             "parts": "front and back, each measured with a tape",
             "whole": "all the way round, measured in one",
             "shape": "how wide and how deep it is",
-            "list": "parts of other names, as on a raglan",
+            "list": "parts of other names, as on a raglan or a front band",
         },
-        usual=usually("parts"),
-        asked=answer_is("place", "neckline", "vee", "armhole", "leg-opening"),
+        usual=lambda answers: "whole" if answers.get("place") == "curved" else "parts",
+        asked=answer_is("place", "neckline", "vee", "armhole", "leg-opening", "curved"),
         words=("parts", "whole", "shape", "list"),
-        without=lambda answers: {"armhole": ("shape",), "leg-opening": ("shape",), "vee": ("list",)}.get(
-            answers.get("place", ""), ()
-        ),
+        without=lambda answers: _NOT_KNOWN.get(answers.get("place", ""), ()),
         key="parts",
     ),
     Question(
@@ -139,7 +145,9 @@ _ORDER = (
         "thickness",
         "elastic",
         "elastic-ratio",
+        "elastic-overlap",
         "ends",
+        "ends-allowance",
         "cut-on",
         "free-before",
         "free-after",
@@ -149,7 +157,8 @@ _ORDER = (
         "body",
         "body-ease",
     ),
-    *("shorten", "lengthen", "on", "buttons", "first-button", "last-button", "button-width", "cut"),
+    *("shorten", "lengthen", "on", "buttons", "buttons-on", "buttonholes", "first-button", "last-button"),
+    *("button-width", "cut"),
     *("cloth-width", "section", "must-pass"),
     *("garment-stretch", "garment-lengthwise", "garment-thickness", "title", "paper"),
 )
@@ -157,9 +166,9 @@ _ORDER = (
 _BY_KEY = {question.key: question for question in (*_OWN, *(row.question for row in ALL if row.question))}
 
 _OF_STRIPS = (
-    *("sits", "corner", "front-ratio", "back-ratio", "elastic", "elastic-ratio", "ends", "free-before", "free-after"),
-    *("ratio", "body", "body-ease", "shorten", "lengthen", "on", "section"),
-    *("buttons", "first-button", "last-button", "button-width"),
+    *("sits", "corner", "front-ratio", "back-ratio", "elastic", "elastic-ratio", "elastic-overlap", "ends"),
+    *("ends-allowance", "free-before", "free-after", "ratio", "body", "body-ease", "shorten", "lengthen", "on"),
+    *("section", "buttons", "buttons-on", "first-button", "last-button", "button-width", "buttonholes"),
 )
 """What is asked of a strip that is cut straight, and not of a band that is cut to the shape of its edge."""
 

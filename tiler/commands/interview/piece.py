@@ -43,7 +43,10 @@ _NAMES = {
 }
 """What a band and a binding are called there; of other edges the kind gives the name."""
 
-_ASKED_AS = {"loop": "ratio"}
+_AS_LENGTH = {"ratio": "loop", "elastic-ratio": "elastic-length"}
+"""What a length states that answers a question about a share."""
+
+_ASKED_AS = {length: share for share, length in _AS_LENGTH.items()}
 """The question that a value answers which is stated under another key."""
 
 _PAIRS = ("cuff", "leg", "leg-opening")
@@ -168,7 +171,7 @@ def _given(answers: Answers) -> dict[str, Any]:
         answer = answers.get(question.key)
         if answer is None or question.key in _NOT_GIVEN or answer in question.nothing:
             continue
-        key = "loop" if question.key == "ratio" and is_length(answer) else question.key
+        key = _AS_LENGTH.get(question.key, question.key) if is_length(answer) else question.key
         given[key.replace("-", "_")] = named_lengths(answer) if key == "part" else answer
     if (sits := Standing(answers.get("sits", Standing.FLAT))).stands:
         given |= {"stands": True, "turned_over": sits is Standing.OVER}

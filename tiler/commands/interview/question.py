@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.spec.typed import named_lengths, stated_part
 from tiler.draft.strip.finish import Finish
 
 Answers = Mapping[str, str]
@@ -128,6 +129,27 @@ def in_parts(answers: Answers) -> bool:
 def described(answers: Answers) -> bool:
     """Tell whether the neckline is known by the width and the depths of its shape."""
     return answers.get("parts") == "shape"
+
+
+def every_part_says(key: str, answers: Answers) -> bool:
+    """Tell whether every part of an edge in a list has its own turning, or ratio."""
+    parts = named_lengths(answers.get("part", "")) if answers.get("parts") == "list" else []
+    return bool(parts) and all(key in stated_part(text) for _, text in parts)
+
+
+def turning_unknown(answers: Answers) -> bool:
+    """Tell whether nobody knows how far the edge turns: no place says it, nor do all of its parts."""
+    return answers.get("place") in ("curved", "leg-opening") and not every_part_says("turning", answers)
+
+
+def known_by_size(answers: Answers) -> bool:
+    """Tell whether width and depth are asked for: of a described neckline, and of a measured vee."""
+    return described(answers) or (measured_vee(answers) and answers.get("point") == "lengths")
+
+
+def neckline_changed(answers: Answers) -> bool:
+    """Tell whether a described neckline is to be lowered or widened."""
+    return described(answers) and answers.get("change") == "yes"
 
 
 def measured_vee(answers: Answers) -> bool:

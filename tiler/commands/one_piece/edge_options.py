@@ -13,7 +13,10 @@ from tiler.commands.interview.question import (
     in_parts,
     is_band,
     kind_of,
+    known_by_size,
     measured_vee,
+    neckline_changed,
+    turning_unknown,
     usually,
 )
 from tiler.commands.one_piece.option import EDGE, Value, choice, option
@@ -32,15 +35,6 @@ _ALONG = "Stand the tape on its side, so that it follows the curve. Do not pull.
 
 def _measured(*kinds: Kind) -> Callable[[Answers], bool]:
     return lambda answers: kind_of(answers) in kinds and in_parts(answers)
-
-
-def _by_size(answers: Answers) -> bool:
-    """Tell whether width and depth are asked for: of a described neckline, and of a measured vee."""
-    return described(answers) or (measured_vee(answers) and answers.get("point") == "lengths")
-
-
-def _changed(answers: Answers) -> bool:
-    return described(answers) and answers.get("change") == "yes"
 
 
 def _sample_width(answers: Answers) -> str | None:
@@ -132,7 +126,8 @@ MEASURED = (
     option(
         "part",
         (*EDGE, "parts"),
-        "instead: a part of the edge, its name and length; the parts follow from the end seam on",
+        "instead: a part of the edge, its name and length, and behind a comma its own turning or share, as in "
+        "'22 in, 0 deg, 95 %'; the parts follow from the end seam on",
         Value.NAMED,
         repeated=True,
     ).asking(
@@ -140,7 +135,10 @@ MEASURED = (
         "From the end seam round to it again: a name and a length each.",
         "Measure each part between its seams. On a raglan neck that begins at CB:\n"
         "half back 7 cm; sleeve 6 cm; front 23 cm; sleeve 6 cm; half back 7 cm.\n"
-        "Where it reads the same from both ends, half of it is cut on the fold.",
+        "Where it reads the same from both ends, half of it is cut on the fold.\n"
+        "How far a part turns may stand behind a comma, as along a front band:\n"
+        "right front 56 cm, 0 deg; back neck 18 cm, 90 deg; left front 56 cm, 0 deg;\n"
+        "and so may its own share of the strip: front 23 cm, 140 deg, 95 %.",
         asked=lambda answers: answers.get("parts") == "list",
         reads=typed_parts,
         sample=by_unit("front 14 in; back 7 in", "front 36 cm; back 18 cm"),
@@ -204,7 +202,7 @@ MEASURED = (
         "In degrees: 90 is a quarter circle, 180 a half, 360 the whole way round.",
         "Think of walking along it: how far have you turned at its end? Less than\n"
         "nothing where the garment lies inside the bend, as at the rim of a hat.",
-        asked=answer_is("place", "curved", "leg-opening"),
+        asked=turning_unknown,
         sample=usually("0"),
         example="90, 180, 360",
     ),
@@ -251,7 +249,7 @@ SHAPED = (
         "Straight across, from one neck point to the other.",
         "A neck point is where the shoulder seam meets the neckline, on the line\n"
         "that you measure along. On half a pattern, write the double.",
-        asked=_by_size,
+        asked=known_by_size,
         sample=_sample_width,
         example="7 in, 18 cm",
     ),
@@ -259,7 +257,7 @@ SHAPED = (
         "How deep is the front?",
         "Straight down, from the height of the neck points to the centre front.",
         "Lay a ruler across both neck points, and measure from there down the\ncentre front.",
-        asked=_by_size,
+        asked=known_by_size,
         sample=_sample_depth,
         example="3 1/2 in, 9 cm",
     ),
@@ -276,7 +274,7 @@ SHAPED = (
         "At the centre front; less than nothing raises it.",
         "Depths count from the neck points: where those move down a sloping\nshoulder, CF and CB go with them.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1 in, 2 cm, -1 cm",
     ),
     option("lower-back", (*EDGE, "lower-back"), "change: lower the back by this").asking(
@@ -284,7 +282,7 @@ SHAPED = (
         "At the centre back; less than nothing raises it.",
         "As in front.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1/2 in, 1 cm",
     ),
     option("widen", (*EDGE, "widen"), "change: widen each side by this").asking(
@@ -292,7 +290,7 @@ SHAPED = (
         "At each neck point, level; less than nothing makes the neckline narrower.",
         "The whole neckline is wider by twice this.",
         usual=usually("0"),
-        asked=_changed,
+        asked=neckline_changed,
         example="1/2 in, 1 cm",
     ),
 )

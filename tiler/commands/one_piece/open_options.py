@@ -16,6 +16,7 @@ from tiler.commands.one_piece.option import EDGE, PIECE, Value, choice, option
 from tiler.draft.edge.seam_line import FRONT_AND_BACK
 from tiler.draft.fastening.buttons import Direction
 from tiler.draft.fastening.open_ends import FINISHED, Ends
+from tiler.draft.spec.typed import named_lengths
 
 _OPEN = answer_is("ends", *FINISHED)
 
@@ -50,6 +51,14 @@ ENDS = (
         (*PIECE, "end-allowance"),
         "what each end has beyond the sewn length",
         default="the seam allowance; of raw ends nothing",
+    ).asking(
+        "How much longer shall each end be cut?",
+        "Beyond the sewn length: what is turned in, or caught in a seam.",
+        "Raw ends need nothing there.",
+        usual=by_unit("1/4 in", "6 mm"),
+        asked=_OPEN,
+        optional=True,
+        example="1/2 in, 1 cm",
     ),
 )
 """The ends of an open strip."""
@@ -105,9 +114,27 @@ BUTTONS = (
         asked=is_given("buttons"),
         example="1/2 in, 15 mm",
     ),
-    choice("buttonholes", (*PIECE, "buttons", "direction"), "how the holes lie", Direction, default=Direction.ALONG),
+    choice(
+        "buttonholes", (*PIECE, "buttons", "direction"), "how the holes lie", Direction, default=Direction.ALONG
+    ).asking(
+        "How shall the buttonholes lie?",
+        "Along the band, or across it where it is wide enough.",
+        "Across, a button cannot slip out where the band is pulled.",
+        {Direction.ALONG: "along the band", Direction.ACROSS: "across the band"},
+        usual=usually(Direction.ALONG.value),
+        asked=is_given("buttons"),
+        optional=True,
+    ),
     option(
         "buttons-on", (*PIECE, "buttons", "on"), "the part that has them, by its name", Value.TEXT, default="the first"
+    ).asking(
+        "Which part of the edge has the buttonholes?",
+        "By its name, as you gave it; of several the first where nothing is said.",
+        "Right over left, they lie on the right front; left over right, on the left.",
+        usual=lambda answers: next((name for name, _ in named_lengths(answers.get("part", ""))), None),
+        asked=lambda answers: is_given("buttons")(answers) and answers.get("parts") == "list",
+        optional=True,
+        example="right front",
     ),
 )
 """Buttons along a band."""

@@ -12,7 +12,14 @@ from enum import StrEnum
 from typing import Any
 
 from tiler.commands.interview.question import Question
-from tiler.draft.spec.typed import typed_angle, typed_length, typed_measure, typed_share, typed_share_or_length
+from tiler.draft.spec.typed import (
+    typed_angle,
+    typed_length,
+    typed_measure,
+    typed_part,
+    typed_share,
+    typed_share_or_length,
+)
 
 Keys = tuple[str | int, ...]
 """The keys that lead to a value; ``strip`` and ``garment`` stand for the two fabrics."""
@@ -78,7 +85,7 @@ class PieceOption:
     def typed(self, text: str, units: str) -> str:
         """Return what a person typed in the grammar of a spec; ``units`` is empty where no unit is known."""
         if self.value is Value.NAMED:
-            return typed_length(text, units).strip()
+            return (typed_part if self.key == "parts" else typed_length)(text, units).strip()
         reads = self.question.reads if self.question else _READ.get(self.value, {}).get("reads")
         return reads(text, units).strip() if reads else text
 

@@ -72,10 +72,22 @@ class GroupedOption(click.Option):
 class GroupedCommand(click.Command):
     """A command whose help lists its options by group, and that remembers how they were typed."""
 
+    other: str = ""
+    """The command that drafts the other kind of strip."""
+
+    elsewhere: frozenset[str] = frozenset()
+    """The options that only that command has."""
+
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Keep the words as typed, so that a message can name an option as its reader knows it."""
         ctx.meta["typed"] = [word.partition("=")[0] for word in args]
-        return super().parse_args(ctx, args)
+        try:
+            return super().parse_args(ctx, args)
+        except click.NoSuchOption as fault:
+            if fault.option_name not in self.elsewhere:
+                raise
+            way = f'"{fault.option_name}" is for {self.other}s: leave it out, or take tiler {self.other}'
+            raise click.UsageError(way, ctx) from fault
 
     def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write one list for each group."""
@@ -94,10 +106,17 @@ def with_piece_options(band: bool) -> Callable[[click.Command], click.Command]:
 
     def put(command: click.Command) -> click.Command:
         own = [_click_option(option, group) for group, options in options_of(band).items() for option in options]
+        if isinstance(command, GroupedCommand):
+            command.other = "binding" if band else "band"
+            command.elsewhere = _names(not band) - _names(band)
         command.params[:0] = own
         return command
 
     return put
+
+
+def _names(band: bool) -> frozenset[str]:
+    return frozenset(name for options in options_of(band).values() for option in options for name in option.names)
 
 
 WIDEST_WORDS = 50

@@ -12,6 +12,7 @@ from tiler.commands.interview.question import (
     Answers,
     answer_is,
     by_unit,
+    every_part_says,
     is_band,
     is_given,
     of_cloth,
@@ -99,7 +100,7 @@ WIDTH = (
         "What you see on the right side; how wide to cut follows from it.",
         "A narrow strip lies flat more easily on a tight curve than a wide one.",
         usual=_usual_width,
-        sample=lambda answers: _usual_width(answers) if is_given("elastic")(answers) else "1 mm",
+        sample=lambda answers: _usual_width(answers) if is_given("elastic", "buttons")(answers) else "1 mm",
     ),
     option("stands", (*PIECE, "stands"), "the band stands up, as a collar; its width is its height", Value.FLAG),
     option("turned-over", (*PIECE, "turned-over"), "and is folded down over itself, as a turtleneck", Value.FLAG),
@@ -213,8 +214,11 @@ LENGTH = (
         "our model, lies flat on a bent edge; usual is 85 % of the edge for a band\n"
         "and 90 % for a binding; body fits a wrist, a waist or a leg. If your\n"
         "pattern says something, trust it. Sew a trial on scrap in any case.",
-        usual=usually("advised"),
-        asked=lambda answers: not {"front-ratio", "back-ratio"} <= answers.keys(),
+        # elastic draws a casing in, which is as long as its edge itself
+        usual=lambda answers: "100 %" if is_given("elastic")(answers) else "advised",
+        asked=lambda answers: (
+            not {"front-ratio", "back-ratio"} <= answers.keys() and not every_part_says("ratio", answers)
+        ),
         also=("advised", "flat", "usual", BODY),
         nothing=(BODY,),
         example="advised, 88 %, 18 1/2 in, 47 cm",

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Any
 
 from tiler.commands.one_piece.option import GARMENT, STRIP, Keys, PieceOption, Value
+from tiler.draft.spec.typed import stated_part
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.sentence import Place
@@ -148,8 +149,9 @@ def _put(spec: dict[str, Any], place: Keys, value: Any, name: str) -> None:
 
 def _value(option: PieceOption, value: Any) -> Any:
     if option.value is Value.NAMED:
-        length = "length" if option.key == "parts" else "at"
-        return [{"name": name, length: text} for name, text in value]
+        return [
+            {"name": name, **(stated_part(text) if option.key == "parts" else {"at": text})} for name, text in value
+        ]
     if option.repeated:
         return list(value)
     if option.value is Value.COUNT and re.fullmatch("-?[0-9]{1,9}", value):
@@ -163,7 +165,7 @@ def _units(stated: Sequence[tuple[PieceOption, Any]]) -> str:
         str(length).casefold()
         for option, value in stated
         if option.value is Value.LENGTH or option.key == "parts"
-        for length in ([one for _, one in value] if option.key == "parts" else [value])
+        for length in ([stated_part(one)["length"] for _, one in value] if option.key == "parts" else [value])
     ]
     found = [match[1] for length in lengths if (match := _UNIT.search(length))]
     if lengths and not found and all(option.parameter != "units" for option, _ in stated):
@@ -183,4 +185,5 @@ def comments_of(options: Sequence[PieceOption], names: FabricNames, finish: Fini
         ("pieces", "finish"): finish.words,
         ("pieces", "closed"): "false: the strip is no ring",
         ("pieces", "edge", "kind"): "which edge",
+        ("pieces", "edge", "parts"): "from the end seam on; each may have its own turning and ratio",
     }

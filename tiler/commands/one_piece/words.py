@@ -40,6 +40,9 @@ _TABLES: dict[Keys, Keys] = {
 }
 """The key whose option stands for a whole table."""
 
+_VALUES = {(*PIECE, "closed"): '"turned"'}
+"""What the option for such a key takes in place of its value."""
+
 
 @dataclass(frozen=True)
 class OptionWords:
@@ -65,11 +68,13 @@ class OptionWords:
         def word(part: Key | Phrase) -> str:
             if isinstance(part, Phrase):
                 return self.phrase(part)
-            option = self._option((*table, *part.within, part.name))
+            path = _walked(table, (*part.within, part.name))
+            option = self._option(path)
             if option is None:
-                return part
-            value = "" if option.value is Value.FLAG else part.value.strip("[]")
-            return f"{self.name(option)} {value}".rstrip()
+                # a name stands in an option beside its length, without a word of its own
+                return part.value if part.value and part.name == "name" and path[:-2] != PIECE[:1] else part
+            value = _VALUES.get(path, part.value.strip("[]")) if part.value else ""
+            return f"{self.name(option)} {'' if option.value is Value.FLAG else value}".rstrip()
 
         return worded(text, word)
 
@@ -99,3 +104,10 @@ class OptionWords:
         """Return the option for a key or a table of the spec."""
         wanted = _TABLES.get(path, path)
         return next((option for option in self.options if self.names.resolve(option.place) == wanted), None)
+
+
+def _walked(table: Keys, within: Keys) -> Keys:
+    """Return where keys lead from a table."""
+    for key in within:
+        table = table[:-1] if key == ".." else (*table, key)
+    return table

@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from tiler.draft.advice.checks import Sewn
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.edge.seam_line import Kind
+from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.strip.elastic import cut_elastic
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words
 from tiler.lengths import both, percent
@@ -25,6 +27,11 @@ LEAST_RATIO, MOST_RATIO = 0.6, 1.1
 WIDEST = 1 / 8
 """A neckline's strip is at most this share of it wide: a quarter of the half neckline."""
 
+LEAST_ELASTIC = 0.6
+
+_SLOPES = {Kind.NECKLINE: (360.0, -4.0), Kind.ARMHOLE: (180.0, 2.0)}
+"""How far such an edge turns, degrees, and by how much more for each degree of the shoulder's slope (Gauss-Bonnet)."""
+
 NOISE = 1e-6
 
 
@@ -32,8 +39,10 @@ def number_findings(sewn: Sewn, units: str) -> Iterator[Finding]:
     """Yield what to look at again: edge, shoulder, fabrics, width and ratio."""
     yield from _neckline(sewn, units)
     yield from _parts(sewn, units)
+    yield from _turning(sewn)
     yield from _line(sewn, units)
     yield from _fabrics(sewn)
+    yield from _elastic(sewn)
     ratio = sewn.loop_mm / sewn.line.length_mm
     if ratio < LEAST_RATIO - NOISE or ratio > MOST_RATIO + NOISE:
         if ratio < 1:
@@ -127,6 +136,25 @@ def _parts(sewn: Sewn, units: str) -> Iterator[Finding]:
         )
 
 
+def _turning(sewn: Sewn) -> Iterator[Finding]:
+    """Yield that the parts of a ring do not sum up to what one round a body turns by, whatever its shape."""
+    edge, turn = sewn.piece.edge, sewn.piece.edge.turn.total_deg
+    if not edge.listed or edge.kind not in _SLOPES or sewn.piece.ends is not Ends.CLOSED:
+        return
+    about, per_slope = _SLOPES[edge.kind]
+    least, most = sorted(about + per_slope * slope for slope in (FLATTEST_SHOULDER, STEEPEST_SHOULDER))
+    if not least - NOISE <= turn <= most + NOISE:
+        yield _doubt(
+            Words(
+                "The parts turn by {turn:.0f}° in all, and such an edge by {least:g}° to {most:g}°",
+                turn=turn,
+                least=least,
+                most=most,
+            ),
+            Words("check their angles"),
+        )
+
+
 def _line(sewn: Sewn, units: str) -> Iterator[Finding]:
     piece = sewn.piece
     edge = piece.edge
@@ -146,6 +174,19 @@ def _line(sewn: Sewn, units: str) -> Iterator[Finding]:
                 key=Key("measured-on", '"cut-edge"', ("edge",)),
             ),
         )
+
+
+def _elastic(sewn: Sewn) -> Iterator[Finding]:
+    elastic = cut_elastic(sewn.piece.elastic, sewn.line.length_mm)
+    if elastic is None:
+        return
+    share, check = elastic.closed_mm / sewn.line.length_mm, Words("check both")
+    if share > 1 - NOISE:
+        yield _doubt(Words("The elastic has {share} of the edge and does not draw it in", share=percent(share)), check)
+    elif share < LEAST_ELASTIC - NOISE:
+        usual = percent(LEAST_ELASTIC)
+        says = Words("The elastic has {share} of the edge, less than {usual}", share=percent(share), usual=usual)
+        yield _doubt(says, check)
 
 
 def _fabrics(sewn: Sewn) -> Iterator[Finding]:

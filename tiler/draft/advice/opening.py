@@ -10,14 +10,17 @@ must stretch over 25 %.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiler.draft.advice.finding import Check, Finding
+from tiler.draft.edge.seam_line import Kind
 from tiler.draft.figures import Opening
+from tiler.draft.spec.piece import PieceSpec
+from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, choice
 from tiler.lengths import both, percent
-from tiler.sentence import Phrase
+from tiler.sentence import Phrase, Sentence
 
 TIGHT = 0.80
 STRAIGHT_STITCH = 0.25
@@ -63,6 +66,28 @@ class Ring:
     def is_tight(self, passing: float) -> bool:
         """Tell whether passing takes most of the stretch."""
         return self.lets_through(passing) and self.stretch_for(passing) > TIGHT * self.stretch
+
+
+def passed(
+    piece: PieceSpec, ring_mm: float, edge_mm: float, longest_flat: float, units: str
+) -> tuple[Opening | None, list[Finding]]:
+    """Return what goes through a piece and what was found about that; nothing where nothing must pass.
+
+    ``ring_mm`` is its shortest ring, mm: the sewn length of a strip, the finished edge of a shaped band.
+    Raises :class:`SpecError` for a piece whose stretch is not known.
+    """
+    must_pass, fabric, other = piece.must_pass_mm, piece.fabric, piece.garment_fabric
+    if must_pass is None:
+        return None, []
+    if fabric is None:
+        what = "band" if piece.form.shaped else "strip"
+        raise SpecError(Sentence(f"needs the stretch of the {what}; ", Phrase.NAME_FABRIC), piece.where.at("opening"))
+    strip, edge = Ring(ring_mm, fabric.stretch), Ring(edge_mm, fabric.stretch)
+    # a straight edge lies along the greatest stretch of its cloth
+    along = piece.edge.kind is Kind.STRAIGHT or piece.edge.straight_leg
+    garment = Ring(edge_mm, other.stretch if along else other.round_stretch) if other else None
+    found = opening_findings(must_pass, strip, garment, edge, longest_flat, units)
+    return replace(opening(must_pass, strip, garment), source=piece.must_pass_source), list(found)
 
 
 def opening(must_pass: float, strip: Ring, garment: Ring | None) -> Opening:

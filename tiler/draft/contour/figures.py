@@ -11,14 +11,14 @@ from tiler.draft.advice.doubts import number_findings
 from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.advice.garment import cut_words
 from tiler.draft.advice.making import making_findings
-from tiler.draft.advice.opening import Ring, opening, opening_findings
+from tiler.draft.advice.opening import passed
 from tiler.draft.contour.pattern import Way, ways_of
 from tiler.draft.contour.piece import Bands, shape_of
 from tiler.draft.contour.shape import Shape
 from tiler.draft.edge.numbers import Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, seam_distance, seam_line
-from tiler.draft.figures import Figures, Opening, Ratio
+from tiler.draft.figures import Figures, Ratio
 from tiler.draft.judged import with_findings
 from tiler.draft.sections.names import END_SEAM, pointed_end
 from tiler.draft.sections.section import Section
@@ -34,7 +34,6 @@ from tiler.draft.strip.widths import strip_widths
 from tiler.errors import SpecError
 from tiler.languages.words import Words
 from tiler.lengths import both
-from tiler.sentence import Phrase, Sentence
 
 IN_ONE = Words("in one piece")
 """Of a band whose edge has no parts."""
@@ -79,7 +78,8 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
     ratio = _ratio(piece)
     sections = tuple(_section(one, join, ratio.tightest) for one in cuts)
     edge = _edge(piece.edge, cuts, edge_mm, ratio.tightest)
-    opened, found = _open(piece, edge_mm, finished_mm, units)
+    # the finished edge is the shortest ring of a band that nothing stretches
+    opened, found = passed(piece, finished_mm, edge_mm, 0.0, units)
     findings = [*found, *_findings(sewn, piece, units)]
     lies = bands.allowance
     figures = Figures(
@@ -248,19 +248,6 @@ def _findings(sewn: Sewn, piece: PieceSpec, units: str) -> Iterator[Finding]:
     yield from making_findings(sewn, lengthens=True, pieced=True, units=units)
     if any(part.curve is None for part in piece.edge.parts):
         yield Finding(Check.REMARK, ARC.removesuffix("."))
-
-
-def _open(piece: PieceSpec, edge: float, finished: float, units: str) -> tuple[Opening | None, list[Finding]]:
-    """Return what goes through: the finished edge is the shortest ring of a band that nothing stretches."""
-    if piece.must_pass_mm is None:
-        return None, []
-    if piece.fabric is None:
-        why = Sentence("needs the stretch of the band; ", Phrase.NAME_FABRIC)
-        raise SpecError(why, piece.where.at("opening"))
-    band, other = Ring(finished, piece.fabric.stretch), piece.garment_fabric
-    garment = Ring(edge, other.round_stretch) if other else None
-    found = opening_findings(piece.must_pass_mm, band, garment, Ring(edge, piece.fabric.stretch), 0.0, units)
-    return replace(opening(piece.must_pass_mm, band, garment), source=piece.must_pass_source), list(found)
 
 
 def _piecing(sections: tuple[Section, ...], join: float, units: str) -> str:

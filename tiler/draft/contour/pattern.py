@@ -17,13 +17,11 @@ from itertools import accumulate
 from math import degrees, radians
 
 from tiler.curves import Affine, Curve, EllipseArc, Segment, line
+from tiler.draft.edge.centre import against_centre, from_centre
 from tiler.draft.edge.listed import unmirrored
 from tiler.draft.edge.seam_line import EdgeSpec, Kind, MeasuredPart
 from tiler.errors import SpecError
 from tiler.sentence import Place
-
-LEVEL = 5.0
-"""Ends of a half whose directions differ by more, degrees, tell which of them is the centre."""
 
 SQUARE = 3.0
 """A half that leaves its centre further from square, degrees, is drawn askew, unless it ends in a point."""
@@ -102,13 +100,13 @@ def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
     else:
         curve = _arc(first)
         if first.curve is not None:
-            curve = _upright(_from_centre(first.curve), first, where.at("edge", "parts", middle, "length"))
+            curve = _upright(from_centre(first.curve), first, where.at("edge", "parts", middle, "length"))
         yield Way(first, curve, folded=True, begins="its middle", both=True)
     for part in others:
         way = _levelled(part, part.curve or _arc(part))
         if part is others[-1] and part.curve is not None:
             # its centre is the end of the edge
-            way = replace(way, swapped=_from_centre(part.curve) is part.curve, told=True)
+            way = replace(way, swapped=from_centre(part.curve) is part.curve, told=True)
         yield replace(way, count=2, in_full=True)
 
 
@@ -130,8 +128,18 @@ def _half(part: MeasuredPart, edge: EdgeSpec, known: bool, where: Place) -> Way:
     if edge.outline is not None:
         return Way(part, part.curve, lean, folded=True, begins=centre)
     pointed = edge.point_deg is not None and part is edge.parts[0]
-    curve = _upright(_from_centre(part.curve), part, where.at("edge", part.name), pointed)
+    curve = _upright(_run_from_centre(part, edge), part, where.at("edge", part.name), pointed)
     return Way(part, curve, lean, folded=True, begins=centre)
+
+
+def _run_from_centre(part: MeasuredPart, edge: EdgeSpec) -> Curve:
+    """Return the curve of a drawn half from the centre that front and back tell together, or else from its own."""
+    assert part.curve is not None
+    front, back = edge.parts
+    against = against_centre(front, back)
+    if against is None:
+        return from_centre(part.curve)
+    return part.curve.reversed() if against[part is back] != part.against else part.curve
 
 
 def _upright(curve: Curve, part: MeasuredPart, where: Place, pointed: bool = False) -> Curve:
@@ -146,18 +154,6 @@ def _upright(curve: Curve, part: MeasuredPart, where: Place, pointed: bool = Fal
             where,
         )
     return curve
-
-
-def _from_centre(curve: Curve) -> Curve:
-    """Return a half run from its centre: the end that is drawn level, or else the lower one."""
-    starts, ends = (_off_level(one) for one in (curve.segments[0].departure, curve.segments[-1].arrival))
-    at_start = starts < ends if abs(starts - ends) > LEVEL else curve.start.imag <= curve.end.imag
-    return curve if at_start else curve.reversed()
-
-
-def _off_level(direction: complex) -> float:
-    angle = abs(degrees(phase(direction)))
-    return min(angle, 180 - angle)
 
 
 def _mirrored(curve: Curve) -> Curve:

@@ -207,8 +207,17 @@ def _measured(name: str, curve: Curve, words: str, below: bool | None) -> Measur
         sharp = tuple(angle for angle in both if angle)
         legs.append(Leg(own.length, Turn(sign * own.turning_deg, sharp, (0.5,) * len(sharp))))
     path = path_of(curve, sign)
-    run = curve if to_left else curve.reversed()
-    return MeasuredPart(name, tuple(legs), path, closing[0], closing[0], curve.closed, drawn=words, curve=run)
+    return MeasuredPart(
+        name,
+        tuple(legs),
+        path,
+        closing[0],
+        closing[0],
+        curve.closed,
+        drawn=words,
+        curve=curve if to_left else curve.reversed(),
+        against=not to_left,
+    )
 
 
 def _turning(part: MeasuredPart) -> float:

@@ -30,6 +30,13 @@ LEAST_SHARE, MOST_SHARE = 0.2, 2.0
 ALIKE = 0.05
 """What parts may differ in, mm, and be mirrored all the same."""
 
+RATIOS = {"front": "front-ratio", "back": "back-ratio"}
+"""Keys for the share of the strip that each part of a leg opening gets, where it has no other parts."""
+
+_OF_PART = ("parts",)
+"""What is said of one part alone, for which there is no option."""
+
+_SHARE = Key("ratio", '"95 %"', _OF_PART)
 _HINT = 'parts = [{ name = "front", length = "14 in" }, { name = "back", length = "7 in" }]'
 
 
@@ -39,12 +46,13 @@ def is_listed(table: Table) -> bool:
         return False
     for key in ("front-half", "back-half", "front", "back", "whole"):
         if table.has(key):
-            table.refuse(key, "contradicts ", Key("parts"), ", which say the whole edge; give only one of them")
+            table.refuse(key, "contradicts ", Key("parts"), "; give the whole edge in only one of these ways")
     if table.has("end-allowance"):
-        table.refuse("end-allowance", "is for halves; measure each of the ", Key("parts"), " between its seams")
-    for key in (*point.KEYS, *point.LENGTHS):
-        if table.has(key):
-            table.refuse(key, "belongs to a part: write ", Key("corners", "[90]"), " beside its name")
+        table.refuse("end-allowance", "is for halves; measure every part between its seams, and leave it out")
+    for keys, own in (((*point.KEYS, *point.LENGTHS), Key("corners", "[90]", _OF_PART)), (RATIOS.values(), _SHARE)):
+        for key in keys:
+            if table.has(key):
+                table.refuse(key, "belongs to a part: in a spec, write ", own, " beside its name")
     return True
 
 

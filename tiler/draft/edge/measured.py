@@ -28,7 +28,7 @@ from tiler.draft.edge.from_drawing import (
     turn_of,
     with_ends,
 )
-from tiler.draft.edge.listed import LEAST_SHARE, MOST_SHARE, is_listed, read_listed
+from tiler.draft.edge.listed import LEAST_SHARE, MOST_SHARE, RATIOS, is_listed, read_listed
 from tiler.draft.edge.point import check_arms, read_corners
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind, Leg, MeasuredPart
 from tiler.draft.spec.table import Table
@@ -40,9 +40,6 @@ SHOULDER_SLOPE = 20.0
 
 STEEPEST_SHOULDER = 60.0
 MOST_TURNING = 720.0
-
-RATIOS = {"front": "front-ratio", "back": "back-ratio"}
-"""Keys for the share of the strip that each part of a leg opening gets."""
 
 KEYS = (
     "front-half",

@@ -7,16 +7,19 @@ by d theta, and the straight ways to a corner of phi are longer by d tan(phi / 2
 
 from __future__ import annotations
 
-from cmath import phase
+from cmath import phase, rect
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
-from math import radians, tan
+from math import radians, sin, tan
 
 from tiler.curves import Curve
 
 STEPS = 24
 """A bent segment is sampled in so many steps."""
+
+SMOOTH = radians(4)
+"""A bend is drawn in steps that turn by no more."""
 
 FINEST = 64
 """A path is not told in steps shorter than this part of it."""
@@ -65,6 +68,25 @@ def at_distance(path: Path, distance: float, start_deg: float, end_deg: float) -
         for index, more in ((own[0], reach[leg]), (own[-1], reach[leg + 1])):
             moved[index] = replace(moved[index], length_mm=max(0.0, moved[index].length_mm + more))
     return tuple(moved)
+
+
+def points_along(path: Path, heading: float) -> Iterator[tuple[complex, bool]]:
+    """Yield the points along a path from the centre, each with whether it is a corner: every smooth step is an arc."""
+    at = 0j
+    yield at, False
+    for step in path:
+        count = max(1, round(abs(step.smooth) / SMOOTH))
+        length, turn = step.length_mm / count, step.smooth / count
+        for _ in range(count if step.length_mm else 0):
+            chord = length * (sin(turn / 2) / (turn / 2) if turn else 1.0)
+            at += rect(chord, heading + turn / 2)
+            heading += turn
+            yield at, False
+        if not step.length_mm:
+            heading += step.smooth
+        if step.corner_deg:
+            heading += radians(step.corner_deg)
+            yield at, True
 
 
 def _jump(curve: Curve, index: int) -> float:

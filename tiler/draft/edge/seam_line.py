@@ -61,7 +61,8 @@ class MeasuredPart:
     is at the shoulder its end.  ``drawn`` names the drawing that it comes from, in which it may run either way.
     ``typed_mm`` is the length that the spec states, end allowances included.  A part that is ``listed`` has a name
     of its own, and may have a ``ratio`` of its own, its strip as a share of it.  ``curve`` is its shape where that is
-    known, run so that a band lies to the left of it; a neckline's half begins at the centre where it is described.
+    known, run so that a band lies to the left of it, which may be ``against`` its path; a neckline's half begins at the
+    centre where it is described.
     """
 
     name: str
@@ -75,6 +76,7 @@ class MeasuredPart:
     listed: bool = False
     ratio: float | None = None
     curve: Curve | None = None
+    against: bool = False
 
     @property
     def words(self) -> str:

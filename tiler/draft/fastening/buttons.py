@@ -20,9 +20,10 @@ from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Finish
 from tiler.errors import SpecError
 from tiler.languages.catalogue import noted
+from tiler.languages.proved import BUTTONHOLE, BUTTONHOLES
 from tiler.languages.words import Number, Words
 from tiler.lengths import both
-from tiler.sentence import Key, Place
+from tiler.sentence import Key, Place, Sentence
 
 KEYS = ("count", "first", "last", "diameter", "direction", "on")
 MOST_BUTTONS = 60
@@ -112,11 +113,11 @@ class Buttons:
         )
         count = len(self.at_mm)
         if count == 1:
-            return Words("1 buttonhole, {hole} long", hole=hole)
+            return Words(BUTTONHOLE, hole=hole)
         if self.part:
             on = noted("{count} buttonholes, {hole} long, {apart} apart, on the part “{part}”")
             return Words(on, count=count, hole=hole, apart=apart, part=self.part)
-        return Words("{count} buttonholes, {hole} long, {apart} apart", count=count, hole=hole, apart=apart)
+        return Words(BUTTONHOLES, count=count, hole=hole, apart=apart)
 
 
 def read_buttons(table: Table, finish: Finish, ends: Ends) -> ButtonSpec | None:
@@ -127,6 +128,12 @@ def read_buttons(table: Table, finish: Finish, ends: Ends) -> ButtonSpec | None:
         table.refuse("buttons", "close a strip that is open; write ", Key("closed", "false"), " as well")
     if not finish.is_band:
         table.refuse("buttons", f"want a folded-band; on a {finish} there is no room for holes")
+    if table.flag("turned-over"):
+        table.refuse(
+            "buttons",
+            "lie in the middle of the band, where one that is turned over has its fold; leave them out, or ",
+            Key("turned-over"),
+        )
     own = table.table("buttons", KEYS, 'buttons = { count = 7, first = "2 cm", last = "2 cm", diameter = "15 mm" }')
     for key, hint in (("count", "7"), ("first", '"2 cm"'), ("last", '"2 cm"'), ("diameter", '"15 mm"')):
         own.raw(key, Key(key, hint))
@@ -154,12 +161,7 @@ def placed(
     hole, room = spec.diameter_mm + EASE, end - start
     between = room - spec.first_mm - spec.last_mm
     if between < 0 or (spec.count > 1 and between == 0):
-        where = f" of “{name}”" if name else ""
-        raise SpecError(
-            f"lie {both(spec.first_mm, units)} and {both(spec.last_mm, units)} from the ends{where}, which has only "
-            f"{both(room, units)}; write less for first or last",
-            spec.where.at("first" if spec.first_mm >= room else "last"),
-        )
+        raise _no_room(f"“{name}”" if name else "the strip", room, spec, units)
     across = spec.direction is Direction.ACROSS
     if across and hole > width - 2 * CLEAR:
         raise SpecError(
@@ -168,7 +170,11 @@ def placed(
             spec.where.at("diameter"),
         )
     if not across and width < 2 * CLEAR:
-        raise SpecError(f"the band of {both(width, units)} is too narrow for buttonholes", spec.where)
+        raise SpecError(
+            f"the band of {both(width, units)} is too narrow for buttonholes; they want one of "
+            f"{both(2 * CLEAR, units, up=True)}",
+            spec.where,
+        )
     takes = (spec.diameter_mm if across else hole) + CLEAR
     if spec.count > 1 and between / (spec.count - 1) < takes:
         most = int(between / takes) + 1
@@ -182,8 +188,23 @@ def placed(
     way = -1 if _from_right(spec, parts) else 1
     at = tuple(sorted(first + way * step * number for number in range(spec.count)))
     if on_fold and at[0] < loop / 2 < at[-1]:
-        raise SpecError("is on both sides of the fold; cut the strip in full length", spec.where.at("on"))
+        raise SpecError(
+            Sentence("is on both sides of the fold; write ", Key("cut", '"full-loop"', ("..",))), spec.where.at("on")
+        )
     return Buttons(at, seam + width / 2, hole, spec.diameter_mm, spec.direction, name)
+
+
+def _no_room(where: str, room: float, spec: ButtonSpec, units: str) -> SpecError:
+    """Return the fault of the one of first and last that leaves nothing of what has the buttons."""
+    (own, mine), (other, theirs) = ("last", spec.last_mm), ("first", spec.first_mm)
+    if spec.first_mm >= room:
+        (own, mine), (other, theirs) = (other, theirs), (own, mine)
+    why = Sentence(
+        f"of {both(mine, units)} and ",
+        Key(other),
+        f" of {both(theirs, units)} leave nothing of {where}, which has only {both(room, units)}; write less",
+    )
+    return SpecError(why, spec.where.at(own))
 
 
 def _stretch(spec: ButtonSpec, parts: Sequence[Part], loop: float) -> tuple[float, float, str]:

@@ -77,10 +77,10 @@ def read_ends(table: Table, kind: Kind) -> Ends:
             table.refuse(key, why, "; leave it out, or ", Key("closed"))
     if kind in FRONT_AND_BACK:
         table.refuse("closed", f'an edge of kind "{kind}" is a ring; write ', Key("kind", '"curved"', ("edge",)))
-    ends = table.word("ends", Ends, Ends.TURNED)
-    if ends is Ends.CLOSED:
-        table.refuse("ends", '"closed" is not known; write "turned", "raw" or "caught"')
-    return ends
+    ends = table.text("ends", '"turned"') if table.has("ends") else Ends.TURNED
+    if ends not in list(FINISHED):
+        table.refuse("ends", f'"{ends}" is not known; write "turned", "raw" or "caught"')
+    return Ends(ends)
 
 
 _RINGS = {

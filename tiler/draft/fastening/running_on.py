@@ -66,7 +66,7 @@ def read_running_on(table: Table, edge: Table, ends: Ends) -> RunsOn:
     """Read ``before`` and ``after`` of an edge; raises :class:`SpecError` on a ring."""
     given = [key for key in KEYS if edge.has(key)]
     if given and ends is Ends.CLOSED:
-        edge.refuse(given[0], "is for a strip with two ends; write ", Key("closed", "false"), " beside the edge")
+        edge.refuse(given[0], "is for a strip with two ends; write ", Key("closed", "false", ("..",)), " as well")
     before, after = (edge.optional_length(key, zero_ok=True) or 0.0 for key in KEYS)
     for key, length in zip(KEYS, (before, after), strict=True):
         if length > LONGEST:

@@ -159,6 +159,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     corner = read_corner(table, finish, line)
     section = read_section(table, line, corner, fabric, ends)
     join_at = read_join(table, line, corner, section)
+    ease = read_ease(table, line, ends)
     in_full = cut_on is CutOn.BIAS or finish.is_bought
     if form.shaped:
         cut = table.word("cut", Cut, Cut.ON_FOLD)
@@ -183,7 +184,7 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
         must_pass_mm=must_pass,
         must_pass_source=must_pass_source,
         notches=_read_notches(table),
-        ease=Ease.EVEN if standing.stands or elastic else read_ease(table, line, ends),
+        ease=Ease.EVEN if standing.stands or elastic else ease,
         corner=corner,
         join_at=join_at,
         replaces=read_old_finish(table),

@@ -69,16 +69,34 @@ def _points(text: str) -> str:
 
 def typed_parts(text: str, units: str) -> str:
     """Return names with a length each: ``front 36; back 18,5`` becomes ``front 36 cm; back 18.5 cm``."""
-    return "; ".join(f"{name} {typed_length(length, units)}".strip() for name, length in named_lengths(text))
+    return "; ".join(f"{name} {typed_part(length, units)}".strip() for name, length in named_lengths(text))
+
+
+def typed_part(text: str, units: str) -> str:
+    """Return a length and what stands behind it: ``36, 90`` becomes ``36 cm, 90 deg``."""
+    length, *more = _BETWEEN.split(text)
+    behind = (_points(one.strip()) for one in more)
+    angles = (f"{one} deg" if _DECIMAL.fullmatch(one.removeprefix("-")) else one for one in behind)
+    return ", ".join([typed_length(length.strip(), units), *angles])
+
+
+def stated_part(text: str) -> dict[str, str]:
+    """Return what is said of a part of an edge by the keys of a spec: a length, an angle, a percentage."""
+    length, *more = _BETWEEN.split(text)
+    own = {"ratio" if one.rstrip().endswith("%") else "turning": one.strip() for one in more}
+    return {"length": length, **own}
 
 
 def named_lengths(text: str) -> list[tuple[str, str]]:
-    """Return the names and lengths of such a list; a length begins at the first digit."""
+    """Return the names and lengths of such a list, each with what stands behind it; it begins at the first digit."""
     found = []
     for part in filter(str.strip, text.split(";")):
         name, length = _NAMED.fullmatch(part.strip()).groups()  # type: ignore[union-attr]  # any text matches
         found.append((name.strip(" =:"), length))
     return found
 
+
+_BETWEEN = re.compile(r",(?=\s)|(?<![0-9]),")
+"""A comma that is no decimal one."""
 
 _NAMED = re.compile(r"([^0-9]*)(.*)", re.DOTALL)

@@ -18,11 +18,10 @@ from tiler.draft.fabric import Fabric
 from tiler.draft.spec.table import Table
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.finish import Finish
-from tiler.errors import SpecError
 from tiler.languages.words import Words
 from tiler.lengths import both, percent
 from tiler.paper import IN
-from tiler.sentence import Key
+from tiler.sentence import Key, Phrase
 
 MOST_STRETCH = 0.25
 """Woven cloth stretches by 10 to 15 % on its bias; what stretches further than this is a knit."""
@@ -96,7 +95,7 @@ def read_cut_on(table: Table, finish: Finish) -> CutOn:
         table.refuse("cut", '"on-fold" is not for a bias strip, whose slanted ends are parallel; write "full-loop"')
     if not table.has("fabric"):
         table.refuse(
-            "fabric", "is missing: woven cloth stretches by 10 to 15 % on its bias; name it and its ", Key("stretch")
+            "cut-on", f'"{cut_on}" is for woven cloth, which stretches by 10 to 15 % on its bias; ', Phrase.NAME_FABRIC
         )
     return cut_on
 
@@ -104,10 +103,10 @@ def read_cut_on(table: Table, finish: Finish) -> CutOn:
 def check_woven(table: Table, fabric: Fabric | None) -> None:
     """Raise :class:`SpecError` for a fabric that stretches as only knits do."""
     if fabric and fabric.stretch > MOST_STRETCH:
-        raise SpecError(
-            f"stretches by {percent(fabric.stretch)}, as a knit does; woven cloth gives 10 to 15 % on its bias, so "
-            "check it, or leave cut-on out",
-            table.where.at("fabric"),
+        table.refuse(
+            "cut-on",
+            f'"{CutOn.BIAS}" is for woven cloth, which gives 10 to 15 % on its bias, and {fabric.name} stretches by '
+            f"{percent(fabric.stretch)}, as only knits do; check that, or leave it out",
         )
 
 

@@ -83,9 +83,22 @@ def read_elastic(table: Table, finish: Finish) -> ElasticSpec | None:
         )
     if table.has("corner"):
         table.refuse("corner", "is where a flat band meets a point; a casing with ", Key("elastic"), " runs round")
+    if table.has("ease") and table.raw("ease", "") == "by-curve":
+        table.refuse(
+            "ease",
+            '"by-curve" shares out a band that lies flat in its bends; write "even", or leave out ',
+            Key("elastic"),
+        )
     if table.has("ratio") and table.raw("ratio", "") == "flat":
         table.refuse(
             "ratio", '"flat" means nothing for a casing, which its ', Key("elastic"), " draws in; leave it out"
+        )
+    if table.flag("turned-over"):
+        table.refuse(
+            "elastic",
+            "draws in a band that stays as it is sewn; leave it out, or ",
+            Key("turned-over"),
+            ", which folds down",
         )
     own = table.table("elastic", KEYS, 'elastic = { width = "1 cm", ratio = "85 %" }')
     width = own.length("width", Key("width", '"1 cm"'))

@@ -26,7 +26,7 @@ from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import row_and_column
 from tiler.proof.words.cutting import cut_lengths, cut_widths, drawn_lengths, how_cut, written
 from tiler.proof.words.numerals import measure_faults
-from tiler.proof.words.stacked import band_kept, cut_size_kept, how_cut_kept, plain, seams_said
+from tiler.proof.words.stacked import band_kept, buttons_kept, cut_size_kept, how_cut_kept, plain, seams_said
 from tiler.proof.words.tables import table_faults
 
 LEAST_TITLE = 4
@@ -84,7 +84,12 @@ def _pieces(declaration: Declaration) -> Iterator[Check]:
             seams_said(piece, said, declaration.units) and band_kept(piece, said, declaration.units)
         ):
             yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
+        words = [word.text for word in _words(form.marks)] if form else []
+        if not buttons_kept(piece, words, declaration.units):
+            yield _unlike(Words("the buttonholes of {piece}", piece=called), name=CheckName.SAID_SIZE)
         for _ in in_others():
+            if not buttons_kept(piece, words, declaration.units):
+                yield _unlike(Words("the buttonholes of {piece}", piece=called), name=CheckName.SAID_SIZE)
             if isinstance(piece, ContourPiece) and not band_kept(piece, said, declaration.units):
                 yield _unlike(Words("the size of {piece}", piece=called), name=CheckName.SAID_SIZE)
             if not how_cut_kept(piece, said):

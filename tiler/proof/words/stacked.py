@@ -6,13 +6,24 @@ Such words may be missing, so each statement of theirs is looked for by the shap
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import product
+from math import dist
 from unicodedata import normalize
 
 from tiler.declaration import Tag
 from tiler.drawn import ContourPiece, Piece
-from tiler.languages.proved import CUT, CUT_SIZE, CUT_WIDTH, FINISHED_EDGE, FINISHED_WIDTH, FROM_FOLD, GARMENT_EDGE
+from tiler.languages.proved import (
+    BUTTONHOLE,
+    BUTTONHOLES,
+    CUT,
+    CUT_SIZE,
+    CUT_WIDTH,
+    FINISHED_EDGE,
+    FINISHED_WIDTH,
+    FROM_FOLD,
+    GARMENT_EDGE,
+)
 from tiler.languages.words import say
 from tiler.proof.words.cutting import cut_lengths, cut_widths, how_cut, written
 
@@ -61,6 +72,29 @@ def seams_said(piece: ContourPiece, said: str, units: str) -> bool:
     folded = any(part.tag == Tag.PRESS_LINE for part in piece.parts)
     seams = written(piece.contour.allowance_mm, units)
     return folded or all(any(plain(say(one, length=length)) in said for length in seams) for one in templates)
+
+
+def buttons_kept(piece: Piece, words: Sequence[str], units: str) -> bool:
+    """Tell whether all that a piece says of its buttonholes is so: how many there are, how long, and how far apart."""
+    holes = [part.subpaths[0] for part in piece.parts if part.tag == Tag.BUTTONHOLE]
+    middles = [((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in holes]
+    right = set()
+    if holes:
+        lengths = written(dist(*holes[0]), units)
+        apart = written(dist(middles[0], middles[1]), units) if len(holes) > 1 else {""}
+        template = BUTTONHOLES if len(holes) > 1 else BUTTONHOLE
+        told = product(lengths, apart)
+        right = {plain(say(template, count=len(holes), hole=hole, apart=far)) for hole, far in told}
+    shapes = say(BUTTONHOLES, count=_COUNT, hole=_LONG, apart=_WIDE), say(BUTTONHOLE, hole=_LONG)
+    # what is said may go on in the next line, and begins where no number of a line before can join it
+    lines = [(plain(line), plain("".join(words[at:]))) for at, line in enumerate(words)]
+    return all(
+        one in right
+        for shape in shapes
+        for line, said in lines
+        for one in _found(shape, said)
+        if said.index(one) < len(line)
+    )
 
 
 def _found(shape: str, said: str) -> Iterator[str]:

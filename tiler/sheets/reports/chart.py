@@ -39,7 +39,7 @@ LENGTHS: tuple[Column, ...] = (
     *CUT_SIZE,
     (noted("Edge"), "", lambda row: row.stretch_to),
     (noted("Sewn length"), "", lambda row: row.sewn),
-    (noted("Shortest"), "", lambda row: row.shortest if row.has_good else say("none")),
+    (noted("Shortest"), "", lambda row: row.shortest if row.shortest and row.has_good else say("none")),
     (noted("Longest"), "", lambda row: row.longest or "–"),
     (noted("Share"), noted("% of edge"), lambda row: told(row.ratio).removesuffix(" %")),
 )
