@@ -22,9 +22,9 @@ from tiler.printed import Line, Printed, Word
 from tiler.proof.compare.letters import unread
 from tiler.proof.compare.weights import odd_weights
 from tiler.proof.ink.comparison import Cell, around, differ, differences, plain, unlike
-from tiler.proof.ink.rendering import Rendering, Show, bands, in_colour, negative
+from tiler.proof.ink.rendering import Rendering, bands, greys_of, shows
 from tiler.proof.ink.replica import replica
-from tiler.proof.ink.where import Mark, counted_on, marks_on
+from tiler.proof.ink.where import Mark, coloured_on, counted_on, marks_on
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import PageSeen
@@ -123,12 +123,6 @@ class Expectation:
         if self._off_scale(page, number):
             # it has failed, and every mark is elsewhere
             return ()
-        # in colour a line must keep its colour too
-        coloured = self.declaration.coloured(number)
-        show: Show = in_colour if coloured else Rendering.grey
-        greys = 3 if coloured else 1
-        # what is painted as the negative is held against its positive
-        shown = negative(show) if self.declaration.dark else show
         moved, quarters = self._moved(page, records), page.boxes.quarters
         size = file.size(page.number)
         whole = page.cell.box if page.cell else Box(0.0, 0.0, *size)
@@ -138,12 +132,17 @@ class Expectation:
         # a file rounds the size of its pages
         near = dist(size, (self.declaration.page_width_mm, self.declaration.page_height_mm)) < STILL
         expected = self._rendering(moved, quarters, size if page.cell or (near and not quarters) else None)
+        dark = self.declaration.dark
+        coloured = coloured_on(self.declaration, number, moved, whole, whole_page=bool(quarters))
         # a large sheet is held against what is declared of it piece by piece, in little memory
-        parts = bands(whole, greys=greys) if not page.cell and size == expected.size(number) else [whole]
+        parts = [whole]
+        if not page.cell and size == expected.size(number):
+            parts = [one for part in bands(whole) for one in bands(part, greys=greys_of(part, coloured))]
         look: _Look | None = None
         found: list[PrintFault] = []
         for part in parts:
             seen = part if page.cell or len(parts) > 1 else None
+            shown, show = shows(part, coloured, dark)
             coarse = shown(file, page.number, part=seen), show(expected, number, part=seen)
             if coarse[0].size != coarse[1].size:
                 return (PrintFault(page.number, whole, False, True, PAPER),) if page.cell else ()
@@ -157,7 +156,8 @@ class Expectation:
                 continue
             for odd in around(unlike(*coarse)):
                 odd_place = _place(odd, part, coarse[0].size).grown(WHITE).within(whole)
-                for close in bands(odd_place, CLOSE, greys):
+                shown, show = shows(odd_place, coloured, dark)
+                for close in bands(odd_place, CLOSE, greys_of(odd_place, coloured)):
                     pictures = shown(file, page.number, CLOSE, close), show(expected, number, CLOSE, close)
                     # in small pixels anything may lie one of them beside its place
                     found += look.faults(close, *pictures, exactly=False)

@@ -6,7 +6,7 @@ addressed from the lower left corner of the page as it is shown, in mm.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -171,3 +171,17 @@ def negative(show: Show) -> Show:
     from PIL import ImageOps
 
     return lambda *page, **how: ImageOps.invert(show(*page, **how))
+
+
+def greys_of(part: Box, coloured: Sequence[Box]) -> int:
+    """Return how many greys make a pixel of a part of a page: one where nothing in it is printed in a colour."""
+    return 3 if any(box.overlaps(part) for box in coloured) else 1
+
+
+def shows(part: Box, coloured: Sequence[Box], dark: bool) -> tuple[Show, Show]:
+    """Return what shows a part of the file, and of what is declared: in colour a line must keep its colour too.
+
+    What is painted as the negative is held against its positive.
+    """
+    show: Show = in_colour if greys_of(part, coloured) > 1 else Rendering.grey
+    return negative(show) if dark else show, show

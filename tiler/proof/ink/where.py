@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page
-from tiler.printed import Area, Line, Picture, Placed, Printed, Shape, Word
+from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Shape, Word
 from tiler.proof.ink.replica import POINTS, glyphs
 
 NEAR = 0.2
@@ -80,6 +80,21 @@ def marks_on(declaration: Declaration, number: int, moved: Point) -> Iterator[Ma
         box = Box.around(points) if points else None
         if box and (form is None or box.overlaps(form.clip)):
             yield Mark(mark, scale.of(box.within(form.clip) if form else box), form, scale)
+
+
+def coloured_on(
+    declaration: Declaration, number: int, moved: Point, whole: Box, *, whole_page: bool = False
+) -> Sequence[Box]:
+    """Return where a declared page prints in colour; mm.
+
+    That is at its logo, or all over it where its lines have colours, or where the ``whole_page`` is to be taken.
+    """
+    if not declaration.coloured(number):
+        return ()
+    if whole_page or any(isinstance(mark, Ink) for mark, _ in laid_on(declaration, number)):
+        return (whole,)
+    marks = marks_on(declaration, number, moved)
+    return [mark.box.grown(NEAR) for mark in marks if isinstance(mark.mark, Shape | Picture)]
 
 
 def laid_on(declaration: Declaration, number: int) -> Iterator[tuple[Printed, Placed | None]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
-from gc import collect
+from gc import collect, freeze
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -117,6 +117,8 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     except (SpecError, UnreadableError) as fault:
         raise fault.at(Place(str(path))) from fault
     collect()
+    # what is known of the base stays, and need not be looked through after each file
+    freeze()
     base = weighed.base
     size, side = base.survey.usual_size, base.survey.usual_side
     forecast, host = tree_of(base.forecast), tree_of(base.host)
