@@ -16,8 +16,9 @@ from tests.chosen import long
 from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.sheets.jobs import drawn_once
-from tests.specs import curved, piece, shaped, spec
+from tests.specs import curved, piece, shaped, spec, table
 from tiler.box import Subpath
+from tiler.curves import Bezier, Curve
 from tiler.declaration import Declaration
 from tiler.draft.compute import figure_job
 from tiler.draft.contour.shape import Shape
@@ -38,9 +39,23 @@ SQUARE = spec(piece("Square", "3 cm", shaped("square", "20 cm", "15 cm", "9 cm")
 LONG = spec(piece("Hem", "6 cm", curved("70 cm", "-80"), form="contour", cut="full-loop"), units="cm")
 """It bends away from the band, and lies over several tiles."""
 
+HALVES = [table(name=name, length="9 cm", turning="40") for name in ("front", "back")]
+OPEN = spec(
+    piece("Hem", "3 cm", table(kind="curved", parts=HALVES, after="2 cm"), form="contour", cut="full-loop")
+    | table(closed=False, end_allowance="1.5 cm"),
+    units="cm",
+)
+"""Each of its pieces has a join at one end, and at the other an end with more allowance."""
+RAW = spec(piece("Hem", "3 cm", curved("16 cm", "60"), form="contour", closed=False, ends="raw"), units="cm")
+NECK = spec(piece("Neck", "3 cm", shaped("scoop", "20 cm", "13 cm", "5 cm"), form="contour", closed=False), units="cm")
+
 
 @long
-@pytest.mark.parametrize("text", [HEM, WAIST, VEE, SQUARE, LONG], ids=["in full", "on fold", "vee", "square", "tiles"])
+@pytest.mark.parametrize(
+    "text",
+    [HEM, WAIST, VEE, SQUARE, LONG, OPEN, RAW, NECK],
+    ids=["in full", "on fold", "vee", "square", "tiles", "open", "raw", "neck"],
+)
 def test_a_contour_band_is_true_to_scale(text: str) -> None:
     report = prove(drawn_once(text, ONE).data)
     assert report.verdict == "true-to-scale", report.first_failure()
@@ -105,7 +120,7 @@ def made_with(change: Callable[[Shape], Shape], text: str = HEM) -> Document:
     """Draw a piece whose shape is made otherwise, so that page and declaration agree."""
     job = read_tables(tomllib.loads(text), "spec.toml:")
     (figures,) = figure_job(job)
-    (section, *others) = figures.sections
+    section, *others = figures.sections
     assert section.shape
     changed = replace(section, shape=change(section.shape))
     return draw_job(job, (replace(figures, sections=(changed, *others)),), ONE)
@@ -146,6 +161,60 @@ def test_a_band_that_was_made_wrong_fails(change: Callable[[Shape], Shape]) -> N
     assert report.verdict == "incomplete"
     failed = {one.detail for one in report.checks if one.status == "fail"}
     assert "the file declares lines of Hem, in one piece that do not run beside each other as they must" in failed
+
+
+STRAIGHTENED = Curve.through([Bezier((0j, 26.190509 - 6.060556j, 52.381018 - 14.372786j, 87.301696 + 10.797051j))])
+"""It bends less and less towards its right end, where it is all but straight."""
+
+
+def test_a_bend_that_changes_near_its_end_is_no_fault() -> None:
+    edge = table(kind="curved", whole=table(svg="hem.svg", id="hem"), garment="above")
+    band = piece("Hem", "15 mm", edge, seam_allowance="6 mm", form="contour", cut="full-loop")
+    job = read_tables(tomllib.loads(spec(band, units="cm")), "spec.toml:", lambda _: STRAIGHTENED)
+    assert not failed(draw_job(job, figure_job(job), ONE).declaration)
+
+
+def shifted(point: tuple[float, float], by: float) -> tuple[float, float]:
+    return (point[0] + by, point[1])
+
+
+MADE_OPEN = {
+    "the cut end runs 0.1 mm off": (OPEN, lambda one: replace(one, lower=(shifted(one.lower[0], 0.1), *one.lower[1:]))),
+    "the end seam runs 0.1 mm off": (
+        OPEN,
+        lambda one: replace(one, ends=(tuple(shifted(at, 0.1) for at in one.ends[0]), one.ends[1])),
+    ),
+    "the end has no seam": (OPEN, lambda one: replace(one, ends=one.ends[1:])),
+    "the join has no seam": (OPEN, lambda one: replace(one, ends=one.ends[:1])),
+    "both seams are at one end": (OPEN, lambda one: replace(one, ends=(one.ends[0], one.ends[0]))),
+    "a raw end is cut 0.1 mm short": (
+        RAW,
+        lambda one: replace(
+            one,
+            lower=(*one.lower[:-1], shifted(one.lower[-1], -0.1)),
+            upper=(*one.upper[:-1], shifted(one.upper[-1], -0.1)),
+        ),
+    ),
+    "a raw end is slanted": (RAW, lambda one: replace(one, upper=(*one.upper[:-1], shifted(one.upper[-1], -0.1)))),
+    "a raw end has a seam": (RAW, lambda one: replace(one, ends=((one.sewn[-1], one.finished[-1]),))),
+}
+
+
+@pytest.mark.parametrize(("text", "change"), MADE_OPEN.values(), ids=MADE_OPEN)
+def test_an_open_band_that_was_made_wrong_fails(text: str, change: Callable[[Shape], Shape]) -> None:
+    declaration = made_with(change, text).declaration
+    assert any("do not run beside each other as they must" in one for one in failed(declaration))
+    assert not failed(drawn_once(text, ONE).declaration)
+
+
+@pytest.mark.parametrize("each", [(), (15.0, 6.25), (14.9, 6.35), (6.35, 15.0), (15.0,)])
+def test_ends_of_which_something_else_is_declared_fail(each: tuple[float, ...]) -> None:
+    declaration = drawn_once(OPEN, ONE).declaration
+    first, *others = declaration.pieces
+    assert isinstance(first, ContourPiece)
+    assert first.contour.each_end_mm == (15.0, 6.35)
+    other = replace(first, contour=replace(first.contour, each_end_mm=each))
+    assert failed(replace(declaration, pieces=(other, *others)))
 
 
 @long

@@ -9,8 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import chain, groupby, product, zip_longest
 from textwrap import wrap
 
-from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
-from tiler.commands.output.edge_story import to_buy
+from tiler.commands.output.edge_story import direction, to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
 from tiler.draft.figures import Figures
 from tiler.draft.judged import warned
@@ -206,4 +205,4 @@ def _cloth(figures: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from (Line(""), Line("Cloth to buy", True))
     for size, fabric, words in rows:
         yield from wrapped(f"size {size}: {fabric}, {words}", APART, "    ")
-    yield from wrapped(CLOTH_DIRECTION, APART, APART)
+    yield from wrapped(direction(figures), APART, APART)
