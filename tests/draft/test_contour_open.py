@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from cmath import phase
-from math import dist, pi, radians
+from math import atan2, degrees, dist, pi, radians, sin
 from typing import Any
 
 import pytest
@@ -323,6 +323,22 @@ def test_a_hem_band_follows_a_hem_of_both_signs(garment: str, ends: str) -> None
     net = radians(S_HEM.turning_deg) * (1 if garment == "below" else -1)
     assert shape.finished_mm == pytest.approx(shape.sewn_mm - 25 * net, abs=0.02)
     assert Polygon(shape.outline).is_valid
+
+
+@pytest.mark.parametrize("reverse", [False, True])
+@pytest.mark.parametrize("side", [1.0, -1.0], ids=["to the right", "to the left"])
+@pytest.mark.parametrize(("garment", "longer"), [("above", 1), ("below", -1)])
+def test_a_half_on_fold_lies_on_its_side_of_the_edge(garment: str, longer: int, side: float, reverse: bool) -> None:
+    # from CF, where it is level, up to the side by 20 degrees
+    half = Bezier((0j, 70 * side + 0j, complex(130 * side, 130 * sin(radians(3))), complex(200 * side, 32.3)))
+    rise = degrees(atan2(32.3 - 130 * sin(radians(3)), 70))
+    curve = Curve.through([half])
+    CURVES["half"] = curve.reversed() if reverse else curve
+    parts = [table(name=name, length=drawing("half")) for name in ("right", "left")]
+    (shape,) = shapes(figure(table(kind="curved", parts=parts, garment=garment), "25 mm"))
+    assert shape.on_fold
+    # Steiner: below its hem a band lies outside of the bend and is longer, at a waist inside of it and shorter
+    assert shape.finished_mm - shape.sewn_mm == pytest.approx(longer * 25 * radians(rise), abs=EXACT)
 
 
 @pytest.mark.parametrize("garment", ["above", "below"])

@@ -104,7 +104,7 @@ def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
     else:
         curve = curve_of(first)
         if first.curve is not None:
-            curve = _upright(from_centre(first.curve), first, where.at("edge", "parts", middle, "length"))
+            curve = _upright(_outwards(first.curve), first, where.at("edge", "parts", middle, "length"))
         yield Way(first, curve, folded=True, begins="its middle", both=True)
     for part in others:
         way = levelled(part, curve_of(part))
@@ -160,6 +160,17 @@ def _upright(curve: Curve, part: MeasuredPart, where: Place, pointed: bool = Fal
             where,
         )
     return curve
+
+
+def _outwards(curve: Curve) -> Curve:
+    """Return a half run from its centre to the right, the band still to its left.
+
+    What is run the other way is mirrored for that, and a hem, below which the band lies, turned round.
+    """
+    run = from_centre(curve)
+    if run is not curve:
+        run = _mirrored(run)
+    return run if run.end.real > run.start.real else _turned(run, -1 + 0j)
 
 
 def _mirrored(curve: Curve) -> Curve:
