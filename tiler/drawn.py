@@ -121,7 +121,7 @@ class Contour:
     The finished edge runs ``width_mm`` beside the seam line, the cut line ``allowance_mm`` outside both and ``ends_mm``
     beyond the end seams; where both ends are not alike, ``each_end_mm`` says it of the left and of the right one.  An
     end without any is cut where it is sewn.  Seam line and finished edge are ``sewn_mm`` and ``finished_mm`` long as
-    drawn.
+    drawn.  ``turns_deg`` is how the edge turns along the left and the right half of the piece, to the finished side.
     """
 
     width_mm: float
@@ -130,6 +130,7 @@ class Contour:
     sewn_mm: float
     finished_mm: float
     each_end_mm: tuple[float, ...] = field(default=(), metadata={LEFT_OUT: True})
+    turns_deg: tuple[float, ...] = field(default=(), metadata={LEFT_OUT: True})
 
     @property
     def ends(self) -> tuple[float, ...]:

@@ -13,7 +13,7 @@ from shapely import LineString, Point, Polygon
 
 from tests.draft.test_contour import CURVES, EXACT, NECK, WAIST, drawing, figure, find, refused, shapes
 from tests.specs import curved, piece, shaped, spec, table
-from tiler.curves import Bezier, Curve, line
+from tiler.curves import Bezier, Curve, EllipseArc, line
 from tiler.declaration import Tag
 from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition
@@ -292,6 +292,42 @@ def test_extents_follow_the_grain() -> None:
     assert shape.extents == pytest.approx((x1 - x0, y1 - y0), abs=1e-9)
     # the armhole is drawn 150 mm high, and CF is upright
     assert shape.extents[1] > 150
+
+
+# How the edge turns along a piece
+
+
+@pytest.mark.parametrize("name", ["front", "mirrored"])
+def test_both_halves_of_a_quarter_of_a_circle_turn_alike(name: str) -> None:
+    for run in (CURVES[name], CURVES[name].reversed()):
+        CURVES["run"] = run
+        band = figure(NECK | {"front-half": drawing("run"), "measured-on": "cut-edge", "garment-allowance": "6 mm"})
+        assert shapes(band)[0].turns == pytest.approx((45, 45), abs=0.01)
+    (arc,) = shapes(figure(curved("40 cm", "-50"), "50 mm"))
+    assert arc.turns == pytest.approx((-12.5, -12.5), abs=0.5)
+    (full,) = shapes(figure(curved("40 cm", "50"), "50 mm", cut="full-loop"))
+    assert full.turns == pytest.approx((25, 25), abs=0.01)
+
+
+def test_a_piece_in_full_has_the_point_at_its_middle() -> None:
+    whole = shapes(figure(shaped("vee", "18 cm", "15 cm", "6 cm"), cut="full-loop"))[0]
+    # C: the arms lean by atan(90 / 150) from CF, so the point turns by twice the rest of a right angle
+    assert sum(whole.turns) == pytest.approx(180 - 2 * degrees(atan2(90, 150)), abs=0.01)
+    assert shapes(figure(shaped("vee", "18 cm", "15 cm", "6 cm")))[0].turns == pytest.approx((0, 0), abs=0.01)
+
+
+@pytest.mark.parametrize("reverse", [False, True])
+@pytest.mark.parametrize("side", [1.0, -1.0], ids=["to the right", "to the left"])
+@pytest.mark.parametrize(("garment", "sign"), [("above", -1), ("below", 1)])
+def test_a_half_turns_from_its_centre_on(garment: str, sign: int, side: float, reverse: bool) -> None:
+    # level for a while, then up by an arc of 30 degrees
+    bend = EllipseArc(complex(100 * side, 80), 80 + 0j, 80j, -pi / 2, side * pi / 6)
+    curve = Curve.through([line(0j, complex(100 * side, 0)), bend])
+    CURVES["half"] = curve.reversed() if reverse else curve
+    parts = [table(name=name, length=drawing("half")) for name in ("right", "left")]
+    (shape,) = shapes(figure(table(kind="curved", parts=parts, garment=garment), "15 mm"))
+    assert shape.on_fold
+    assert shape.turns == pytest.approx((0, sign * 30), abs=0.1)
 
 
 # A hem that bends both ways

@@ -9,6 +9,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from math import atan2, degrees
 
 import pytest
 
@@ -23,7 +24,7 @@ from tiler.declaration import Declaration
 from tiler.draft.compute import figure_job
 from tiler.draft.contour.shape import Shape
 from tiler.draft.spec.read import read_tables
-from tiler.drawn import ContourPiece
+from tiler.drawn import ContourPiece, Part
 from tiler.printed import Form, Word
 from tiler.proof import prove
 from tiler.proof.compare.itself import compare_itself
@@ -215,6 +216,87 @@ def test_ends_of_which_something_else_is_declared_fail(each: tuple[float, ...]) 
     assert first.contour.each_end_mm == (15.0, 6.35)
     other = replace(first, contour=replace(first.contour, each_end_mm=each))
     assert failed(replace(declaration, pieces=(other, *others)))
+
+
+# Mirrored pieces
+
+UNEVEN = Curve.through([Bezier((0j, 60 + 0j, 100 - 4j, 160 - 50j))])
+"""It is level at its left end, and bends down at the right one."""
+
+
+def drawn_with(change: Callable[[Shape], Shape], garment: str = "below", curve: Curve = UNEVEN) -> Declaration:
+    edge = table(kind="curved", whole=table(svg="waist.svg", id="waist"), garment=garment)
+    band = piece("Waist", "3 cm", edge, form="contour", closed=False)
+    job = read_tables(tomllib.loads(spec(band, units="cm")), "spec.toml:", lambda _: curve)
+    (figures,) = figure_job(job)
+    (section,) = figures.sections
+    assert section.shape
+    changed = replace(section, shape=change(section.shape))
+    return draw_job(job, (replace(figures, sections=(changed,)),), ONE).declaration
+
+
+def across(line: Subpath, one: Shape) -> Subpath:
+    """Mirror a line about an upright one, and run it from the left to the right again."""
+    return tuple((round(one.length - x, 4), y) for x, y in reversed(line))
+
+
+def mirrored(one: Shape) -> Shape:
+    """Mirror all lines of a piece, and no word."""
+    lower, sewn, finished, upper = (across(line, one) for line in (one.lower, one.sewn, one.finished, one.upper))
+    ends = tuple(across(end, one)[::-1] for end in one.ends[::-1])
+    return replace(one, lower=lower, sewn=sewn, finished=finished, upper=upper, ends=ends)
+
+
+def swapped(one: Shape) -> Shape:
+    """Put a piece on the other side of its edge: what is sewn to the garment is its finished edge."""
+
+    def over(line: Subpath) -> Subpath:
+        return tuple((x, round(one.width - y, 4)) for x, y in line)
+
+    # as long as the edge, and bent the other way
+    lower, sewn, finished, upper = (over(line) for line in (one.upper, one.finished, one.sewn, one.lower))
+    return replace(one, lower=lower, sewn=sewn, finished=finished, upper=upper, ends=tuple(map(over, one.ends)))
+
+
+MIRRORED = "the file declares lines of Waist, in one piece that bend as a mirror image of its edge would"
+
+
+@pytest.mark.parametrize("garment", ["below", "above"])
+@pytest.mark.parametrize("change", [mirrored, swapped])
+def test_a_piece_whose_lines_alone_are_mirrored_fails(change: Callable[[Shape], Shape], garment: str) -> None:
+    assert not failed(drawn_with(lambda one: one, garment))
+    assert failed(drawn_with(change, garment)) == [MIRRORED]
+
+
+def test_a_piece_that_is_mirrored_with_all_that_is_said_of_it_is_the_other_one_of_its_pair() -> None:
+    declaration = drawn_with(lambda one: replace(mirrored(one), turns=one.turns[::-1]))
+    assert not failed(declaration)
+    # harmless: the outside and the inside are mirror images of each other
+    (one,) = declaration.pieces
+    assert one.quantity == 2
+
+
+def test_an_even_piece_is_its_own_mirror_image() -> None:
+    even = Curve.through([Bezier((0j, 60 - 40j, 100 - 40j, 160 + 0j))])
+    (one,) = drawn_with(lambda one: one, curve=even).pieces
+    assert isinstance(one, ContourPiece)
+    assert one.cut == "on-fold"
+    # C: half of what its tangents at both ends differ by, but for what turns right at the fold
+    assert sum(one.contour.turns_deg) == pytest.approx(degrees(atan2(40, 60)), abs=1.0)
+
+
+def test_notches_at_the_finished_edge_fail() -> None:
+    declaration = drawn_once(HEM, ONE).declaration
+    (one,) = declaration.pieces
+
+    def moved(part: Part) -> Part:
+        ticks = [tuple((x, y + 30.0 + 3.0) for x, y in tick) for tick in part.subpaths]
+        return replace(part, subpaths=tuple(ticks)) if part.tag == "Notch" else part
+
+    other = replace(one, parts=tuple(map(moved, one.parts)))
+    assert "the file declares lines of Hem, in one piece that do not run beside each other as they must" in failed(
+        replace(declaration, pieces=(other,))
+    )
 
 
 @long

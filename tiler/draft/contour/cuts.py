@@ -6,13 +6,14 @@ Millimetres.  A piece that runs on beyond the edge has a mark where it leaves th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from tiler.draft.contour.opened import ways_of
 from tiler.draft.contour.pattern import Way
 from tiler.draft.contour.piece import Bands, shape_of
 from tiler.draft.contour.shape import Shape
+from tiler.draft.contour.turns import turns_of
 from tiler.draft.edge.numbers import Edge, Part
 from tiler.draft.edge.part_words import edge_words
 from tiler.draft.edge.seam_line import EdgeSpec, Kind
@@ -70,10 +71,12 @@ def cuttings(piece: PieceSpec, bands: Bands, units: str) -> list[Cutting]:
     """Return the pieces of a band; raises :class:`SpecError` where their lines would cross."""
     on_fold, edge = piece.cut is Cut.ON_FOLD, piece.edge
     runs_on = None if piece.ends is Ends.CLOSED else piece.runs_on
-    return [
-        Cutting(way, shape_of(way, bands, on_fold and not way.in_full, piece.where, units), *_names(edge, way))
-        for way in ways_of(edge, piece.where, on_fold, runs_on)
-    ]
+    found = []
+    for way in ways_of(edge, piece.where, on_fold, runs_on):
+        shape = shape_of(way, bands, on_fold and not way.in_full, piece.where, units)
+        turns = turns_of(way, edge, bands.seam, shape.on_fold)
+        found.append(Cutting(way, replace(shape, turns=turns), *_names(edge, way)))
+    return found
 
 
 def _names(edge: EdgeSpec, way: Way) -> tuple[tuple[str, str], str]:

@@ -17,7 +17,8 @@ class Shape:
     ``lower`` is the cut edge along the seam line ``sewn``, ``upper`` the one along the ``finished`` edge.  A piece
     that is ``doubled`` has a straight edge, so that its finished edge is a fold: ``second`` is the seam line of the
     layer behind it.  ``ends`` are the end seams, the left one first where there is no fold; an end that is cut where it
-    is sewn has none.  ``grain`` is the direction of CF.
+    is sewn has none.  ``grain`` is the direction of CF.  ``turns`` says how the edge turns along the left and the right
+    half of it, degrees.
     """
 
     lower: Subpath
@@ -28,6 +29,7 @@ class Shape:
     grain: Point
     on_fold: bool
     second: Subpath = ()
+    turns: tuple[float, ...] = ()
 
     @property
     def doubled(self) -> bool:

@@ -42,7 +42,13 @@ def runs_parallel(contour: Contour, parts: Sequence[Part], folded: bool) -> bool
         return False
     pairs = [pair for one, other in pairwise(inner) for pair in ((one, other), (other, one))]
     beside = all(_beside(one, _Along(other), contour.width_mm) for one, other in pairs)
-    return beside and _around(cuts[0], inner, closed, contour)
+    return beside and _around(cuts[0], inner, closed, contour) and _notched(lines[Tag.NOTCH], inner)
+
+
+def _notched(ticks: Sequence[Subpath], inner: Sequence[Subpath]) -> bool:
+    """Tell whether notches are cut into the edge that is sewn to the garment, and not into the other one."""
+    sewn, other = _Along(inner[0]), _Along(inner[-1])
+    return all(sewn.near(point) < other.near(point) for tick in ticks for point in tick)
 
 
 Tips = tuple[tuple[Point, ...], float]

@@ -51,6 +51,7 @@ def _contour(figures: Figures, shape: Shape) -> Contour:
         shape.sewn_mm,
         shape.finished_mm,
         () if shape.on_fold or left == right else (left, right),
+        shape.turns,
     )
 
 
