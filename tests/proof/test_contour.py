@@ -218,6 +218,26 @@ def test_ends_of_which_something_else_is_declared_fail(each: tuple[float, ...]) 
     assert failed(replace(declaration, pieces=(other, *others)))
 
 
+@long
+@pytest.mark.parametrize("text", [OPEN, RAW], ids=["open", "raw"])
+@pytest.mark.parametrize(
+    "how", ["moved by 0.1 mm", "0.4 % smaller", "mirrored", "a stretch moved by 0.1 mm", "0.4 % cut off"]
+)
+def test_a_fault_of_the_cut_line_of_an_open_band_is_found(text: str, how: str) -> None:
+    report = proved(drawn_once(text, ONE), f.alter_in_piece("CutLine", 0, FAULTS[how], 1))
+    assert report.verdict in ("incomplete", "off-scale")
+    assert {"piece", "stray"} & {one.name for one in report.checks if one.status == "fail"}
+
+
+@long
+@pytest.mark.parametrize("tag", ["SeamLine", "JoinLine", "Notch"])
+@pytest.mark.parametrize("how", ["moved by 0.1 mm", "left out"])
+def test_a_fault_at_an_open_end_is_found(tag: str, how: str) -> None:
+    report = proved(drawn_once(OPEN, ONE), f.alter_in_piece(tag, 0, FAULTS[how], 1))
+    assert report.verdict == "incomplete"
+    assert {"piece", "notch"} & {one.name for one in report.checks if one.status == "fail"}
+
+
 # Mirrored pieces
 
 UNEVEN = Curve.through([Bezier((0j, 60 + 0j, 100 - 4j, 160 - 50j))])

@@ -94,6 +94,8 @@ def _shaped(group: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from _side_by_side([PIECES, *pieces])
     if any(piece.cut is Cut.ON_FOLD for piece in strips_of(group)):
         yield Line(f"{APART}on fold: length from the fold")
+    for of in _MORE:
+        yield from _told(group, [of(each, units) for each in group])
     for words in dict.fromkeys(one.piecing for one in group):
         yield from wrapped(words, APART, "    ")
 
