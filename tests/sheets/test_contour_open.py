@@ -13,10 +13,12 @@ from tests.look.test_pages import faults
 from tests.sheets.jobs import drawn_once
 from tests.specs import curved, piece, shaped, spec, table
 from tiler.draft.compute import figure_job
+from tiler.draft.outline import draw_pieces
 from tiler.draft.spec.read import Job, read_tables
 from tiler.languages.words import speaking
 from tiler.proof import prove
 from tiler.proof.svg.proving import prove_svg
+from tiler.sheets.pieces.lettering import letter
 from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.sewing.finishes import FinishSteps, finishes_of
 from tiler.sheets.sewing.folds import sections
@@ -113,3 +115,22 @@ def test_chart_and_instructions_are_made_in_every_language(languages: tuple[str,
     else:
         assert "finished edge" not in chart
         assert "free length" not in told
+
+
+def test_a_word_far_from_its_end_says_which_one_it_means() -> None:
+    # its long ends are narrow, and the label takes what room there is
+    edge = shaped("scoop", "16 cm", "6 cm", "5 cm", before="20 cm", after="20 cm")
+    job = job_of(spec(piece("Tie", "2 cm", edge, form="contour", closed=False), units="cm"))
+    for one in map(letter, draw_pieces(figure_job(job), job.edition)):
+        shape = one.piece.figures.shape
+        assert shape
+        ends = {
+            word.text: end
+            for word, end in zip(one.piece.end_words, shape.ends[-len(one.piece.end_words) :], strict=True)
+        }
+        told = [text for text in one.texts if any(name in text.printed for name in ends)]
+        assert len(told) == len(ends)
+        for text in told:
+            name = next(name for name in ends if name in text.printed)
+            near = min(text.box.away(point) for point in ends[name])
+            assert near < 60 or text.printed in (f"left end: {name}", f"right end: {name}")
