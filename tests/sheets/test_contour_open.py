@@ -120,7 +120,8 @@ def test_chart_and_instructions_are_made_in_every_language(languages: tuple[str,
 def test_a_word_far_from_its_end_says_which_one_it_means() -> None:
     # its long ends are narrow, and the label takes what room there is
     edge = shaped("scoop", "16 cm", "6 cm", "5 cm", before="20 cm", after="20 cm")
-    job = job_of(spec(piece("Tie", "2 cm", edge, form="contour", closed=False), units="cm"))
+    tie = piece("Tie", "2 cm", edge, form="contour", closed=False, ends="caught", fabric="rib")
+    job = job_of(spec(tie, units="cm", fabrics=RIB))
     for one in map(letter, draw_pieces(figure_job(job), job.edition)):
         shape = one.piece.figures.shape
         assert shape
