@@ -96,8 +96,11 @@ def _shaped(group: Sequence[Figures], units: str) -> Iterator[Line]:
         yield Line(f"{APART}on fold: length from the fold")
     for of in _MORE:
         yield from _told(group, [of(each, units) for each in group])
-    for words in dict.fromkeys(one.piecing for one in group):
-        yield from wrapped(words, APART, "    ")
+    texts = dict.fromkeys(one.piecing for one in group)
+    for words in texts:
+        # the cloth is another one in every size
+        who = ", ".join(one.size or "" for one in group if one.piecing == words)
+        yield from wrapped(words if len(texts) == 1 else f"{who}: {words}", APART, "    ")
 
 
 _MORE: tuple[Callable[[Figures, str], str], ...] = (
