@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import hypot
 
 Point = tuple[float, float]
 Subpath = tuple[Point, ...]
@@ -61,6 +62,11 @@ class Box:
             and self.y1 - self.y0 > by
             and other.y1 - other.y0 > by
         )
+
+    def away(self, point: Point) -> float:
+        """Return how far the rectangle lies from a point."""
+        x, y = point
+        return hypot(max(self.x0 - x, x - self.x1, 0.0), max(self.y0 - y, y - self.y1, 0.0))
 
     def grown(self, by: float) -> Box:
         """Return the box that is larger by ``by`` on every side."""

@@ -6,9 +6,10 @@ Piece and sheet coordinates are those of :mod:`tiler.declaration`.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tiler.box import Box, Point, Subpath
+from tiler.records import LEFT_OUT
 
 ALL_SIZES = "All sizes"
 """The layer of the lines and words that all sizes share."""
@@ -118,7 +119,9 @@ class Contour:
     """What the lines of a piece of a contour band keep, mm.
 
     The finished edge runs ``width_mm`` beside the seam line, the cut line ``allowance_mm`` outside both and ``ends_mm``
-    beyond the end seams.  Seam line and finished edge are ``sewn_mm`` and ``finished_mm`` long as drawn.
+    beyond the end seams; where both ends are not alike, ``each_end_mm`` says it of the left and of the right one.  An
+    end without any is cut where it is sewn.  Seam line and finished edge are ``sewn_mm`` and ``finished_mm`` long as
+    drawn.  ``turns_deg`` is how the edge turns along the left and the right half of the piece, to the finished side.
     """
 
     width_mm: float
@@ -126,6 +129,13 @@ class Contour:
     ends_mm: float
     sewn_mm: float
     finished_mm: float
+    each_end_mm: tuple[float, ...] = field(default=(), metadata={LEFT_OUT: True})
+    turns_deg: tuple[float, ...] = field(default=(), metadata={LEFT_OUT: True})
+
+    @property
+    def ends(self) -> tuple[float, ...]:
+        """What is cut beyond the left and the right end, mm."""
+        return self.each_end_mm or (self.ends_mm, self.ends_mm)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -119,6 +119,11 @@ def test_what_is_asked_depends_on_the_answers_before() -> None:
     # a band that is cut to the shape of its edge has no length of its own
     contour = asked(parts="shape", neck_width="9 in", front_depth="6 in", back_depth="4 in", form="contour")
     assert contour == shaped - {"ratio"} | {"shape", "form"}
+    # it may be open as a straight one is, and then nothing passes it
+    known = {"parts": "shape", "neck_width": "9 in", "front_depth": "6 in", "back_depth": "4 in", "form": "contour"}
+    opened = asked(**known, ends="caught", free_before="none", free_after="none")
+    of_opening = {"must-pass", "garment-stretch", "garment-lengthwise"}
+    assert opened == contour - of_opening | {"ends", "free-before", "free-after"}
 
 
 @pytest.mark.parametrize(

@@ -278,8 +278,6 @@ def test_the_chords_of_a_line_stray_less_than_a_hundredth_of_a_millimetre():
     [
         ({"stands": True}, "stands"),
         ({"stands": True, "turned_over": True}, "stands"),
-        ({"closed": False}, "closed"),
-        ({"closed": False, "ends": "raw"}, "closed"),
         ({"elastic": table(width="1 cm", ratio="85 %")}, "elastic"),
         ({"buttons": table(count=2, first="1 cm", last="1 cm", diameter="1 cm")}, "buttons"),
         ({"cut_on": "bias"}, "cut-on"),
@@ -325,7 +323,7 @@ def test_a_binding_is_refused():
         (table(kind="curved", whole=drawing("ring")), "the curve is closed; name open curves"),
         (curved("40 cm", "90", corners=[40]), "needs to know where the corners of the edge lie; name its drawing"),
         (NECK | {"end-allowance": "5 mm"}, "leaves open which end of the drawing it belongs to"),
-        (table(kind="curved", whole=drawing("tail"), before="5 cm"), "a shaped band ends with its edge"),
+        (table(kind="curved", whole=drawing("tail"), before="5 cm"), "is for a strip with two ends; write closed = false"),
         (neckline(drawing("askew"), drawing("back")), "leaves the centre 30° off the square; draw it upright"),
     ],
 )  # fmt: skip

@@ -20,6 +20,9 @@ STRAY = 0.004
 FIRST = 8
 """A bent segment begins with so many steps, so that none hides between two places that look straight."""
 
+AT_END = 1.0
+"""The first step of a bent segment and its last one are no longer, mm: by them it is seen how it runs on."""
+
 DEEPEST = 14
 """How often a step is halved."""
 
@@ -95,7 +98,8 @@ def _along(segment: Segment, distances: Sequence[float]) -> Iterator[Station]:
     def halved(t0: float, t1: float, one: Station, other: Station, depth: int) -> Iterator[Station]:
         t = (t0 + t1) / 2
         middle = station(t)
-        if depth and any(_strays(one.moved(d), middle.moved(d), other.moved(d)) for d in (0.0, *distances)):
+        at_end = (t0 == 0.0 or t1 == 1.0) and abs(other.at - one.at) > AT_END
+        if depth and (at_end or any(_strays(one.moved(d), middle.moved(d), other.moved(d)) for d in (0.0, *distances))):
             yield from halved(t0, t, one, middle, depth - 1)
             yield from halved(t, t1, middle, other, depth - 1)
         else:

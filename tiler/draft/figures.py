@@ -17,7 +17,7 @@ from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.fastening.running_on import NOWHERE, RunsOn
 from tiler.draft.sections.section import Section
 from tiler.draft.strip.bias import Bias
-from tiler.draft.strip.cloth import Cloth
+from tiler.draft.strip.cloth import Cloth, ShapedCloth
 from tiler.draft.strip.corner import Corner, StripEnd
 from tiler.draft.strip.elastic import Elastic
 from tiler.draft.strip.finish import Cut, Finish, PressLine
@@ -121,7 +121,7 @@ class Figures:
     fittings: tuple[Fitting, ...]
     trial_change_mm: float
     new_cut_edge: NewCutEdge | None
-    cloth: Cloth | None
+    cloth: Cloth | ShapedCloth | None
     cut_words: str
     corner_steps: tuple[str, ...]
     warnings: tuple[str, ...]

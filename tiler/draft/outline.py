@@ -127,10 +127,11 @@ def draw_piece(figures: Figures, number: int, edition: Edition) -> Piece:
 
 def _shaped(figures: Figures, shape: Shape) -> tuple[tuple[float, ...], Sequence[Part]]:
     """Return the lanes of a piece of a contour band, through which no line runs straight, and its lines."""
-    apart = min(NOTCH_APART, figures.join_allowance_mm)
     bracket = _bracket(fold_lanes(shape, BRACKET_REACH)) if shape.on_fold else ()
-    parts = lines_of(shape, figures.notches, figures.seam_allowance_mm, notch_depth(figures), apart, bracket)
-    return (0.0, figures.cut_width_mm), parts
+    depth, apart = notch_depth(figures), _apart(figures)
+    return (0.0, figures.cut_width_mm), lines_of(
+        shape, figures.notches, figures.seam_allowance_mm, depth, apart, bracket
+    )
 
 
 def _straight(figures: Figures) -> tuple[tuple[float, ...], Sequence[Part]]:
@@ -244,11 +245,13 @@ def notch_depth(figures: Figures) -> float:
     return min(NOTCH_DEPTH, figures.seam_allowance_mm / 2)
 
 
+def _apart(figures: Figures) -> float:
+    """Return how far the cuts of a double notch lie apart: at its own ends an open strip has none."""
+    return NOTCH_APART if figures.is_open else min(NOTCH_APART, figures.join_allowance_mm)
+
+
 def _notches(figures: Figures) -> list[Part]:
-    depth = notch_depth(figures)
-    # at its own ends an open strip has none
-    apart = NOTCH_APART if figures.is_open else min(NOTCH_APART, figures.join_allowance_mm)
-    parts = []
+    depth, apart, parts = notch_depth(figures), _apart(figures), []
     for notch in figures.notches:
         if notch.on_end:
             parts.append(Part(Tag.NOTCH, _on_end(figures, notch)))

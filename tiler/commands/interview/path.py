@@ -166,8 +166,8 @@ _ORDER = (
 _BY_KEY = {question.key: question for question in (*_OWN, *(row.question for row in ALL if row.question))}
 
 _OF_STRIPS = (
-    *("sits", "corner", "front-ratio", "back-ratio", "elastic", "elastic-ratio", "elastic-overlap", "ends"),
-    *("ends-allowance", "free-before", "free-after", "ratio", "body", "body-ease", "shorten", "lengthen", "on"),
+    *("sits", "corner", "front-ratio", "back-ratio", "elastic", "elastic-ratio", "elastic-overlap"),
+    *("ratio", "body", "body-ease", "shorten", "lengthen", "on"),
     *("section", "buttons", "buttons-on", "first-button", "last-button", "button-width", "buttonholes"),
 )
 """What is asked of a strip that is cut straight, and not of a band that is cut to the shape of its edge."""

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from tiler.commands.output.edge_story import (
     cloth_rows,
+    direction,
     drawn_rows,
     finish_rows,
     part_rows,
@@ -36,11 +37,6 @@ from tiler.lengths import both, percent
 
 LABEL = 20
 NAME = 20
-
-CLOTH_DIRECTION = (
-    "Lay the strips with their arrow along the greatest stretch of the cloth, which on most knits is from selvage to "
-    "selvage."
-)
 
 
 def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
@@ -76,7 +72,7 @@ def chart(job: Job, pieces: Sequence[Figures]) -> Iterator[Line]:
         yield from (Line(""), Line("Cloth to buy", True))
         for view, rows in cloths.items():
             yield from _rows((f"view {view}: {fabric}" if view else fabric, words) for fabric, words in rows)
-        yield from _wrapped(CLOTH_DIRECTION, "  ", "  ")
+        yield from _wrapped(direction(pieces), "  ", "  ")
 
 
 def _short(piece: Figures, units: str) -> Iterator[Line]:

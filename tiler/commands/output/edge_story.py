@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from math import ceil
+from collections.abc import Iterable, Iterator, Sequence
+from math import ceil, fsum
 
 from tiler.draft.edge.numbers import Before, Part
 from tiler.draft.edge.shape import Outline
 from tiler.draft.figures import Figures
+from tiler.draft.strip.cloth import ShapedCloth
 from tiler.draft.strip.fittings import ChangedOn, Fitting
 from tiler.lengths import both, percent, tape
 from tiler.paper import IN
 
 Row = tuple[str, str]
 """A label, empty where it goes on, and a text."""
+
+DIRECTIONS = {
+    False: "Lay the strips with their arrow along the greatest stretch of the cloth, which on most knits is from "
+    "selvage to selvage.",
+    True: "Lay shaped pieces with their grain along the length of the cloth, those on fold on a fold in it. They are "
+    "counted by the boxes around them, so laid into each other they take less.",
+}
+"""How strips lie on the cloth, and how shaped pieces do."""
 
 
 def shape_rows(piece: Figures, units: str) -> Iterator[Row]:
@@ -96,11 +105,11 @@ def trial_rows(piece: Figures, units: str) -> Iterator[Row]:
 
 
 def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
-    """Yield how the strips lie on the cloth."""
+    """Yield how the strips lie on the cloth; of shaped pieces it is told how they are made."""
     cloth = piece.cloth
-    if piece.piecing:
+    if piece.piecing and piece.contour_mm is None:
         yield "in sections", piece.piecing
-    if cloth is None:
+    if cloth is None or isinstance(cloth, ShapedCloth):
         return
     what = "section" if cloth.extra_seams else "strip"
     most = f"{cloth.abreast}" if cloth.alike or cloth.abreast == 1 else f"up to {cloth.abreast}"
@@ -115,16 +124,27 @@ def cloth_rows(piece: Figures, units: str) -> Iterator[Row]:
 def to_buy(pieces: Iterable[Figures], units: str) -> Iterator[Row]:
     """Yield what length of each cloth all pieces take, each row at the width to which it is really cut."""
     lengths: dict[str, tuple[float, float]] = {}
+    shaped = set()
     for piece in pieces:
-        if piece.cloth:
-            inches, centimetres = lengths.get(piece.cloth.fabric, (0.0, 0.0))
-            inches += piece.cloth.rows * _up(piece.cut_width_mm, float(IN / 16))
-            centimetres += piece.cloth.rows * _up(piece.cut_width_mm, 1.0)
-            lengths[piece.cloth.fabric] = (inches, centimetres)
+        if cloth := piece.cloth:
+            inches, centimetres = lengths.get(cloth.fabric, (0.0, 0.0))
+            rows = cloth.rows_mm if isinstance(cloth, ShapedCloth) else [piece.cut_width_mm] * cloth.rows
+            inches += fsum(_up(row, float(IN / 16)) for row in rows)
+            centimetres += fsum(_up(row, 1.0) for row in rows)
+            lengths[cloth.fabric] = (inches, centimetres)
+            shaped |= {cloth.fabric} if isinstance(cloth, ShapedCloth) else set()
     for fabric, (inches, centimetres) in lengths.items():
         both_units = [tape(inches, "in"), tape(centimetres, "cm")]
         first, second = both_units if units == "in" else reversed(both_units)
-        yield fabric, f"at least {first} ({second}) of its length, edges straightened"
+        # shaped pieces lie by the boxes around them
+        how = "allow" if fabric in shaped else "at least"
+        yield fabric, f"{how} {first} ({second}) of its length, edges straightened"
+
+
+def direction(pieces: Sequence[Figures]) -> str:
+    """Say how strips and shaped pieces lie on the cloth."""
+    kinds = {isinstance(piece.cloth, ShapedCloth) for piece in pieces if piece.cloth}
+    return " ".join(words for shaped, words in DIRECTIONS.items() if shaped in kinds)
 
 
 def _up(mm: float, step: float) -> float:

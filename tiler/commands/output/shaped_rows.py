@@ -32,5 +32,12 @@ def seam_rows(band: Figures, units: str) -> Iterator[Row]:
     """Yield the widths of the band, and how its pieces are joined."""
     yield "finished width", both(band.finished_width_mm, units)
     yield "seam allowance", f"{both(band.seam_allowance_mm, units)} along both edges"
-    yield "end seams", both(band.join_allowance_mm, units)
+    if not band.is_open:
+        yield "end seams", both(band.join_allowance_mm, units)
+    else:
+        if len(band.sections) > 1:
+            yield "end seams", both(band.seam_allowance_mm, units)
+        yield "ends", f"{band.ends}, {both(band.join_allowance_mm, units)} at each, in the cut size"
+    if band.runs_on.there:
+        yield "beyond", band.runs_on.words(units)
     yield "made", band.piecing

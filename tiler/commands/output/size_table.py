@@ -9,8 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import chain, groupby, product, zip_longest
 from textwrap import wrap
 
-from tiler.commands.output.cutting_chart import CLOTH_DIRECTION
-from tiler.commands.output.edge_story import to_buy
+from tiler.commands.output.edge_story import direction, to_buy
 from tiler.commands.output.wrapping import Line, width, wrapped
 from tiler.draft.figures import Figures
 from tiler.draft.judged import warned
@@ -95,8 +94,13 @@ def _shaped(group: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from _side_by_side([PIECES, *pieces])
     if any(piece.cut is Cut.ON_FOLD for piece in strips_of(group)):
         yield Line(f"{APART}on fold: length from the fold")
-    for words in dict.fromkeys(one.piecing for one in group):
-        yield from wrapped(words, APART, "    ")
+    for of in _MORE:
+        yield from _told(group, [of(each, units) for each in group])
+    texts = dict.fromkeys(one.piecing for one in group)
+    for words in texts:
+        # the cloth is another one in every size
+        who = ", ".join(one.size or "" for one in group if one.piecing == words)
+        yield from wrapped(words if len(texts) == 1 else f"{who}: {words}", APART, "    ")
 
 
 _MORE: tuple[Callable[[Figures, str], str], ...] = (
@@ -206,4 +210,4 @@ def _cloth(figures: Sequence[Figures], units: str) -> Iterator[Line]:
     yield from (Line(""), Line("Cloth to buy", True))
     for size, fabric, words in rows:
         yield from wrapped(f"size {size}: {fabric}, {words}", APART, "    ")
-    yield from wrapped(CLOTH_DIRECTION, APART, APART)
+    yield from wrapped(direction(figures), APART, APART)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from tiler.draft.contour.pattern import ways_of
+from tiler.draft.contour.opened import ways_of
 from tiler.draft.edge.seam_line import EdgeSpec, Kind
+from tiler.draft.fastening.running_on import RunsOn
 from tiler.draft.spec.table import Table
 from tiler.draft.strip.finish import Cut, Finish
 from tiler.sentence import Key, joined
@@ -28,11 +29,9 @@ class Form(StrEnum):
 _NOT_WITH = {
     "stands": "is for a band that is cut straight: one that is shaped lies flat",
     "turned-over": "is for a band that is cut straight: one that is shaped lies flat",
-    "closed": "is for a straight strip; each piece of a contour band ends in a seam",
-    "ends": "is for a straight strip; each piece of a contour band ends in a seam",
-    "end-allowance": "is for a straight strip; the end seams of a contour band have the join-allowance",
     "elastic": "draws in a straight band, and a shaped one is as long as its edge",
-    "buttons": "stand on a straight band, and a shaped one has no side of its own for them",
+    "buttons": "are marked along a straight band; on a shaped one mark them by hand, half a finished width from its "
+    "seam line",
     "cut-on": "says how a straight strip lies on its cloth, and a shaped band has the grain of CF",
     "cut-width": "is the width of a straight strip; write finished-width, as the pieces are cut to their shape",
     "ratio": "says how much shorter a straight strip is, and a shaped band is as long as its edge",
@@ -64,15 +63,15 @@ def read_form(table: Table, finish: Finish) -> Form:
     return form
 
 
-def check_edge(table: Table, edge: Table, line: EdgeSpec) -> None:
-    """Refuse an edge of which nobody knows the shape, or that a band cannot follow from seam to seam."""
+def check_edge(table: Table, edge: Table, line: EdgeSpec, runs_on: RunsOn | None) -> None:
+    """Refuse an edge of which nobody knows the shape, or that a band cannot follow from seam to seam.
+
+    ``runs_on`` is how far a band runs on that is no ring.
+    """
     if line.kind is Kind.STRAIGHT or line.straight_leg:
         table.refuse(
             "form", '"contour" is for an edge that bends; on a straight one every band is straight, so leave it out'
         )
-    for key in ("before", "after"):
-        if edge.has(key):
-            edge.refuse(key, "is for a straight strip, and a shaped band ends with its edge; leave it out, or ", KEY)
     for part in line.parts:
         if part.closed:
             table.refuse(
@@ -89,8 +88,10 @@ def check_edge(table: Table, edge: Table, line: EdgeSpec) -> None:
             )
     _check_shape(table, line)
     if table.has("cut") and table.word("cut", Cut) is Cut.ON_FOLD:
-        for way in ways_of(line, table.where):
-            if not way.folded and not way.in_full:
+        ways = ways_of(line, table.where, runs_on=runs_on)
+        none = not any(way.folded and not way.in_full for way in ways)
+        for way in ways:
+            if not way.folded and (none or not way.in_full):
                 table.refuse(
                     "cut",
                     f'"on-fold" wants two halves alike, and the {way.part.words} of the edge has none; '

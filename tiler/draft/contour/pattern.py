@@ -61,34 +61,38 @@ class Way:
     """Whether it is drawn in full even where it could be folded."""
     both: bool = False
     """Whether it is one of two parts that meet at the fold."""
+    open: tuple[bool, bool] = (False, False)
+    """Which of its ends, the left and the right one, are ends of an edge that is no ring."""
+    free: tuple[float, float] = (0.0, 0.0)
+    """How far it runs on there beyond the edge."""
 
 
-def ways_of(edge: EdgeSpec, where: Place, on_fold: bool = True) -> tuple[Way, ...]:
-    """Return what the pieces follow, in the order of the parts; raises :class:`SpecError` for a drawing askew.
+def ring_ways(edge: EdgeSpec, where: Place, on_fold: bool = True) -> tuple[Way, ...]:
+    """Return what the pieces of a ring follow, in the order of the parts; raises :class:`SpecError` for one askew.
 
     Parts that are mirrored about the middle of the edge are cut ``on_fold`` there, and on either side alike.
     """
     known = edge.outline is not None or edge.slope_deg is not None
     if edge.kind is Kind.NECKLINE:
         return tuple(_half(part, edge, known, where) for part in edge.parts)
-    if edge.listed and on_fold and _folds(edge.parts):
+    if edge.listed and on_fold and folds(edge.parts):
         return tuple(_from_middle(edge, where))
     ways = []
     for part in edge.parts:
-        curve = part.curve or _arc(part)
+        curve = curve_of(part)
         lean = (part.start_deg / 2, part.end_deg / 2) if known and edge.kind is Kind.ARMHOLE else (0.0, 0.0)
         upright = edge.kind is Kind.ARMHOLE and curve.start.imag > curve.end.imag
-        ways.append(_levelled(part, curve, lean[::-1] if upright else lean, upright))
+        ways.append(levelled(part, curve, lean[::-1] if upright else lean, upright))
     return tuple(ways)
 
 
-def _folds(parts: Sequence[MeasuredPart]) -> bool:
+def folds(parts: Sequence[MeasuredPart]) -> bool:
     """Tell whether parts are mirrored about a fold in the middle of one, or where the halves of one meet."""
     if unmirrored(parts, "in") is not None:
         return False
     half = parts[len(parts) // 2].curve
     # what is mirrored in itself is no half: a front and a back that are alike
-    return len(parts) % 2 == 1 or (half is not None and not _levelled(parts[len(parts) // 2], half).folded)
+    return len(parts) % 2 == 1 or (half is not None and not levelled(parts[len(parts) // 2], half).folded)
 
 
 def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
@@ -96,22 +100,24 @@ def _from_middle(edge: EdgeSpec, where: Place) -> Iterator[Way]:
     middle, odd = divmod(len(edge.parts), 2)
     first, *others = edge.parts[middle:]
     if odd:
-        yield _levelled(first, first.curve or _arc(first))
+        yield levelled(first, curve_of(first))
     else:
-        curve = _arc(first)
+        curve = curve_of(first)
         if first.curve is not None:
-            curve = _upright(from_centre(first.curve), first, where.at("edge", "parts", middle, "length"))
+            curve = _upright(_outwards(first.curve), first, where.at("edge", "parts", middle, "length"))
         yield Way(first, curve, folded=True, begins="its middle", both=True)
     for part in others:
-        way = _levelled(part, part.curve or _arc(part))
+        way = levelled(part, curve_of(part))
         if part is others[-1] and part.curve is not None:
             # its centre is the end of the edge
             way = replace(way, swapped=from_centre(part.curve) is part.curve, told=True)
         yield replace(way, count=2, in_full=True)
 
 
-def _arc(part: MeasuredPart) -> Curve:
-    """Return the arc of a circle that is so long and turns so far: of a measured part nothing else is known."""
+def curve_of(part: MeasuredPart) -> Curve:
+    """Return a part as drawn; of one that was measured the arc of a circle that is so long and turns so far."""
+    if part.curve is not None:
+        return part.curve
     turn, length = radians(part.legs[0].turn.smooth_deg), part.length_mm
     if abs(turn) < 1e-9:
         return Curve.through([line(0j, complex(length))])
@@ -156,17 +162,34 @@ def _upright(curve: Curve, part: MeasuredPart, where: Place, pointed: bool = Fal
     return curve
 
 
+def _outwards(curve: Curve) -> Curve:
+    """Return a half run from its centre to the right, the band still to its left.
+
+    What is run the other way is mirrored for that, and a hem, below which the band lies, turned round.
+    """
+    run = from_centre(curve)
+    if run is not curve:
+        run = _mirrored(run)
+    return run if run.end.real > run.start.real else _turned(run, -1 + 0j)
+
+
 def _mirrored(curve: Curve) -> Curve:
     """Return a curve as a looking-glass to its left shows it."""
     return curve.mapped(Affine(-1.0, 0.0, 0.0, 1.0))
 
 
-def _levelled(part: MeasuredPart, curve: Curve, lean: tuple[float, float] = (0.0, 0.0), swapped: bool = False) -> Way:
-    """Return a part with its ends level, from its middle on where it is mirrored about that."""
+def levelled(
+    part: MeasuredPart,
+    curve: Curve,
+    lean: tuple[float, float] = (0.0, 0.0),
+    swapped: bool = False,
+    halved: bool = True,
+) -> Way:
+    """Return a part with its ends level; where it is to be ``halved`` and mirrored about its middle, from there on."""
     chord = curve.end - curve.start
     turn = exp(-1j * phase(chord))
     level = _turned(curve, turn)
-    if lean == (0.0, 0.0) and (half := _right_half(level)) is not None:
+    if halved and lean == (0.0, 0.0) and (half := _right_half(level)) is not None:
         return Way(part, half, folded=True, begins="its middle", swapped=swapped)
     return Way(part, level, lean, up=turn * 1j if part.curve else 1j, swapped=swapped)
 

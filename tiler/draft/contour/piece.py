@@ -29,14 +29,20 @@ NEAR = 1e-3
 class Bands:
     """The widths of a band beside the stated line, to its left: seam line, finished edge and both cut edges, mm.
 
-    ``seam`` is where the seam line lies, ``width`` the finished width, ``allowance`` that of both long edges and
-    ``ends`` that of the end seams.
+    ``seam`` is where the seam line lies, ``width`` the finished width, ``allowance`` that of both long edges,
+    ``joins`` that of the end seams, and ``ends`` that of the ends of a band that is no ring.
     """
 
     seam: float
     width: float
     allowance: float
-    ends: float
+    joins: float
+    ends: float = 0.0
+
+    def beyond(self, way: Way) -> tuple[float, float]:
+        """Return the allowance of the left and of the right end of a piece."""
+        left, right = (self.ends if is_end else self.joins for is_end in way.open)
+        return left, right
 
     @property
     def all(self) -> tuple[float, float, float, float]:
@@ -61,10 +67,13 @@ def shape_of(way: Way, bands: Bands, on_fold: bool, where: Place, units: str) ->
         second = bands.seam + 2 * bands.width
         distances = [*distances[:3], second + bands.allowance, second]
     sewn = {bands.seam, bands.seam + bands.width, *distances[4:]}
-    lines = [_line(legs, d, ends, way.folded, 0.0 if d in sewn else bands.ends) for d in distances]
+    beyond = bands.beyond(way)
+    lines = [_line(legs, d, ends, way.folded, (0.0, 0.0) if d in sewn else beyond) for d in distances]
     seams = _end_seams(lines, ends, way.folded)
     _check_ends(lines, seams, way, where)
-    return _framed(lines, seams, way, on_fold)
+    # of an end that stays raw the cut line is the end
+    kept = [seam for seam, by in zip(seams, beyond[-len(seams) :], strict=True) if by]
+    return _framed(lines, kept, way, on_fold)
 
 
 @dataclass(frozen=True)
@@ -91,11 +100,13 @@ def _ends(way: Way) -> tuple[End, End]:
     return left, right
 
 
-def _line(legs: Sequence[Leg], distance: float, ends: tuple[End, End], folded: bool, beyond: float) -> list[complex]:
+def _line(
+    legs: Sequence[Leg], distance: float, ends: tuple[End, End], folded: bool, beyond: tuple[float, float]
+) -> list[complex]:
     """Return a parallel from end seam to end seam, or to the cut lines beyond them."""
     left, right = ends
-    points = cut_at(parallel(legs, distance), right.beyond(beyond), right.across, right.inward)
-    back = cut_at(points[::-1], left.foot if folded else left.beyond(beyond), left.across, left.inward)
+    points = cut_at(parallel(legs, distance), right.beyond(beyond[1]), right.across, right.inward)
+    back = cut_at(points[::-1], left.foot if folded else left.beyond(beyond[0]), left.across, left.inward)
     return back[::-1]
 
 
@@ -146,15 +157,13 @@ def _end_seams(
     return seams
 
 
-def _framed(
-    lines: Sequence[Sequence[complex]], seams: Sequence[tuple[complex, complex]], way: Way, on_fold: bool
-) -> Shape:
+def _framed(lines: Sequence[Sequence[complex]], seams: Sequence[Sequence[complex]], way: Way, on_fold: bool) -> Shape:
     """Put a piece into its own coordinates: the fold at x = 0, its lowest point at y = 0."""
     if way.folded and not on_fold:
         centre = way.curve.start.real
         lines = [[*(complex(2 * centre - z.real, z.imag) for z in reversed(line[1:])), *line] for line in lines]
-        foot, top = seams[0]
-        seams = [(complex(2 * centre - foot.real, foot.imag), complex(2 * centre - top.real, top.imag)), (foot, top)]
+        mirrored = [tuple(complex(2 * centre - z.real, z.imag) for z in seam) for seam in seams]
+        seams = [*mirrored, *seams]
     every = [z for line in (lines[0], lines[3]) for z in line]
     x = way.curve.start.real if way.folded and on_fold else min(z.real for z in every)
     y = min(z.imag for z in every)

@@ -16,8 +16,9 @@ class Shape:
 
     ``lower`` is the cut edge along the seam line ``sewn``, ``upper`` the one along the ``finished`` edge.  A piece
     that is ``doubled`` has a straight edge, so that its finished edge is a fold: ``second`` is the seam line of the
-    layer behind it.  ``ends`` are the end seams, the left one first where there is no fold.  ``grain`` is the
-    direction of CF.
+    layer behind it.  ``ends`` are the end seams, the left one first where there is no fold; an end that is cut where it
+    is sewn has none.  ``grain`` is the direction of CF.  ``turns`` says how the edge turns along the left and the right
+    half of it, degrees.
     """
 
     lower: Subpath
@@ -28,6 +29,7 @@ class Shape:
     grain: Point
     on_fold: bool
     second: Subpath = ()
+    turns: tuple[float, ...] = ()
 
     @property
     def doubled(self) -> bool:
@@ -54,6 +56,13 @@ class Shape:
     def width(self) -> float:
         """The extent of the piece upwards."""
         return max(y for _, y in self.outline)
+
+    @property
+    def extents(self) -> tuple[float, float]:
+        """How far the piece reaches across its grain and along it."""
+        x, y = self.grain
+        across, along = zip(*((u * y - v * x, u * x + v * y) for u, v in self.outline), strict=True)
+        return max(across) - min(across), max(along) - min(along)
 
     @property
     def sewn_mm(self) -> float:

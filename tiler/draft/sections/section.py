@@ -7,6 +7,7 @@ from typing import Any
 
 from tiler.draft.contour.shape import Shape
 from tiler.draft.fastening.buttons import Buttons
+from tiler.draft.fastening.running_on import NOWHERE, RunsOn
 from tiler.draft.strip.corner import StripEnd
 from tiler.draft.strip.finish import Cut
 from tiler.draft.strip.notch import Notch
@@ -45,6 +46,8 @@ class Section:
     buttons: Buttons | None = None
     shape: Shape | None = None
     """That of a contour band; none of a straight strip."""
+    runs_on: RunsOn = NOWHERE
+    """How far a piece of a contour band runs on beyond its edge."""
 
     @property
     def full_length_mm(self) -> float:

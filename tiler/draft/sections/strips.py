@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from tiler.draft.fastening.running_on import NOWHERE
 from tiler.draft.figures import Figures
 from tiler.draft.sections.names import covered
 from tiler.draft.sections.section import Section
@@ -59,7 +58,7 @@ def _of_section(one: Figures, section: Section) -> Figures:
         corner_steps=one.corner_steps if at_point else (),
         for_sewing=(one.piecing, *one.for_sewing),
         buttons=section.buttons,
-        runs_on=NOWHERE,
+        runs_on=section.runs_on,
         sections=(),
         section=section,
         pieced_from=one,

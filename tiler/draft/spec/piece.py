@@ -148,10 +148,10 @@ def read_piece(table: Table, fabrics: Mapping[str, Fabric], find: FindCurve) -> 
     standing, elastic = read_standing(table, finish), read_elastic(table, finish)
     edge = table.table("edge", stated_edge.KEYS, _EDGE_HINT)
     line = read_edge(edge, find)
-    if form.shaped:
-        check_edge(table, edge, line)
     ends = read_ends(table, line.kind)
     buttons, runs_on = read_buttons(table, finish, ends), read_running_on(table, edge, ends)
+    if form.shaped:
+        check_edge(table, edge, line, None if ends is Ends.CLOSED else runs_on)
     cut_on, fabric = read_cut_on(table, finish), _named(table, "fabric", fabrics)
     if cut_on is CutOn.BIAS:
         check_woven(table, fabric)

@@ -2,7 +2,9 @@
 
 Millimetres.  A strip lies along the greatest stretch, which on most knits runs across
 the cloth from selvage to selvage; its width runs along the cloth.  The longest come
-first, each in the first row that has room for it.
+first, each in the first row that has room for it.  Pieces that are cut to shape lie with
+their grain along the cloth, each in the box around it, one on fold as it opens: the highest
+come first, in rows as high as these, which is more than they take laid into each other.
 """
 
 from __future__ import annotations
@@ -10,7 +12,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import floor
+from math import floor, fsum
+
+from tiler.languages.words import Words
+from tiler.lengths import both
 
 NOISE = 1e-6
 
@@ -62,3 +67,43 @@ def cloth_needed(fabric: str, width: float, lengths: Sequence[float], cut_width:
     alike = longest - shortest < NOISE
     abreast = floor(width / longest + NOISE) if alike else max(filled)
     return Cloth(fabric, width, len(lengths) - 1, longest, abreast, len(left), len(left) * cut_width, alike)
+
+
+@dataclass(frozen=True)
+class ShapedCloth:
+    """What the shaped pieces of a band take at most, mm: how high each row of them is, along the cloth."""
+
+    fabric: str
+    width_mm: float
+    rows_mm: tuple[float, ...]
+
+    @property
+    def length_mm(self) -> float:
+        """The length to buy at most."""
+        return fsum(self.rows_mm)
+
+    def words(self, units: str) -> Words:
+        """Say what cloth they take."""
+        return Words(
+            "Cloth: {fabric} {width} wide, at most {length} of its length.",
+            fabric=self.fabric,
+            width=both(self.width_mm, units),
+            length=both(self.length_mm, units, up=True),
+        )
+
+    def to_json(self) -> dict[str, float]:
+        """Return the entry of the figures, mm."""
+        return {"rows": len(self.rows_mm), "length_at_most_mm": self.length_mm}
+
+
+def shapes_on_cloth(fabric: str, width: float, boxes: Sequence[tuple[float, float]]) -> ShapedCloth:
+    """Lay boxes, each so far across the cloth and along it, on cloth of this width, none wider than that."""
+    left: list[float] = []
+    rows: list[float] = []
+    for across, along in sorted(boxes, key=lambda box: (-box[1], -box[0])):
+        row = next((index for index, room in enumerate(left) if room + NOISE >= across), len(left))
+        if row == len(left):
+            left.append(width)
+            rows.append(along)
+        left[row] -= across
+    return ShapedCloth(fabric, width, tuple(rows))

@@ -17,6 +17,7 @@ from tiler.printed import Area, Colour, Ink, Line, Picture, Printed, Shape, Word
 from tiler.proof.compare.left_out import called_piece, in_size
 from tiler.proof.compare.print import NAMES
 from tiler.proof.contour.parallels import runs_parallel
+from tiler.proof.contour.turns import bends_like_its_edge
 from tiler.proof.foreign.size_words import sizes_named
 from tiler.proof.ink.where import mark_box, word_box
 from tiler.proof.report.check import Check, CheckName, Status
@@ -51,8 +52,11 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     for piece in declaration.pieces:
         if not _goes_round(piece, declaration.parts_of(piece)):
             yield Says.ITSELF_OPEN, called_piece(piece)
-        if isinstance(piece, ContourPiece) and not runs_parallel(piece.contour, piece.parts, piece.cut == "on-fold"):
-            yield Says.ITSELF_UNPARALLEL, called_piece(piece)
+        if isinstance(piece, ContourPiece):
+            if not runs_parallel(piece.contour, piece.parts, piece.cut == "on-fold"):
+                yield Says.ITSELF_UNPARALLEL, called_piece(piece)
+            if not bends_like_its_edge(piece.contour, piece.parts):
+                yield Says.ITSELF_MIRRORED, called_piece(piece)
     yield from _nests(declaration)
     inks = [mark for marks in declaration.painted for mark in marks if isinstance(mark, Ink)]
     if any(contrast(ink.colour) < LEAST_CONTRAST for ink in inks):

@@ -18,7 +18,10 @@ from tiler.drawn import Contour, Part
 from tiler.proof.tolerances import VECTOR
 
 CORNER = pi / 180
-"""A joint that turns by more is sharp, radians."""
+"""A joint that turns by more is sharp, radians, unless it is one of a close bend."""
+
+BULGE = 0.012
+"""So far a bend may stray from its chords, and no corner does: the less the shorter they are, mm."""
 
 
 def runs_parallel(contour: Contour, parts: Sequence[Part], folded: bool) -> bool:
@@ -27,7 +30,11 @@ def runs_parallel(contour: Contour, parts: Sequence[Part], folded: bool) -> bool
     seams, pressed, ends, cuts = lines[Tag.SEAM_LINE], lines[Tag.PRESS_LINE], lines[Tag.JOIN_LINE], lines[Tag.CUT_LINE]
     # a straight finished edge is a fold between both seam lines
     inner = [seams[0], *pressed, *seams[1:]] if len(seams) == 2 else []
-    if len(inner) < 2 or len(pressed) > 1 or len(cuts) != 1 or len(ends) != (1 if folded else 2):
+    if len(inner) < 2 or len(pressed) > 1 or len(cuts) != 1 or len(contour.ends) != 2:
+        return False
+    tips = _tips(inner, contour, folded)
+    closed = _closed_ends(tips, ends)
+    if closed is None:
         return False
     lengths = [fsum(dist(a, b) for a, b in pairwise(line)) for line in inner[:2]]
     stated = (contour.sewn_mm, contour.finished_mm)
@@ -35,7 +42,40 @@ def runs_parallel(contour: Contour, parts: Sequence[Part], folded: bool) -> bool
         return False
     pairs = [pair for one, other in pairwise(inner) for pair in ((one, other), (other, one))]
     beside = all(_beside(one, _Along(other), contour.width_mm) for one, other in pairs)
-    return beside and _around(cuts[0], inner, ends, contour) and _closed_ends(inner, ends)
+    return beside and _around(cuts[0], inner, closed, contour) and _notched(lines[Tag.NOTCH], inner)
+
+
+def _notched(ticks: Sequence[Subpath], inner: Sequence[Subpath]) -> bool:
+    """Tell whether notches are cut into the edge that is sewn to the garment, and not into the other one."""
+    sewn, other = _Along(inner[0]), _Along(inner[-1])
+    return all(sewn.near(point) < other.near(point) for tick in ticks for point in tick)
+
+
+Tips = tuple[tuple[Point, ...], float]
+"""The ends of all inner lines on one side of a piece, and how far beyond them it is cut."""
+
+
+def _tips(inner: Sequence[Subpath], contour: Contour, folded: bool) -> list[Tips]:
+    """Return the ends of the lines at the left and the right end; at a fold nothing ends."""
+    sides = [(tuple(line[index] for line in inner), by) for index, by in zip((0, -1), contour.ends, strict=True)]
+    return sides[1:] if folded else sides
+
+
+def _closed_ends(tips: Sequence[Tips], seams: Sequence[Subpath]) -> list[tuple[Subpath, float]] | None:
+    """Return the end seams, each with what is cut beyond it; none where one is missing, or passes its lines' ends by.
+
+    What is cut where it is sewn has no seam drawn, and ends on a straight line.
+    """
+    left, found = [*seams], []
+    for own, by in tips:
+        ways = left if by else [(own[0], own[-1])]
+        seam = next((way for way in ways if all(_off(tip, way[0], way[-1]) <= VECTOR for tip in own)), None)
+        if seam is None:
+            return None
+        found.append((seam, by))
+        if by:
+            left.remove(seam)
+    return None if left else found
 
 
 def _beside(line: Subpath, other: _Along, distance: float) -> bool:
@@ -51,16 +91,14 @@ def _points(line: Subpath) -> Iterator[Point]:
         yield b
 
 
-def _around(cut: Subpath, inner: Sequence[Subpath], ends: Sequence[Subpath], contour: Contour) -> bool:
+def _around(cut: Subpath, inner: Sequence[Subpath], ends: Sequence[tuple[Subpath, float]], contour: Contour) -> bool:
     """Tell whether a cut line runs the allowance outside the outer lines, and beyond the end seams."""
     first, last, wide = _Along(inner[0]), _Along(inner[-1]), (len(inner) - 1) * contour.width_mm
     # beyond the end of the nearer line, where end seams lean, the further one tells
     outer = [(line, contour.allowance_mm + more) for more in (0.0, wide) for line in (first, last)]
     for a, b in pairwise(cut):
         middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-        at_end = any(
-            all(abs(_off(point, end[0], end[-1]) - contour.ends_mm) <= VECTOR for point in (a, b)) for end in ends
-        )
+        at_end = any(all(abs(_off(point, end[0], end[-1]) - by) <= VECTOR for point in (a, b)) for end, by in ends)
         if at_end:
             continue
         for search in (False, True):
@@ -71,12 +109,6 @@ def _around(cut: Subpath, inner: Sequence[Subpath], ends: Sequence[Subpath], con
             return False
     # outside, and not between the seam lines
     return not any(all(one.near(point) < wide - VECTOR for one in (first, last)) for point in cut)
-
-
-def _closed_ends(inner: Sequence[Subpath], ends: Sequence[Subpath]) -> bool:
-    """Tell whether each end seam passes the ends of all lines that it closes."""
-    tips = [[line[-1] for line in inner], [line[0] for line in inner]]
-    return all(any(all(_off(tip, end[0], end[-1]) <= VECTOR for tip in own) for own in tips) for end in ends)
 
 
 def _off(point: Point, a: Point, b: Point) -> float:
@@ -153,21 +185,37 @@ class _Along:
 
     def _way(self, index: int, step: int) -> Point:
         """Return the direction in which a line leaves or reaches a joint: that of its last chord, bent on by half."""
-        (a, b), turn = self._chords[index], 0.0
-        further = index + step
-        if 0 <= further < len(self._chords) and _turn(self._chords[index], self._chords[further]) < CORNER:
-            c, d = self._chords[further]
-            long, next_long = dist(a, b), dist(c, d)
-            bend = atan2(b[1] - a[1], b[0] - a[0]) - atan2(d[1] - c[1], d[0] - c[0])
-            turn = ((bend + pi) % (2 * pi) - pi) * long / (long + next_long)
+        (a, b), turn = self._chords[index], self._bend(index, index + step)
+        if turn:
+            own, beside = dist(a, b), dist(*self._chords[index + step])
+            # what of it the next chord has is told by the one behind that, since a straight one has none
+            beyond = self._bend(index + step, index + 2 * step)
+            next_has = turn * beside / (own + beside)
+            if beyond:
+                next_has = beyond * beside / (beside + dist(*self._chords[index + 2 * step]))
+            turn -= min(max(next_has, min(turn, 0.0)), max(turn, 0.0))
         x, y = b[0] - a[0], b[1] - a[1]
         return x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)
+
+    def _bend(self, index: int, further: int) -> float:
+        """Return by how much a chord differs from the next one, radians; nothing beyond a corner or an end."""
+        if not 0 <= further < len(self._chords) or not _bends(self._chords[index], self._chords[further]):
+            return 0.0
+        (a, b), (c, d) = self._chords[index], self._chords[further]
+        bend = atan2(b[1] - a[1], b[0] - a[0]) - atan2(d[1] - c[1], d[0] - c[0])
+        return (bend + pi) % (2 * pi) - pi
 
 
 def _turn(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
     """Return by which angle two chords differ, radians."""
     first, then = (atan2(b[1] - a[1], b[0] - a[0]) for a, b in (one, other))
     return abs((then - first + pi) % (2 * pi) - pi)
+
+
+def _bends(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Tell whether two chords meet in a bend: where that is close they turn by much, and are short."""
+    turn = _turn(one, other)
+    return turn < CORNER or max(dist(*one), dist(*other)) * turn / 8 < BULGE
 
 
 def along_at(line: Subpath, tick: Subpath) -> float:

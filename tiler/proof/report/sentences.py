@@ -135,6 +135,7 @@ class Says(StrEnum):
     ITSELF_PALE = noted("the file declares lines of {label} in a colour that is too pale to print")
     ITSELF_UNSUMMED = noted("the file declares sections of {label} that do not make up its sewn length")
     ITSELF_UNSEWN = noted("the file declares {label} longer or shorter than what is sewn of it and its ends")
+    ITSELF_MIRRORED = noted("the file declares lines of {label} that bend as a mirror image of its edge would")
     ITSELF_UNPARALLEL = noted("the file declares lines of {label} that do not run beside each other as they must")
     ITSELF_COVERED = noted("the file declares a grey area over {label}")
 

@@ -43,12 +43,15 @@ def _section(figures: Figures) -> Section | None:
 
 def _contour(figures: Figures, shape: Shape) -> Contour:
     """Return what is declared of the shape of a piece."""
+    left, right = figures.left_end.allowance_along, figures.end.allowance_along
     return Contour(
         figures.finished_width_mm,
         figures.seam_allowance_mm,
-        figures.join_allowance_mm,
+        right,
         shape.sewn_mm,
         shape.finished_mm,
+        () if shape.on_fold or left == right else (left, right),
+        shape.turns,
     )
 
 

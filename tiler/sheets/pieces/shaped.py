@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
 from math import hypot
 
 from tiler.box import Box, Point, Subpath
@@ -40,6 +40,9 @@ LONGER = 6.0
 
 IN_HOLLOW = 3.0
 """White round words in the hollow of a piece, mm."""
+
+AT_END = 40.0
+"""What stands no further from an end is taken to speak of it, mm."""
 
 OFF_TICK = 1.0
 """From a cut edge to the name of a notch, mm."""
@@ -137,10 +140,9 @@ def _label(words: Shaped, shape: Shape) -> bool:
     """Put the label; tell whether the name of the piece stands on it."""
     near = _middle(shape, 0.0 if shape.on_fold else 0.5)
     lines = words.piece.lines
-    for scale in (*SCALES, TINIEST):
-        for said in ways(lines):
-            if any(words.put(block, near) for block in _blocks(said, scale)):
-                return True
+    for scale, said in product((*SCALES, TINIEST), ways(lines)):
+        if any(words.put(block, near) for block in _blocks(said, scale)):
+            return True
     # not whole: its name and how it is cut first, then the rest in one, or each line wherever it has room
     small = (SCALES[-1], TINIEST)
     for head in (lines[:2], lines[:1], ()):
@@ -227,13 +229,17 @@ def _arrow(centre: Point, way: Point, length: float) -> Part:
 
 
 def _ends(words: Shaped, shape: Shape) -> None:
-    shares = (0.97,) if shape.on_fold else (0.03, 0.97)
-    names = (
-        (noted("right end: {words}"),) if shape.on_fold else (noted("left end: {words}"), noted("right end: {words}"))
-    )
-    for word, share, name in zip(words.piece.end_words, shares, names, strict=True):
-        if not words.put_words(told(word.text), _middle(shape, share)):
-            words.beside.append(Line(say(name, words=word.text)))
+    ends = [(0.03, noted("left end: {words}")), (0.97, noted("right end: {words}"))][shape.on_fold :]
+    for word, (share, name) in zip(words.piece.end_words, ends, strict=True):
+        near, texts, taken = _middle(shape, share), len(words.texts), len(words.inside.taken)
+        if words.put_words(told(word.text), near):
+            if words.texts[texts].box.away(near) <= AT_END:
+                continue
+            # so far off, it must say which end it means
+            del words.texts[texts:], words.inside.taken[taken:]
+            if words.put_words(say(name, words=word.text), near):
+                continue
+        words.beside.append(Line(say(name, words=word.text)))
 
 
 def _edges(words: Shaped, shape: Shape) -> None:
@@ -279,8 +285,7 @@ def _beside(words: Shaped, shape: Shape, taken: Sequence[Box]) -> None:
     """Write in the hollow of the piece, or above it, what has no room in it, with a line that leads to it."""
     if not words.beside:
         return
-    lines = [Set(line.text, SMALL, line.bold) for line in words.beside]
-    block = columns((tuple(lines),), 1000.0)
+    block = columns((tuple(Set(line.text, SMALL, line.bold) for line in words.beside),), 1000.0)
     assert block is not None
     (xa, ya), (xb, yb) = shape.upper[0], shape.upper[-1]
     corners = ((xa, max(ya, yb)), (xb, max(ya, yb)))

@@ -65,6 +65,11 @@ class FinishSteps:
         return bool(self.strips) and self.strips[0].contour_mm is not None
 
     @property
+    def joined(self) -> bool:
+        """Tell whether end seams are sewn: those of rings, or of bands that are cut in pieces."""
+        return not self.is_open or any(strip.sections[1:] for strip in self.strips)
+
+    @property
     def words(self) -> str:
         """What the finish is called."""
         return self.strips[0].finish_words if self.shaped else self.finish.words

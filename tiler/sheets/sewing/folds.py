@@ -40,18 +40,19 @@ def sections(
     buttons: bool = False,
     runs_on: bool = False,
     shaped: bool = False,
+    joined: bool = True,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
     A lapped strip is a band whose ends stay open until it is turned out; others may get elastic
-    or be turned over at last.
+    or be turned over at last.  The pieces of one that is cut to shape are ``joined``, unless it is open and in one.
     """
     # free lengths are sewn or pressed as ends that are turned in
     begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
         case Finish.FOLDED_BAND if shaped or corner is Corner.LAPPED:
             *work, topstitch = _folded_band()
-            return (*shaped_sections(), work[-1], topstitch) if shaped else (*work, _lapped(), topstitch)
+            return (*shaped_sections(joined), work[-1], topstitch) if shaped else (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
             last = [
                 *([_casing()] if elastic else []),

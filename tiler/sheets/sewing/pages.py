@@ -236,6 +236,7 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
             page.buttoned,
             page.runs_on,
             page.shaped,
+            page.joined,
         ),
         strict=True,
     )

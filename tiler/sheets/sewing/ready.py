@@ -88,13 +88,14 @@ def _cut_so(page: FinishSteps, way: str) -> str:
 
 def before_sewing(page: FinishSteps) -> tuple[str, ...]:
     """Say how strip and garment are matched, and what may be sewn flat."""
-    if page.is_open:
-        return _before_open(page)
     if page.shaped:
         return (
             say("Interface one layer, or both, where the edge must not grow in wear; the grain runs along CF."),
             say("Mark rib that runs with chalk or pins; snip nothing there."),
+            *([_of_ends(page)] if page.is_open else []),
         )
+    if page.is_open:
+        return _before_open(page)
     mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
     if page.finish.is_bought:
         return (
@@ -127,25 +128,31 @@ def _marks(page: FinishSteps) -> Iterator[str]:
                 yield say("{about}: {text}", about=about, text=text)
 
 
-def _before_open(page: FinishSteps) -> tuple[str, ...]:
-    """Say how an open strip is matched, and what becomes of its ends."""
-    ends = {
+def _of_ends(page: FinishSteps) -> str:
+    """Say what becomes of the ends of an open strip."""
+    if page.runs_on:
+        return say("It runs on beyond the edge, from the notches that say so.")
+    return {
         Ends.TURNED: say("The ends of the finished strip lie even with those of the edge."),
         Ends.RAW: say("The ends stay raw: cut them clean, and secure the thread of the seam there."),
         Ends.CAUGHT: say("Let both ends run into the seams that cross them; they are caught there."),
-    }
+    }[page.ends_are]
+
+
+def _before_open(page: FinishSteps) -> tuple[str, ...]:
+    """Say how an open strip is matched, and what becomes of its ends."""
     if page.finish.is_bought:
         return (
             say("Pin the elastic mark to mark, from its middle to both ends."),
             *_marks(page),
-            say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
+            _of_ends(page),
         )
     joins = say("A strip in sections: join these first, mark to mark, and press the joins open.")
     return (
         *([joins] if any(strip.sections for strip in page.strips) else []),
         say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
         say("Mark rib that runs with chalk or pins; snip nothing there."),
-        say("It runs on beyond the edge, from the notches that say so.") if page.runs_on else ends[page.ends_are],
+        _of_ends(page),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tiler.box import Point
+from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.strip.finish import Finish
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
@@ -16,8 +17,13 @@ EVEN_RULE = noted("The band is as long as the edge: stretch neither.")
 
 def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
     """Return the steps up to the seam; turning it out and topstitching are those of any band."""
+    from_ends, at_line = noted("{length} from the ends"), noted("at the end seam's line")
     where = shared(
-        page, lambda strip: strip.join_allowance_mm, noted("{length} from the ends"), noted("at the end seam's line")
+        page,
+        # what an open band has beyond its own ends says nothing of joins
+        lambda strip: strip.seam_allowance_mm if strip.is_open else strip.join_allowance_mm,
+        from_ends,
+        at_line,
     )
     along = shared(
         page,
@@ -26,7 +32,7 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
         noted("at the line that is drawn along it"),
     )
     allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{length}", noted("one seam allowance"))
-    return (
+    joined = (
         Step(
             say("Join the pieces"),
             say(
@@ -35,6 +41,9 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
                 where=where,
             ),
         ),
+    )
+    return (
+        *(joined if page.joined else ()),
         Step(
             say("Sew the layers together"),
             say(
@@ -42,7 +51,8 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
                 "the allowances to different widths, and clip them up to the stitching where the edge bends. A piece "
                 "that is folded there has no such seam: press it in half.",
                 along=along,
-            ),
+            )
+            + _ends(page, shared(page, lambda strip: strip.join_allowance_mm, from_ends, at_line)),
         ),
         Step(
             say("Turn it and press"),
@@ -57,7 +67,8 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
                 "Lay the band on the right side of the garment, both raw edges on the garment's raw edge. Pin every "
                 "end seam to its seam of the garment, and every notch to its place; both bend alike once they are "
                 "sewn, so clip the garment's allowance where it will not lie along."
-            ),
+            )
+            + (" " + say("Pin both ends to those of the edge.") if page.is_open and not page.runs_on else ""),
         ),
         Step(
             say("Sew it on"),
@@ -70,10 +81,20 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
     )
 
 
-def shaped_sections() -> tuple[Section, ...]:
-    """Return the sections of these steps."""
+def _ends(page: FinishSteps, where: str) -> str:
+    """Say what is done at the ends of a band that is no ring while its layers are sewn together."""
+    if not page.is_open:
+        return ""
+    turned = page.ends_are is Ends.TURNED
+    said = [say("Sew across both ends too, {where}.", where=where) if turned else say("Leave both ends open.")]
+    if page.runs_on:
+        said.append(say("Sew along each free length too, up to the notch where it leaves the edge."))
+    return "".join(f" {one}" for one in said)
+
+
+def shaped_sections(joined: bool = True) -> tuple[Section, ...]:
+    """Return the sections of these steps, with the one of pieces that are joined."""
     s, w = BAND_SEAM, WIDTH[Finish.FOLDED_BAND]
-    together = ring()
     flat = Section(
         (strip_layer(Run(-26.0, 0.0).to(s)), strip_layer(Run(s, P).to(-26.0))),
         needle=0.0,
@@ -86,7 +107,7 @@ def shaped_sections() -> tuple[Section, ...]:
     laid, laid_seam = _layers(P)
     on_garment = (garment_layer(s), *laid)
     return (
-        together,
+        *((ring(),) if joined else ()),
         flat,
         Section(
             turned,
