@@ -33,7 +33,7 @@ def test_a_base_is_joined_by_the_process_that_weighed_it(ours: Document, tmp_pat
     with weighed_apart(path, 2, ()) as base:
         assert base.host == Host(2, 4)
         assert (base.size, base.forecast.after, base.forecast.losses, base.doubts) == ((216, 279), 2, (), ())
-        told = base.join(file, there.declaration)
+        told = base.join(file, there.declaration.to_bytes())
     joined = bases.joined(bases.full(), ours, 2)
     assert file.read_bytes() == joined
     assert (told["sha256"], told["bytes"]) == (sha256(joined).hexdigest(), len(joined))
@@ -54,7 +54,7 @@ def test_a_base_that_is_another_by_now_is_not_joined(ours: Document, tmp_path: P
         with pytest.raises(
             UnreadableError, match="changed after it was looked at; run again when nothing writes to it"
         ):
-            base.join(file, there.declaration)
+            base.join(file, there.declaration.to_bytes())
     assert file.read_bytes() == there.data
     assert sorted(one.name for one in tmp_path.iterdir()) == ["ours.pdf", "top.pdf"]
 
@@ -87,7 +87,7 @@ def test_a_joined_file_that_fails_its_proof_leaves_ours_as_it_was(ours: Document
     short = bases.edited(ours.data, lambda pdf: pdf.pages.__delitem__(1))
     file = saved(tmp_path, "ours.pdf", short)
     with weighed_apart(path, None, ()) as base, pytest.raises(FailedProofError, match="was not written"):
-        base.join(file, ours.declaration)
+        base.join(file, ours.declaration.to_bytes())
     assert file.read_bytes() == short
 
 
@@ -100,7 +100,7 @@ def test_a_process_that_is_ended_is_one_sentence(ours: Document, tmp_path: Path)
     with weighed_apart(path, None, ()) as base:
         os.kill(base.process.pid, signal.SIGKILL)
         with pytest.raises(UnreadableError, match=words):
-            base.join(file, ours.declaration)
+            base.join(file, ours.declaration.to_bytes())
 
 
 @long

@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 
-from tiler.declaration import Declaration
 from tiler.errors import FailedProofError
 from tiler.usecases.bundle.archive import FileRecord
 from tiler.usecases.bundle.drawing import Drawn
@@ -18,9 +17,8 @@ from tiler.usecases.bundle.joining import Joining
 FOLDER = Path("release")
 
 
-def drawn(name: str, paper: str | None, declared: Any = True, sizes: tuple[str, ...] = ()) -> Drawn:
-    declaration: Declaration = declared or None
-    return Drawn(FileRecord(name, "", 0, paper=paper, sizes=sizes), declaration)
+def drawn(name: str, paper: str | None, declared: bool = True, sizes: tuple[str, ...] = ()) -> Drawn:
+    return Drawn(FileRecord(name, "", 0, paper=paper, sizes=sizes), b"{}" if declared else None)
 
 
 def base(join: Any, ended: Event | None = None) -> Any:

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from tiler.catalog.base.forecast import Forecast
-from tiler.declaration import Declaration, Host
+from tiler.declaration import Host
 from tiler.drawn import LayerNames
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
@@ -42,15 +42,15 @@ class BaseApart:
     doubts: tuple[str, ...]
     process: Apart
 
-    def join(self, ours: Path, declaration: Declaration, hidden: Sequence[str] = ()) -> dict[str, Any]:
-        """Join a file of ours to the base, prove it and put it in the place of ours alone.
+    def join(self, ours: Path, declared: bytes, hidden: Sequence[str] = ()) -> dict[str, Any]:
+        """Join a file of ours, with what it declares, to the base, prove it and put it in the place of ours alone.
 
         The layers of the base for the ``hidden`` sizes are switched off.
 
         Returns its sha256, bytes, pages and verdict.  Raises :class:`FailedProofError`, and what
         :meth:`Apart.ask` raises.
         """
-        request = {"ours": str(ours), "declaration": declaration.to_bytes().decode(), "hidden": hidden}
+        request = {"ours": str(ours), "declaration": declared.decode(), "hidden": hidden}
         answer: dict[str, Any] = self.process.ask(self.path, request, JOINING * MOST_SECONDS)
         return answer
 

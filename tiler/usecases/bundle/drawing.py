@@ -9,7 +9,7 @@ from functools import partial
 from gc import collect
 from pathlib import Path
 
-from tiler.declaration import ALONE, Declaration, Host
+from tiler.declaration import ALONE, Host
 from tiler.draft.chart_csv import chart_csv
 from tiler.draft.figures import Figures
 from tiler.draft.spec.read import Job
@@ -71,7 +71,7 @@ class Drawn:
     """What was made: the file in the list, and what it declares where it joins a base."""
 
     record: FileRecord
-    declaration: Declaration | None = None
+    declared: bytes | None = None
     to_read: bool = False
 
 
@@ -121,7 +121,7 @@ def _draw(task: Task, laid: Laid, kit: Kit) -> Drawn:
     record = replace(put(kit.folder / task.name, document.data, sizes_in(chosen)), paper=task.paper)
     if task.host:
         # what joins a base is proved in there
-        return Drawn(record, document.declaration)
+        return Drawn(record, document.declaration.to_bytes())
     proof = partial(prove, document.data, as_made=True) if task.paper else partial(prove_plane, document.data, document)
     # what drew all sizes at once is much, and its parts hold each other
     del document

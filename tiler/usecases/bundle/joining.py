@@ -51,7 +51,7 @@ class Joining:
 
     def _begun(self, drawn: Drawn) -> Future[Drawn]:
         paper = drawn.record.paper or ""
-        if drawn.declaration and paper in self._bases:
+        if drawn.declared and paper in self._bases:
             return self._threads[paper].submit(self._join, drawn, self._bases[paper])
         done: Future[Drawn] = Future()
         done.set_result(drawn)
@@ -60,9 +60,9 @@ class Joining:
     def _join(self, drawn: Drawn, base: BaseApart) -> Drawn:
         """Join a file to its base, where layers for other sizes than its own are switched off."""
         record = drawn.record
-        assert drawn.declaration
+        assert drawn.declared
         hidden = [size for size in self._sizes if len(record.sizes) == 1 and size not in record.sizes]
         joined: FileRecord = replace(
-            record, base=base.path.name, **base.join(self._folder / record.name, drawn.declaration, hidden)
+            record, base=base.path.name, **base.join(self._folder / record.name, drawn.declared, hidden)
         )
         return replace(drawn, record=joined)
