@@ -24,7 +24,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from itertools import chain
 
 from tiler.box import Box, Point
@@ -240,11 +240,6 @@ class Declaration:
 
     def to_bytes(self) -> bytes:
         """Return the attached text: UTF-8 JSON with sorted keys, lengths to 0.0001 mm."""
-        return self._bytes
-
-    @cached_property
-    def _bytes(self) -> bytes:
-        # it is attached, and told to whatever joins the file to another
         return (json.dumps(tree_of(self), sort_keys=True, ensure_ascii=False) + "\n").encode()
 
     @classmethod

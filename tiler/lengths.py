@@ -112,7 +112,7 @@ def tape(mm: float | Fraction, units: str = "in", *, times: int = 1, up: bool = 
     that is cut.  ``up`` and ``down`` round that way instead of to the nearest.
     """
     if units == "cm":
-        return Number(f"{_steps(mm, 1.0, up, down) * times / 10:.1f} cm")
+        return Number(f"{_steps(mm, 1.0, up, down) * times / 10:.1f} cm".replace("-", "−"))
     sixteenths = _steps(mm, 127 / 80, up, down) * times
     sign = "−" if sixteenths < 0 else ""
     whole, rest = divmod(abs(sixteenths), 16)

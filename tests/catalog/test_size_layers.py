@@ -136,6 +136,16 @@ def test_a_file_of_one_size_has_the_other_sizes_of_the_pattern_off() -> None:
         assert prove(data).verdict == "true-to-scale"
 
 
+@long
+def test_so_has_one_whose_layers_are_apart_or_of_a_pattern_that_has_one_twice() -> None:
+    for base, own in ((base_of(sized(*SIZES)), True), (base_of(sized("S", "L", "L", "M")), False)):
+        _, data = joined(base, own, size="S")
+        states = [(name, on) for name, _, on in shown(data) if name in ("M", "L")]
+        assert states
+        assert not any(on for _, on in states)
+        assert prove(data).verdict == "true-to-scale"
+
+
 def all_off(pdf: Pdf) -> None:
     """Show no layer but those that are named (Table 101)."""
     pdf.Root.OCProperties.D.BaseState = Name.OFF

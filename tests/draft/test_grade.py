@@ -34,6 +34,8 @@ def found(*inches: float) -> list[int]:
         pytest.param((7, 7.25, 7.5, 7.75, 8.375), [4], id="the last by 3/8"),
         pytest.param((6.625, 7.25, 7.5, 7.75, 8), [0], id="the first by 3/8"),
         pytest.param((9, 8.75, 8.5, 7.875), [3], id="the last of a falling grade"),
+        pytest.param((7, 8.75, 7.5), [1], id="the one between of three"),
+        pytest.param((7.5, 6.75, 7), [1], id="the one between of three is too small"),
     ],
 )
 def test_a_slip_is_found(inches: tuple[float, ...], places: list[int]) -> None:

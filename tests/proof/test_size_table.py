@@ -11,7 +11,8 @@ from tiler.box import Box
 from tiler.commands.output import terminal
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.proof.report.size_table import MOST_ROWS, size_table
+from tiler.proof.report.size_table import MOST_ROWS, rows_of, size_table
+from tiler.proof.report.verdict import Report
 
 
 def size(measured: float, nominal: float, label: str, axis: str, name: CheckName = CheckName.SQUARE) -> Check:
@@ -31,6 +32,15 @@ OURS = [
     size(508.0, 508.0, "20 in", "down", CheckName.RULE),
 ]
 OTHERS = [*found(47.79, 50.8, "2 in"), *found(94.07, 100.0, "10x10 centimetres", 12)]
+
+
+def test_pages_that_fail_come_first_and_pages_of_ours_count_among_those_that_were_measured() -> None:
+    others = found(47.79, 50.8, "2 in", 7)
+    rows = [check.page for check, _ in rows_of([*OURS[:1], *others])]
+    assert rows == [7, 1]
+    report = Report("top.pdf", 9, (*OURS[:1], *others))
+    assert report.measured_pages == (1, 7)
+    assert Report("ours.pdf", 1, (*OURS[:1],)).measured_pages == ()
 
 
 @pytest.mark.parametrize("width", [59, 60, 79, 80, 100])

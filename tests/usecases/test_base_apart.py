@@ -8,16 +8,20 @@ from hashlib import sha256
 from pathlib import Path
 
 import pytest
+from pikepdf import Encryption
 
 from tests.catalog import bases
 from tests.chosen import long
 from tests.reading.files import saved
 from tests.sheets.jobs import drawn_in
 from tiler.declaration import Host
-from tiler.errors import FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
+from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import base_apart
-from tiler.usecases.bundle.base_apart import weighed_apart
+from tiler.usecases.bundle.base_apart import placed, weighed_apart
+
+
+ENCRYPTED = bases.edited(bases.plain(), encryption=Encryption(owner="a", user="b"), deterministic_id=False)
 
 
 @pytest.fixture(scope="module")
@@ -65,10 +69,15 @@ def test_a_base_that_is_another_by_now_is_not_joined(ours: Document, tmp_path: P
     [
         (bases.edited(bases.plain(), bases.signed), SpecError, "top.pdf: the base is signed"),
         (bases.plain()[:300], UnreadableError, "top.pdf: the base is damaged or not a PDF"),
-        (bases.plain(side=140), OffScaleError, "the base is off scale: the 2 in square"),
+        (bases.plain(side=140), OffScaleError, "top.pdf: the base is off scale: the 2 in square"),
         (None, UnreadableError, "top.pdf: there is no such file"),
+        (
+            ENCRYPTED,
+            EncryptedError,
+            "top.pdf: the base is",
+        ),
     ],
-    ids=["signed", "damaged", "off scale", "missing"],
+    ids=["signed", "damaged", "off scale", "missing", "encrypted"],
 )
 def test_faults_arrive_as_what_they_are(data: bytes | None, kind: type[TilerError], words: str, tmp_path: Path) -> None:
     path = tmp_path / "top.pdf"
@@ -77,6 +86,19 @@ def test_faults_arrive_as_what_they_are(data: bytes | None, kind: type[TilerErro
     with pytest.raises(kind) as fault, weighed_apart(path, None, ()):
         pytest.fail("it was weighed")
     assert words in str(fault.value)
+    assert str(fault.value).count("top.pdf") == 1
+
+
+def test_what_stands_behind_a_base_is_a_page_or_refused(tmp_path: Path) -> None:
+    path, odd = saved(tmp_path, "top.pdf", b""), saved(tmp_path, "a@b.pdf", b"")
+    assert placed(path) == (path, None)
+    assert placed(odd) == (odd, None)
+    assert placed(tmp_path / "top.pdf@12") == (path, 12)
+    with pytest.raises(
+        SpecError, match=r"^--with: 'x' behind .*top\.pdf is no page; write a number, such as top\.pdf@12$"
+    ):
+        placed(tmp_path / "top.pdf@x")
+    assert placed(tmp_path / "gone@x") == (tmp_path / "gone@x", None)
 
 
 @long

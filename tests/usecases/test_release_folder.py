@@ -58,6 +58,20 @@ def released(out: Path, files: dict[str, bytes], force: bool = True) -> None:
 # ------------------------------------------------------------------ what may be replaced
 
 
+@no_windows
+def test_what_is_missing_around_a_folder_is_named(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"")
+    (tmp_path / "link").symlink_to(tmp_path / "gone" / "release")
+    for wanted, words in (
+        (tmp_path / "file" / "release", f"{tmp_path / 'file'} is a file and no folder; choose another"),
+        (tmp_path / "gone" / "release", f"the folder {tmp_path / 'gone'} does not exist; make it first"),
+        (tmp_path / "link", f"the folder {tmp_path / 'gone'} does not exist; make it first"),
+    ):
+        with pytest.raises(CannotWriteError) as fault:
+            admitted_folder(wanted, False, ())
+        assert str(fault.value).startswith(words)
+
+
 @pytest.mark.parametrize(
     ("name", "data", "words"),
     [

@@ -16,6 +16,9 @@ from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS, Projected
 from tiler.sentence import counted
 
+PROVED = "true-to-scale"
+"""The verdict of a file that is right as a whole."""
+
 
 @click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
 @click.argument("spec", type=options.FILE, required=False)
@@ -85,7 +88,6 @@ def command(
     for words in mended:
         _say(words)
 
-    from tiler.usecases.bundle.doubts import told_doubts
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
@@ -105,7 +107,7 @@ def command(
         with page_progress("bundling") as progress:
             records = make(planned, progress)
     if as_json:
-        told = [{"about": about, "text": doubt} for about, doubt in told_doubts(planned.figures)]
+        told = [{"about": about, "text": doubt} for about, doubt in planned.doubts]
         files = [asdict(one) for one in records]
         say_json(json.dumps({"folder": str(output), "doubts": told, "files": files}, indent=2))
         return
@@ -114,6 +116,10 @@ def command(
     drawing = "a drawing, " if svg else ""
     what = f"{len(proved)} PDFs with {pages} pages, {drawing}each proved true to scale, chart, instructions, zip"
     tell(f"{output}: {what}; made in {clock}.")
+    doubted = [one for one in proved if one.verdict != PROVED]
+    if doubted:
+        doubtful = " and ".join(dict.fromkeys(one.base for one in doubted if one.base))
+        tell(f"Of files joined to {doubtful} that holds for our pages alone; see what is said of the pattern itself.")
     for one in records:
         count = f", {counted(one.pages, 'page')}" if one.pages else ""
         tell(f"  {one.name}{count}{f', joined to {one.base}' if one.base else ''}")

@@ -30,7 +30,7 @@ from tiler.catalog.base.copying import Copier, empty_writer, hang
 from tiler.catalog.base.destinations import move_numbered
 from tiler.catalog.base.forecast import Forecast, foresee
 from tiler.catalog.base.labels import inserted, ranges
-from tiler.catalog.base.layers import add_layers, names_for, said_of_layers, shared_switches, switch_off
+from tiler.catalog.base.layers import add_layers, called_as, names_for, said_of_layers, shared_switches, switch_off
 from tiler.catalog.base.opening import Source, digest, reading
 from tiler.catalog.base.outline import add_outline
 from tiler.catalog.base.parts import take_in
@@ -114,7 +114,7 @@ def join(base: Base, ours: bytes, declaration: Declaration, out: BinaryIO, hidde
     )
     title = f"{declaration.title}: pieces"
     add_layers(root, resolved(added.copy(entry(theirs, "/OCProperties"))), title)
-    switch_off(root, {base.layers.of(size) for size in hidden} & {one.name for one in base.survey.layers})
+    switch_off(root, called_as(base.survey.layers, hidden))
     add_outline(writer, theirs, title, added)
     _attach(writer, added, theirs, declaration)
     take_in(copier.pages, added.pages, after)

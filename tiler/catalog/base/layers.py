@@ -56,8 +56,7 @@ def _layer(group: IndirectObject, tied: Collection[int]) -> BaseLayer:
 
 def names_for(base: Sequence[BaseLayer], sizes: Sequence[str], own: bool) -> LayerNames:
     """Return what our layers are called in a base; ``own`` keeps all of them apart from those of the base."""
-    there, taken = Counter(one.name for one in base), {one.name for one in base}
-    free = {one.name for one in base if not one.tied and there[one.name] == 1}
+    taken, free = {one.name for one in base}, _free(base)
     names: dict[str, str] = {}
     for size in sizes:
         wanted = [] if own else _named(size, free)
@@ -66,6 +65,19 @@ def names_for(base: Sequence[BaseLayer], sizes: Sequence[str], own: bool) -> Lay
         free.discard(names[size])
     changed = tuple((size, name) for size, name in names.items() if name != layer_name(size))
     return LayerNames(changed, _apart(ALL_SIZES, taken))
+
+
+def called_as(base: Sequence[BaseLayer], sizes: Collection[str]) -> set[str]:
+    """Return the names of those layers of a base that are called as any of these sizes and are not tied."""
+    tied = {one.name for one in base if one.tied}
+    free = {one.name for one in base} - tied
+    return {name for size in sizes for name in _named(size, free)}
+
+
+def _free(base: Sequence[BaseLayer]) -> set[str]:
+    """Return the names of layers that stand for themselves: each is there once, and no viewer or layer switches it."""
+    there = Counter(one.name for one in base)
+    return {one.name for one in base if not one.tied and there[one.name] == 1}
 
 
 def _named(size: str, free: Collection[str]) -> list[str]:
@@ -91,6 +103,11 @@ def said_of_layers(base: Sequence[BaseLayer], sizes: Sequence[str], names: Layer
     of_one = f"the layer {told} switches our pieces of this size as well"
     of_many = f"the layers {told} switch our pieces of these sizes as well"
     shared = [of_one if len(both) == 1 else of_many] if both else []
+    if len(apart) > MOST_NAMED:
+        (first, name), (last, _) = apart[0], apart[-1]
+        return shared, [
+            f"sizes {first} to {last} of our pieces have layers of their own beside the base's, such as {name!r}"
+        ]
     return shared, [
         f"size {size} of our pieces has a layer of its own beside the base's: {name!r}" for size, name in apart
     ]

@@ -12,6 +12,8 @@ out of line when
 - it is the first or the last, the next three, or both, are alike within 1/16 in, and it is more than twice as
   large as they are, by more than 1/16 in.
 
+Of three sizes whose steps go one up and one down, each by more than 1/16 in, it is the one between.
+
 The median is the lower one, a step that really occurs.  So a grade that changes its
 step once, or that goes to and fro between two steps since it was rounded, is never
 flagged by the first rule.  Fewer than three sizes have no grade.  Rule and limits are ours.
@@ -56,6 +58,9 @@ def slips(lengths: Sequence[float]) -> tuple[Slip, ...]:
     if len(lengths) < FEWEST:
         return ()
     steps = [after - before for before, after in pairwise(lengths)]
+    if len(steps) == 2 and min(map(abs, steps)) > READING + NOISE and steps[0] * steps[1] < 0:
+        # one length at fault explains both, and the sizes beside it say what their step is
+        return (Slip(1, tuple(steps), sum(steps) / 2),)
     found = {index for index in range(1, len(steps)) if _out_of_line(steps, index)}
     for index, step in enumerate(steps):
         astray = _turns_back(steps, step) or _jumps(steps, index) or _ends_astray(steps, index)

@@ -92,11 +92,13 @@ def _wide(widths: Sequence[int]) -> int:
 
 
 def rows_of(sizes: Sequence[Check]) -> list[tuple[Check, dict[str, Check]]]:
-    """Put both axes of a square together."""
+    """Put both axes of a square together; pages on which one fails come first."""
     rows: dict[tuple[object, ...], dict[str, Check]] = {}
     for check in sizes:
         rows.setdefault((check.page, check.name, check.box, _row_size(check)), {})[check.axis] = check
-    return [(next(iter(by_axis.values())), by_axis) for by_axis in rows.values()]
+    wrong = {check.page for check in sizes if check.status is Status.FAIL}
+    found = [(next(iter(by_axis.values())), by_axis) for by_axis in rows.values()]
+    return sorted(found, key=lambda row: row[0].page not in wrong)
 
 
 def _row_size(check: Check) -> str | float | None:

@@ -110,8 +110,10 @@ class Report:
 
     @property
     def measured_pages(self) -> tuple[int, ...]:
-        """The pages of others that hold something to measure."""
-        return tuple(sorted({check.page for check in self.sizes if check.foreign and check.page}))
+        """The pages on which something was measured, where any of them is of others; else every page is known."""
+        if not any(check.foreign for check in self.sizes):
+            return ()
+        return tuple(sorted({check.page for check in self.sizes if check.page}))
 
     @property
     def failed_pages(self) -> tuple[int, ...]:

@@ -14,8 +14,10 @@ from typing import Any
 from tiler.catalog.base.forecast import Forecast
 from tiler.declaration import Host
 from tiler.drawn import LayerNames
+from tiler.errors import SpecError
 from tiler.reading.limits import MOST_MEMORY, MOST_SECONDS
 from tiler.records import record_of
+from tiler.sentence import Place
 from tiler.usecases.processes.apart import Apart
 
 JOINING = 3
@@ -82,8 +84,16 @@ def weighed_apart(
 
 
 def placed(given: Path) -> tuple[Path, int | None]:
-    """Part ``base.pdf@12`` into the file and the page of it that ours follow; a file of that very name is itself."""
+    """Part ``base.pdf@12`` into the file and the page of it that ours follow; a file of that very name is itself.
+
+    Raises :class:`SpecError` for what is no page.
+    """
     name, _, page = given.name.rpartition("@")
-    if name and page.isdecimal() and page.isascii() and len(page) <= MOST_DIGITS and not given.exists():
-        return given.with_name(name), int(page)
+    if not name or given.exists():
+        return given, None
+    base = given.with_name(name)
+    if page.isdecimal() and page.isascii() and len(page) <= MOST_DIGITS:
+        return base, int(page)
+    if base.exists():
+        raise SpecError(f"{page!r} behind {base} is no page; write a number, such as {base.name}@12", Place("--with"))
     return given, None

@@ -21,7 +21,7 @@ from tiler.usecases.bundle.listed import LIST, MARK, MARKED, held_by_release, is
 from tiler.usecases.files.ending import go_on
 from tiler.usecases.files.exchange import exchanged
 from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, moved
-from tiler.usecases.files.replace import is_part, part_of, refuse_read_only
+from tiler.usecases.files.replace import is_part, missing, part_of, refuse_read_only
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,7 @@ def admitted_folder(folder: Path, force: bool, inputs: tuple[Path, ...]) -> Rele
     target = folder.resolve()
     place = ReleaseFolder(folder, force, target)
     if not target.parent.is_dir():
-        raise CannotWriteError(f"the folder {folder.parent} does not exist; make it first, or choose another")
+        raise CannotWriteError(missing(target.parent if folder.parent.is_dir() else folder.parent))
     if target.exists() and not target.is_dir():
         raise CannotWriteError(f"{folder} is a file; name a folder for the release")
     try:

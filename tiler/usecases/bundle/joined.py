@@ -11,7 +11,7 @@ from typing import Any, BinaryIO
 from tiler.catalog.base.join import Base, join, joinable
 from tiler.catalog.base.opening import Source
 from tiler.declaration import Declaration, printed_pages
-from tiler.errors import FailedProofError, OffScaleError, SpecError, UnreadableError
+from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError, UnreadableError
 from tiler.proof import Report, prove
 from tiler.proof.alike import Alike
 from tiler.proof.report.check import CheckName
@@ -114,8 +114,10 @@ def answers(requests: Iterator[dict[str, Any]], _tell: Callable[[Any], None]) ->
     path = Path(wanted["path"])
     try:
         weighed = weigh(path, wanted["after"], wanted["accept"], wanted["sizes"], wanted["own_layers"])
-    except (SpecError, UnreadableError) as fault:
-        raise fault.at(Place(str(path))) from fault
+    except (SpecError, UnreadableError, EncryptedError, OffScaleError) as fault:
+        # what cannot be opened is named already
+        named = fault.place is not None and fault.place.source == str(path)
+        raise fault if named else fault.at(Place(str(path))) from fault
     collect()
     # what is known of the base stays, and need not be looked through after each file
     freeze()

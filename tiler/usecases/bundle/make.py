@@ -84,6 +84,12 @@ class Planned:
         return sizes_in(self.figures)
 
     @property
+    def doubts(self) -> list[tuple[str, str]]:
+        """What is doubtful, with the pieces or the base that it is about."""
+        of_bases = [(base.path.name, doubt) for base in self.bases.values() for doubt in base.doubts]
+        return [*told_doubts(self.figures), *of_bases]
+
+    @property
     def alone(self) -> tuple[str, ...]:
         """Papers whose files stay without a base although there is one for another paper."""
         return tuple(paper for paper in RELEASED if self.bases and paper not in self.bases)
@@ -118,7 +124,7 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
         for process, (path, page) in zip(begun, bases_at, strict=True):
             after = release.after if page is None else page
             base = stack.enter_context(
-                weighed_apart(path, after, of_bases(release.accept), job.sizes, release.own_layers, process)
+                weighed_apart(path, after, of_bases(release.accept), sizes_in(figures), release.own_layers, process)
             )
             paper = paper_of(base.size)
             if paper not in RELEASED:
@@ -160,7 +166,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
         names, day = [one.name for one in records], planned.job.edition.date
         packed = put(folder / f"{name}.zip", lambda out: archive(folder, names, day, out), planned.sizes)
         # last of all: what has its list is whole
-        write_file(folder / LIST, manifest(planned.job, [*records, packed], list(told_doubts(planned.figures))))
+        write_file(folder / LIST, manifest(planned.job, [*records, packed], planned.doubts))
     return tuple(records)
 
 

@@ -48,6 +48,14 @@ class Output:
                 raise CannotWriteError(f"{self.path} is the input itself{which}; choose another name for the output")
 
 
+def missing(folder: Path) -> str:
+    """Say why there is no such folder to write into, and what to do."""
+    there = next((one for one in (folder, *folder.parents) if one.exists()), folder)
+    if there.is_file():
+        return f"{there} is a file and no folder; choose another"
+    return f"the folder {folder} does not exist; make it first, or choose another"
+
+
 def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), *endings: str) -> Output:
     """Return the output at ``target``, or raise :class:`CannotWriteError` when it must not be written.
 
@@ -68,7 +76,7 @@ def admitted(target: Path, force: bool, inputs: tuple[Path, ...] = (), *endings:
         raise _there_already(target)
     refuse_read_only(target)
     if not target.parent.is_dir():
-        raise CannotWriteError(f"the folder {target.parent} does not exist; make it first, or choose another")
+        raise CannotWriteError(missing(target.parent))
     return Output(target, force, identity(target.parent.stat()))
 
 
