@@ -20,7 +20,6 @@ from tiler.sheets.document import Document
 from tiler.usecases.bundle import base_apart
 from tiler.usecases.bundle.base_apart import placed, weighed_apart
 
-
 ENCRYPTED = bases.edited(bases.plain(), encryption=Encryption(owner="a", user="b"), deterministic_id=False)
 
 

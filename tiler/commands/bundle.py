@@ -96,7 +96,8 @@ def command(
     )
     with plan(asked, force, lambda about, doubt: _say(f"{about}: {doubt}")) as planned:
         for paper, base in planned.bases.items():
-            _say(f"{base.path}: {planned.words(paper)}; our pages follow page {base.forecast.after}")
+            place = f"follow page {base.forecast.after}" if base.forecast.after else "come first"
+            _say(f"{base.path}: {planned.words(paper)}; our pages {place}")
             for line in base.forecast.told:
                 _say(f"  {line}")
             for doubt in base.doubts:

@@ -20,7 +20,7 @@ from tiler.errors import CannotWriteError
 from tiler.usecases.bundle.listed import LIST, MARK, MARKED, held_by_release, is_marked, is_whole, listed_in
 from tiler.usecases.files.ending import go_on
 from tiler.usecases.files.exchange import exchanged
-from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, moved
+from tiler.usecases.files.held import ALLOW, Held, Identity, held, identity, is_left, locked, moved
 from tiler.usecases.files.replace import is_part, missing, part_of, refuse_read_only
 
 
@@ -112,7 +112,7 @@ def _grown(home: Held, part: str, place: ReleaseFolder) -> Iterator[Held]:
             # what is empty and not locked yet was taken for left by another run, which looks after that first
             raise _busy(place.folder) from None
         except OSError as fault:
-            raise CannotWriteError(f"cannot write into {home.path}: {fault.strerror}") from fault
+            raise CannotWriteError(f"cannot write into {home.path}: {fault.strerror}; {ALLOW}") from fault
         for other in parts_of(home, name):
             with suppress(OSError), home.folder(other) as theirs:
                 if other != part and theirs.handle is not None and not is_left(theirs.handle):

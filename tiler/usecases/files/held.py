@@ -30,6 +30,9 @@ Identity = tuple[int, int]
 A_DAY = 24 * 3600.0
 """Where the system has no locks, what was not written for so long, in seconds, belongs to no run."""
 
+ALLOW = "choose another folder, or see that this one can be written to"
+"""What to do where a folder takes nothing."""
+
 HANDLES = {os.open, os.stat, os.chmod, os.rename, os.unlink, os.mkdir, os.rmdir, os.link} <= os.supports_dir_fd
 _FOLDER = os.O_RDONLY | getattr(os, "O_DIRECTORY", 0)
 
@@ -152,7 +155,7 @@ def held(path: Path, known: Identity | None = None) -> Iterator[Held]:
         # into a folder that cannot be listed may be written all the same
         handle = None
     except OSError as fault:
-        raise CannotWriteError(f"cannot write into {path}: {fault.strerror}") from fault
+        raise CannotWriteError(f"cannot write into {path}: {fault.strerror}; {ALLOW}") from fault
     with _closing(Held(path, handle)) as folder:
         if known is not None and folder.identity != known:
             raise moved(path)

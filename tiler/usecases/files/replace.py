@@ -23,7 +23,7 @@ from typing import BinaryIO
 from tiler.accents import composed
 from tiler.errors import CannotWriteError, TilerError
 from tiler.usecases.files.ending import go_on
-from tiler.usecases.files.held import Held, Identity, held, identity, is_left, locked, locks, moved
+from tiler.usecases.files.held import ALLOW, Held, Identity, held, identity, is_left, locked, locks, moved
 
 ANYONE_WRITES = 0o222
 
@@ -176,7 +176,7 @@ def _written(folder: Held, part: str, target: Path, data: bytes | Writing) -> in
         before = folder.stat(target.name, follow=True)
         handle = _begun(folder, part, 0o666 if before is None else 0o600)
     except OSError as fault:
-        raise CannotWriteError(f"cannot write into {folder.path}: {fault.strerror}") from fault
+        raise CannotWriteError(f"cannot write into {folder.path}: {fault.strerror}; {ALLOW}") from fault
     try:
         with os.fdopen(handle, "wb", closefd=False) as file:
             if isinstance(data, bytes):
