@@ -32,11 +32,19 @@ WHITE = 0.5
 
 @dataclass(frozen=True)
 class Around:
-    """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut."""
+    """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut.
+
+    One that is ``curved`` may leave joints between its bounds alone.
+    """
 
     bounds: Box
     texts: Sequence[Box]
     cuts: Sequence[Box]
+    curved: bool = False
+
+    def meets(self, one: Box, other: Box) -> bool:
+        """Tell whether it is cut along anywhere on what two windows share, or may be."""
+        return not self.curved or any(cut.overlaps(one.within(other)) for cut in self.cuts)
 
 
 def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Around]) -> tuple[Mark, ...]:
@@ -50,11 +58,13 @@ def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Aroun
         right = at.get((tile.row, tile.column + 1))
         below = at.get((tile.row + 1, tile.column))
         window, inset = tile.window, overlap + MARK_SIZE
-        if right and any(_across(one.bounds, window, right.window) for one in around):
+        if right and any(
+            _across(one.bounds, window, right.window) and one.meets(window, right.window) for one in around
+        ):
             x = window.x1 - overlap / 2
             joint = Box(x, window.y0 + inset, x, window.y1 - inset)
             marks += [Mark((tile.code, right.code), at) for at in _points(joint, overlap, around, STEP, APART)]
-        if below and any(_down(one.bounds, window, below.window) for one in around):
+        if below and any(_down(one.bounds, window, below.window) and one.meets(window, below.window) for one in around):
             y = window.y0 + overlap / 2
             joint = Box(window.x0 + inset, y, window.x1 - inset, y)
             marks += [Mark((tile.code, below.code), at) for at in _points(joint, overlap, around, STEP, APART)]

@@ -17,7 +17,7 @@ from tiler.languages.words import listed, say, told
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.layout.placed import Placed, shown_on
+from tiler.sheets.layout.placed import Placed, pages_of
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.foot_map import draw_foot_map, map_size
 from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
@@ -132,14 +132,18 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
     many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown})) if shown else ""
-    for below, above in (
+    ways: Sequence[tuple[Sequence[str], Sequence[str]]] = (
         ([*about, number, names], []),
         ([*about, number], [names]),
         ([number, names], about),
         ([number], [*about, names]),
         ([*about, number, many], []),
         ([number, many], about),
-    ):
+    )
+    # beside the ruler lines of a narrow page not even its number may have room
+    if foot.width < text_width(number, LEAST):
+        ways = (([], [*about, number, names]), ([], [*about, number, many]), *ways)
+    for below, above in ways:
         at_foot, at_head = _flow(below, foot), _flow(above, head, upwards=True)
         if at_foot is not None and at_head is not None:
             return [*at_foot, *at_head]
@@ -181,7 +185,7 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
 def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
     windows = [one.window for one in records if one.window]
     near = [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
-    return [place for place in near if any(one in records for one in shown_on([place.bounds], sheet.pages))]
+    return [place for place in near if any(one in records for one in pages_of([place], sheet.pages))]
 
 
 def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
