@@ -68,10 +68,13 @@ def draw_foot(canvas: Canvas, sheet: Sheet, edition: Edition, records: Sequence[
         with canvas.part(Tag.TILE_CODE):
             canvas.text((left, base - LEAST_LEADING), page.code or "", TITLE, bold=True)
     wide = map_size(sheet, records)[0]
+    # a narrow page has less white beside its lines
+    rest = right - left - _code_width(page) - FOOT_RULES_WIDTH - wide
+    white = min(APART, max(rest / 2, 0.0)) if wide else 0.0
     top = base + RISE
     draw_foot_map(canvas, (right - wide, top), sheet, records)
     middle = top - (FOOT_HEIGHT - WHITE) / 2
-    return draw_foot_rules(canvas, page.number, (right - wide - APART * bool(wide) - FOOT_RULES_WIDTH, middle))
+    return draw_foot_rules(canvas, page.number, (right - wide - white - FOOT_RULES_WIDTH, middle))
 
 
 def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) -> bool:
@@ -82,6 +85,11 @@ def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) ->
 def page_of(number: int, pages: int) -> str:
     """Say which page of how many this is."""
     return say(PAGE, number=number, pages=pages)
+
+
+def _code_width(page: Page) -> float:
+    """Return what the code of a tile takes at the foot; those of panes stand in them."""
+    return text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
 
 
 def _left(sheet: Sheet) -> float:
@@ -108,7 +116,7 @@ def _rooms(sheet: Sheet, records: Sequence[Page]) -> tuple[_Room, _Room]:
     head = _Room(left, right - left, height - top + WHITE + DROP, _lines(top))
     wide = map_size(sheet, records)[0]
     taken = FOOT_RULES_WIDTH + APART + (wide + APART if wide else 0.0)
-    code = text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
+    code = _code_width(page)
     return _Room(left + code, right - left - code - taken, base, _lines(sheet.page.margins.bottom)), head
 
 

@@ -28,6 +28,7 @@ SHARES = (1.0, 0.52, 0.36, 0.27)
 """A label is tried in one column, and as high as this share of it in more."""
 
 GRAIN_LENGTHS = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0)
+SHORT_LENGTHS = GRAIN_LENGTHS[-2:]
 GRAIN_WORDS, GRAIN_BESIDE = noted("grain, along CF"), noted("arrow: grain, along CF")
 SHORT_GRAIN = (1.0, 0.75)
 """Of a band too narrow for any of these, shares of what it has room for."""
@@ -64,7 +65,7 @@ def _labelled(words: Shaped, fold_first: bool, arrow_first: bool) -> Shaped:
         words.inside.taken.append(Box(0.0, low, BRACKET_REACH + CLEAR, high))
     if arrow_first:
         # away from the label
-        _grain(words, words.middle(0.8))
+        _grain(words, words.middle(0.8), alone=True)
     if not fold_first:
         words.named = _label(words)
     if shape.on_fold and not words.put_words(say("place on fold"), (BRACKET_REACH, low)):
@@ -117,12 +118,15 @@ def _blocks(said: Sequence[Line], scale: Sequence[float]) -> Iterator[Block]:
                 yield block
 
 
-def _grain(words: Shaped, near: Point) -> None:
-    """Draw the arrow of the grain where no word stands, as long as can be, with its words or these beside the piece."""
+def _grain(words: Shaped, near: Point, alone: bool = False) -> None:
+    """Draw the arrow of the grain where no word stands, as long as can be, with its words or these beside the piece.
+
+    One that stands ``alone`` leaves the label as much room as can be.
+    """
     x, y = words.shape.grain
-    for with_words in (True, False):
+    for with_words in (False,) if alone else (True, False):
         text = say(GRAIN_WORDS)
-        for length in GRAIN_LENGTHS:
+        for length in SHORT_LENGTHS if alone else GRAIN_LENGTHS:
             wide, high = abs(x) * length + ARROW_HEAD, abs(y) * length + ARROW_HEAD
             beside = CLEAR + text_width(text) if with_words else 0.0
             place = words.inside.place(wide + beside + 2 * CLEAR, max(high, ASCENT + DESCENT), near)

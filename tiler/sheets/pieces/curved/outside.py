@@ -11,6 +11,7 @@ from math import dist, hypot
 
 from tiler.box import Box, Point, Subpath
 from tiler.draft.contour.lines import tick
+from tiler.draft.contour.shape import Shape
 from tiler.draft.label import Line
 from tiler.draft.outline import notch_depth
 from tiler.languages.words import told
@@ -44,13 +45,13 @@ def name_notches(words: Shaped) -> None:
         places = [*_off_tick(words, outer, (way[0] / hypot(*way), way[1] / hypot(*way)), size, named)]
         box = next((one for one in places if _clear(words, one)), None)
         if box is None:
-            box = words.outside.place(size[0] + 2 * CLEAR, size[1], outer)
+            line, box = _elsewhere(words, outer, size)
             if box is None:
+                # inside at its tick, or else where a joint cuts it
+                if words.put_words(text, inner):
+                    continue
                 box = places[0]
             else:
-                box = Box(box.x0 + CLEAR, box.y0, box.x1 - CLEAR, box.y1)
-                near = min(max(outer[0], box.x0), box.x1), min(max(outer[1], box.y0), box.y1)
-                line = (_beside(near, outer, OFF_TICK / 2), outer)
                 words.leaders.append(line)
                 words.outside.taken.append(Box.around(line).grown(ROUND))
         named.append(box)
@@ -72,6 +73,27 @@ def _off_tick(
             found += 1
             yield box
         way += OFF_TICK
+
+
+def _elsewhere(words: Shaped, outer: Point, size: tuple[float, float]) -> tuple[Subpath, Box | None]:
+    """Return a line to a tick and the place at its other end for a name; none where that line leads over the piece."""
+    place = words.outside.place(size[0] + 2 * CLEAR, size[1], outer)
+    if place is None:
+        return (), None
+    box = Box(place.x0 + CLEAR, place.y0, place.x1 - CLEAR, place.y1)
+    near = min(max(outer[0], box.x0), box.x1), min(max(outer[1], box.y0), box.y1)
+    line = (_beside(near, outer, OFF_TICK / 2), outer)
+    # the middle of the line, and what is near its ends
+    over = any(_inside(words.shape, _beside(*line, dist(*line) * k / STEPS)) for k in range(1, STEPS))
+    return (line, None) if over else (line, box)
+
+
+def _inside(shape: Shape, point: Point) -> bool:
+    """Tell whether a point lies on a piece: a level line from it crosses the outline an odd number of times."""
+    x, y = point
+    around = (*shape.outline, shape.outline[0])
+    crossed = ((xa, ya, xb, yb) for (xa, ya), (xb, yb) in pairwise(around) if (ya > y) != (yb > y))
+    return sum(xa + (xb - xa) * (y - ya) / (yb - ya) > x for xa, ya, xb, yb in crossed) % 2 == 1
 
 
 def _clear(words: Shaped, box: Box) -> bool:
