@@ -55,7 +55,7 @@ def _item(group: Group, nest: bool) -> Item:
         None if nest else first.figures.size,
         tuple(box.moved(-bounds.x0, -bounds.y0) for box in words),
         tuple(box.moved(-bounds.x0, -bounds.y0) for box in notches),
-        (-bounds.y0, first.width - bounds.y0),
+        (-bounds.y0, max(one.piece.width for one in group.members) - bounds.y0),
         BORDER,
         max(high - low for low, high in pairwise(first.lanes)),
         (-bounds.x0, ends[-1] - bounds.x0),
@@ -67,11 +67,12 @@ def _item(group: Group, nest: bool) -> Item:
 
 
 def _inside(piece: Piece) -> Iterator[Box]:
-    """Yield small boxes that together lie all over a piece with curved lines, its cut line wholly in them."""
+    """Yield small boxes in which all lines of a piece with curved lines lie, and others all over a wide one."""
     shape = piece.figures.shape
     if shape is None:
         return
-    yield from (box.grown(TOUCH) for box in bits(shape.outline))
+    for line in (line for part in piece.parts for line in part.subpaths):
+        yield from (box.grown(TOUCH) for box in bits(line))
     if piece.figures.finished_width_mm > LEAST_WINDOW / 2:
         # a page may lie between its lines
         yield from (Box(x, y, x, y).grown(TOUCH) for x, y in spread(shape)[0])

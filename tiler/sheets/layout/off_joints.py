@@ -42,7 +42,10 @@ def off_joints(group: Group, family: Sequence[Piece], box: Box, windows: Sequenc
     # where words have no room but in what two pages share across the strip, they stand there whole on both
     edges = replace(joints, across=tuple((edge, edge) for one in joints.across for edge in one))
     found = [(cost, group)]
-    for way in (lettered(family, one) for one in dict.fromkeys((joints, edges))):
+    tries = [joints, edges]
+    if curved:
+        tries.append(replace(edges, along=tuple((edge, edge) for one in joints.along for edge in one)))
+    for way in (lettered(family, one) for one in dict.fromkeys(tries)):
         if group.bounds.grown(1e-6).holds(way.bounds):
             found.append((_cut(way, group.bounds, box, shown, turned), way))
             if found[-1][0] == NOTHING:

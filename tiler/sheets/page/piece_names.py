@@ -99,8 +99,8 @@ def _between_curves(place: Placed, window: Box, text: str) -> Box | None:
     corners = ((window.x0, window.y0), (window.x1, window.y1))
     shown = Box.around((v - y, x - u) if turned else (u - x, v - y) for u, v in corners)
     inside = Inside(
-        (*shape.sewn, *reversed(shape.finished), shape.sewn[0]),
-        [*(one.box.grown(INSET) for one in place.lettered.texts), *_around(shown)],
+        ((*shape.sewn, *reversed(shape.finished), shape.sewn[0]), ()),
+        taken=[*(one.box.grown(INSET) for one in place.lettered.texts), *_around(shown)],
     )
     for way in _ways(text, False):
         wide, high = way.shape

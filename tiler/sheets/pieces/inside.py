@@ -7,7 +7,8 @@ are free of the outline.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from copy import copy
+from functools import lru_cache, reduce
 from itertools import pairwise
 from math import ceil, floor, hypot
 
@@ -23,13 +24,23 @@ Spans = tuple[tuple[float, float], ...]
 """Stretches of a level line."""
 
 
+Room = tuple[Subpath, Subpath]
+"""A closed outline, and a closed line in it that leaves no room, or none."""
+
+
 class Inside:
     """The room inside closed lines while words are put into it."""
 
-    def __init__(self, outline: Subpath, taken: Sequence[Box] = (), hole: Subpath = ()) -> None:
-        """Take the closed outline, what stands there already, and a closed line in it that leaves no room."""
+    def __init__(self, *rooms: Room, taken: Sequence[Box] = ()) -> None:
+        """Take closed outlines, within all of which there is room, each but for a hole; and what stands there."""
         self.taken = list(taken)
-        self._room = _room(outline, hole)
+        self._room = _room(rooms)
+
+    def copy(self) -> Inside:
+        """Return the same room, into which other things are put."""
+        other = copy(self)
+        other.taken = [*self.taken]
+        return other
 
     def place(self, wide: float, high: float, near: Point, white: float = WHITE) -> Box | None:
         """Return the place for a block whose middle is nearest to a point, or nothing where there is no room."""
@@ -63,9 +74,12 @@ class Inside:
 class _Room:
     """What is free on level lines, but for what stands there."""
 
-    def __init__(self, outlines: Sequence[Subpath]) -> None:
-        self.low = min(y for _, y in outlines[0])
-        self.spans = _levels(outlines, self.low, 1 + ceil((max(y for _, y in outlines[0]) - self.low) / STEP))
+    def __init__(self, rooms: Sequence[Room]) -> None:
+        heights = [y for outline, _ in rooms for _, y in outline]
+        self.low = min(heights)
+        count = 1 + ceil((max(heights) - self.low) / STEP)
+        first, *others = ([*_levels(room, self.low, count)] for room in rooms)
+        self.spans = [reduce(_shared, (one[index] for one in others), first[index]) for index in range(count)]
         self._over: dict[tuple[int, int], Spans] = {}
         self._widest: dict[int, float] = {}
 
@@ -90,8 +104,8 @@ class _Room:
 
 
 @lru_cache(16)  # a piece is lettered in several ways
-def _room(outline: Subpath, hole: Subpath) -> _Room:
-    return _Room((outline, hole))
+def _room(rooms: tuple[Room, ...]) -> _Room:
+    return _Room(rooms)
 
 
 def _levels(outlines: Sequence[Subpath], low: float, count: int) -> list[Spans]:

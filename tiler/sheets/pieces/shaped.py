@@ -7,9 +7,10 @@ nearly level; what has no room there is set smaller and in fewer words, and at l
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import product
 
-from tiler.box import Box, Point
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Tag
 from tiler.draft.contour.shape import Shape, place_on
 from tiler.draft.label import Line, Rank
@@ -18,6 +19,7 @@ from tiler.drawn import Part
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
 from tiler.sheets.pieces.blocks import Block, columns
+from tiler.sheets.pieces.curved.nest import begun, name_size, put_rows
 from tiler.sheets.pieces.curved.outside import name_notches, put_beside
 from tiler.sheets.pieces.curved.placing import APART, Shaped, shaped
 from tiler.sheets.pieces.label import LONGEST_LINES, SCALES, TINIEST, grouped, ways
@@ -42,15 +44,43 @@ PLACES = 160
 
 def shaped_words(piece: Piece, shape: Shape, joints: Joints) -> Shaped:
     """Put the words of a piece in place, off its joints where that can be."""
+    words = _best(shaped(piece, shape, joints))
+    _ends(words)
+    return _finished(words)
+
+
+@dataclass(frozen=True)
+class Nested:
+    """The words of a nest: those of all sizes, and of each its name at its end, the line to that, and its row."""
+
+    words: Shaped
+    names: Sequence[Sequence[Text]]
+    leaders: Sequence[Sequence[Subpath]]
+    rows: Sequence[Sequence[Text]]
+
+
+def nested_words(common: Piece, pieces: Sequence[Piece], joints: Joints) -> Nested:
+    """Put the words of a nest in place: the names of the sizes first, which have the fewest places."""
+    words = begun(common, pieces, joints)
+    named = [name_size(words, index, pieces) for index in range(len(pieces))]
+    words = _finished(_best(words))
+    rows = put_rows(words, pieces)
+    return Nested(words, [texts for texts, _ in named], [lines for _, lines in named], rows)
+
+
+def _best(bare: Shaped) -> Shaped:
+    """Return a piece with its label, in the first order in which its name and its arrow have room."""
     # where there is little room the name goes before what is told at the fold, and at last the arrow before both
     orders = ((True, False), (False, False), (True, True), (False, True))
     for fold_first, arrow_first in orders:
-        words = _labelled(shaped(piece, shape, joints), fold_first, arrow_first)
+        words = _labelled(bare.copy(), fold_first, arrow_first)
         if words.named and words.arrow:
-            break
-    else:
-        words = _labelled(shaped(piece, shape, joints), False, False)
-    _ends(words)
+            return words
+    return _labelled(bare, False, False)
+
+
+def _finished(words: Shaped) -> Shaped:
+    """Put what stands at the edges and outside the piece."""
     _edges(words)
     name_notches(words)
     put_beside(words)

@@ -16,6 +16,7 @@ from tiler.draft.label import Line
 from tiler.draft.outline import notch_depth
 from tiler.languages.words import told
 from tiler.sheets.pieces.blocks import Groups, Set, columns
+from tiler.sheets.pieces.curved.bits import bits
 from tiler.sheets.pieces.curved.placing import APART, EDGE, FAR, LONGER, Shaped
 from tiler.sheets.pieces.label import LONGEST_LINES, SCALES, grouped
 from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, NO_JOINTS, Text
@@ -84,11 +85,11 @@ def _elsewhere(words: Shaped, outer: Point, size: tuple[float, float]) -> tuple[
     near = min(max(outer[0], box.x0), box.x1), min(max(outer[1], box.y0), box.y1)
     line = (_beside(near, outer, OFF_TICK / 2), outer)
     # the middle of the line, and what is near its ends
-    over = any(_inside(words.shape, _beside(*line, dist(*line) * k / STEPS)) for k in range(1, STEPS))
+    over = any(encloses(words.shape, _beside(*line, dist(*line) * k / STEPS)) for k in range(1, STEPS))
     return (line, None) if over else (line, box)
 
 
-def _inside(shape: Shape, point: Point) -> bool:
+def encloses(shape: Shape, point: Point) -> bool:
     """Tell whether a point lies on a piece: a level line from it crosses the outline an odd number of times."""
     x, y = point
     around = (*shape.outline, shape.outline[0])
@@ -134,7 +135,9 @@ def put_beside(words: Shaped) -> None:
         before, places = (len(words.texts), len(words.outside.taken)), [*_places(words, chunks, corner)]
         if len(places) == count:
             # what stands there is known now, so no line leads through it
-            words.leaders += [_leader(words, place) for place in _stacked(places)]
+            for place in _stacked(places):
+                words.leaders.append(_leader(words, place))
+                words.outside.taken += (box.grown(ROUND) for box in bits(words.leaders[-1]))
             return
         del words.texts[before[0] :], words.outside.taken[before[1] :]
     block = columns(grouped(lines, SCALES[-1], LONGEST_LINES[0]), 1000.0)
@@ -189,7 +192,11 @@ def _leader(words: Shaped, block: Box) -> Subpath:
     """Return a line along a side of a block and on to the piece, off all words and joints where that can be."""
     heights = ((block.y1, block.y0), (block.y0, block.y1))
     sides = [((x, start), (x, end)) for x in (block.x0 - CLEAR, block.x1 + CLEAR) for start, end in heights]
-    taken = [block, *(text.box.grown(ROUND) for text in words.texts if not block.grown(EDGE).holds(text.box))]
+    taken = [
+        block,
+        *words.names,
+        *(text.box.grown(ROUND) for text in words.texts if not block.grown(EDGE).holds(text.box)),
+    ]
     taken += [Box.around(at for line in part.subpaths for at in line).grown(ROUND) for part in words.parts]
     spans = [Box(a, -FAR, b, FAR) for a, b in words.joints.along]
     spans += [Box(-FAR, a, FAR, b) for a, b in words.joints.across]

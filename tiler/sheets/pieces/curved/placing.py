@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from tiler.box import Box, Point, Subpath
@@ -14,7 +14,7 @@ from tiler.drawn import Part
 from tiler.sheets.pieces.blocks import Block, Set, columns
 from tiler.sheets.pieces.curved.bits import corners
 from tiler.sheets.pieces.inside import Inside
-from tiler.sheets.pieces.rows import CLEAR, Joints, Text, ascent, descent
+from tiler.sheets.pieces.rows import CLEAR, NO_JOINTS, Joints, Text, ascent, descent
 from tiler.sheets.style import LEAST, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
@@ -47,10 +47,19 @@ class Shaped:
     parts: list[Part] = field(default_factory=list)
     leaders: list[Subpath] = field(default_factory=list)
     beside: list[Line] = field(default_factory=list)
+    names: list[Box] = field(default_factory=list)
+    """The places of the names of sizes."""
     named: bool = False
     """Whether its name stands on it."""
     arrow: bool = False
     """Whether the arrow of its grain stands clear of all words."""
+
+    def copy(self) -> Shaped:
+        """Return the same, to be gone on with in another way."""
+        inside, outside = self.inside.copy(), self.outside.copy()
+        return replace(
+            self, inside=inside, outside=outside, texts=[*self.texts], parts=[*self.parts], beside=[*self.beside]
+        )
 
     def put(self, block: Block, near: Point) -> bool:
         """Put a block as near to a point as can be; False where it has no room."""
@@ -70,10 +79,12 @@ class Shaped:
                 self.texts.append(Text(place.x0 + CLEAR, place.y0 + descent(size), text, size))
                 self.inside.taken.append(place.grown(APART / 2))
                 return True
-        # in two lines or three, where it is long
-        for count in (2, 3):
-            lines = wrapped(text, text_width(text) / count + LONGER, SMALL)
-            block = columns((tuple(Set(line, SMALL) for line in lines),), 1000.0)
+        # in two lines or three where it is long, in more between joints
+        ways = [(SMALL, 2), (SMALL, 3)]
+        ways += [(SMALL, 4), (LEAST, 4), (LEAST, 5)] if self.joints != NO_JOINTS else []
+        for size, count in ways:
+            lines = wrapped(text, text_width(text, size) / count + LONGER, size)
+            block = columns((tuple(Set(line, size) for line in lines),), 1000.0)
             if block and self.put(block, near):
                 return True
         return False
@@ -96,13 +107,19 @@ def between(one: Subpath, other: Subpath, share: float) -> Point:
     return (xa + xb) / 2, (ya + yb) / 2
 
 
-def shaped(piece: Piece, shape: Shape, joints: Joints) -> Shaped:
-    """Return a piece without words, and with the room that its joints leave."""
+def shaped(piece: Piece, shape: Shape, joints: Joints, sizes: Sequence[Shape] = ()) -> Shaped:
+    """Return a piece without words, and with the room that its joints leave; in a nest the lines of all ``sizes``."""
     taken = [*_joined(joints)]
-    seams = (*shape.sewn, *reversed(shape.finished), shape.sewn[0])
-    outline = shape.outline if shape.outline[0] == shape.outline[-1] else (*shape.outline, shape.outline[0])
-    around = joints.within or Box(0.0, 0.0, piece.length, piece.width)
-    return Shaped(piece, shape, joints, Inside(seams, taken), Inside(corners(around.grown(EDGE)), taken, outline))
+    every = sizes or (shape,)
+    extent = Box(0.0, 0.0, max(one.length for one in every), max(one.width for one in every))
+    around = corners((joints.within or extent).grown(EDGE))
+    seams = [((*one.sewn, *reversed(one.finished), one.sewn[0]), ()) for one in every]
+    outlines = [(around, _closed(one.outline)) for one in every]
+    return Shaped(piece, shape, joints, Inside(*seams, taken=taken), Inside(*outlines, taken=taken))
+
+
+def _closed(line: Subpath) -> Subpath:
+    return line if line[0] == line[-1] else (*line, line[0])
 
 
 def _joined(joints: Joints) -> Iterator[Box]:
