@@ -200,7 +200,7 @@ def test_sizes_are_piled_up_at_the_fold(text: str) -> None:
         assert min(y for one in piled(family) for part in one.parts for line in part.subpaths for _, y in line) >= 0
 
 
-@pytest.mark.parametrize("text", [WAIST, NECK])
+@pytest.mark.parametrize("text", [WAIST, pytest.param(NECK, marks=long)])
 def test_no_word_lies_on_a_line_of_any_size_nor_on_another(text: str) -> None:
     for family in families(pieces_of(text)):
         group = nest(family)
@@ -216,6 +216,7 @@ def test_no_word_lies_on_a_line_of_any_size_nor_on_another(text: str) -> None:
             assert row.startswith(f"{one.piece.figures.size}: cut ")
 
 
+@long
 def test_the_name_of_a_size_stands_in_no_smaller_one() -> None:
     for family in families(pieces_of(NECK)):
         group = nest(family)
@@ -243,6 +244,7 @@ def test_what_has_no_common_corner_or_cannot_be_told_apart_is_drawn_apart(text: 
     assert {len(family) for family in families(pieces_of(text))} == {1}
 
 
+@long
 def test_apart_stays() -> None:
     declaration = drawn_once(WAIST, replace(ONE, nest=False)).declaration
     assert not declaration.shared
@@ -254,6 +256,7 @@ def test_straight_strips_nest_as_before() -> None:
     assert [len(family) for family in families(pieces_of(cuff))] == [3]
 
 
+@long
 def test_a_nest_takes_the_room_of_its_largest_size() -> None:
     apart, together = (drawn_once(HEM, Wishes(paper="one-sheet", nest=nest)).declaration for nest in (False, True))
     assert together.page_height_mm <= apart.page_height_mm

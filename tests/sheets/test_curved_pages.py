@@ -55,6 +55,7 @@ SMALL = {
 }
 
 
+@long
 @pytest.mark.parametrize("name", SMALL)
 def test_no_word_of_a_curved_piece_is_cut_or_crossed(name: str) -> None:
     text, wishes = SMALL[name]
@@ -127,6 +128,7 @@ def test_a_map_that_shows_another_curve_fails() -> None:
     assert proved(document, bent).verdict != "true-to-scale"
 
 
+@long
 def test_a_grey_curve_over_a_square_is_found() -> None:
     declaration = drawn_once(SMALL["no room for the arrow among the words"][0], Wishes()).declaration
     square = declaration.squares[0].box
