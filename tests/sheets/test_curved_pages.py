@@ -20,6 +20,8 @@ from tiler.box import Box
 from tiler.printed import Region
 from tiler.proof import prove
 from tiler.proof.compare.itself import compare_itself
+from tiler.sheets.layout.grid import Tile
+from tiler.sheets.layout.marks import Around, register_marks
 from tiler.sheets.pieces.curved.bits import LONGEST, bits, clipped, corners, fewest, simplified
 from tiler.sheets.pieces.curved.outside import crosses
 from tiler.usecases.draft import Wishes
@@ -85,6 +87,15 @@ def test_pages_are_joined_only_where_a_piece_runs_across() -> None:
         shared = one.within(other)
         place = box(shared.x0, shared.y0, shared.x1, shared.y1)
         assert any(body.intersects(place) for _, body in bodies(declaration)), mark.tiles
+
+
+def test_pages_between_which_only_the_bounds_of_a_curve_run_are_not_joined() -> None:
+    tiles = [Tile(0, 0, Box(0.0, 90.0, 100.0, 190.0)), Tile(1, 0, Box(0.0, 0.0, 100.0, 100.0))]
+    bounds, apart = Box(10.0, 10.0, 80.0, 180.0), [Box(10.0, 120.0, 80.0, 180.0), Box(10.0, 10.0, 80.0, 70.0)]
+    across = Box(20.0, 70.0, 25.0, 120.0)
+    assert register_marks(tiles, 10.0, [Around(bounds, (), apart, curved=True)]) == ()
+    assert register_marks(tiles, 10.0, [Around(bounds, (), [*apart, across], curved=True)]) != ()
+    assert register_marks(tiles, 10.0, [Around(bounds, (), apart)]) != ()
 
 
 @long
