@@ -15,7 +15,7 @@ from tests.proof import faults as f
 from tests.proof.conftest import proved
 from tests.sheets.jobs import drawn_once
 from tests.sheets.test_contour import BIG
-from tests.specs import curved, piece, spec, table
+from tests.specs import curved, piece, shaped, spec, table
 from tiler.box import Box
 from tiler.printed import Region
 from tiler.proof import prove
@@ -49,6 +49,13 @@ SMALL = {
     "no room for the arrow among the words": (
         band("6 mm", curved("510 mm", "-140")),
         Wishes(paper="letter-a4", margin=35.0, overlap=8.0, arrange="grid"),
+    ),
+    "a square neck, whose level sides cross a joint": (
+        spec(
+            piece("Neckband", "20 mm", shaped("square", "156 mm", "159 mm", "84 mm"), form="contour"),
+            units="cm",
+        ),
+        Wishes(paper="letter", margin=65.0, overlap=8.0, arrange="grid"),
     ),
     "panes of 8 cm": (
         band("10 mm", curved("354 mm", "-60"), "fr"),
@@ -92,9 +99,15 @@ def test_pages_are_joined_only_where_a_piece_runs_across() -> None:
 def test_pages_between_which_only_the_bounds_of_a_curve_run_are_not_joined() -> None:
     tiles = [Tile(0, 0, Box(0.0, 90.0, 100.0, 190.0)), Tile(1, 0, Box(0.0, 0.0, 100.0, 100.0))]
     bounds, apart = Box(10.0, 10.0, 80.0, 180.0), [Box(10.0, 120.0, 80.0, 180.0), Box(10.0, 10.0, 80.0, 70.0)]
-    across = Box(20.0, 70.0, 25.0, 120.0)
-    assert register_marks(tiles, 10.0, [Around(bounds, (), apart, curved=True)]) == ()
-    assert register_marks(tiles, 10.0, [Around(bounds, (), [*apart, across], curved=True)]) != ()
+    # a straight stretch of it takes no room to either side
+    across = Box(20.0, 70.0, 20.0, 120.0)
+    # with a notch from the right, at the joint
+    outline = ((10.0, 10.0), (80.0, 10.0), (80.0, 70.0), (12.0, 95.0), (80.0, 120.0), (80.0, 180.0), (10.0, 180.0))
+    beside = tuple((x + 60.0, y) for x, y in outline)
+    assert register_marks(tiles, 10.0, [Around(bounds, (), apart, (*beside, beside[0]))]) == ()
+    assert register_marks(tiles, 10.0, [Around(bounds, (), [*apart, across], (*beside, beside[0]))]) != ()
+    # inside a wide piece, between its lines
+    assert register_marks(tiles, 10.0, [Around(bounds, (), apart, corners(bounds))]) != ()
     assert register_marks(tiles, 10.0, [Around(bounds, (), apart)]) != ()
 
 

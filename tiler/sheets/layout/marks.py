@@ -13,12 +13,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-from tiler.box import Box, Point
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import Tile
 from tiler.sheets.layout.joints import FAR, NEAR, OFF_FRAME, STEP_ASIDE, TINY
 from tiler.sheets.layout.stack import Pane
+from tiler.sheets.pieces.curved.bits import goes_round
 
 STEP, FINE_STEP = 4.0, 1.0
 """A mark gives way to lines and words in such steps; in finer ones between two parts of a strip, mm."""
@@ -34,17 +35,20 @@ WHITE = 0.5
 class Around:
     """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut.
 
-    One that is ``curved`` may leave joints between its bounds alone.
+    One with curved lines, as its ``outline`` in few points, may leave joints between its bounds alone.
     """
 
     bounds: Box
     texts: Sequence[Box]
     cuts: Sequence[Box]
-    curved: bool = False
+    outline: Subpath = ()
 
     def meets(self, one: Box, other: Box) -> bool:
-        """Tell whether it is cut along anywhere on what two windows share, or may be."""
-        return not self.curved or any(cut.overlaps(one.within(other)) for cut in self.cuts)
+        """Tell whether any of it lies on what two windows share, or may."""
+        shared = one.within(other)
+        # where no line runs it is all inside or all outside
+        cut = not self.outline or any(line.grown(TINY).overlaps(shared) for line in self.cuts)
+        return cut or goes_round(self.outline, shared.middle)
 
 
 def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Around]) -> tuple[Mark, ...]:

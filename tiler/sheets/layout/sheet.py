@@ -108,7 +108,7 @@ def _placed(grouped: Grouped, drawing: Drawing, page: PageSize, arranged: Arrang
         in_place += [placed(one, group.bounds, box, layout.turned) for one in final.members]
         shared += [placed(one, group.bounds, box, layout.turned) for one in final.shared]
     around = [
-        Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts, bool(place.bits))
+        Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts, place.outline)
         for place in (*in_place, *shared)
     ]
     marks = (

@@ -79,7 +79,7 @@ def nameless(sheet: Sheet, page: Page, window: Window) -> list[Nameless]:
         shown = [body.within(page.window) for body in bodies if body.overlaps(page.window, 2 * INSET)]
         curves = [bit for place in places for bit in place.bits]
         # round a bend there may be pages of which nothing is seen
-        if not shown or (curves and not any(bit.overlaps(page.window) for bit in curves)):
+        if not shown or (curves and not any(bit.grown(INSET / 10).overlaps(page.window) for bit in curves)):
             continue
         own = [place for place in sheet.painted if (place.declared.name, place.declared.at) == (name, at)]
         if not any(page.window.holds(box) for place in own for box in _named_at(place)):

@@ -103,6 +103,13 @@ def simplified(line: Subpath) -> Subpath:
     return tuple(line[index] for index in sorted(kept))
 
 
+def goes_round(outline: Subpath, point: Point) -> bool:
+    """Tell whether a closed line goes round a point: a level line from there crosses it an odd number of times."""
+    x, y = point
+    crossed = ((a, b) for a, b in pairwise(outline) if (a[1] > y) != (b[1] > y))
+    return sum(a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) > x for a, b in crossed) % 2 == 1
+
+
 def corners(box: Box) -> Subpath:
     """Return the sides of a box as a closed line."""
     return ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1), (box.x0, box.y0))

@@ -16,7 +16,7 @@ from tiler.draft.label import Line
 from tiler.draft.outline import notch_depth
 from tiler.languages.words import told
 from tiler.sheets.pieces.blocks import Groups, Set, columns
-from tiler.sheets.pieces.curved.bits import bits
+from tiler.sheets.pieces.curved.bits import bits, goes_round
 from tiler.sheets.pieces.curved.placing import APART, EDGE, FAR, LONGER, Shaped
 from tiler.sheets.pieces.label import LONGEST_LINES, SCALES, grouped
 from tiler.sheets.pieces.rows import ASCENT, CLEAR, DESCENT, NO_JOINTS, Text
@@ -90,11 +90,8 @@ def _elsewhere(words: Shaped, outer: Point, size: tuple[float, float]) -> tuple[
 
 
 def encloses(shape: Shape, point: Point) -> bool:
-    """Tell whether a point lies on a piece: a level line from it crosses the outline an odd number of times."""
-    x, y = point
-    around = (*shape.outline, shape.outline[0])
-    crossed = ((xa, ya, xb, yb) for (xa, ya), (xb, yb) in pairwise(around) if (ya > y) != (yb > y))
-    return sum(xa + (xb - xa) * (y - ya) / (yb - ya) > x for xa, ya, xb, yb in crossed) % 2 == 1
+    """Tell whether a point lies on a piece."""
+    return goes_round((*shape.outline, shape.outline[0]), point)
 
 
 def _clear(words: Shaped, box: Box) -> bool:
