@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import astuple, replace
+from itertools import pairwise
 
 import pikepdf
 import pytest
-from shapely import LineString, Polygon, box
+from shapely import LineString, Polygon, box, union_all
 
 from tests.chosen import long
 from tests.look.curved import bodies, scraps
@@ -20,6 +21,7 @@ from tiler.box import Box
 from tiler.printed import Region
 from tiler.proof import prove
 from tiler.proof.compare.itself import compare_itself
+from tiler.proof.contour.stretches import stretches
 from tiler.sheets.layout.grid import Tile
 from tiler.sheets.layout.marks import Around, register_marks
 from tiler.sheets.pieces.curved.bits import LONGEST, bits, clipped, corners, fewest, simplified
@@ -176,6 +178,14 @@ def test_bits_hold_their_line_and_are_small() -> None:
         for one in boxes[1:]:
             whole = whole.union(one)
         assert whole.contains(LineString(line))
+
+
+def test_stretches_of_a_slanted_line_hold_it_and_little_else() -> None:
+    found = [box(one.x0, one.y0, one.x1, one.y1) for one in stretches(((0.0, 0.0), (70.0, 16.0), (70.0, 90.0)))]
+    assert union_all([one.buffer(1e-9) for one in found]).contains(LineString([(0, 0), (70, 16), (70, 90)]))
+    assert sum(one.area for one in found) < 0.3 * 70 * 16
+    # each end of one is the beginning of the next
+    assert all(one.distance(other) < 1e-9 for one, other in pairwise(found))
 
 
 def test_a_simplified_line_runs_nowhere_far_off() -> None:

@@ -12,6 +12,7 @@ from tiler.declaration import Declaration, Page, PageKind
 from tiler.drawn import ContourPiece, Shared
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
+from tiler.proof.contour.stretches import stretches
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
@@ -254,7 +255,7 @@ def _coverage(
         areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
         if one.piece.id in curved:
             # round a bend there may be pages of which nothing is painted
-            areas = [Box.around(chord) for line in one.lines for chord in pairwise(line.points)]
+            areas = [box for line in one.lines for box in stretches(line.points)]
         own = [box for _, box in shown]
         # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
         if not _all_covered(areas, own) or not all(
