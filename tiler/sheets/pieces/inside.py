@@ -49,11 +49,13 @@ class Inside:
         if wide > room.longest(levels):
             return None
         best: tuple[float, Box] | None = None
-        for first in range(len(room.spans) - levels + 1):
+        levels_up = range(len(room.spans) - levels + 1)
+        # from the nearest level on, so that few are looked at
+        for first in sorted(levels_up, key=lambda level: abs(room.low + level * STEP + white + high / 2 - near[1])):
             low = room.low + first * STEP + white
             away = low + high / 2 - near[1]
             if best and abs(away) >= best[0]:
-                continue
+                break
             for x in self._places(room.free(first, levels), low, high, wide, near[0] - wide / 2):
                 far = hypot(x + wide / 2 - near[0], away)
                 if best is None or far < best[0] - 1e-9:

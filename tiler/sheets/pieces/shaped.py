@@ -72,11 +72,14 @@ def _best(bare: Shaped) -> Shaped:
     """Return a piece with its label, in the first order in which its name and its arrow have room."""
     # where there is little room the name goes before what is told at the fold, and at last the arrow before both
     orders = ((True, False), (False, False), (True, True), (False, True))
+    found: list[Shaped] = []
     for fold_first, arrow_first in orders:
         words = _labelled(bare.copy(), fold_first, arrow_first)
         if words.named and words.arrow:
             return words
-    return _labelled(bare, False, False)
+        # rather a name beside the piece than one that the arrow crosses
+        found += [words] if words.arrow else []
+    return found[0] if found else _labelled(bare, False, False)
 
 
 def _finished(words: Shaped) -> Shaped:

@@ -15,7 +15,7 @@ from tiler.draft.contour.shape import Shape
 from tiler.draft.label import Line
 from tiler.draft.outline import notch_depth
 from tiler.languages.words import told
-from tiler.sheets.pieces.blocks import Groups, Set, columns
+from tiler.sheets.pieces.blocks import Block, Groups, Set, columns
 from tiler.sheets.pieces.curved.bits import bits, goes_round
 from tiler.sheets.pieces.curved.placing import APART, EDGE, FAR, LONGER, Shaped
 from tiler.sheets.pieces.label import LONGEST_LINES, SCALES, grouped
@@ -127,7 +127,11 @@ def put_beside(words: Shaped) -> None:
         return
     lines = words.beside
     corner = (words.shape.upper[0][0], max(words.shape.upper[0][1], words.shape.upper[-1][1]))
-    for count in range(1, len(lines) + 1) if words.joints != NO_JOINTS else (1,):
+    counts = range(1, len(lines) + 1) if words.joints != NO_JOINTS else range(1, 2)
+    if len(counts) > 1 and not all(any(_found(words, [line], corner)) for line in lines):
+        # a line that has no room for itself has none beside others
+        counts = range(0)
+    for count in counts:
         chunks = [lines[len(lines) * k // count : len(lines) * (k + 1) // count] for k in range(count)]
         before, places = (len(words.texts), len(words.outside.taken)), [*_places(words, chunks, corner)]
         if len(places) == count:
@@ -139,28 +143,31 @@ def put_beside(words: Shaped) -> None:
         del words.texts[before[0] :], words.outside.taken[before[1] :]
     block = columns(grouped(lines, SCALES[-1], LONGEST_LINES[0]), 1000.0)
     assert block is not None
-    top = words.piece.width + 2.0 + block.high
+    top = max([words.piece.width, *(name.y1 for name in words.names)]) + 2.0 + block.high
     words.texts += block.at(2 * CLEAR, top)
     words.leaders.append(_leader(words, Box(2 * CLEAR, top - block.high, 2 * CLEAR + block.wide, top)))
 
 
 def _places(words: Shaped, chunks: Sequence[Sequence[Line]], near: Point) -> Iterator[Box]:
     """Put blocks of lines outside the piece and yield their places, up to one that has no room."""
-    whites = (IN_HOLLOW, OFF_TICK) if words.joints != NO_JOINTS else (IN_HOLLOW,)
     for lines in chunks:
-        blocks = [block for way in _ways(words, lines) if (block := columns(way, 1000.0))]
-        found = (
-            (block, place)
-            for block, white in product(blocks, whites)
-            if (place := words.outside.place(block.wide + 4 * CLEAR, block.high, near, white=white))
-        )
-        one = next(found, None)
+        one = next(_found(words, lines, near), None)
         if one is None:
             return
         block, place = one
         words.texts += block.at(place.x0 + 2 * CLEAR, place.y1)
         words.outside.taken.append(place.grown(APART / 2))
         yield Box(place.x0 + 2 * CLEAR, place.y0, place.x1 - 2 * CLEAR, place.y1)
+
+
+def _found(words: Shaped, lines: Sequence[Line], near: Point) -> Iterator[tuple[Block, Box]]:
+    """Yield blocks of these lines, each with the place that has room for it."""
+    whites = (IN_HOLLOW, OFF_TICK) if words.joints != NO_JOINTS else (IN_HOLLOW,)
+    blocks = [block for way in _ways(words, lines) if (block := columns(way, 1000.0))]
+    for block, white in product(blocks, whites):
+        place = words.outside.place(block.wide + 4 * CLEAR, block.high, near, white=white)
+        if place:
+            yield block, place
 
 
 def _stacked(places: Sequence[Box]) -> list[Box]:
