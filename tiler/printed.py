@@ -43,6 +43,14 @@ class Area:
 
 
 @dataclass(frozen=True, slots=True)
+class Region:
+    """What a closed polyline goes round, filled with grey: 0 is black, 1 white."""
+
+    outline: Subpath
+    grey: float
+
+
+@dataclass(frozen=True, slots=True)
 class Word:
     """A line of text as it is set, from the left end of its base line; ``turned`` by +90 degrees."""
 
@@ -101,7 +109,7 @@ class Placed:
     turned: bool
 
 
-Printed = Line | Area | Word | Ink | Shape | Picture | Placed
+Printed = Line | Area | Region | Word | Ink | Shape | Picture | Placed
 """One mark."""
 
 Sign = Shape | Picture
@@ -144,9 +152,9 @@ def closed(points: Subpath) -> bool:
 def pointless(marks: Iterable[Iterable[Printed]]) -> bool:
     """Tell whether a polyline among marks, page by page or form by form, has no point."""
     lines = (
-        mark.lines if isinstance(mark, Line) else mark.outlines
+        mark.lines if isinstance(mark, Line) else mark.outlines if isinstance(mark, Shape) else (mark.outline,)
         for some in marks
         for mark in some
-        if isinstance(mark, Line | Shape)
+        if isinstance(mark, Line | Shape | Region)
     )
     return not all(points for some in lines for points in some)

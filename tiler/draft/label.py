@@ -131,12 +131,16 @@ class Label:
             *self._garment,
         )
 
-    def lines_for(self, sizes: Sequence[str], end: str) -> tuple[Line, ...]:
-        """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one."""
+    def lines_for(self, sizes: Sequence[str], end: str, wide: bool = True) -> tuple[Line, ...]:
+        """Return the lines that hold for all sizes of a nest; ``end`` names the end seam, where there is one.
+
+        Of pieces that are not ``wide`` alike each size says itself how it is cut.
+        """
         run = span(sizes[0], sizes[-1])
+        width = say("{width}, cut at the end line of your size", width=self._width)
         return (
             *self._head(say(SIZES, sizes=", ".join(sizes)), *([say(SIZES, sizes=run)] if len(sizes) > 2 else [])),
-            Line(say("{width}, cut at the end line of your size", width=self._width), rank=Rank.SIZE),
+            *([Line(width, rank=Rank.SIZE)] if wide else []),
             Line(self.title),
             Line(self.cloth),
             Line(self.finished_width),

@@ -20,7 +20,7 @@ from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import PIECE_TAGS, Tag
 from tiler.fonts import BOLD, REGULAR
-from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Word
+from tiler.printed import Area, Colour, Form, Ink, Line, Logo, Placed, Printed, Region, Word
 from tiler.sheets.logo import paint_logo
 from tiler.sheets.paths import traced
 from tiler.sheets.style import BRACKET_WEIGHT, DASH, FINE, SMALL, WEIGHT
@@ -199,6 +199,14 @@ class Canvas:
         self._pdf.rect(box.x0 * MM, box.y0 * MM, box.width * MM, box.height * MM, stroke=0, fill=1)
         self._pdf.restoreState()
         self._marks.append(Area(box, grey))
+
+    def shade_round(self, outline: Subpath, grey: float) -> None:
+        """Fill what a closed polyline goes round with grey."""
+        self._pdf.saveState()
+        self._pdf.setFillGray(1.0 - grey if self._dark else grey)
+        self._pdf.drawPath(traced(self._pdf, (outline,)), stroke=0, fill=1)
+        self._pdf.restoreState()
+        self._marks.append(Region(outline, grey))
 
     def dot(self, at: Point, radius: float, filled: bool) -> None:
         """Paint a filled dot, or a ring."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import dist, fsum
 
@@ -75,6 +76,7 @@ class Shape:
         return length_of(self.finished)
 
 
+@lru_cache(64)  # words are put in place along them
 def length_of(points: Subpath) -> float:
     """Return the length of a polyline."""
     return fsum(dist(a, b) for a, b in pairwise(points))

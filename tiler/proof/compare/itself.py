@@ -13,7 +13,7 @@ from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, Page, Rule, Square, Tag, printed_pages
 from tiler.drawn import ContourPiece, Part, Piece, Section, any_of
 from tiler.languages.words import Words
-from tiler.printed import Area, Colour, Ink, Line, Picture, Printed, Shape, Word
+from tiler.printed import Area, Colour, Ink, Line, Picture, Printed, Region, Shape, Word
 from tiler.proof.compare.left_out import called_piece, in_size
 from tiler.proof.compare.print import NAMES
 from tiler.proof.contour.parallels import runs_parallel
@@ -62,7 +62,7 @@ def _pieces(declaration: Declaration) -> Iterator[tuple[Says, str]]:
     if any(contrast(ink.colour) < LEAST_CONTRAST for ink in inks):
         yield Says.ITSELF_PALE, Words("a size")
     for form in declaration.forms:
-        if any(isinstance(mark, Area | Shape | Picture) for mark in form.marks):
+        if any(isinstance(mark, Area | Region | Shape | Picture) for mark in form.marks):
             yield Says.ITSELF_COVERED, Words("a piece")
 
 
@@ -163,7 +163,7 @@ def _pages(declaration: Declaration) -> Iterator[tuple[Says, str]]:
                 yield Says.ITSELF_UNPRINTED, _on_page(NAMES[tag], number)
         yield from _shapes(declaration, records, drawn)
         signs = [mark_box(mark) for mark in marks if isinstance(mark, Shape | Picture)]
-        areas = [mark.area for mark in marks if isinstance(mark, Area)]
+        areas = [mark_box(mark) for mark in marks if isinstance(mark, Area | Region)]
         for line in drawn:
             box = _around(line)
             # what goes round a whole sheet may go round a logo too

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import dist, floor
 from statistics import median
@@ -12,6 +12,7 @@ from tiler.declaration import Declaration, Page, PageKind
 from tiler.drawn import ContourPiece, Shared
 from tiler.proof.compare.left_out import LeftOut
 from tiler.proof.compare.pieces import TOUCHING, Laid, compare_sizes, compare_tile, extent, laid
+from tiler.proof.contour.stretches import stretches
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import Line, PaneSeen
@@ -162,7 +163,7 @@ def compare_pieces(
 ) -> Iterator[Check]:
     """Compare the pieces of every tile with the declaration, and the windows against those not ``left`` out."""
     pieces = [laid(one, declaration.layers) for one in declaration.drawn]
-    cells = _by_cell(pieces)
+    cells, curved = _by_cell(pieces), _curved(declaration)
     found: dict[str, set[Line]] = {}
     page_of: dict[str, int] = {}
     windows: dict[str, list[tuple[str, Box]]] = {}
@@ -179,7 +180,7 @@ def compare_pieces(
         yield from _turned_text(seen, place, needed)
         words = [box.moved(*place) for box in seen.words]
         for one in needed:
-            if declared.kind is PageKind.PANE or isinstance(one.piece, ContourPiece):
+            if declared.kind is PageKind.PANE or one.piece.id in curved:
                 painted.setdefault(one.piece.id, []).extend(box for box in words if box.overlaps(one.bounds))
             page_of.setdefault(one.piece.id, seen.number)
             windows.setdefault(one.piece.id, []).append((code, seen.frame.moved(*place)))
@@ -187,7 +188,13 @@ def compare_pieces(
     pieces = [one for one in pieces if not gone.issuperset(_ids(one))]
     yield from compare_sizes(declaration, pieces, found, page_of)
     group_of = {code: number for number, group in enumerate(assembly.groups) for code in group}
-    yield from _coverage(pieces, windows, painted, group_of)
+    yield from _coverage(pieces, windows, painted, group_of, curved)
+
+
+def _curved(declaration: Declaration) -> set[str]:
+    """Return the ids of pieces with curved lines, and of what their sizes share."""
+    curved = {piece.id for piece in declaration.pieces if isinstance(piece, ContourPiece)}
+    return curved | {shared.id for shared in declaration.shared if curved & {*shared.pieces}}
 
 
 def _ids(one: Laid) -> Sequence[str]:
@@ -234,6 +241,7 @@ def _coverage(
     windows: Mapping[str, list[tuple[str, Box]]],
     painted: Mapping[str, list[Box]],
     group_of: Mapping[str, int],
+    curved: Collection[str],
 ) -> Iterator[Check]:
     """Check that the windows show all of each piece.
 
@@ -245,9 +253,9 @@ def _coverage(
         shown = windows.get(one.piece.id, [])
         words = painted.get(one.piece.id)
         areas = [one.bounds] if words is None else [extent(line) for line in one.lines]
-        if isinstance(one.piece, ContourPiece):
+        if one.piece.id in curved:
             # round a bend there may be pages of which nothing is painted
-            areas = [Box.around(chord) for line in one.lines for chord in pairwise(line.points)]
+            areas = [box for line in one.lines for box in stretches(line.points)]
         own = [box for _, box in shown]
         # words that sizes share may reach beyond the smaller one, to where only a larger one is shown
         if not _all_covered(areas, own) or not all(

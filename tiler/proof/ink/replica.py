@@ -17,7 +17,7 @@ from itertools import chain
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import Declaration
 from tiler.fonts import font_file
-from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Shape, Word, closed
+from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Region, Shape, Word, closed
 from tiler.reading.glyphs import Glyphs, glyphs_of
 
 POINTS = 72 / 25.4
@@ -90,6 +90,10 @@ def _drawn(marks: Iterable[Printed]) -> Iterator[str]:
                 yield from _line(mark)
             case Area():
                 yield f"{mark.grey:.4f} g {_box(mark.area)} re f 0 g"
+            case Region():
+                yield f"{mark.grey:.4f} g"
+                yield from _polylines((mark.outline,))
+                yield "f 0 g"
             case Word():
                 yield _word(mark)
             case Ink():

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tiler.box import Box, Point
 from tiler.declaration import Declaration, Page
-from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Shape, Word
+from tiler.printed import Area, Ink, Line, Picture, Placed, Printed, Region, Shape, Word
 from tiler.proof.ink.replica import POINTS, glyphs
 
 NEAR = 0.2
@@ -122,9 +122,9 @@ def _points(mark: Printed) -> list[Point]:
             found = [point for line in mark.lines for point in line]
             found += [(x + d, y + d) for (x, y), radius in mark.circles for d in (radius, -radius)]
             return [(x + d, y + d) for x, y in found for d in (half, -half)]
-        case Area():
-            return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
-        case Picture():
+        case Region():
+            return [*mark.outline]
+        case Area() | Picture():
             return [(mark.area.x0, mark.area.y0), (mark.area.x1, mark.area.y1)]
         case Shape():
             half = mark.weight / 2

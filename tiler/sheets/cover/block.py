@@ -92,7 +92,7 @@ def _drawn(canvas: Canvas, sheet: Sheet, words: CoverWords, number: int) -> Cove
     size = sheet.block
     if sheet.corner is None:
         size = (BLOCK_WIDTH, max(min(BLOCK_HEIGHT, corner[1] - LEAST_FOOT), min(TALLEST, corner[1] - MARGIN)))
-    outlines = [place.declared.sheet_bounds() for place in sheet.pieces]
+    outlines = [place.in_small for place in sheet.pieces]
     return draw_cover(canvas, number, corner, words, _tiles(sheet), outlines, size)
 
 
@@ -198,7 +198,7 @@ def _row(places: Sequence[placed.Placed], tiles: Sequence[Page], notes: Mapping[
     first, last = (place.lettered.piece for place in (places[0], places[-1]))
     figures = first.figures
     own = [place.lettered.piece.figures for place in places]
-    codes = [tile.code or "" for tile in placed.shown_on((place.bounds for place in places), tiles)]
+    codes = [tile.code or "" for tile in placed.pages_of(places, tiles)]
     if tiles and tiles[0].kind is PageKind.PANE:
         codes.sort(key=lambda code: (len(code), code))
     return CoverPiece(
@@ -259,5 +259,4 @@ def _sizes(sheet: Sheet, tiles: Sequence[Page]) -> tuple[SizePages, ...]:
     """Say which pages each size needs, where there are several of both."""
     if len(tiles) == 1 or all(place.declared.size is None for place in sheet.pieces):
         return ()
-    bounds = [(place.declared.size, place.bounds) for place in sheet.pieces]
-    return pages_of_sizes(bounds, tiles, sheet.drawing.host)
+    return pages_of_sizes(sheet.pieces, tiles, sheet.drawing.host)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import count
 from math import inf
 
-from tiler.box import Box
+from tiler.box import Box, Subpath
 from tiler.declaration import ALONE, Page, Rule, Square
 from tiler.languages.catalogue import noted
 from tiler.languages.proved import PAGE_IN_FILE, PAGES_IN_FILE
@@ -96,7 +96,7 @@ def draw_cover(
     corner: tuple[float, float],
     words: CoverWords,
     tiles: Sequence[Page],
-    outlines: Sequence[Box],
+    outlines: Sequence[Box | Subpath],
     size: tuple[float, float] = (BLOCK_WIDTH, BLOCK_HEIGHT),
 ) -> Cover:
     """Draw the block of this size whose upper left corner is ``corner``; ``outlines`` are the pieces on the sheet.

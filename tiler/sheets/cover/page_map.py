@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.box import Box
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Host, Page, PageKind
 from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import Column
 from tiler.sheets.cover.pane_map import draw_pane_map
-from tiler.sheets.style import HAIR, LEADING, SHADE
+from tiler.sheets.cover.shaded import moved, shade, shown_in
+from tiler.sheets.style import HAIR, LEADING
 from tiler.sheets.typesetting import text_width
 
 APART = 20.0
@@ -46,7 +47,7 @@ def _places(tiles: Sequence[Page], taped: bool) -> list[Box]:
 
 
 def draw_page_map(
-    canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Box], host: Host, *, taped: bool
+    canvas: Canvas, room: Box, tiles: Sequence[Page], outlines: Sequence[Box | Subpath], host: Host, *, taped: bool
 ) -> float:
     """Draw the map as large as the room allows and return its foot; ``outlines`` are the pieces on the sheet."""
     if tiles[0].kind is PageKind.PANE:
@@ -55,13 +56,11 @@ def draw_page_map(
     whole = Box.enclosing(places)
     scale = min(room.width / whole.width, room.height / whole.height)
 
+    def at(point: Point) -> Point:
+        return room.x0 + (point[0] - whole.x0) * scale, room.y1 - (whole.y1 - point[1]) * scale
+
     def small(box: Box) -> Box:
-        return Box(
-            room.x0 + (box.x0 - whole.x0) * scale,
-            room.y1 - (whole.y1 - box.y0) * scale,
-            room.x0 + (box.x1 - whole.x0) * scale,
-            room.y1 - (whole.y1 - box.y1) * scale,
-        )
+        return Box(*at((box.x0, box.y0)), *at((box.x1, box.y1)))
 
     if not _has_room(tiles, places[0], scale):
         text = Column(canvas, room.x0, room.x1, room.y1)
@@ -77,14 +76,12 @@ def draw_page_map(
         return text.y
     if taped:
         for outline in outlines:
-            canvas.shade(small(outline), SHADE)
+            shade(canvas, outline, at)
     for tile, place in zip(tiles, places, strict=True):
         assert tile.window is not None
         window, box = tile.window, small(place)
-        for outline in () if taped else outlines:
-            if window.overlaps(outline):
-                shown = outline.within(window).moved(place.x0 - window.x0, place.y0 - window.y0)
-                canvas.shade(small(shown), SHADE)
+        for outline in () if taped else shown_in(window, outlines):
+            shade(canvas, moved(outline, place.x0 - window.x0, place.y0 - window.y0), at)
         canvas.outline(box, HAIR)
         canvas.text(((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 - 1.0), tile.code or "", align="centre")
     return room.y1 - whole.height * scale

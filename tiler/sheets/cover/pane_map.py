@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from math import ceil
 
-from tiler.box import Box
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Host, Page, printed_pages
 from tiler.languages.proved import MAP_CODES, MAP_PAGE
 from tiler.languages.words import say
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.style import HAIR, LEADING, SHADE
+from tiler.sheets.cover.shaded import moved, shade, shown_in
+from tiler.sheets.style import HAIR, LEADING
 from tiler.sheets.typesetting import text_width, wrapped
 
 NAME_ROOM = LEADING + 0.8
@@ -22,7 +24,9 @@ APART = 3.0
 MOST_ACROSS = 4
 
 
-def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Sequence[Box], host: Host) -> float:
+def draw_pane_map(
+    canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Sequence[Box | Subpath], host: Host
+) -> float:
     """Draw every page in small with the pieces on it, or list them where codes have no room; return the foot."""
     pages = printed_pages(panes)
     frames = [pane.frame for pane in panes if pane.frame]
@@ -48,26 +52,26 @@ def draw_pane_map(canvas: Canvas, room: Box, panes: Sequence[Page], outlines: Se
             box = pane.frame.moved(-shown.x0, -shown.y1)
             small = _small(box, x, y, scale)
             for part in _shown(pane, outlines):
-                canvas.shade(_small(part.moved(-shown.x0, -shown.y1), x, y, scale), SHADE)
+                shade(canvas, moved(part, -shown.x0, -shown.y1), partial(_at, x, y, scale))
             canvas.outline(small, HAIR)
             canvas.text(((small.x0 + small.x1) / 2, (small.y0 + small.y1) / 2 - 1.0), pane.code or "", align="centre")
     return room.y1 - ceil(len(pages) / across) * (high + APART) + APART
 
 
 def _small(box: Box, x: float, y: float, scale: float) -> Box:
-    return Box(x + box.x0 * scale, y + box.y0 * scale, x + box.x1 * scale, y + box.y1 * scale)
+    return Box(*_at(x, y, scale, (box.x0, box.y0)), *_at(x, y, scale, (box.x1, box.y1)))
 
 
-def _shown(pane: Page, outlines: Sequence[Box]) -> Iterator[Box]:
+def _at(x: float, y: float, scale: float, point: Point) -> Point:
+    return x + point[0] * scale, y + point[1] * scale
+
+
+def _shown(pane: Page, outlines: Sequence[Box | Subpath]) -> Iterator[Box | Subpath]:
     """Give what a pane shows of each piece, on its page."""
     window, frame = pane.window, pane.frame
     assert window is not None
     assert frame is not None
-    for box in outlines:
-        if window.overlaps(box):
-            corner = (max(window.x0, box.x0), max(window.y0, box.y0))
-            cut = Box(*corner, min(window.x1, box.x1), min(window.y1, box.y1))
-            yield cut.moved(frame.x0 - window.x0, frame.y0 - window.y0)
+    yield from (moved(one, frame.x0 - window.x0, frame.y0 - window.y0) for one in shown_in(window, outlines))
 
 
 def _scale(room: Box, shown: Box, pages: int, across: int) -> float:

@@ -17,7 +17,7 @@ from tiler.languages.proved import PAGE_OF_SIZE, PAGES_OF_SIZE
 from tiler.languages.words import say
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.layout.placed import shown_on
+from tiler.sheets.layout.placed import Placed, pages_of
 from tiler.sheets.style import LEADING, SMALL
 from tiler.sheets.typesetting import text_width, wrapped
 
@@ -40,17 +40,14 @@ class SizePages:
     pages: str
 
 
-def pages_of_sizes(
-    bounds: Sequence[tuple[str | None, Box]], tiles: Sequence[Page], host: Host
-) -> tuple[SizePages, ...]:
-    """Name for each size the tiles that show one of its pieces; ``bounds`` are sizes and places on the sheet.
+def pages_of_sizes(pieces: Sequence[Placed], tiles: Sequence[Page], host: Host) -> tuple[SizePages, ...]:
+    """Name for each size the tiles that show one of its pieces.
 
     Where all need the same pages, there is nothing to say.
     """
     found = []
-    for size in dict.fromkeys(size for size, _ in bounds):
-        own = [box for one, box in bounds if one == size]
-        shown = shown_on(own, tiles)
+    for size in dict.fromkeys(place.declared.size for place in pieces):
+        shown = pages_of([place for place in pieces if place.declared.size == size], tiles)
         if size is not None:
             found.append(SizePages(size, _listed(shown, host)))
     if len({one.pages for one in found}) == 1:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tiler.box import Box
+from tiler.box import Box, Subpath
 from tiler.declaration import Page, PageKind
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.column import HEADING_ROOM, Column, height_in_each
@@ -42,7 +42,7 @@ def draw_taping(
     text: Column,
     words: CoverWords,
     tiles: Sequence[Page],
-    outlines: Sequence[Box],
+    outlines: Sequence[Box | Subpath],
     map_height: float,
 ) -> None:
     """Say how to tape, with the page map at the right."""

@@ -22,6 +22,7 @@ from math import ceil
 from tiler.box import Box
 from tiler.errors import SpecError
 from tiler.paper import MOST_PAGES, PageSize
+from tiler.sheets.layout.curved.moving import all_moved, apart, over_joints, scraps
 from tiler.sheets.layout.item import Grid, Item, Spot, cells_of, fits, shown_of
 from tiler.sheets.layout.joints import TINY, Span, place_for, tiles_needed
 
@@ -132,11 +133,30 @@ def _cost(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid
         shown = shown_of(item, spot, grid, cells)
         printed |= shown
         seams += len(shown) - 1
-        if len(cells[0]) > 1:
-            bad += on_length.bad(spot.along)
-        bad += on_width.bad(spot.across)
+        if item.spread:
+            # what is left of a curved piece is told by its outline
+            bad += scraps(item, spot, grid, shown) + (len(shown) > 1 and not over_joints(item, grid))
+        else:
+            bad += on_length.bad(spot.along) if len(cells[0]) > 1 else 0
+            bad += on_width.bad(spot.across)
         cut += on_width.cut_words(spot.across) + on_length.cut_words(spot.along)
     return bad, len(printed), cut, seams
+
+
+def _moved(items: Sequence[Item], spans: Spans, spots: Sequence[Spot], grid: Grid) -> Iterator[list[Spot]]:
+    """Yield ways to lay items out of which curved ones run over joints."""
+
+    def alone(index: int, spot: Spot) -> Cost:
+        return _cost([items[index]], [spans[index]], [spot], grid)
+
+    def together(some: Sequence[int]) -> list[Spot]:
+        own, kept = [items[index] for index in some], [spans[index] for index in some]
+        return min(_candidates(own, kept, grid), key=lambda way: _cost(own, kept, way, grid))
+
+    curved = [index for index, item in enumerate(items) if over_joints(item, grid)]
+    if curved:
+        yield from all_moved(spots, grid)
+        yield apart(items, curved, grid, alone, together)
 
 
 def _candidates(items: Sequence[Item], spans: Spans, grid: Grid) -> Iterator[list[Spot]]:
@@ -188,6 +208,9 @@ def _best(items: Sequence[Item], grid: Grid) -> tuple[Cost, list[Spot]]:
     shelved = _shelved(items, spans, grid)
     cost = _cost(items, spans, shelved, grid)
     best = (cost, shelved) if cost[:2] < best[0][:2] else best
+    if best[0][0]:
+        ways = ((_cost(items, spans, spots, grid), spots) for spots in _moved(items, spans, best[1], grid))
+        best = min((best, *ways), key=lambda pair: pair[0])
     tagged = [(along, _across(item, grid, alone, True)) for item, (along, _) in zip(items, spans, strict=True)]
 
     def cut(spots: Sequence[Spot]) -> int:

@@ -5,12 +5,15 @@ And on which windows of the sheet an item then lies.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
-from math import inf
+from itertools import product
+from math import ceil, inf
 
-from tiler.box import Box
+from tiler.box import Box, Point
 from tiler.paper import PageSize
 from tiler.sheets.layout.joints import TINY, tiles_needed
+from tiler.sheets.pieces.curved.bits import fewest
 
 
 @dataclass(frozen=True)
@@ -36,7 +39,11 @@ class Item:
     run: tuple[float, float] | None = None
     stops: tuple[float, ...] = ()
     painted: tuple[Box, ...] = ()
-    """Of a piece with curved lines, what its lines and words lie in; the rest of its bounds is empty paper."""
+    """Of a piece with curved lines, the bits that pages must show; the rest of its bounds is empty paper."""
+    spread: tuple[Point, ...] = ()
+    """Of such a piece, places all over it."""
+    each: float = 0.0
+    """For how much of its length each of these stands."""
 
     @property
     def ends(self) -> tuple[float, float]:
@@ -93,6 +100,10 @@ class Grid:
         return self.across - self.overlap
 
 
+Cell = tuple[int, int]
+"""A window: which one along and which across."""
+
+
 @dataclass(frozen=True)
 class Spot:
     """Where an item lies: its distance along and across from the sheet's first corner."""
@@ -112,23 +123,35 @@ def cells_of(item: Item, spot: Spot, grid: Grid) -> tuple[range, range]:
 def shown_of(item: Item, spot: Spot, grid: Grid, within: tuple[range, range]) -> set[tuple[int, int]]:
     """Return the windows that an item needs: all its bounds lie ``within``, or of a curved one those that show any.
 
-    What two windows share belongs to the first of them.
+    Of these none shows only what others show, and all hang together.
     """
     along, across = within
     cells = {(i, j) for i in along for j in across}
     if not item.painted or len(cells) == 1:
         return cells
-    found: set[tuple[int, int]] = set()
+    options: dict[tuple[range, range], None] = {}
     for box in item.painted:
         low, high = (item.length - box.x1, item.length - box.x0) if grid.turned else (box.x0, box.x1)
         top, foot = item.width - box.y1, item.width - box.y0
-        columns = _owners(spot.along + low, spot.along + high, along, grid.step_along, grid.overlap)
-        rows = _owners(spot.across + top, spot.across + foot, across, grid.step_across, grid.overlap)
-        found.update((i, j) for i in columns for j in rows)
-    return found & cells
+        columns = _showing(spot.along + low, spot.along + high, along, grid.along, grid.step_along)
+        rows = _showing(spot.across + top, spot.across + foot, across, grid.across, grid.step_across)
+        options[columns, rows] = None
+    found = fewest([(i, j) for i in columns for j in rows] for columns, rows in options)
+    return found | _joining(found, {(i, j) for columns, rows in options for i in columns for j in rows} - found)
 
 
-def _owners(start: float, end: float, windows: range, step: float, overlap: float) -> range:
-    """Return those of the windows that a stretch belongs to, which own what none before them shows."""
-    first, last = (min(max(int((at - overlap) // step), windows.start), windows.stop - 1) for at in (start, end))
-    return range(first, last + 1)
+def _showing(start: float, end: float, windows: range, window: float, step: float) -> range:
+    """Return those of the windows that show all of a stretch; one that is longer than what they share has the first."""
+    first = max(ceil((end - window - TINY) / step), windows.start)
+    last = min(int((start + TINY) // step), windows.stop - 1)
+    return range(first, last + 1) if first <= last else range(last, last + 1)
+
+
+def _joining(found: Collection[Cell], others: Collection[Cell]) -> set[Cell]:
+    """Return which others join windows that meet at a corner alone."""
+    joining = set[Cell]()
+    for (i, j), step in product(sorted(found), (1, -1)):
+        corners = ((i + 1, j), (i, j + step))
+        if (i + 1, j + step) in found and not {*corners} & {*found, *joining}:
+            joining.add(next((one for one in corners if one in others), corners[0]))
+    return joining

@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil
 
 from tiler.box import Box, Subpath
 from tiler.declaration import Tag
 from tiler.draft.outline import Piece
+from tiler.paper import LEAST_WINDOW
 from tiler.sheets.layout.item import Item
+from tiler.sheets.pieces.curved.bits import TOUCH, bits, spread
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER
 from tiler.sheets.pieces.nest import families
 from tiler.sheets.pieces.nest import nest as lettered
-
-STEP, TOUCH = 10.0, 0.5
-"""From one place inside a curved piece to the next, and what a page must show of one, mm."""
 
 
 @dataclass(frozen=True)
@@ -47,6 +45,9 @@ def _item(group: Group, nest: bool) -> Item:
     words = [*(text.box for one in ones for text in one.texts), *arrows, *leaders]
     notches = [_around(*part.subpaths) for one in ones for part in one.parts if part.tag == Tag.NOTCH]
     ends = sorted(one.piece.length for one in group.members)
+    # in a nest enough of the largest size is left at a joint
+    shape = max((one.piece for one in group.members), key=lambda piece: piece.length).figures.shape
+    places, each = spread(shape) if shape else ((), 0.0)
     return Item(
         first.id,
         bounds.width,
@@ -54,31 +55,27 @@ def _item(group: Group, nest: bool) -> Item:
         None if nest else first.figures.size,
         tuple(box.moved(-bounds.x0, -bounds.y0) for box in words),
         tuple(box.moved(-bounds.x0, -bounds.y0) for box in notches),
-        (-bounds.y0, first.width - bounds.y0),
+        (-bounds.y0, max(one.piece.width for one in group.members) - bounds.y0),
         BORDER,
         max(high - low for low, high in pairwise(first.lanes)),
         (-bounds.x0, ends[-1] - bounds.x0),
         tuple(end - bounds.x0 for end in ends[:-1] if ends[-1] - end > 0.1),
-        tuple(box.moved(-bounds.x0, -bounds.y0) for box in (*_inside(first), *words, *notches))
-        if first.figures.shape
-        else (),
+        tuple(box.moved(-bounds.x0, -bounds.y0) for one in group.members for box in _inside(one.piece)),
+        tuple((x - bounds.x0, y - bounds.y0) for x, y in places),
+        each,
     )
 
 
 def _inside(piece: Piece) -> Iterator[Box]:
-    """Yield small boxes that together lie all over a piece with curved lines, its cut line wholly in them."""
+    """Yield small boxes in which all lines of a piece with curved lines lie, and others all over a wide one."""
     shape = piece.figures.shape
     if shape is None:
         return
-    for start, end in pairwise(shape.outline):
-        yield Box.around((start, end)).grown(TOUCH)
-    steps = max(1, ceil(shape.length / STEP))
-    rows = max(1, ceil(piece.figures.finished_width_mm / STEP))
-    for along in range(steps + 1):
-        (xa, ya), (xb, yb) = (line[round(along / steps * (len(line) - 1))] for line in (shape.lower, shape.upper))
-        for row in range(1, rows):
-            x, y = xa + (xb - xa) * row / rows, ya + (yb - ya) * row / rows
-            yield Box(x, y, x, y).grown(TOUCH)
+    for line in (line for part in piece.parts for line in part.subpaths):
+        yield from (box.grown(TOUCH) for box in bits(line))
+    if piece.figures.finished_width_mm > LEAST_WINDOW / 2:
+        # a page may lie between its lines
+        yield from (Box(x, y, x, y).grown(TOUCH) for x, y in spread(shape)[0])
 
 
 def _around(*subpaths: Subpath) -> Box:

@@ -13,12 +13,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-from tiler.box import Box, Point
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Mark
 from tiler.paper import MARK_SIZE
 from tiler.sheets.layout.grid import Tile
 from tiler.sheets.layout.joints import FAR, NEAR, OFF_FRAME, STEP_ASIDE, TINY
 from tiler.sheets.layout.stack import Pane
+from tiler.sheets.pieces.curved.bits import goes_round
 
 STEP, FINE_STEP = 4.0, 1.0
 """A mark gives way to lines and words in such steps; in finer ones between two parts of a strip, mm."""
@@ -32,11 +33,22 @@ WHITE = 0.5
 
 @dataclass(frozen=True)
 class Around:
-    """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut."""
+    """What marks keep off on the sheet: the bounds of a piece, its texts, and the lines along which it is cut.
+
+    One with curved lines, as its ``outline`` in few points, may leave joints between its bounds alone.
+    """
 
     bounds: Box
     texts: Sequence[Box]
     cuts: Sequence[Box]
+    outline: Subpath = ()
+
+    def meets(self, one: Box, other: Box) -> bool:
+        """Tell whether any of it lies on what two windows share, or may."""
+        shared = one.within(other)
+        # where no line runs it is all inside or all outside
+        cut = not self.outline or any(line.grown(TINY).overlaps(shared) for line in self.cuts)
+        return cut or goes_round(self.outline, shared.middle)
 
 
 def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Around]) -> tuple[Mark, ...]:
@@ -50,11 +62,13 @@ def register_marks(tiles: Sequence[Tile], overlap: float, around: Sequence[Aroun
         right = at.get((tile.row, tile.column + 1))
         below = at.get((tile.row + 1, tile.column))
         window, inset = tile.window, overlap + MARK_SIZE
-        if right and any(_across(one.bounds, window, right.window) for one in around):
+        if right and any(
+            _across(one.bounds, window, right.window) and one.meets(window, right.window) for one in around
+        ):
             x = window.x1 - overlap / 2
             joint = Box(x, window.y0 + inset, x, window.y1 - inset)
             marks += [Mark((tile.code, right.code), at) for at in _points(joint, overlap, around, STEP, APART)]
-        if below and any(_down(one.bounds, window, below.window) for one in around):
+        if below and any(_down(one.bounds, window, below.window) and one.meets(window, below.window) for one in around):
             y = window.y0 + overlap / 2
             joint = Box(window.x0 + inset, y, window.x1 - inset, y)
             marks += [Mark((tile.code, below.code), at) for at in _points(joint, overlap, around, STEP, APART)]

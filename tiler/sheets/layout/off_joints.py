@@ -6,14 +6,16 @@ better the words stay.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise, product
 
 from tiler.box import Box
 from tiler.declaration import Tag
 from tiler.draft.outline import Piece
 from tiler.sheets.layout.placed import Placed, placed
 from tiler.sheets.pieces.group import Group
+from tiler.sheets.pieces.lettering import BORDER
 from tiler.sheets.pieces.nest import nest as lettered
 from tiler.sheets.pieces.rows import Joints
 
@@ -29,13 +31,21 @@ SEEN = 0.01
 def off_joints(group: Group, family: Sequence[Piece], box: Box, windows: Sequence[Box], turned: bool) -> Group:
     """Return a group at its place ``box`` with as few words cut by its windows as can be."""
     shown = [window for window in windows if window.overlaps(box)]
-    if len(shown) < 2 or (cost := _cut(group, group.bounds, box, shown, turned)) == NOTHING:
+    curved = family[0].figures.shape is not None
+    # no page is printed for the words of a curved piece alone
+    if len(shown) < 2 - curved or (cost := _cut(group, group.bounds, box, shown, turned)) == NOTHING:
         return group
     joints = _joints(group, box, shown, turned)
+    if curved:
+        inner = group.bounds.grown(-BORDER)
+        joints = replace(joints, within=inner, hidden=tuple(_hidden(group, box, shown, turned)))
     # where words have no room but in what two pages share across the strip, they stand there whole on both
     edges = replace(joints, across=tuple((edge, edge) for one in joints.across for edge in one))
     found = [(cost, group)]
-    for way in (lettered(family, one) for one in dict.fromkeys((joints, edges))):
+    tries = [joints, edges]
+    if curved:
+        tries.append(replace(edges, along=tuple((edge, edge) for one in joints.along for edge in one)))
+    for way in (lettered(family, one) for one in dict.fromkeys(tries)):
         if group.bounds.grown(1e-6).holds(way.bounds):
             found.append((_cut(way, group.bounds, box, shown, turned), way))
             if found[-1][0] == NOTHING:
@@ -102,3 +112,18 @@ def _joints(group: Group, box: Box, windows: Sequence[Box], turned: bool) -> Joi
                 if apart:
                     spans.add((round(span[0] + at, 4), round(span[1] + at, 4)))
     return Joints(tuple(sorted(along)), tuple(sorted(across)))
+
+
+def _hidden(group: Group, box: Box, windows: Sequence[Box], turned: bool) -> Iterator[Box]:
+    """Yield what of the bounds no window shows, in the coordinates of the piece."""
+    xs = sorted({box.x0, box.x1, *(x for one in windows for x in (one.x0, one.x1) if box.x0 < x < box.x1)})
+    ys = sorted({box.y0, box.y1, *(y for one in windows for y in (one.y0, one.y1) if box.y0 < y < box.y1)})
+    left, low = group.bounds.x0, group.bounds.y0
+    for (xa, xb), (ya, yb) in product(pairwise(xs), pairwise(ys)):
+        if not any(one.grown(SEEN).holds(Box(xa, ya, xb, yb)) for one in windows):
+            # a turned piece has its height to the left
+            yield (
+                Box(left + ya - box.y0, low + box.x1 - xb, left + yb - box.y0, low + box.x1 - xa)
+                if turned
+                else Box(left + xa - box.x0, low + ya - box.y0, left + xb - box.x0, low + yb - box.y0)
+            )

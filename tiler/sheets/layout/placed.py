@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
-from tiler.box import Box, Point
+from tiler.box import Box, Point, Subpath
 from tiler.declaration import Page, Tag
 from tiler.draft.contour.shape import Shape
 from tiler.draft.figures import Figures
@@ -15,6 +15,7 @@ from tiler.drawn import Contour, ContourPiece, Notch, Section
 from tiler.drawn import Piece as DeclaredPiece
 from tiler.languages.words import told
 from tiler.sheets.page.free_places import ON_LINE, ON_PIECE, ON_TEXT, Obstacle
+from tiler.sheets.pieces.curved.bits import bits, fewest, simplified
 from tiler.sheets.pieces.lettering import Lettered
 
 SLANT = 3.0
@@ -31,6 +32,21 @@ class Placed:
     obstacles: tuple[Obstacle, ...]
     cuts: tuple[Box, ...]
     """The lines along which it is cut; slanted ones in pieces."""
+    bits: tuple[Box, ...] = ()
+    """Of a piece with curved lines, the bits of its outline."""
+    outline: Subpath = ()
+    """Of such a piece, its outline in few points, closed."""
+
+    @property
+    def words(self) -> list[Box]:
+        """The places of its words."""
+        boxes = (text.box for text in self.lettered.texts)
+        return [Box.around(map(self.declared.on_sheet, ((box.x0, box.y0), (box.x1, box.y1)))) for box in boxes]
+
+    @property
+    def in_small(self) -> Box | Subpath:
+        """How a page map shows it."""
+        return self.outline or self.bounds
 
 
 def _section(figures: Figures) -> Section | None:
@@ -99,7 +115,14 @@ def placed(one: Lettered, inner: Box, box: Box, turned: bool) -> Placed:
         for start, end in pairwise(part.subpaths[0])
         for ends in _pieces(start, end)
     )
-    return Placed(one, declared, declared.sheet_bounds(), tuple(obstacles), tuple(cuts))
+    bounds = declared.sheet_bounds()
+    own: tuple[Box, ...] = ()
+    outline: Subpath = ()
+    if shape:
+        own = tuple(map(on_sheet, bits(shape.outline)))
+        around = simplified(shape.outline)
+        outline = tuple(map(declared.on_sheet, (*around, around[0])))
+    return Placed(one, declared, bounds, tuple(obstacles), tuple(cuts), own, outline)
 
 
 def _pieces(start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
@@ -120,6 +143,17 @@ def shown_on(boxes: Iterable[Box], pages: Sequence[Page]) -> list[Page]:
         parts = [one for one in pages if one.window and one.window.overlaps(box)]
         whole = next((one for one in parts if one.window and one.window.holds(box)), None)
         needed |= {one.code for one in ([whole] if whole else _without_bits(box, parts))}
+    return [one for one in pages if one.code in needed]
+
+
+def pages_of(places: Iterable[Placed], pages: Sequence[Page]) -> list[Page]:
+    """Return the pages or panes that pieces need; of a curved one those that show any of its outline."""
+    needed: set[str | None] = set()
+    for place in places:
+        if place.bits:
+            needed |= fewest([one.code for one in pages if one.window and one.window.holds(bit)] for bit in place.bits)
+        else:
+            needed |= {one.code for one in shown_on([place.bounds], pages)}
     return [one for one in pages if one.code in needed]
 
 

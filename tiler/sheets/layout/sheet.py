@@ -80,8 +80,21 @@ def lay_out(
             sheet = replace(sheet, corner=(left.x0, left.y1), block=(left.width, left.height))
             if has_room(sheet):
                 return sheet
-    page, arranged, corner = _arranged(items, drawing, block)
-    return replace(_placed(grouped, drawing, page, arranged), corner=corner, block=(BLOCK_WIDTH, block))
+    # where words of a curved piece have no room on the pages that show any of it, others show them
+    lettered = [replace(item, painted=(*item.painted, *item.words) if item.painted else ()) for item in items]
+    for some in (items, lettered):
+        page, arranged, corner = _arranged(some, drawing, block)
+        sheet = _placed(grouped, drawing, page, arranged)
+        if _shows_words(sheet):
+            break
+    return replace(sheet, corner=corner, block=(BLOCK_WIDTH, block))
+
+
+def _shows_words(sheet: Sheet) -> bool:
+    """Tell whether each word of a curved piece is whole on a page."""
+    windows = [page.window for page in sheet.pages if page.window]
+    curved = [place for place in sheet.painted if place.bits]
+    return all(any(window.holds(word) for window in windows) for place in curved for word in place.words)
 
 
 def _placed(grouped: Grouped, drawing: Drawing, page: PageSize, arranged: Arranged) -> Sheet:
@@ -95,7 +108,7 @@ def _placed(grouped: Grouped, drawing: Drawing, page: PageSize, arranged: Arrang
         in_place += [placed(one, group.bounds, box, layout.turned) for one in final.members]
         shared += [placed(one, group.bounds, box, layout.turned) for one in final.shared]
     around = [
-        Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts)
+        Around(place.bounds, [one.box for one in place.obstacles if one.cost == ON_TEXT], place.cuts, place.outline)
         for place in (*in_place, *shared)
     ]
     marks = (

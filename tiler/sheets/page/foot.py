@@ -17,7 +17,7 @@ from tiler.languages.words import listed, say, told
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
 from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.layout.placed import Placed, shown_on
+from tiler.sheets.layout.placed import Placed, pages_of
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.foot_map import draw_foot_map, map_size
 from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
@@ -68,10 +68,13 @@ def draw_foot(canvas: Canvas, sheet: Sheet, edition: Edition, records: Sequence[
         with canvas.part(Tag.TILE_CODE):
             canvas.text((left, base - LEAST_LEADING), page.code or "", TITLE, bold=True)
     wide = map_size(sheet, records)[0]
+    # a narrow page has less white beside its lines
+    rest = right - left - _code_width(page) - FOOT_RULES_WIDTH - wide
+    white = min(APART, max(rest / 2, 0.0)) if wide else 0.0
     top = base + RISE
     draw_foot_map(canvas, (right - wide, top), sheet, records)
     middle = top - (FOOT_HEIGHT - WHITE) / 2
-    return draw_foot_rules(canvas, page.number, (right - wide - APART * bool(wide) - FOOT_RULES_WIDTH, middle))
+    return draw_foot_rules(canvas, page.number, (right - wide - white - FOOT_RULES_WIDTH, middle))
 
 
 def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) -> bool:
@@ -82,6 +85,11 @@ def feet_fit(sheet: Sheet, edition: Edition, pages: Sequence[Sequence[Page]]) ->
 def page_of(number: int, pages: int) -> str:
     """Say which page of how many this is."""
     return say(PAGE, number=number, pages=pages)
+
+
+def _code_width(page: Page) -> float:
+    """Return what the code of a tile takes at the foot; those of panes stand in them."""
+    return text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
 
 
 def _left(sheet: Sheet) -> float:
@@ -108,7 +116,7 @@ def _rooms(sheet: Sheet, records: Sequence[Page]) -> tuple[_Room, _Room]:
     head = _Room(left, right - left, height - top + WHITE + DROP, _lines(top))
     wide = map_size(sheet, records)[0]
     taken = FOOT_RULES_WIDTH + APART + (wide + APART if wide else 0.0)
-    code = text_width(page.code or "", TITLE, bold=True) + 2.5 if page.kind is PageKind.TILE else 0.0
+    code = _code_width(page)
     return _Room(left + code, right - left - code - taken, base, _lines(sheet.page.margins.bottom)), head
 
 
@@ -132,14 +140,18 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
     shown = _shown(sheet, records)
     names = _listed(sheet, shown)
     many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown})) if shown else ""
-    for below, above in (
+    ways: Sequence[tuple[Sequence[str], Sequence[str]]] = (
         ([*about, number, names], []),
         ([*about, number], [names]),
         ([number, names], about),
         ([number], [*about, names]),
         ([*about, number, many], []),
         ([number, many], about),
-    ):
+    )
+    # beside the ruler lines of a narrow page not even its number may have room
+    if foot.width < text_width(number, LEAST):
+        ways = (([], [*about, number, names]), ([], [*about, number, many]), *ways)
+    for below, above in ways:
         at_foot, at_head = _flow(below, foot), _flow(above, head, upwards=True)
         if at_foot is not None and at_head is not None:
             return [*at_foot, *at_head]
@@ -181,7 +193,7 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
 def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
     windows = [one.window for one in records if one.window]
     near = [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
-    return [place for place in near if any(one in records for one in shown_on([place.bounds], sheet.pages))]
+    return [place for place in near if any(one in records for one in pages_of([place], sheet.pages))]
 
 
 def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:

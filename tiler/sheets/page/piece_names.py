@@ -77,7 +77,9 @@ def nameless(sheet: Sheet, page: Page, window: Window) -> list[Nameless]:
         drawn = ((place, place.lettered.piece) for place in places)
         bodies = [_on_sheet(place, Box(0.0, 0.0, piece.length, piece.width)) for place, piece in drawn]
         shown = [body.within(page.window) for body in bodies if body.overlaps(page.window, 2 * INSET)]
-        if not shown:
+        curves = [bit for place in places for bit in place.bits]
+        # round a bend there may be pages of which nothing is seen
+        if not shown or (curves and not any(bit.grown(INSET / 10).overlaps(page.window) for bit in curves)):
             continue
         own = [place for place in sheet.painted if (place.declared.name, place.declared.at) == (name, at)]
         if not any(page.window.holds(box) for place in own for box in _named_at(place)):
@@ -97,8 +99,8 @@ def _between_curves(place: Placed, window: Box, text: str) -> Box | None:
     corners = ((window.x0, window.y0), (window.x1, window.y1))
     shown = Box.around((v - y, x - u) if turned else (u - x, v - y) for u, v in corners)
     inside = Inside(
-        (*shape.sewn, *reversed(shape.finished), shape.sewn[0]),
-        [*(one.box.grown(INSET) for one in place.lettered.texts), *_around(shown)],
+        ((*shape.sewn, *reversed(shape.finished), shape.sewn[0]), ()),
+        taken=[*(one.box.grown(INSET) for one in place.lettered.texts), *_around(shown)],
     )
     for way in _ways(text, False):
         wide, high = way.shape

@@ -22,10 +22,12 @@ from tiler.languages.catalogue import noted
 from tiler.languages.words import Words, in_each, say, told
 from tiler.lengths import both
 from tiler.sentence import Sentence, joined
+from tiler.sheets.pieces.curved.nest import kin, piled, shared_parts, told_apart
 from tiler.sheets.pieces.group import Group
 from tiler.sheets.pieces.lettering import BORDER, Lettered, advise, bounds_of, filled, letter, lettered
 from tiler.sheets.pieces.palette import PALETTE
 from tiler.sheets.pieces.rows import NO_JOINTS, Joints
+from tiler.sheets.pieces.shaped import nested_words
 from tiler.sheets.pieces.shared_lines import ALIKE, around, shared_out
 from tiler.sheets.pieces.size_table import put_table
 from tiler.sheets.pieces.size_tags import Kinds, size_tags
@@ -63,8 +65,10 @@ def families(pieces: Sequence[Piece]) -> list[list[Piece]]:
 
 def _family(piece: Piece) -> tuple[object, ...]:
     figures = piece.figures
-    # buttonholes of several sizes could not be told apart, nor curves that run close to each other
-    if figures.size is None or figures.buttons or figures.shape:
+    if figures.shape:
+        return kin(piece)
+    # buttonholes of several sizes could not be told apart
+    if figures.size is None or figures.buttons:
         return (piece.id,)
     lanes = tuple(round(lane, 6) for lane in piece.lanes)
     # ends on both sides that slant by other angles would cross on the left
@@ -77,6 +81,8 @@ def _apart(family: Sequence[Piece]) -> list[list[Piece]]:
 
     Their ends slant by other angles, or they are sections, which differ by no more than their share of the strip.
     """
+    if family[0].figures.shape:
+        return [list(family)] if told_apart(family) else [[piece] for piece in family]
     alone = len({_slant(piece) for piece in family}) > 1 or any(piece.figures.section for piece in family)
     return [[piece] for piece in family] if alone and _too_close(family) else [list(family)]
 
@@ -106,6 +112,8 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
     """
     if len(family) == 1:
         return Group((letter(family[0], joints),))
+    if family[0].figures.shape:
+        return _curved(piled(family), joints)
     close = _too_close(family)
     if close:
         small, large, off = close
@@ -155,6 +163,38 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
     return Group(tuple(members), tuple(shared))
 
 
+def _curved(family: Sequence[Piece], joints: Joints) -> Group:
+    """Put sizes with curved lines within each other, all at their fold."""
+    by_length = sorted(family, key=lambda piece: piece.length)
+    everyone, (common, lines) = tuple(piece.id for piece in by_length), shared_parts(by_length)
+    strip = replace(
+        _common(by_length),
+        width=max(piece.width for piece in by_length),
+        notch_words=tuple(word for word in by_length[0].notch_words if word.at == 0.0),
+    )
+    nested = nested_words(strip, by_length, joints)
+    members = []
+    for index, piece in enumerate(family):
+        own = by_length.index(piece)
+        texts = (*nested.names[own], *nested.rows[own])
+        members.append(
+            Lettered(
+                piece,
+                tuple(lines[own]),
+                texts,
+                tuple(nested.leaders[own]),
+                bounds_of(piece, texts),
+                _pattern(index),
+                PALETTE[index % len(PALETTE)],
+            )
+        )
+    words = nested.words
+    texts = tuple(words.texts)
+    parts = (*common, *words.parts)
+    shared = Lettered(strip, parts, texts, tuple(words.leaders), bounds_of(by_length[0], texts), of=everyone)
+    return Group(tuple(members), (shared,))
+
+
 def _pattern(index: int) -> tuple[float, ...]:
     return PATTERNS[index % len(PATTERNS)]
 
@@ -179,7 +219,7 @@ def _common(by_length: Sequence[Piece]) -> Piece:
             bias=label.bias if on_bias else "",
             runs_on=label.runs_on if runs_on else "",
             failed=tuple(_not_passed(by_length)),
-        ).lines_for(sizes, told(end))
+        ).lines_for(sizes, told(end), wide=smallest.figures.shape is None)
         for _, label in zip(in_each(), smallest.labels, strict=True)
     ]
     return replace(

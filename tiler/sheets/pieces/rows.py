@@ -110,10 +110,16 @@ class Lane:
 
 @dataclass(frozen=True)
 class Joints:
-    """Where pages share a stretch of a piece: from where to where ``along`` it and ``across`` it, mm."""
+    """Where pages share a stretch of a piece: from where to where ``along`` it and ``across`` it, mm.
+
+    Of a piece with curved lines also the place ``within`` which its words stand, and what of that is ``hidden``: no
+    page shows it.
+    """
 
     along: tuple[tuple[float, float], ...] = ()
     across: tuple[tuple[float, float], ...] = ()
+    within: Box | None = None
+    hidden: tuple[Box, ...] = ()
 
 
 NO_JOINTS = Joints()
