@@ -75,9 +75,9 @@ def command(
     exit code 5.
 
     With --scan it is the print that is measured: page 1 on the glass of a
-    flatbed scanner, or any square whose size --expect tells. With --photo it is
-    page 1 in a photo, taken from above with a bank card on it, or on a dark
-    ground with all its edges in sight and --sheet.
+    flatbed scanner, or any square whose size its label or --expect tells. With
+    --photo it is page 1 in a photo, taken from above with a bank card on it, or
+    on a dark ground with all its edges in sight and --sheet.
     """
     if sheet and not photo:
         raise SpecError("goes with --photo, in which its edges are seen", Place("--sheet"))

@@ -25,6 +25,7 @@ from tiler.proof.scan.rulers import ruler_lines
 from tiler.proof.scan.sheet import Sheet
 from tiler.proof.scan.source import Source
 from tiler.proof.scan.squares import Quad, measured_quads
+from tiler.proof.scan.written import labelled_squares
 from tiler.sentence import Place
 
 ODDEST = 1.4
@@ -112,7 +113,7 @@ def _report(name: str, source: Source, checks: Sequence[Check]) -> Report:
 
 
 def _found(picture: Picture, coarse: Coarse, pixels: Floats, place: Place, expected: Expected | None) -> _Found:
-    """Measure what there is: a first page, or the squares that are expected."""
+    """Measure what there is: a first page, or the squares that are expected, or those that have a clear label."""
     quads: list[Quad] = []
     sharp: list[Quad] = []
     for quads in measured_quads(picture.grey, coarse, float(pixels.min())):
@@ -124,7 +125,7 @@ def _found(picture: Picture, coarse: Coarse, pixels: Floats, place: Place, expec
         raise NothingToMeasureError(
             "the picture is blurred; lay the page flat on the clean glass and scan it again", place
         )
-    return _expected(sharp, pixels, place, expected)
+    return _expected(picture, sharp, pixels, place, expected)
 
 
 def _places(measured: Sequence[Measured], picture: Picture, pixels: Floats) -> list[Box]:
@@ -173,35 +174,45 @@ def _of_first_page(
     return _Found(measured, list(lying(measured, pair.turned, pair.mirrored)), _angle(pair.quads[0]))
 
 
-def _expected(quads: Sequence[Quad], pixels: Floats, place: Place, expected: Expected | None) -> _Found:
-    """Measure the squares near the expected size, as they lie in the picture."""
+def _expected(
+    picture: Picture, quads: Sequence[Quad], pixels: Floats, place: Place, expected: Expected | None
+) -> _Found:
+    """Measure the squares near the expected size, as they lie in the picture; without one, those with a label."""
     sizes = [_upright(quad) for quad in quads]
     measured = [measured_square(quad, "", 1.0, pixels) for quad in sizes]
     seen = sorted({f"{both[0].measured:.1f} × {both[1].measured:.1f} mm" for both in measured})
     there = f"; four-sided shapes in it measure {', '.join(seen[:4])}" if seen else ""
     wanted = expected.side if expected else None
     if expected is None or not wanted:
-        raise NothingToMeasureError(
-            "the two test squares of a first page are not found in the picture, whole and sharp"
-            f"{there}; scan that page flat and whole. What is written beside another square is not read in a picture: "
-            "say with --expect what it should measure",
-            place,
-        )
+        labelled = labelled_squares(picture.grey, sizes, pixels)
+        if not labelled:
+            raise NothingToMeasureError(
+                "the two test squares of a first page are not found in the picture, whole and sharp"
+                f"{there}; scan that page flat and whole. Of another square no clear label is read in the picture: "
+                "say with --expect what it should measure",
+                place,
+            )
+        return _alike([(one.quad, f"{one.words} as read", one.side) for one in labelled], pixels, labelled[0].turned)
     near = [
-        index
-        for index, both in enumerate(measured)
+        (quad, f"{expected.words} as expected", wanted)
+        for quad, both in zip(sizes, measured, strict=True)
         if all(abs(one.measured / wanted - 1) <= NEAR_EXPECTED for one in both)
     ]
     if not near:
         raise NothingToMeasureError(f"no square of about {expected.words} is found in the picture{there}", place)
-    label = f"{expected.words} as expected"
-    lengths = [one for index in near for one in measured_square(sizes[index], label, wanted, pixels)]
-    lies = list(lying(lengths, 0, False))
+    return _alike(near, pixels)
+
+
+def _alike(squares: Sequence[tuple[Quad, str, float]], pixels: Floats, turned: int = 0) -> _Found:
+    """Measure squares of known sizes, and say where they disagree."""
+    both = [measured_square(quad, label, side, pixels) for quad, label, side in squares]
+    lengths = [one for pair in both for one in pair]
+    lies = list(lying(lengths, turned, False))
     spread = [np.ptp([one.ratio for one in lengths if one.axis == axis]) for axis in AXES]
     if max(spread) > 2 * SCANNER:
-        unlike = ", ".join(f"{one[0].measured:.2f} × {one[1].measured:.2f} mm" for one in (measured[i] for i in near))
+        unlike = ", ".join(f"{one.measured:.2f} × {other.measured:.2f} mm" for one, other in both)
         lies.append(Check(CheckName.UNDECIDED, Status.WARN, Says.SQUARES_DISAGREE, 1, label=unlike))
-    return _Found(lengths, lies, _angle(sizes[near[0]]))
+    return _Found(lengths, lies, _angle(squares[0][0]))
 
 
 def _angle(quad: Quad) -> float:
