@@ -46,6 +46,8 @@ def made(ruler: OnGlass) -> float:
         (OnGlass((5, 12), -2, "in", 150, "dark", hidden=(50, 20)), (170, 60)),
         (OnGlass((45, 5), 92, "in", 150, "steel", finer=True), (60, 170)),
         (OnGlass((25, 5), 40, "mm", 150, "wood", both=True), (130, 130)),
+        # half of it lies beyond the edge of the picture
+        (OnGlass((5, -2), 1.5, "mm", 150, "wood"), (170, 50)),
     ],
 )
 def test_a_graduation_is_measured_along_the_ruler(ruler: OnGlass, size: tuple[int, int]) -> None:

@@ -39,6 +39,9 @@ OFF_PLACE = 0.1
 LEAST_SEEN = 0.6
 """Of all strokes from the first to the last so many must be seen."""
 
+INSIDE = 0.5
+"""Where less of a comb's breadth lies in the picture its strokes are not measured, as a share."""
+
 LONGEST = 12.0
 """No stroke is longer, mm."""
 
@@ -119,10 +122,13 @@ def _comb(grey: Grey, pixels: Floats, track: Track) -> Comb | None:
     vs = np.arange(track.low + inner, track.high - inner, step)
     us = np.arange(-REACHES[-1], REACHES[-1], step)
     strip = sampled(grey, pixels, track, us, vs)
-    here = np.isfinite(strip).all(axis=0)
+    here = np.isfinite(strip).mean(axis=0) > INSIDE
     if here.sum() * step < LEAST_SPAN:
         return None
-    us, profile = us[here], strip[:, here].mean(axis=0)
+    us, profile = us[here], np.nanmean(strip[:, here], axis=0)
+    # a ruler may lie askew along the edge of the picture, and its strokes are counted from the middle of what is seen
+    middle = float(np.median(us))
+    us, track = us - middle, replace(track, at=track.at + middle * track.along)
     near = np.abs(us) < 2 * BLOCK
     wave = np.exp(-2j * np.pi * track.cycles * us[near]) * (profile[near] - profile[near].mean())
     # the wave is greatest where the ground is light: half a pitch off dark strokes
