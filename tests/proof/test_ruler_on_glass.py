@@ -6,10 +6,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from PIL import Image, ImageDraw
 
 from tests.chosen import long
 from tests.proof.ruled import OnGlass
 from tests.proof.scanned import INCH, Scanned, as_source, scanned, worn
+from tests.reading.files import labelled_square, pdf
 from tiler.errors import NothingToMeasureError
 from tiler.proof.report.sentences import Says
 from tiler.proof.report.verdict import Report
@@ -146,3 +148,37 @@ def test_one_ruler_leaves_the_other_axis_undecided(letter: Document) -> None:
 def test_without_a_ruler_it_is_said_what_to_do(letter: Document) -> None:
     with pytest.raises(NothingToMeasureError, match="no ruler with millimetres or sixteenths of an inch is found"):
         proved(letter, replace(PRINT, bare=(0.0, 0.0)))
+
+
+@long
+def test_a_ruler_that_may_be_printed_with_the_square_tells_nothing() -> None:
+    """Both are off by 1 %: by such a ruler the square would be right."""
+    drawn = pdf(labelled_square(144.0, "2 in", at=(410.0, 590.0)))
+    how = Scanned(dpi=150, turn=1.0, across=0.99, part=(0.6, 0.02, 1.0, 0.32), bare=(75.0, 45.0))
+    for turn in (1.0, -89.0):
+        printed = OnGlass((10, 90) if turn == 1 else (95, 130), turn, "mm", 130, "clear")
+        with pytest.raises(NothingToMeasureError, match="may be printed with it"):
+            proved_square(drawn, replace(how, lain=(printed,)))
+    laid = OnGlass((10, 85), 4.0, "mm", 130, "clear")
+    report = proved_square(drawn, replace(how, lain=(laid,)))
+    assert report.scale == pytest.approx((0.99, 1), rel=0.002)
+
+
+def proved_square(data: bytes, how: Scanned) -> Report:
+    return prove_scan(as_source(scanned(data, how), how.dpi), "page.png", by_ruler=True)
+
+
+@long
+@pytest.mark.parametrize("turn", [-0.7, 1.5])
+def test_squared_paper_is_no_ruler(turn: float) -> None:
+    """Each fourth line of a grid of 1/16 in is darker, so its lines are seen further than those between."""
+    step, wide = 600 / 16, 2800
+    image = Image.new("L", (wide, wide), 255)
+    draw = ImageDraw.Draw(image)
+    for number in range(int(wide / step)):
+        shade, at = (130 if number % 4 else 30), round(number * step)
+        draw.line([at, 0, at, wide], fill=shade, width=4)
+        draw.line([0, at, wide, at], fill=shade, width=4)
+    grid = np.asarray(image.rotate(turn, Image.Resampling.BILINEAR, fillcolor=255).reduce(4))
+    how = Scanned(dpi=150, noise=4, blur=0.5, jpeg=75, paper=235, ink=20)
+    assert not list(graduations(worn(grid, how, np.random.default_rng(3)), np.array([DOTS, DOTS])))

@@ -34,6 +34,10 @@ MIXED = 0.035
 TOLD = 0.006
 """An axis of which no more is known is not told, as a share."""
 
+ALONG = 0.004
+"""A ruler lies along a print where both directions differ by less, radians: a quarter of a degree, to which none is
+laid by hand."""
+
 AXES = ("across", "down")
 
 
@@ -48,12 +52,19 @@ class Glass:
     shares: tuple[float, float]
     check: Check
     told: tuple[bool, bool] = (True, True)
+    rulers: tuple[float, ...] = ()
+    """By how many radians each ruler is turned from across."""
 
     def share(self, angle: float) -> float:
         """Return the share for what lies in the picture by so many radians from across."""
         if self.shares[0] == self.shares[1]:
             return self.shares[0]
         return float(np.cos(angle) ** 2 * self.shares[0] + np.sin(angle) ** 2 * self.shares[1])
+
+    def along(self, angle: float) -> bool:
+        """Tell whether a ruler lies just along, or at a right angle to, what is turned by so many radians."""
+        quarter = np.pi / 2
+        return any(abs((ruler - angle + quarter / 2) % quarter - quarter / 2) < ALONG for ruler in self.rulers)
 
     def tells(self, angle: float) -> bool:
         """Tell whether the scanner's own error in a direction is taken out, or is none that was asked for."""
@@ -133,6 +144,7 @@ def by_rulers(rulers: Sequence[Graduation]) -> Glass | None:
         (float(shares[0]), float(shares[1])),
         _told(rulers, factors, shares, both),
         (both[0], both[1]),
+        tuple(float(np.arctan2(ruler.along[1], ruler.along[0])) for ruler in rulers),
     )
 
 

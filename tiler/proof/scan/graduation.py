@@ -1,9 +1,10 @@
 """The graduation of a ruler on the glass: what a scanner makes of millimetres, or of sixteenths of an inch.
 
-Which of both strokes are is told twice, and both must agree: by how long they are (every fifth longer than those
-between is a ruler in mm; every second longer, and every fourth longer still, one in 1/16 in: common practice), and
-by their pitch at the resolution that the picture states. OIML R 35-1 (2007, from memory) lets a rule of class I, up to
-1 m long, be off by 0.2 mm between any two of its strokes; those of a kitchen drawer are not classed.
+All its strokes begin on one line. Which of both they are is told twice, and both must agree: by how far they reach
+(every fifth further than those between is a ruler in mm; every second further, and every fourth further still, one in
+1/16 in: common practice), and by their pitch at the resolution that the picture states. OIML R 35-1 (2007, from memory)
+lets a rule of class I, up to 1 m long, be off by 0.2 mm between any two of its strokes; those of a kitchen drawer are
+not classed.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tiler.proof.scan.card import UNLIKE
-from tiler.proof.scan.pixels.combs import Comb, combs_in, stroke_lengths
+from tiler.proof.scan.pixels.combs import LEAST_STROKES, Comb, combs_in, stroke_ends
 from tiler.proof.scan.pixels.picture import INCH, Floats, Grey
 
 PITCHES = {"mm": 1.0, "in": INCH / 16}
@@ -30,6 +31,9 @@ LEAST_MADE = 0.001
 
 LONGER = 0.35
 """Strokes of the next rank are longer by this at least, mm."""
+
+BEGIN = 0.8
+"""All strokes begin this close to one line, mm: those of squared paper do not."""
 
 TYPICAL = 0.4
 """Of strokes of one rank this quantile tells the length: figures stand beside some and make them longer."""
@@ -50,16 +54,20 @@ class Graduation:
 def graduations(grey: Grey, pixels: Floats) -> Iterator[Graduation]:
     """Yield the graduations in a picture of which so many ``pixels`` make 1 mm by what it states."""
     for comb in combs_in(grey, pixels, tuple(PITCHES.values())):
-        unit = _unit(comb, stroke_lengths(grey, pixels, comb))
+        unit = _unit(comb, *stroke_ends(grey, pixels, comb))
         if unit is None or abs(comb.pitch / PITCHES[unit] - 1) > ABOUT:
             continue
         factor, error = comb.pitch / PITCHES[unit], comb.error / PITCHES[unit]
         yield Graduation(unit, factor, error, max(LEAST_MADE, MADE / comb.span), comb.track.along, comb.span)
 
 
-def _unit(comb: Comb, lengths: Floats) -> str | None:
-    """Return the unit that the ranks of strokes tell; None where both could be, or neither."""
-    numbers = np.rint(comb.numbers).astype(int)
+def _unit(comb: Comb, *ends: Floats) -> str | None:
+    """Return the unit that the ranks of strokes tell; None where both could be, or neither, or they begin anywhere."""
+    begins, lengths = sorted(ends, key=_spread)
+    told = np.isfinite(lengths)
+    if _spread(begins) > BEGIN or told.sum() < LEAST_STROKES:
+        return None
+    numbers, lengths = np.rint(comb.numbers[told]).astype(int), lengths[told]
 
     def typical(every: int, among: int = 1, of: int = 0) -> Floats:
         """Return the length of strokes by their remainder, of those that have one remainder before."""
@@ -73,6 +81,12 @@ def _unit(comb: Comb, lengths: Floats) -> str | None:
     mm = _lead(fifths) > LONGER
     inch = min(_lead(halves), _lead(quarters)) > LONGER
     return None if mm == inch else "mm" if mm else "in"
+
+
+def _spread(ends: Floats) -> float:
+    """Return how far apart ends lie, the outermost left aside."""
+    known = ends[np.isfinite(ends)]
+    return float(np.ptp(np.quantile(known, (0.1, 0.9)))) if len(known) >= LEAST_STROKES else np.inf
 
 
 def _lead(lengths: Floats) -> float:

@@ -40,6 +40,11 @@ NEAR_EXPECTED = 0.15
 COARSEST = 80.0
 """With fewer dots to the inch a thin line cannot be measured."""
 
+PRINTED_RULER = (
+    "the ruler lies so exactly along the square that it may be printed with it, and would then be off as it is: turn "
+    "it by some degrees, and scan again"
+)
+
 
 @dataclass(frozen=True)
 class _Found:
@@ -48,6 +53,7 @@ class _Found:
     measured: list[Measured]
     lies: list[Check]
     angle: float
+    ours: bool = False
 
 
 def prove_scan(
@@ -71,6 +77,8 @@ def prove_scan(
     pixels = pixels * glass.factors
     found = _found(picture, coarse_copy(picture.grey), pixels, place, expected)
     measured = found.measured
+    if not found.ours and glass.along(found.angle):
+        raise NothingToMeasureError(PRINTED_RULER, place)
     scales = {axis: scale_of([one for one in measured if one.axis == axis]) for axis in AXES}
     angles = dict(zip(AXES, (found.angle, found.angle + np.pi / 2), strict=True))
     shares = {axis: glass.share(angle) for axis, angle in angles.items()}
@@ -171,7 +179,7 @@ def _of_first_page(
         line = measured_ruler(ruler, pixels)
         if line:
             measured.append(line)
-    return _Found(measured, list(lying(measured, pair.turned, pair.mirrored)), _angle(pair.quads[0]))
+    return _Found(measured, list(lying(measured, pair.turned, pair.mirrored)), _angle(pair.quads[0]), True)
 
 
 def _expected(

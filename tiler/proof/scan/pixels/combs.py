@@ -22,6 +22,9 @@ from tiler.proof.scan.pixels.waves import BLOCK, REACHES, TILE, Track, followed,
 COARSE = 5.9
 """So many pixels make a millimetre of the copy on which combs are sought at least: 150 to the inch."""
 
+MOST_TRACKS = 16
+"""Where more waves than this run on the paper is ruled or hatched, and the strongest must do."""
+
 LEAST_SPAN = 50.0
 """A shorter comb tells no pitch, mm."""
 
@@ -85,34 +88,46 @@ def combs_in(grey: Grey, pixels: Floats, pitches: Sequence[float]) -> Iterator[C
     # the middle of the first pixel of the copy is not that of the first of the picture
     shift = (factor - 1) / 2 / pixels
     found: list[Comb] = []
+    tracks = 0
     for middle, wave in waves_in(small, pixels / factor, pitches):
         if any(comb.beside(middle + shift) for comb in found):
             continue
         track = followed(small, pixels / factor, middle, wave)
+        tracks += track is not None
+        if tracks > MOST_TRACKS:
+            return
         comb = track and _comb(grey, pixels, replace(track, at=track.at + shift))
         if comb and not any(one.beside(comb.middle) for one in found):
             found.append(comb)
             yield comb
 
 
-def stroke_lengths(grey: Grey, pixels: Floats, comb: Comb) -> Floats:
-    """Return how long each stroke of a comb is, mm."""
+def stroke_ends(grey: Grey, pixels: Floats, comb: Comb) -> tuple[Floats, Floats]:
+    """Return how far each stroke of a comb reaches to its left and to its right, mm; NaN beyond the picture."""
     step = 1 / float(pixels.mean())
     vs = np.arange(comb.track.low - LONGEST, comb.track.high + LONGEST, step)
     on, beside = (
         np.mean([sampled(grey, pixels, comb.track, comb.places + off, vs) for off in offs], axis=0)
-        for offs in ((-0.05, 0.05), (-0.45 * comb.pitch, -0.3 * comb.pitch, 0.3 * comb.pitch, 0.45 * comb.pitch))
+        for offs in ((-0.05, 0.05), (-0.35 * comb.pitch, -0.25 * comb.pitch, 0.25 * comb.pitch, 0.35 * comb.pitch))
     )
+    known = np.isfinite(beside - on).T
     contrast = np.nan_to_num(beside - on if comb.dark else on - beside)
     width = max(1, round(0.3 / step))
     contrast = np.array([np.convolve(one, np.ones(width) / width, "same") for one in contrast.T])
     middle = int(np.argmin(np.abs(vs - (comb.track.low + comb.track.high) / 2)))
     inside = (vs > comb.track.low) & (vs < comb.track.high)
     there = contrast > np.median(contrast[:, inside], axis=1, keepdims=True) / 2
-    # a stroke ends where it is no longer seen, on either side
-    up = np.argmin(np.column_stack([there[:, middle::-1], np.zeros(len(there), bool)]), axis=1)
-    down = np.argmin(np.column_stack([there[:, middle:], np.zeros(len(there), bool)]), axis=1)
-    return np.asarray((up + down - 1) * step)
+    return (
+        _reach(there[:, middle::-1], known[:, middle::-1], step),
+        _reach(there[:, middle:], known[:, middle:], step),
+    )
+
+
+def _reach(there: NDArray[np.bool_], known: NDArray[np.bool_], step: float) -> Floats:
+    """Return where each stroke is no longer seen, mm from its middle."""
+    end = np.argmin(np.column_stack([there, np.zeros(len(there), bool)]), axis=1)
+    told = np.take_along_axis(known, np.minimum(end, known.shape[1] - 1)[:, None], axis=1)[:, 0]
+    return np.where(told, end * step, np.nan)
 
 
 def _comb(grey: Grey, pixels: Floats, track: Track) -> Comb | None:

@@ -45,6 +45,9 @@ BESIDE = 4.0
 HIGHEST = 0.4
 """Where all strokes stand the power is no smaller a share of its greatest: of the longer ones alone it is less."""
 
+SHORTEST, TALLEST = 1.0, 8.0
+"""All strokes of a comb are so long at least, and no longer at most, mm: ruled and squared paper has other lines."""
+
 STRONG, TOGETHER = 0.15, 0.6
 """A block has a wave when its power is so large a share of that of others, and when all rows have about one phase."""
 
@@ -145,7 +148,7 @@ def _better(small: Grey, pixels: Floats, track: Track, reach: float, beside: flo
     power = np.array([np.convolve(one, np.ones(width) / width, "same") for one in np.abs(waves) ** 2])
     near = np.abs(middles) < max(BLOCK, reach / 2)
     band = _band(power[near].sum(axis=0))
-    if band is None:
+    if band is None or not SHORTEST < (band[1] - band[0]) * step < TALLEST:
         return None
     strength = power[:, slice(*band)].sum(axis=1)
     together = np.abs(waves[:, slice(*band)].sum(axis=1))
