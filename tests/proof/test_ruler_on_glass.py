@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -136,6 +137,8 @@ def test_one_ruler_leaves_the_other_axis_undecided(letter: Document) -> None:
     assert report.scale == pytest.approx((1, 0.992), rel=0.001)
     assert sentence(report).startswith("Not decided: a length of 100 mm measures 99.2")
     assert "lay two rulers at a right angle" in sentence(report)
+    told = next(check.detail for check in report.warned if check.name == "scanner")
+    assert re.search(r"is off by \+0[.](59|60|61) % across, which is taken out", told)
     with pytest.raises(NothingToMeasureError, match="tells nothing of the other way"):
         printer_of("kitchen", report)
     # the page lies turned by a quarter, so the ruler tells what is down the page

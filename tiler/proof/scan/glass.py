@@ -158,4 +158,4 @@ def _told(rulers: Sequence[Graduation], factors: Floats, shares: Floats, told: S
     for axis, factor in zip(AXES, factors, strict=True):
         numbers[axis] = 100 * (float(factor) - 1)
     says = Says.SCANNER_BY_RULERS if all(told) else Says.RULER_ACROSS if told[0] else Says.RULER_DOWN
-    return Check(CheckName.SCANNER, Status.PASS, says, numbers=numbers)
+    return Check(CheckName.SCANNER, Status.PASS if all(told) else Status.WARN, says, numbers=numbers)
