@@ -6,7 +6,8 @@ blur, grey paper, dust, shadow, JPEG, edges cut off, 150 to 600 dots per inch, t
 every false verdict: one that calls a print true that is off by more than 0.4 %, or
 off that is off by less than 0.1 %. With ``--photos`` pages are seen from aside through a lens, with a
 card beside, with ``--sheets`` with none and a sheet that is not quite what is said of it, with ``--shadows`` cards in
-soft shadows are scanned; with ``--time`` a page of A4 is measured at 300 and at 600 dots per inch. The
+soft shadows are scanned, with ``--rulers`` one ruler or two of every kind lie on the glass of a scanner that is off by up
+to 1 %, with ``--graduations`` they lie alone; with ``--time`` a page of A4 is measured at 300 and at 600 dots per inch. The
 script leaves with 1 when a verdict is false or a factor further off than it may be.
 """
 
@@ -25,11 +26,14 @@ import numpy as np
 ROOT = Path(__file__).parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
+from tests.proof.ruled import HIGH, OnGlass  # noqa: E402
 from tests.proof.scanned import INCH, Photo, Scanned, as_source, photographed, scanned, with_card, worn  # noqa: E402
 from tests.sheets.jobs import EXAMPLES, SAMPLE, drawn_once  # noqa: E402
 from tiler.errors import TilerError  # noqa: E402
 from tiler.paper import PAPERS  # noqa: E402
+from tiler.proof.report.sentences import Says  # noqa: E402
 from tiler.proof.scan.card import card_on  # noqa: E402
+from tiler.proof.scan.graduation import graduations  # noqa: E402
 from tiler.proof.scan.pixels.picture import Picture  # noqa: E402
 from tiler.proof.scan.proving import prove_photo, prove_scan  # noqa: E402
 from tiler.proof.scan.sheet import Sheet  # noqa: E402
@@ -183,6 +187,94 @@ def measured_in_shadow(seed: int) -> Outcome:
     return Outcome(seed, how, name, "found", errors)
 
 
+def ruler_at_random(chance: np.random.Generator, middle: tuple[float, float], turn: float) -> OnGlass:
+    """Return a ruler whose middle lies there, mm, turned by about so many degrees, with its figures either way up."""
+    turn += float(chance.choice([0, 180]) + chance.uniform(-5, 5))
+    long = float(chance.uniform(90, 180))
+    along, right = np.exp(1j * np.radians(turn)), np.exp(1j * np.radians(turn + 90))
+    at = complex(*middle) - along * long / 2 - right * HIGH / 2
+    return OnGlass(
+        at=(at.real, at.imag),
+        turn=turn,
+        unit=str(chance.choice(["mm", "in"])),
+        long=long,
+        body=str(chance.choice(["clear", "steel", "wood", "dark"])),
+        weight=float(chance.uniform(0.1, 0.25)),
+        both=bool(chance.random() < 0.4),
+        hidden=(float(chance.uniform(20, 50)), float(chance.uniform(10, 25))) if chance.random() < 0.3 else None,
+        finer=bool(chance.random() < 0.2),
+    )
+
+
+def off_scanner(chance: np.random.Generator) -> tuple[float, float]:
+    across, down = (1 + chance.uniform(-0.01, 0.01, 2)).tolist()
+    return across, down
+
+
+def measured_by_rulers(seed: int) -> Outcome:
+    how, spec, paper = worn_at_random(seed)
+    chance = np.random.default_rng(seed + 2_000_000)
+    size = PAPERS[paper].size
+    quarter = int(chance.random() < 0.2)
+    wide, high = (size[0], size[1] / 2) if not quarter else (size[1] / 2, size[0])
+    lain = []
+    where = str(chance.choice(["below", "beside", "both", "both", "askew"], p=[0.25, 0.25, 0.2, 0.2, 0.1]))
+    if where in ("below", "both"):
+        lain.append(ruler_at_random(chance, (wide / 2, high + 28), 0))
+    if where in ("beside", "both"):
+        lain.append(ruler_at_random(chance, (wide + 28, high / 2 + (0 if where == "both" else 20)), 90))
+    if where == "askew":
+        lain.append(ruler_at_random(chance, (wide / 2, high + 90), float(chance.uniform(20, 70))))
+    how = replace(
+        how,
+        dpi=float(chance.choice([150, 200, 300, 600], p=[0.4, 0.25, 0.25, 0.1])),
+        turn=float(chance.uniform(-3, 3)) + 90 * quarter,
+        part=(0.0, 0.0, 1.0, 0.5) if not quarter else (shift := size[1] / size[0] / 2, 0.0, 1 + shift, 0.5),
+        bare=(56.0 if where in ("beside", "both") else 0.0, {"askew": 180.0, "beside": 40.0}.get(where, 56.0)),
+        blur=how.blur / how.dpi * 300,
+        scanner=off_scanner(chance),
+        lain=tuple(lain),
+        mirrored=False,
+        shadow=0.0,
+    )
+    how = replace(how, blur=how.blur * how.dpi / 300)
+    name = f"{spec} {paper}, {where}"
+    try:
+        report = prove_scan(as_source(scanned(page_of(spec, paper), how), how.dpi), name, by_ruler=True)
+    except TilerError as fault:
+        return Outcome(seed, how, name, f"exit {int(fault.code)}", detail=str(fault))
+    assert report.scale
+    said = {check.says for check in report.checks}
+    across, down = Says.RULER_DOWN not in said, Says.RULER_ACROSS not in said
+    told = (down, across) if quarter else (across, down)
+    told = (False, False) if Says.RULER_ASKEW in said else told
+    errors = tuple(abs(one / true - 1) for one, true, known in zip(report.scale, how.truth, told, strict=True) if known)
+    return Outcome(seed, how, name, str(report.verdict), errors, report.first_failure())
+
+
+def measured_graduation(seed: int) -> Outcome:
+    chance = np.random.default_rng(seed + 3_000_000)
+    scanner, dpi = off_scanner(chance), float(chance.choice([150, 200, 300, 600], p=[0.4, 0.3, 0.2, 0.1]))
+    ruler = ruler_at_random(chance, (100, 100), float(chance.choice([0, 90, chance.uniform(0, 180)])))
+    dots = dpi / INCH
+    clean = ruler.on(np.full((round(200 * dots),) * 2, 245, np.uint8), (dots * scanner[0], dots * scanner[1]))
+    how = Scanned(
+        dpi=dpi,
+        noise=float(chance.uniform(0, 10)),
+        blur=float(chance.uniform(0, 1.2) * dpi / 300),
+        jpeg=int(chance.choice([0, 60, 80])),
+        paper=float(chance.uniform(200, 255)),
+        ink=float(chance.uniform(0, 60)),
+        seed=seed,
+    )
+    true = float(np.hypot(np.cos(np.radians(ruler.turn)) * scanner[0], np.sin(np.radians(ruler.turn)) * scanner[1]))
+    found = list(graduations(worn(clean, how, chance), np.array([dots, dots])))
+    wrong = {one.unit for one in found} - ({"mm", "in"} if ruler.both else {ruler.unit})
+    verdict = f"wrong unit {wrong}" if wrong else "found" if found else "exit 4"
+    errors = (1.0,) if wrong else tuple(abs(one.factor / true - 1) for one in found)
+    return Outcome(seed, how, f"{ruler} by {scanner}", verdict, errors)
+
+
 def told(outcomes: list[Outcome]) -> bool:
     """Print the table, and tell whether all is well."""
     print(f"{'dpi':>5} {'scans':>6} {'mean':>8} {'worst':>8}  verdicts")
@@ -211,7 +303,13 @@ def timed() -> None:
         print(f"A4 at {dpi:.0f} dots per inch: {time.process_time() - start:.2f} s of the processor")
 
 
-MODES = {"--photos": measured_photo, "--sheets": measured_by_its_sheet, "--shadows": measured_in_shadow}
+MODES = {
+    "--photos": measured_photo,
+    "--sheets": measured_by_its_sheet,
+    "--shadows": measured_in_shadow,
+    "--rulers": measured_by_rulers,
+    "--graduations": measured_graduation,
+}
 
 
 def main(words: list[str]) -> int:

@@ -110,6 +110,12 @@ def test_the_scan_of_a_print_is_measured_and_its_squares_are_shown(window: Windo
         ({"shows": "scan", "only": "2"}, "only", "does not go with a picture"),
         ({"shows": "scan", "dpi": "many"}, "dpi", "is not from 50 to 2500"),
         ({"dpi": "150"}, "dpi", "goes with “A scan"),
+        (
+            {"shows": "scan", "dpi": "150", "card": "yes", "ruler": "yes"},
+            "ruler",
+            "“A ruler lies on the glass”: does not",
+        ),
+        ({"shows": "scan", "dpi": "150", "ruler": "yes"}, "pdf", "no ruler with millimetres"),
     ],
 )
 def test_what_does_not_go_with_a_picture_is_a_sentence(

@@ -6,6 +6,7 @@ import ctypes
 from dataclasses import dataclass
 from io import BytesIO
 from math import cos, radians, sin
+from typing import Protocol
 
 import numpy as np
 import pypdfium2 as pdfium
@@ -45,6 +46,13 @@ def page_points(data: bytes, page: int = 0) -> tuple[float, float]:
     return float(width), float(height)
 
 
+class Lain(Protocol):
+    """What lies on the glass."""
+
+    def on(self, clean: NDArray[np.uint8], per_mm: tuple[float, float]) -> NDArray[np.uint8]:
+        """Return a picture with it, of which so many pixels make 1 mm."""
+
+
 @dataclass(frozen=True)
 class Scanned:
     """How a page was printed and scanned: factors of the printer, resolution, turn in degrees, and what went wrong.
@@ -67,6 +75,9 @@ class Scanned:
     part: tuple[float, float, float, float] = (0.0, 0.0, 1.0, 1.0)
     mirrored: bool = False
     scanner: tuple[float, float] = (1.0, 1.0)
+    bare: tuple[float, float] = (0.0, 0.0)
+    """So much of the glass is bare to the right of the page and below it, mm."""
+    lain: tuple[Lain, ...] = ()
     card: tuple[float, float, float, int] | None = None
     seed: int = 1
 
@@ -97,6 +108,10 @@ def scanned(data: bytes, how: Scanned, page: int = 0) -> NDArray[np.uint8]:
     f = middle[1] - b * width / 2 - d * height / 2 - y0
     sx, sy = how.scanner
     clean = laid(data, (a * sx, b * sy, c * sx, d * sy, e * sx, f * sy), (wide, high), page)
+    right, below = (round(mm * how.dpi / INCH) for mm in how.bare)
+    clean = np.pad(clean, ((0, below), (0, right)), constant_values=255)
+    for one in how.lain:
+        clean = one.on(clean, (how.dpi * sx / INCH, how.dpi * sy / INCH))
     if how.card:
         clean = with_card(clean, how.card, (how.dpi * sx / INCH, how.dpi * sy / INCH))
     return worn(clean, how, chance)

@@ -110,7 +110,7 @@ def test_what_a_sheet_may_be_otherwise_is_never_taken_for_the_print(ratio: float
     sizes = [
         Measured("square", "5 cm", axis, 50.0, 50.0 * ratio, 0.01, (0.0, 0.0, 1.0, 1.0)) for axis in ("across", "down")
     ]
-    checks = judged(sizes, [Box(0, 0, 50, 50)] * 2, scales, share)
+    checks = judged(sizes, [Box(0, 0, 50, 50)] * 2, scales, dict.fromkeys(scales, share))
     assert Report("photo.jpg", 1, tuple(by_edges(checks, scales, share))).verdict == verdict
 
 

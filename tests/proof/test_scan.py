@@ -94,8 +94,6 @@ def test_one_square_of_others_is_measured_by_what_is_expected() -> None:
     assert report.verdict == "off-scale"
     with pytest.raises(NothingToMeasureError, match="no square of about 10 cm is found"):
         prove_scan(source, "page.png", Expected(100, "10 cm"))
-    with pytest.raises(NothingToMeasureError, match="is not read in a picture: say with --expect"):
-        prove_scan(source, "page.png")
 
 
 FULL = Scanned(dpi=150, part=UPPER)
@@ -103,7 +101,7 @@ REFUSED = {
     "resolution": (FULL, 300.0, "at 300 dots per inch the 2 in square would be 25.4 mm wide"),
     "coarse": (FULL, 60.0, "60 dots per inch are too coarse"),
     "cropped": (
-        replace(FULL, part=(0.1, 0.18, 0.5, 0.45)),
+        replace(FULL, part=(0.1, 0.18, 0.3, 0.45)),
         150.0,
         "the two test squares of a first page are not found",
     ),

@@ -62,6 +62,8 @@ def test_a_mirror_image_tells_nothing_of_a_printer(
         (["--scan", "page.png", "--down", "5 cm"], "--down: does not go with --scan"),
         (["--scan", "page.png", "--reading-error", "1 mm"], "--reading-error: does not go with --scan"),
         (["--nominal", "5 cm", "--across", "5 cm", "--down", "5 cm", "--card"], "--card: goes with --scan"),
+        (["--nominal", "5 cm", "--across", "5 cm", "--down", "5 cm", "--ruler"], "--ruler: goes with --scan"),
+        (["--scan", "page.png", "--card", "--ruler"], "--ruler: does not go with --card"),
     ],
 )
 def test_one_way_to_measure_at_a_time(

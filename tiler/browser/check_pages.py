@@ -18,7 +18,7 @@ from tiler.lengths import parse_length
 from tiler.sentence import Place
 from tiler.usecases.scan.apart import Seen
 
-FIELDS = ("pdf", "shows", "expect", "only", "dpi", "card", "scan", "photo")
+FIELDS = ("pdf", "shows", "expect", "only", "dpi", "card", "ruler", "scan", "photo")
 HEADS = ("page", "what", "should be", "across", "down", "")
 SCAN, PHOTO = "scan", "photo"
 SHOWS = {"": "The PDF itself", SCAN: "A scan of a printed page", PHOTO: "A photo of page 1 with a bank card on it"}
@@ -68,10 +68,12 @@ def check_pages() -> Blueprint:
 
 def seen_by(shows: str) -> Seen | None:
     """Return how a printed page was taken by what the form says; None for a file itself."""
-    card, dpi = bool(request.form.get("card")), dpi_by(request.form.get("dpi", ""))
+    card, ruler = bool(request.form.get("card")), bool(request.form.get("ruler"))
+    dpi = dpi_by(request.form.get("dpi", ""))
     squares = {f"--{name}": bool(request.form.get(name, "").strip()) for name in ("expect", "only")}
-    refuse_mixed(shows == SCAN, shows == PHOTO, {"--dpi": bool(dpi), "--card": card}, squares)
-    return Seen(dpi, card, shows == PHOTO) if shows in (SCAN, PHOTO) else None
+    of_scans = {"--dpi": bool(dpi), "--card": card, "--ruler": ruler}
+    refuse_mixed(shows == SCAN, shows == PHOTO, of_scans, squares)
+    return Seen(dpi, card, shows == PHOTO, ruler=ruler) if shows in (SCAN, PHOTO) else None
 
 
 def _expected() -> Expected:

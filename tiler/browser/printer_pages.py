@@ -28,7 +28,7 @@ from tiler.usecases.scan.apart import Seen, prove_scan_apart
 from tiler.usecases.scan.profile import printer_of
 from tiler.usecases.verify.apart import Limits
 
-FIELDS = ("name", "nominal-across", "across", "nominal-down", "down", "reading-error", "force", "scan", "dpi")
+FIELDS = ("name", "nominal-across", "across", "nominal-down", "down", "reading-error", "force", "scan", "dpi", "ruler")
 USUAL = {
     "nominal-across": f"{LINES['across'] / 10:g} cm",
     "nominal-down": f"{LINES['down'] / 10:g} cm",
@@ -70,7 +70,8 @@ def printer_pages(folder: Path) -> Blueprint:
         try:
             # said before the page is measured, which takes its time
             profile_path(folder, name)
-            seen = Seen(dpi_by(request.form.get("dpi", "")), bool(request.form.get("card")))
+            card, ruler = bool(request.form.get("card")), bool(request.form.get("ruler"))
+            seen = Seen(dpi_by(request.form.get("dpi", "")), card, ruler=ruler)
 
             def kept(path: Path) -> str:
                 save_printer(folder, printer_of(name, prove_scan_apart(path, seen, Limits())), force=force)

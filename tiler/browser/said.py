@@ -22,6 +22,7 @@ OWN = {
     "photo": "A photo of page 1 with a bank card on it",
     "dpi": "Dots per inch of the scan",
     "card": "A bank card lies on the glass",
+    "ruler": "A ruler lies on the glass",
     "name": "Name of the printer",
     "nominal-across": "The line across should measure",
     "across": "It measures across",

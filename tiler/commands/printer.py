@@ -60,6 +60,7 @@ def command() -> None:
 @click.option("--scan", type=options.FILE, metavar="FILE", help=options.SCAN)
 @options.dpi
 @options.card
+@options.ruler
 @options.force
 def add(
     name: str,
@@ -71,6 +72,7 @@ def add(
     scan: Path | None,
     dpi: float | None,
     card: bool,
+    ruler: bool,
     force: bool,
 ) -> None:
     """Store what you measured on the first page, printed at 100 % by the printer NAME.
@@ -86,9 +88,9 @@ def add(
         for option, given in {**read, "--nominal-across": nominal_across, "--reading-error": closely}.items():
             if given is not None:
                 raise SpecError("does not go with --scan, which measures the page itself", Place(option))
-        printer = printer_of(name, prove_scan_apart(scan, Seen(dpi, card), Limits()))
+        printer = printer_of(name, prove_scan_apart(scan, Seen(dpi, card, ruler=ruler), Limits()))
     else:
-        for option, used in (("--dpi", dpi), ("--card", card)):
+        for option, used in (("--dpi", dpi), ("--card", card), ("--ruler", ruler)):
             if used:
                 raise SpecError("goes with --scan", Place(option))
         if nominal is None or across is None or down is None:

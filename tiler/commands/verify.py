@@ -34,6 +34,7 @@ PICTURES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 @click.option("--sheet", type=SHEET, help="Of a photo without a card: letter, a4, or width x height of the paper.")
 @options.dpi
 @options.card
+@options.ruler
 @options.limits
 @options.count("--object-limit", 1, "COUNT", "Read no more objects on one page.", default=MOST_OBJECTS)
 @click.option(
@@ -55,6 +56,7 @@ def command(
     sheet: tuple[float, float, float] | None,
     dpi: float | None,
     card: bool,
+    ruler: bool,
     time_limit: int,
     memory_limit: int,
     object_limit: int,
@@ -73,13 +75,14 @@ def command(
     exit code 5.
 
     With --scan it is the print that is measured: page 1 on the glass of a
-    flatbed scanner, or any square whose size --expect tells. With --photo it is
-    page 1 in a photo, taken from above with a bank card on it, or on a dark
-    ground with all its edges in sight and --sheet.
+    flatbed scanner, or any square whose size its label or --expect tells. With
+    --photo it is page 1 in a photo, taken from above with a bank card on it, or
+    on a dark ground with all its edges in sight and --sheet.
     """
     if sheet and not photo:
         raise SpecError("goes with --photo, in which its edges are seen", Place("--sheet"))
-    refuse_mixed(scan, photo, {"--dpi": bool(dpi), "--card": card}, {"--expect": bool(expect), "--only": bool(only)})
+    of_scans = {"--dpi": bool(dpi), "--card": card, "--ruler": ruler}
+    refuse_mixed(scan, photo, of_scans, {"--expect": bool(expect), "--only": bool(only)})
     if not (scan or photo):
         refuse_picture(pdf)
     limits = Limits(time_limit, memory_limit * options.MB, object_limit)
@@ -90,7 +93,7 @@ def command(
         output = admitted(report_file, force, (pdf,), ".pdf")
         pictures = []
     if scan or photo:
-        report = prove_scan_apart(pdf, Seen(dpi, card, photo, sheet), limits, expected, pictures)
+        report = prove_scan_apart(pdf, Seen(dpi, card, photo, sheet, ruler), limits, expected, pictures)
     else:
         with page_progress("measuring") as progress:
             report = prove_apart(pdf, progress, expected, limits, pictures)

@@ -97,6 +97,11 @@ dpi = click.option(
 card = click.option(
     "--card", is_flag=True, help="Take out the scanner's own error by a bank card that lies on the glass."
 )
+ruler = click.option(
+    "--ruler",
+    is_flag=True,
+    help="Take it out by a ruler on the glass, along that ruler; two at a right angle tell both axes.",
+)
 strict = click.option("--strict", is_flag=True, help="Draw nothing while a check of a piece is not passed.")
 force = click.option("--force", is_flag=True, help="Replace files that are there already.")
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON for other programs, lengths in mm.")

@@ -224,12 +224,32 @@ class Says(StrEnum):
         "± {error:.1f} mm: too coarse to call it right; lay a bank card on the page, or hold a ruler to its long lines"
     )
     SCANNER_UNKNOWN = noted(
-        "the error of the scanner itself is not known, and may be some tenths of a percent: lay a bank card on the "
-        "glass, scan again and say --card, and it is taken out"
+        "the error of the scanner itself is not known, and may be some tenths of a percent: scan again with a bank "
+        "card on the glass and say --card, or with two rulers at a right angle and say --ruler, and it is taken out"
     )
     SCANNER_BY_CARD = noted(
         "by the card on the glass the picture is off by {across:+.2f} % across and {down:+.2f} % down, which is "
         "taken out; a card itself may be off by {made:.2f} %"
+    )
+    SCANNER_BY_RULERS = noted(
+        "by the rulers on the glass the picture is off by {across:+.2f} % across and {down:+.2f} % down, which is "
+        "taken out; this may itself be off by {made:.2f} %, as no ruler is exact"
+    )
+    RULER_ACROSS = noted(
+        "by the ruler on the glass the picture is off by {across:+.2f} % across, which is taken out, and may itself be "
+        "off by {made:.2f} %; it tells nothing of the other way: lay a second ruler at a right angle to it"
+    )
+    RULER_DOWN = noted(
+        "by the ruler on the glass the picture is off by {down:+.2f} % down, which is taken out, and may itself be "
+        "off by {made:.2f} %; it tells nothing of the other way: lay a second ruler at a right angle to it"
+    )
+    RULER_ASKEW = noted(
+        "the ruler on the glass lies askew by {degrees:.0f} degrees, so it tells the scanner's error neither across "
+        "nor down: lay it along an edge of the glass, or two at a right angle, and scan again"
+    )
+    RULER_TELLS_NOT = noted(
+        "a length of 100 mm measures {hundred:.2f} mm {axis}, where the ruler on the glass does not tell the scanner's "
+        "own error: lay two rulers at a right angle to each other, along the edges of the glass, and scan again"
     )
     SCAN_BETWEEN = noted(
         "a length of 100 mm measures {hundred:.2f} mm {axis}, and so near to what is right the scanner's own error may "

@@ -3,28 +3,23 @@
 A print is held against what is right for squares of others, since paper, feed and scanner are no better. A
 reading that is right by more than its own error is right; one that is wrong by more than that and what the scanner
 itself may be off is wrong; what lies between is not decided. With a card on the glass
-the scanner's share is the card's instead.
+the scanner's share is the card's instead, with a ruler that of the ruler, along itself; of the other axis then nothing
+is called right.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from tiler.box import Box
 from tiler.languages.words import Words
 from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
-from tiler.proof.scan.card import MADE, Card
+from tiler.proof.scan.glass import SCANNER, SURE
 from tiler.proof.scan.measured import Measured, Scale
 from tiler.proof.scan.pixels.picture import Picture
 from tiler.proof.tolerances import FOREIGN_SCALE
-
-SCANNER = 0.002
-"""Share by which a scanner's own scale may be off where nothing on the glass tells it: ours."""
-
-SURE = 2.0
-"""So many standard errors are what a reading is in doubt by: about 95 % (JCGM 100:2008, 6.2.1)."""
 
 FINEST = 0.0001
 """No scale is known better: paper grows by more with the air's moisture."""
@@ -47,10 +42,17 @@ def doubt(scale: Scale) -> float:
 
 
 def judged(
-    measured: Sequence[Measured], places: Sequence[Box], scales: dict[str, Scale], scanner: float = SCANNER
+    measured: Sequence[Measured],
+    places: Sequence[Box],
+    scales: dict[str, Scale],
+    scanner: Mapping[str, float],
+    untold: Collection[str] = (),
 ) -> Iterator[Check]:
-    """Yield the check of each length, and what is not decided; ``scanner`` is the share that it may be off itself."""
-    standing = {axis: _standing(scale, scanner) for axis, scale in scales.items()}
+    """Yield the check of each length, and what is not decided; ``scanner`` is the share that it may be off itself.
+
+    Of an axis that is ``untold`` nothing is called right.
+    """
+    standing = {axis: _standing(scale, scanner[axis], axis in untold) for axis, scale in scales.items()}
     for one, place in zip(measured, places, strict=True):
         yield Check(
             KINDS[one.kind],
@@ -66,12 +68,12 @@ def judged(
     # where another length is wrong it is the scale that is wrong, not one of them
     if Status.FAIL not in standing.values():
         yield from _unlike(measured, scales)
-        yield from _between(scales, standing, scanner)
+        yield from _between(scales, standing, scanner, untold)
 
 
-def _standing(scale: Scale, scanner: float) -> Status:
+def _standing(scale: Scale, scanner: float, untold: bool) -> Status:
     off, in_doubt = abs(scale.ratio - 1), doubt(scale)
-    if off + in_doubt <= FOREIGN_SCALE:
+    if off + in_doubt <= FOREIGN_SCALE and not untold:
         return Status.PASS
     return Status.FAIL if off - in_doubt - scanner > FOREIGN_SCALE else Status.WARN
 
@@ -91,11 +93,15 @@ def _unlike(measured: Sequence[Measured], scales: dict[str, Scale]) -> Iterator[
             )
 
 
-def _between(scales: dict[str, Scale], standing: dict[str, Status], scanner: float) -> Iterator[Check]:
+def _between(
+    scales: dict[str, Scale], standing: dict[str, Status], scanner: Mapping[str, float], untold: Collection[str]
+) -> Iterator[Check]:
     for axis, scale in scales.items():
         if standing[axis] is Status.WARN:
-            by_scanner = scanner == SCANNER and abs(scale.ratio - 1) - doubt(scale) > FOREIGN_SCALE - scanner
+            by_scanner = scanner[axis] == SCANNER and abs(scale.ratio - 1) - doubt(scale) > FOREIGN_SCALE - SCANNER
             says = Says.SCAN_BETWEEN if by_scanner else Says.SCAN_CLOSE
+            if axis in untold:
+                says = Says.RULER_TELLS_NOT
             numbers = {"hundred": 100 * scale.ratio, "error": 100 * doubt(scale)}
             yield Check(CheckName.UNDECIDED, Status.WARN, says, 1, axis=axis, numbers=numbers)
 
@@ -142,14 +148,6 @@ def by_edges(checks: Iterable[Check], scales: dict[str, Scale], share: float) ->
     across, down = (100 * scales[axis].ratio for axis in ("across", "down"))
     numbers = {"across": across, "down": down, "error": 100 * error}
     yield Check(CheckName.UNDECIDED, Status.WARN, Says.SHEET_COARSE, 1, numbers=numbers)
-
-
-def by_scanner(card: Card | None) -> Check:
-    """Return what is known of the scanner itself."""
-    if card is None:
-        return Check(CheckName.SCANNER, Status.WARN, Says.SCANNER_UNKNOWN)
-    numbers = {"across": 100 * (card.across - 1), "down": 100 * (card.down - 1), "made": 100 * MADE}
-    return Check(CheckName.SCANNER, Status.PASS, Says.SCANNER_BY_CARD, numbers=numbers)
 
 
 def lying(measured: Sequence[Measured], turned: int, mirrored: bool) -> Iterator[Check]:

@@ -6,15 +6,17 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from tiler.errors import SpecError
 from tiler.proof.report.record import Picture, from_record
 from tiler.proof.report.verdict import Report
+from tiler.sentence import Place
 from tiler.usecases.processes.apart import Apart
 from tiler.usecases.verify.apart import Limits
 
 
 @dataclass(frozen=True)
 class Seen:
-    """How a page was taken: its resolution where the person says it, whether a bank card lies there, and by a photo.
+    """How a page was taken: its resolution where the person says it, what lies on the glass, and whether by a photo.
 
     Of a photo the size of the ``sheet`` may be known, mm, and by how much that may be otherwise.
     """
@@ -23,6 +25,12 @@ class Seen:
     card: bool = False
     photo: bool = False
     sheet: tuple[float, float, float] | None = None
+    ruler: bool = False
+
+    def __post_init__(self) -> None:
+        """Raise :class:`SpecError` where both are said to lie on the glass."""
+        if self.card and self.ruler:
+            raise SpecError("does not go with --card, which tells both axes by itself", Place("--ruler"))
 
 
 def prove_scan_apart(

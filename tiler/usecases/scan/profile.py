@@ -11,7 +11,14 @@ from tiler.usecases.printers.profiles import Printer, checked_printer
 
 LENGTH = LINES["down"]
 
-UNFIT = (Says.SCAN_DISAGREES, Says.SQUARES_DISAGREE, Says.MIRRORED)
+UNFIT = (
+    Says.SCAN_DISAGREES,
+    Says.SQUARES_DISAGREE,
+    Says.MIRRORED,
+    Says.RULER_ACROSS,
+    Says.RULER_DOWN,
+    Says.RULER_ASKEW,
+)
 """What makes a scan tell nothing of the printer."""
 
 

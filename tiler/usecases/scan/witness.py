@@ -24,7 +24,7 @@ def answers(requests: Iterator[dict[str, Any]], tell: Callable[[Any], None]) -> 
     if seen.photo:
         report, shown = prove_photo(source, wanted["path"], Sheet(*seen.sheet) if seen.sheet else None)
     else:
-        report, shown = prove_scan(source, wanted["path"], expected, seen.card), source.picture
+        report, shown = prove_scan(source, wanted["path"], expected, seen.card, seen.ruler), source.picture
     if wanted["pictures"]:
         for cut in square_cuts(shown, report):
             tell({"picture": cut.to_record()})
