@@ -19,7 +19,8 @@ from tests.sheets.jobs import SAMPLE
 from tiler.box import Box
 from tiler.draft.compute import figure_job
 from tiler.draft.edition import Edition, Units
-from tiler.sheets.flow import ALL, Again, flowed, gap, height, paragraph, table
+from tiler.sheets.flow import ALL, Again, gap, height, paragraph, table
+from tiler.sheets.pagination import flowed
 from tiler.sheets.reports.chart import chart_pdf
 from tiler.sheets.reports.proof import ProofPage, SizeRow, SquarePicture, proof_page
 from tiler.sheets.reports.readings import Chart, Dot, Row, readings_chart
@@ -85,8 +86,8 @@ def test_a_story_flows_over_pages_with_head_and_foot_and_loses_nothing() -> None
             ROOM,
             lambda _: [paragraph(f"word {number}", spaceBefore=1.0) for number in range(300)],
             lambda: [paragraph(("The head", SMALL, True))],
-            "The foot",
-        ).getvalue()
+            lambda: "The foot",
+        ).file.getvalue()
     )
     assert len(pages) > 9
     for number, page in enumerate(pages, 1):
@@ -104,7 +105,7 @@ def test_a_table_has_its_head_again_in_other_words() -> None:
             )
         ]
 
-    pages = written(flowed(PAGE, ROOM, story).getvalue())
+    pages = written(flowed(PAGE, ROOM, story).file.getvalue())
     assert len(pages) == 3
     assert ["(continued)" in page for page in pages] == [False, True, True]
     assert all(page.startswith("the head") for page in pages)
@@ -115,7 +116,7 @@ def test_what_is_measured_is_what_is_set() -> None:
     high = height(story, ROOM.width)
     for less, count in ((-0.01, 1), (0.01, 2)):
         room = Box(ROOM.x0, ROOM.y1 - high + less, ROOM.x1, ROOM.y1)
-        assert len(written(flowed(PAGE, room, lambda _: list(story)).getvalue())) == count
+        assert len(written(flowed(PAGE, room, lambda _: list(story)).file.getvalue())) == count
 
 
 def test_long_titles_wrap(tmp_path: Path) -> None:

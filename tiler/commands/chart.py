@@ -26,7 +26,8 @@ def command(
     """Write the cutting chart of SPEC: every piece in every size.
 
     Lengths are rounded to 1/16 in and to 1 mm. The name of the output says
-    whether it is a PDF to print or a CSV for a spreadsheet.
+    whether it is a PDF to print or a CSV for a spreadsheet. In two languages a
+    PDF has all its pages in the first, then all again in the second.
     """
     figures = write_chart(spec, output, sizes, paper, force, languages)
     names = dict.fromkeys(one.name for one in figures)

@@ -23,7 +23,8 @@ def command(spec: Path, output: Path, paper: str | None, languages: tuple[str, .
     the garment first, all strips in all sizes, then step by step.
 
     Each step shows the layers of cloth in section. The pages hold nothing to
-    measure and may be printed at any size.
+    measure and may be printed at any size. In two languages all of them come in
+    the first, then all again in the second.
     """
     from tiler.usecases.instructions import write_instructions
 

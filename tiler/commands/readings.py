@@ -24,7 +24,12 @@ from tiler.usecases.rounds.table import read_table
 @click.argument("csv", type=options.FILE)
 @click.option("--unit", type=click.Choice(["mm", "cm", "in"]), help="Take numbers without a unit in this one.")
 @options.reading_error(READING_ERROR)
-@click.option("--chart", type=options.FILE, metavar="FILE.pdf", help="Draw the readings to this file, one page.")
+@click.option(
+    "--chart",
+    type=options.FILE,
+    metavar="FILE.pdf",
+    help="Draw the readings to this file, one page; of two languages, in the first.",
+)
 @options.paper(tuple(PAPERS), "letter")
 @options.language
 @options.force

@@ -42,7 +42,7 @@ PICTURES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
     "report_file",
     type=options.FILE,
     metavar="FILE.pdf",
-    help="Write one page with the verdict and pictures of the squares.",
+    help="Write one page with the verdict and pictures of the squares; of two languages, in the first.",
 )
 @options.language
 @options.force

@@ -128,6 +128,14 @@ class Canvas:
         self._tag = ""
         self._pdf._code.append("EMC")
 
+    def begin_language(self, code: str) -> None:
+        """Say of what is drawn next that it is in another language than the document (ISO 32000-1, 14.9.2.2)."""
+        self._pdf._code.append(f"/Span <</Lang ({code})>> BDC")
+
+    def end_language(self) -> None:
+        """Go back to the language of the document."""
+        self._pdf._code.append("EMC")
+
     def stroke(self, subpaths: Sequence[Subpath], weight: float, dash: Sequence[float] = ()) -> None:
         """Paint polylines as one path; one that ends where it began is closed."""
         self._pen(weight, dash)

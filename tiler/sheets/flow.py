@@ -1,4 +1,4 @@
-"""Pages to read: words, tables and drawings that flow over as many pages as they take; mm, type in points.
+"""What flows over pages to read: words, tables and drawings; mm, type in points.
 
 reportlab's platypus breaks lines and pages.  It takes the text of a paragraph for
 markup, with colours, links and pictures, so words get there through
@@ -8,8 +8,6 @@ markup, with colours, links and pictures, so words get there through
 from __future__ import annotations
 
 import re
-import sys
-from collections import deque
 from collections.abc import Callable, Sequence
 from html import escape
 from io import BytesIO
@@ -25,6 +23,7 @@ from reportlab.platypus import (
     Frame,
     Image,
     KeepTogether,
+    NextPageTemplate,
     PageBreak,
     PageTemplate,
     Paragraph,
@@ -32,14 +31,13 @@ from reportlab.platypus import (
     Table,
 )
 
-from tiler.box import Box
-from tiler.languages.proved import PAGE
-from tiler.languages.words import say
+from tiler.languages.words import languages, speaking
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.style import HAIR, LEADING, SMALL
 from tiler.sheets.typesetting import MM, face, printable, text_width, typeset
 
-__all__ = ["Flowable", "KeepTogether", "PageBreak"]  # of platypus, as they are
+# of platypus, as they are
+__all__ = ["BaseDocTemplate", "Flowable", "Frame", "KeepTogether", "NextPageTemplate", "PageBreak", "PageTemplate"]
 
 Words = tuple[str, float, bool]
 """A text, its size in points, and whether it is bold."""
@@ -49,20 +47,22 @@ ALL = ((0, 0), (-1, -1))
 
 _WITHIN_A_NUMBER = re.compile(r"(?<=[0-9½¼¾⅛⅜⅝⅞₂₄₆₈]) (?=(?:in|cm|mm)\b|%|[0-9]+/)")
 _WHOLE = re.compile(r"[0-9]+(?=[^0-9]|$)|(?=[½¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹])")
-CLOSE = 4.0
-"""Pages are equally full to so much, mm."""
-
-NUMBER = 30.0
-"""Room for the number of a page."""
 
 
 class Drawing(Flowable):  # type: ignore[misc]  # reportlab has no types
-    """A drawing among the words, drawn on ``canvas`` with its lower left corner in the origin."""
+    """A drawing among the words, drawn on ``canvas`` with its lower left corner in the origin, in their language."""
 
     def __init__(self, canvas: Canvas, width: float, height: float, draw: Callable[[Canvas], None]) -> None:
         """Take the size and what draws it."""
         super().__init__()
-        self.width, self.height, self.draw = width * MM, height * MM, lambda: draw(canvas)
+        self.width, self.height = width * MM, height * MM
+        spoken = languages()
+
+        def spoken_again() -> None:
+            with speaking(*spoken):
+                draw(canvas)
+
+        self.draw = spoken_again
 
 
 class Again(Flowable):  # type: ignore[misc]
@@ -192,89 +192,3 @@ def height(story: Sequence[Flowable], width: float) -> float:
         one.wrap(width * MM, 1e6)[1] + (one.getSpaceBefore() if index else 0.0) for index, one in enumerate(story)
     ]
     return float(sum(heights)) / MM
-
-
-def flowed(
-    page: Box,
-    room: Box,
-    story: Callable[[Canvas], Sequence[Flowable]],
-    head: Callable[[], Sequence[Flowable]] = tuple,
-    foot: str = "",
-    balanced: bool = False,
-    expected: int = 1,
-    **facts: str,
-) -> BytesIO:
-    """Return a PDF of as many pages as the story takes, within ``room`` on each.
-
-    Head and foot stand on every page, the foot with the number of the page.  ``balanced`` pages
-    are about equally full.  ``expected`` is how many there will likely be, which saves setting them
-    twice.  ``facts`` are what the document says of itself: title, creator.
-    """
-    top, bottom = room.y1 - height(head(), room.width), room.y0 + foot_height(foot, room.width)
-
-    def built(total: int, low: float) -> tuple[BytesIO, int]:
-        canvas = Canvas()
-
-        def running(pdf: Any, pages: Any) -> None:
-            canvas.begin_page(page.width, page.height)
-            _frame(room, top, room.y1).addFromList(list(head()), pdf)
-            _frame(room, room.y0, bottom).addFromList(_numbered(foot, pages.page, total, room.width), pdf)
-
-        template = PageTemplate(None, _frame(room, low, top), running)
-        pages = BaseDocTemplate(None, pageTemplates=[template], **facts)
-        return canvas.flowed(pages, story(canvas)), pages.page
-
-    low, total = bottom, expected
-    if balanced:
-        laid = story(Canvas())
-        total, spare = _pages(laid, room.width, top - bottom), bottom + (top - bottom) / 2
-        while total > 1 and spare - low > CLOSE:
-            middle = (low + spare) / 2
-            fits = _pages(laid, room.width, top - middle) <= total
-            low, spare = (middle, spare) if fits else (low, middle)
-    data, found = built(total, low)
-    # only the foot says how many pages there are
-    while (foot or balanced) and found != total:
-        total, low = found, bottom
-        data, found = built(total, low)
-    return data
-
-
-def foot_height(foot: str, width: float) -> float:
-    """Return what the foot of a page takes."""
-    return height(_numbered(foot, 1, 1, width), width)
-
-
-def _numbered(foot: str, number: int, total: int, width: float) -> list[Flowable]:
-    if not foot:
-        return []
-    words = [paragraph(foot), paragraph(say(PAGE, number=number, pages=total), right=True)]
-    look = (("VALIGN", *ALL, "BOTTOM"), ("LINEABOVE", *ALL, HAIR), ("TOPPADDING", *ALL, 1.0))
-    return [gap(3.0), table([words], [width - NUMBER, NUMBER], *look)]
-
-
-def _pages(story: Sequence[Flowable], width: float, high: float) -> int:
-    """Count the pages that a story takes, as platypus lays it out; more than any where something has no room.
-
-    What it takes for an estimate, :func:`flowed` makes sure of.
-    """
-    count, left, todo = 1, high * MM, deque(story)
-    while todo:
-        one = todo.popleft()
-        before = one.getSpaceBefore() if left < high * MM else 0.0
-        _, size = one.wrap(width * MM, left - before)
-        if isinstance(one, PageBreak):
-            count, left = count + bool(todo), high * MM
-        elif size + before <= left:
-            left -= size + before + one.getSpaceAfter()
-        else:
-            parts = one.split(width * MM, left - before)
-            if not parts and left >= high * MM:
-                return sys.maxsize
-            todo.extendleft(reversed(parts[1:] if parts else [one]))
-            count, left = count + 1, high * MM
-    return count
-
-
-def _frame(room: Box, bottom: float, top: float) -> Frame:
-    return Frame(room.x0 * MM, bottom * MM, room.width * MM, (top - bottom) * MM, 0, 0, 0, 0)

@@ -50,9 +50,14 @@ def finish_document(
     return _written(writer), declaration
 
 
-def finish_chart(pages: BytesIO, title: str, copyright_text: str | None) -> bytes:
-    """Return the finished cutting chart; nothing in it is to scale, so it asks for none."""
-    return _to_read(_opened(pages), _information(title, say("What to cut, in every size"), copyright_text))
+def finish_chart(
+    pages: BytesIO, title: str, copyright_text: str | None, names: Sequence[tuple[str, int]] = ()
+) -> bytes:
+    """Return the finished cutting chart; nothing in it is to scale, so it asks for none.
+
+    The outline has names with their pages, as that of a leaflet.
+    """
+    return _to_read(pages, _information(title, say("What to cut, in every size"), copyright_text), names)
 
 
 def finish_leaflet(pages: BytesIO, title: str, names: Sequence[tuple[str, int]]) -> bytes:
@@ -60,13 +65,13 @@ def finish_leaflet(pages: BytesIO, title: str, names: Sequence[tuple[str, int]])
 
     Pages count from 1.
     """
+    return _to_read(pages, _information(title), names)
+
+
+def _to_read(pages: BytesIO, information: dict[str, str], names: Sequence[tuple[str, int]]) -> bytes:
     writer = _opened(pages)
     for name, number in names:
         writer.add_outline_item(title=name, page_number=number - 1)
-    return _to_read(writer, _information(title))
-
-
-def _to_read(writer: PdfWriter, information: dict[str, str]) -> bytes:
     root = writer.root_object
     root[NameObject("/Lang")] = TextStringObject(languages()[0])
     root[NameObject("/ViewerPreferences")] = _names({"/DisplayDocTitle": BooleanObject(True)})

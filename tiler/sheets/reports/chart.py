@@ -20,10 +20,11 @@ from tiler.draft.fastening.open_ends import CHARTED, LEFT_RAW
 from tiler.draft.figures import Figures
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
-from tiler.languages.words import Words, listed, say, told
+from tiler.languages.words import Words, in_each, listed, say, told
 from tiler.paper import HOME, ONE_SHEET, PAPERS
-from tiler.sheets.flow import ALL, Again, Flowable, flowed, gap, paragraph, table
+from tiler.sheets.flow import ALL, Again, Flowable, gap, paragraph, table
 from tiler.sheets.heads import headed
+from tiler.sheets.pagination import flowed
 from tiler.sheets.section_rows import SHAPED, how_cut, section_rows
 from tiler.sheets.size_rows import BESIDE, CUT_SIZE, RISE, Column, size_rows
 from tiler.sheets.style import HEAVY, SMALL, TITLE
@@ -49,17 +50,20 @@ _NOT_PASSED, _DOUBTED = noted("{piece}: checks that are not passed"), noted("{pi
 
 
 def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes:
-    """Return the chart of these figures as a PDF on a fixed paper.
+    """Return the chart of these figures as a PDF on a fixed paper, all pages in each language of the edition.
 
     Raises :class:`SpecError` for a character that the font lacks.
     """
-    title = say("{title}: cutting chart", title=edition.title)
     rows = chart_rows(figures)
     for text, where in _texts(rows, edition):
         refuse_missing_characters(text, where)
     page = Box(0.0, 0.0, *PAPERS[HOME if paper == ONE_SHEET else paper].size)
     room = page.grown(-MARGIN)
     pieces = [tuple(group) for _, group in groupby(rows, lambda row: row.piece)]
+
+    def title() -> str:
+        return say("{title}: cutting chart", title=edition.title)
+
     data = flowed(
         page,
         room,
@@ -67,15 +71,16 @@ def chart_pdf(figures: Sequence[Figures], edition: Edition, paper: str) -> bytes
         lambda: [
             *headed(
                 edition.logo,
-                [paragraph((title, TITLE, True)), paragraph(edition.imprint, spaceBefore=0.6)],
+                [paragraph((title(), TITLE, True)), paragraph(edition.imprint, spaceBefore=0.6)],
                 room.width,
             ),
             gap(3.0),
         ],
-        say(NOTE),
+        lambda: say(NOTE),
         balanced=True,
+        apart=True,
     )
-    return finish_chart(data, title, edition.copyright)
+    return finish_chart(data.file, title(), edition.copyright, data.outline(title() for _ in in_each()))
 
 
 def _texts(rows: Sequence[ChartRow], edition: Edition) -> Iterator[tuple[str, str]]:

@@ -9,11 +9,12 @@ from tiler.box import Box
 from tiler.catalog import finish_leaflet
 from tiler.draft.edition import Edition
 from tiler.languages.catalogue import noted
-from tiler.languages.words import in_each, languages, say, speaking, told
+from tiler.languages.words import in_each, say, told
 from tiler.paper import HOME, PAPERS
 from tiler.sheets.cover.words import CAUTIONS
-from tiler.sheets.flow import ALL, Flowable, flowed, foot_height, height, paragraph, table
+from tiler.sheets.flow import ALL, Flowable, height, paragraph, table
 from tiler.sheets.heads import headed
+from tiler.sheets.pagination import flowed, foot_height
 from tiler.sheets.style import HAIR, HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
@@ -44,7 +45,7 @@ class FileUse:
 
 
 def customer_pdf(edition: Edition, files: Sequence[FileUse], for_child: bool) -> bytes:
-    """Return the page, in all languages of the edition where they have room on it, else in the leading one.
+    """Return the page, in all languages of the edition where they have room on it, else one in each.
 
     Raises :class:`SpecError` for a character that the font lacks.
     """
@@ -52,15 +53,19 @@ def customer_pdf(edition: Edition, files: Sequence[FileUse], for_child: bool) ->
         refuse_missing_characters(text, key)
     page = Box(0.0, 0.0, *PAPERS[HOME].size)
     room = page.grown(-MARGIN)
-    foot = edition.imprint or edition.title
-    free = room.height - foot_height(foot, room.width)
-    spoken = languages()
-    if len(spoken) > 1 and height(_story(edition, files, for_child, room.width), room.width) > free:
-        spoken = spoken[:1]
-    with speaking(*spoken):
-        title = say("{title}: read this first", title=edition.title)
-        data = flowed(page, room, lambda _: _story(edition, files, for_child, room.width), foot=foot)
-        return finish_leaflet(data, title, [])
+
+    def title() -> str:
+        return say("{title}: read this first", title=edition.title)
+
+    def foot() -> str:
+        return edition.imprint or edition.title
+
+    def story() -> list[Flowable]:
+        return _story(edition, files, for_child, room.width)
+
+    apart = height(story(), room.width) > room.height - foot_height(foot(), room.width)
+    data = flowed(page, room, lambda _: story(), foot=foot, apart=apart)
+    return finish_leaflet(data.file, title(), data.outline(title() for _ in in_each()))
 
 
 def _story(edition: Edition, files: Sequence[FileUse], for_child: bool, width: float) -> list[Flowable]:

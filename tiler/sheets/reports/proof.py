@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from tiler.box import Box
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
-from tiler.sheets.flow import ALL, Flowable, KeepTogether, flowed, gap, paragraph, picture, table
+from tiler.sheets.flow import ALL, Flowable, KeepTogether, gap, paragraph, picture, table
+from tiler.sheets.pagination import flowed
 from tiler.sheets.style import HEADING, HEAVY, MEDIUM, SMALL, TITLE
 from tiler.sheets.typesetting import broken, printable
 
@@ -97,10 +98,10 @@ def proof_page(page: ProofPage) -> bytes:
             ),
             gap(1.4),
         ],
-        page.made_by,
+        lambda: page.made_by,
         title=say("Proof of scale: {file}", file=page.file),
         creator=page.made_by,
-    ).getvalue()
+    ).file.getvalue()
 
 
 def _verdict(words: str) -> Flowable:

@@ -17,7 +17,8 @@ from tiler.languages.words import say, told
 from tiler.lengths import percent
 from tiler.paper import PAPERS
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.flow import Drawing, Flowable, PageBreak, flowed, foot_height, gap, height, paragraph
+from tiler.sheets.flow import Drawing, Flowable, PageBreak, gap, height, paragraph
+from tiler.sheets.pagination import flowed, foot_height
 from tiler.sheets.style import HAIR, HEADING, LEADING, MEDIUM, TINT, TITLE
 from tiler.sheets.typesetting import broken, printable
 
@@ -103,7 +104,7 @@ def readings_chart(chart: Chart, paper: str, maker: str) -> bytes:
         return [facts, *fields[:-1], *remarks]
 
     title = say("Readings: {title}", title=chart.title)
-    return flowed(page, room, story, head, words, title=title, creator=maker).getvalue()
+    return flowed(page, room, story, head, lambda: words, title=title, creator=maker).file.getvalue()
 
 
 class _HighRow(NamedTuple):

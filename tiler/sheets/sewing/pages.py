@@ -17,26 +17,14 @@ from tiler.draft.judged import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.draft.views import told_views
 from tiler.languages.catalogue import noted
-from tiler.languages.words import say, told
+from tiler.languages.words import languages, say, told
 from tiler.paper import PAPERS
 from tiler.printed import Logo
 from tiler.sheets.canvas import Canvas
 from tiler.sheets.cover.words import CAUTIONS
-from tiler.sheets.flow import (
-    ALL,
-    Again,
-    Drawing,
-    Flowable,
-    PageBreak,
-    flowed,
-    foot_height,
-    gap,
-    height,
-    paragraph,
-    room_for,
-    table,
-)
+from tiler.sheets.flow import ALL, Again, Drawing, Flowable, PageBreak, gap, height, paragraph, room_for, table
 from tiler.sheets.heads import headed
+from tiler.sheets.pagination import flowed, foot_height
 from tiler.sheets.section_rows import SHAPED, how_cut, section_rows
 from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
@@ -99,14 +87,14 @@ class Leaflet(NamedTuple):
 
 
 class _Noted(Flowable):  # type: ignore[misc]  # reportlab has no types
-    """Nothing to see: notes its page under a name."""
+    """Nothing to see: notes its page under a name, which languages may share."""
 
     width = height = 0.0
 
-    def __init__(self, name: str, found: dict[str, int]) -> None:
-        """Take the name and where to note the page."""
+    def __init__(self, name: str, found: dict[tuple[str, str], int]) -> None:
+        """Take the name and where to note the page, together with the language."""
         super().__init__()
-        self._name, self._found = name, found
+        self._name, self._found = (languages()[0], name), found
 
     def draw(self) -> None:
         """Note the page."""
@@ -116,6 +104,7 @@ class _Noted(Flowable):  # type: ignore[misc]  # reportlab has no types
 def instruction_pdf(finishes: Sequence[FinishSteps], paper: str, logo: Logo | None = None) -> Leaflet:
     """Draw the pages of every finish, on a paper of :data:`~tiler.paper.PAPERS`, each headed by the logo.
 
+    All stand there in the leading language, then all again in the other one.
     Raises :class:`SpecError` when the font has no sign for a character of a title or a name.
     """
     for page in finishes:
@@ -125,18 +114,21 @@ def instruction_pdf(finishes: Sequence[FinishSteps], paper: str, logo: Logo | No
     sheet = Box(0.0, 0.0, *PAPERS[paper].size)
     left, top = (sheet.width - WIDTH) / 2, sheet.height - MARGIN
     room = Box(left, top - HEIGHT, left + WIDTH, top)
-    title = _title(finishes[0])
-    found: dict[str, int] = {}
+    found: dict[tuple[str, str], int] = {}
 
     def story(canvas: Canvas) -> list[Flowable]:
         whole: list[Flowable] = []
         for page in finishes:
             whole += [_Noted(_whole_name(page), found), *_pages(canvas, page, logo), _Noted("", found), PageBreak()]
-        return whole
+        return whole[:-1]
 
-    data = flowed(sheet, room, story, foot=title, expected=2 * len(finishes))
-    pages = found.pop("")
-    return Leaflet(finish_leaflet(data, title, list(found.items())), pages)
+    def title() -> str:
+        return _title(finishes[0])
+
+    expected = 2 * len(finishes) * len(languages())
+    data = flowed(sheet, room, story, foot=title, expected=expected, apart=True)
+    names = [(name, number) for (_, name), number in found.items() if name]
+    return Leaflet(finish_leaflet(data.file, title(), names), max(found.values()))
 
 
 def _title(page: FinishSteps) -> str:
