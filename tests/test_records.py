@@ -13,7 +13,7 @@ from tests.chosen import long
 from tiler.box import Box
 from tiler.declaration import FORMAT, Declaration, Host, Page, Rule, Square
 from tiler.drawn import Part, Piece
-from tiler.printed import Line, Picture, Shape
+from tiler.printed import Line, Picture, Region, Shape
 from tiler.records import LONGEST, RecordError, record_of, tree_of
 
 # lengths are written to 0.0001 mm
@@ -25,6 +25,7 @@ SIZES = {"nominal_mm": st.integers(1, 10**6 - 1).map(float), "label": st.sampled
 st.register_type_strategy(Part, st.builds(Part, subpaths=PATHS))
 st.register_type_strategy(Line, st.builds(Line, lines=PATHS))
 st.register_type_strategy(Shape, st.builds(Shape, outlines=PATHS))
+st.register_type_strategy(Region, st.builds(Region, outline=POINTS))
 SAMPLES = {"columns": st.integers(1, 9), "rows": st.integers(1, 9), "samples": st.just("eJwDAAAAAAE=")}
 st.register_type_strategy(Picture, st.builds(Picture, **SAMPLES))
 st.register_type_strategy(Square, st.builds(Square, **SIZES))
