@@ -142,3 +142,23 @@ def test_unequal_halves_are_not_cut_on_the_fold(figure):
     ):
         figure(**BAND, edge=unlike, cut="on-fold")
     assert figure(**BAND, edge=unlike).cut.value == "full-loop"
+
+
+@pytest.mark.parametrize(
+    ("own", "words"),
+    [
+        ({"first": "3 mm"}, r"first: of .* leaves no cloth .*; write at least 1\.2 cm"),
+        ({"first": "0 cm", "direction": "across"}, r"first: of .* leaves no cloth .*; write at least 0\.3 cm"),
+        ({"on": "left front", "first": "1 cm"}, r"first: of .* leaves no cloth .*; write at least 1\.2 cm"),
+    ],
+)
+def test_no_buttonhole_reaches_over_the_end_of_the_band(figure, own, words):
+    """This test ensures it for a hole of 18 mm, half of which and 3 mm of cloth lie between its centre and the end."""
+    with pytest.raises(SpecError, match=words):
+        figure(**BAND, edge=FRONTS, buttons=buttons(**own), units="cm")
+    least = "3 mm" if "direction" in own else "12 mm"
+    assert figure(**BAND, edge=FRONTS, buttons=buttons(**own | {"first": least}), units="cm").buttons
+    # on the other side the next part goes on
+    assert figure(**BAND, edge=FRONTS, buttons=buttons(**{**own, "first": "2 cm", "last": "1 mm"})).buttons
+    with pytest.raises(SpecError, match=r"last: of .* leaves no cloth"):
+        figure(**BAND, edge=straight("30 cm"), buttons=buttons(last="1 mm"))

@@ -99,7 +99,7 @@ BUTTONS = (
             "To its centre, along the band.",
             "Half a button and a little more is the least.",
             usual=by_unit("3/4 in", "2 cm"),
-            sample=by_unit("0 in", "0 cm"),
+            sample=by_unit("1/4 in", "6 mm"),
             asked=is_given("buttons"),
             example="3/4 in, 2 cm",
         )

@@ -183,6 +183,7 @@ def placed(
             f"one takes {both(takes, units)} with the cloth between; at most {most} fit",
             spec.where.at("count"),
         )
+    _refuse_over_the_end(spec, 0.0 if across else hole / 2, start, end, loop, units, _from_right(spec, parts))
     step = between / (spec.count - 1) if spec.count > 1 else 0.0
     first = start + spec.first_mm if not _from_right(spec, parts) else end - spec.first_mm
     way = -1 if _from_right(spec, parts) else 1
@@ -192,6 +193,21 @@ def placed(
             Sentence("is on both sides of the fold; write ", Key("cut", '"full-loop"', ("..",))), spec.where.at("on")
         )
     return Buttons(at, seam + width / 2, hole, spec.diameter_mm, spec.direction, name)
+
+
+def _refuse_over_the_end(
+    spec: ButtonSpec, half: float, start: float, end: float, loop: float, units: str, from_right: bool
+) -> None:
+    """Raise :class:`SpecError` for a button at an end of the strip whose hole, ``half`` on each side, reaches over it."""
+    least = half + CLEAR
+    begin, close = (loop - end, start) if from_right else (start, loop - end)
+    for key, from_part, to_end in (("first", spec.first_mm, begin), ("last", spec.last_mm, close)):
+        if from_part + to_end < least - 1e-6:
+            raise SpecError(
+                f"of {both(from_part, units)} leaves no cloth between the buttonhole and the end of the band; write "
+                f"at least {both(least - to_end, units, up=True)}",
+                spec.where.at(key),
+            )
 
 
 def _no_room(where: str, room: float, spec: ButtonSpec, units: str) -> SpecError:
