@@ -392,3 +392,10 @@ def test_a_decimal_is_read_exactly_as_a_text_and_as_a_number(digits: int, places
 @given(st.fractions(-4, 4, max_denominator=10**6))
 def test_a_share_is_read_back_to_half_a_tenth_of_a_percent(share: Fraction) -> None:
     assert parse_percent(percent(share), "key", least=-5, most=5) == pytest.approx(float(share), abs=0.000501)
+
+
+@pytest.mark.parametrize(("text", "share"), [("120 %", 1.2), ("40 %", 0.4), ("41 %", 0.41)])
+def test_both_ends_of_a_range_of_percentages_go(text: str, share: float) -> None:
+    assert parse_percent(text, Place("elastic.ratio"), least=0.4, most=1.2) == share
+    with pytest.raises(LengthError, match="is out of range; here it is 40 % to 120 %"):
+        parse_percent("121 %", Place("elastic.ratio"), least=0.4, most=1.2)

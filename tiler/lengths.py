@@ -100,7 +100,8 @@ def parse_percent(value: object, where: Place, *, least: float = 0.0, most: floa
     share = number / 100 if word else number
     if share > most and not word and number <= 100 * Fraction(most):
         _refuse(where, value, f'would be {percent(share)}; write "{float(number):g} %"')
-    if not least <= share <= most:
+    # both ends go: as the limits are written, no share is nearer to them than rounding
+    if not least <= float(share) <= most:
         _refuse(where, value, f"is out of range; here it is {percent(least)} to {percent(most)}")
     return float(share)
 
