@@ -198,7 +198,7 @@ def placed(
 def _refuse_over_the_end(
     spec: ButtonSpec, half: float, start: float, end: float, loop: float, units: str, from_right: bool
 ) -> None:
-    """Raise :class:`SpecError` for a button at an end of the strip whose hole, ``half`` on each side, reaches over it."""
+    """Raise :class:`SpecError` for a button at an end of the strip whose hole, ``half`` to a side, reaches over it."""
     least = half + CLEAR
     begin, close = (loop - end, start) if from_right else (start, loop - end)
     for key, from_part, to_end in (("first", spec.first_mm, begin), ("last", spec.last_mm, close)):
