@@ -18,13 +18,14 @@ from pypdf.generic import ArrayObject, NameObject
 
 from tests.chosen import long
 from tests.sheets.jobs import drawn_once
-from tests.specs import Length, neckline, piece, spec, straight, table
-from tiler.box import Subpath
+from tests.specs import Length, armhole, neckline, piece, spec, straight, table
+from tiler.box import Box, Subpath
 from tiler.declaration import Declaration, PageKind, Tag
-from tiler.drawn import Drawn
+from tiler.drawn import Drawn, Piece
 from tiler.errors import SpecError
 from tiler.printed import Word
 from tiler.proof import Report, prove
+from tiler.proof.ink.where import word_box
 from tiler.sheets.pieces.tag_row import spread
 from tiler.sheets.typesetting import text_width
 from tiler.usecases.draft import Wishes
@@ -56,6 +57,23 @@ VEES = spec(
     sizes=["S", "M", "L"],
 )
 """Ends that slant, each size by another angle."""
+
+ARMHOLES = spec(
+    piece(
+        "Armhole binding",
+        "1.2 cm",
+        armhole(
+            {"S": "22 cm", "M": "22.8 cm", "L": "23.6 cm", "XL": "24.4 cm"},
+            {"S": "23 cm", "M": "23.8 cm", "L": "24.6 cm", "XL": "25.4 cm"},
+        ),
+        "double-fold-binding",
+        cut="full-loop",
+    ),
+    title="Armholes",
+    sizes=["S", "M", "L", "XL"],
+    units="cm",
+)
+"""Strips so low that their table stands in blocks."""
 
 HEMS = spec(
     piece("Hem", "1 in", straight(table(S="12 in", M="18 in")), cut="full-loop", ratio="100 %"),
@@ -160,6 +178,33 @@ def test_the_tags_stand_in_one_row_and_the_table_tells_lengths_and_notches() -> 
     words = {one.size: [mark for mark in forms[one.id].marks if isinstance(mark, Word)] for one in declaration.pieces}
     assert {row[0].at[1] for row in words.values()} == {words["M"][0].at[1]}
     assert [word.text.replace("⁄", "/") for word in words["M"][2:]] == ["M", "10⅜ in (26.3 cm)", "6¹¹/₁₆ in (17.0 cm)"]
+
+
+@pytest.mark.parametrize(("paper", "arrange"), [("letter", "grid"), ("letter", "stacked"), ("a4", "grid")])
+def test_the_table_stands_whole_on_a_page_that_has_room_for_it(paper: str, arrange: str) -> None:
+    """This test ensures that its blocks stand together where a strip is too low for one and runs over joints."""
+    declaration = drawn_once(ARMHOLES, Wishes(paper=paper, arrange=arrange)).declaration
+    assert declaration.marks
+    (common,) = [one for one in declaration.shared if len(one.pieces) == 4 and one.id.endswith("s")]
+    words = [
+        (one, mark)
+        for one in (*declaration.pieces, common)
+        for form in declaration.forms
+        if form.id == one.id
+        for mark in form.marks
+        if isinstance(mark, Word)
+    ]
+    heads = [mark for one, mark in words if one is common and mark.text == "size"]
+    lines = {round(mark.at[1], 3) for one, mark in words if one is not common and " in)" in mark.text}
+    cells = [(one, mark) for one, mark in words if mark in heads or (mark.at[1] > 0 and round(mark.at[1], 3) in lines)]
+    assert len(heads) > 1
+    assert {one.size for one, _ in cells if isinstance(one, Piece)} == {"S", "M", "L", "XL"}
+    boxes = [
+        Box.around(map(one.on_sheet, ((box.x0, box.y0), (box.x1, box.y1))))
+        for one, mark in cells
+        for box in (word_box(mark),)
+    ]
+    assert any(page.window.grown(0.01).holds(Box.enclosing(boxes)) for page in declaration.pages if page.window)
 
 
 @pytest.mark.parametrize("text", [SPEC, VEES, HEMS], ids=["fold", "vee", "both ends"])

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from io import BytesIO
+
+import pikepdf
 import pytest
 
 from tests.chosen import long
 from tests.sheets.jobs import MIXED, drawn_once
+from tests.sheets.test_foot import at_foot
 from tests.sheets.test_joint_words import words_in
 from tests.specs import piece, spec, straight
 from tiler.box import Box
@@ -17,6 +21,16 @@ from tiler.usecases.draft import Wishes
 
 SIZES = {"S": "70 cm", "M": "74 cm", "L": "78 cm"}
 NESTED = spec(piece("Hem", "3 cm", straight(SIZES), cut="full-loop"), title="Hem", sizes=list(SIZES), units="cm")
+MANY = {str(30 + 2 * step): f"{64 + 4 * step} cm" for step in range(8)}
+IN_PANES = (spec(piece("Hem", "3 cm", straight(MANY)), title="Hem", sizes=list(MANY), units="cm"), "a4", "stacked")
+FEW = {"S": "59 cm", "M": "73 cm", "L": "87 cm"}
+IN_A_GRID = (
+    spec(piece("Hem", "3 cm", straight(FEW), cut="full-loop"), title="Hem", sizes=list(FEW), units="cm"),
+    "letter",
+    "grid",
+)
+"""Nests whose smallest size ends in what two pages share."""
+
 NARROW = spec(
     piece("Binding", "8 mm", straight("75 cm"), "double-fold-binding", cut="full-loop", ratio="usual"),
     title="Narrow",
@@ -70,6 +84,32 @@ def test_the_sizes_that_a_page_shows_are_named_too() -> None:
     declaration = drawn_once(NESTED, Wishes(arrange="grid")).declaration
     said = [word.text for page in declaration.pages if page.code for word in words_in(declaration, page.code)]
     assert [text for text in said if text.startswith("Hem")] == ["Hem, sizes S–L"] * (len(declaration.pages) - 2)
+
+
+@pytest.mark.parametrize(
+    ("job", "code", "sizes"), [(IN_PANES, "1C", [*MANY][1:]), (IN_A_GRID, "A1", ["M", "L"])], ids=["panes", "grid"]
+)
+def test_a_size_that_the_page_before_shows_whole_is_not_named(
+    job: tuple[str, str, str], code: str, sizes: list[str]
+) -> None:
+    """This test ensures that a page, its foot and the bookmarks say the same of its sizes."""
+    text, paper, arrange = job
+    document = drawn_once(text, Wishes(paper=paper, arrange=arrange))
+    declaration = document.declaration
+    page = next(one for one in declaration.pages if one.code == code)
+    assert page.window is not None
+    span = f"{sizes[0]}–{sizes[-1]}"
+    # the page shows the end of its strip, too
+    assert len([one for one in declaration.pieces if one.sheet_bounds().overlaps(page.window)]) == len(sizes) + 1
+    assert f"Hem, sizes {span}" in " ".join(word.text for word in words_in(declaration, code))
+    with pikepdf.open(BytesIO(document.data)) as pdf, pdf.open_outline() as outline:
+        titles = [str(item.title) for item in outline.root if str(item.title).startswith("Hem")]
+    assert [title.startswith("Hem, size") and code in title for title in titles] == [
+        one.size in sizes for one in declaration.pieces
+    ]
+    if arrange == "grid":
+        # the page of a pane has others, which show all sizes
+        assert f"Hem {span}" in {word.text for word in at_foot(declaration, page.number)}
 
 
 def test_lanes_too_narrow_for_a_name_across_have_it_along_the_strip() -> None:

@@ -48,6 +48,24 @@ def test_where_a_table_tells_it_the_first_and_the_last_do(family: list[Piece]) -
     assert quarters(family, told=True) == ["XXS·¼", *["¼"] * 10, "7XL·¼"]
 
 
+def alone(family: Sequence[Piece], apart: float, told: bool) -> list[str]:
+    """Return what stands, from the left, at notches of one kind that lie apart from the ends."""
+    kinds = [("shoulder", [(piece.id, piece.figures.size or "", 60.0 + apart * k) for k, piece in enumerate(family)])]
+    ends = [Tag(piece.length, piece.figures.size or "", bold=True) for piece in family]
+    signs = size_tags(family, ends, kinds, [], told).values()
+    texts = sorted((text for sign in signs for text in sign.texts), key=lambda text: text.x)
+    return [text.text for text in texts if text.x < family[0].length - 20.0]
+
+
+def test_where_names_of_all_notches_have_no_room_every_second_or_third_has_its_size(family: list[Piece]) -> None:
+    sizes = [piece.figures.size or "" for piece in family]
+    assert alone(family, 6.0, told=False) == ["shoulder", *sizes]
+    assert alone(family, 3.0, told=False) == ["shoulder", *sizes[::2], sizes[-1]]
+    assert alone(family, 1.0, told=False) == ["shoulder", *sizes[::3], sizes[-1]]
+    # the table tells how far the others lie
+    assert alone(family, 3.0, told=True) == [f"{sizes[0]}·shoulder", f"{sizes[-1]}·shoulder"]
+
+
 @pytest.mark.parametrize("columns", [("size", "from the fold"), ("size", "from the fold", "shoulder")])
 def test_only_a_table_with_notches_tells_them(
     family: list[Piece], monkeypatch: pytest.MonkeyPatch, columns: Sequence[str]

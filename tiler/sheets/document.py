@@ -84,7 +84,7 @@ def draw_document(
         if progress:
             progress(records[0].number, sheet.pages[-1].number)
     declaration = declared(sheet, edition, squares, rules, canvas)
-    data, declaration = finish_document(canvas.finish(), declaration, edition.copyright, _layers(sheet))
+    data, declaration = finish_document(canvas.finish(), declaration, edition.copyright, sheet.needed, _layers(sheet))
     return Document(data, declaration, sheet.plan)
 
 

@@ -17,7 +17,7 @@ from pypdf.generic import ArrayObject, BooleanObject, DictionaryObject, NameObje
 from tiler import __version__
 from tiler.catalog.ours.size_layers import layer_forms
 from tiler.catalog.ours.sums import page_checksums
-from tiler.declaration import FILE_NAME, Declaration, PageKind
+from tiler.declaration import FILE_NAME, Declaration, Page, PageKind
 from tiler.languages.words import languages, say
 from tiler.paper import NO_TRAY
 
@@ -26,11 +26,13 @@ def finish_document(
     pages: BytesIO,
     declaration: Declaration,
     copyright_text: str | None,
+    shown: Mapping[str, Sequence[Page]],
     layers: Mapping[str, Sequence[str]] | None = None,
 ) -> tuple[bytes, Declaration]:
     """Return the finished file, the drawn pages with their catalog, and the declaration that is attached to it.
 
-    ``layers`` gives the layers of each form that is on any.  The checksums are those of the pages as they are written.
+    ``shown`` gives by its id the pages or panes that each piece needs, ``layers`` the layers of each form that is on
+    any.  The checksums are those of the pages as they are written.
     """
     writer = _opened(pages)
     root = writer.root_object
@@ -40,7 +42,7 @@ def finish_document(
     )
     root[NameObject("/ViewerPreferences")] = _preferences(declaration.paper)
     root[NameObject("/PageLabels")] = _page_labels(declaration)
-    _outline(writer, declaration)
+    _outline(writer, declaration, shown)
     if layers:
         layer_forms(writer, layers)
     subject = say("Pattern pieces at true size: print at 100 %, then measure the test squares")
@@ -133,13 +135,11 @@ def _page_labels(declaration: Declaration) -> DictionaryObject:
     return _names({"/Nums": numbers})
 
 
-def _outline(writer: PdfWriter, declaration: Declaration) -> None:
-    tiles = [page for page in declaration.pages if page.window]
+def _outline(writer: PdfWriter, declaration: Declaration, shown: Mapping[str, Sequence[Page]]) -> None:
     if declaration.pages[0].kind is PageKind.COVER:
         writer.add_outline_item(title=say("Print this page first"), page_number=0)
     for piece in declaration.pieces:
-        bounds = piece.sheet_bounds()
-        shown = [page for page in tiles if page.window and page.window.overlaps(bounds)]
+        pages = shown[piece.id]
         name = piece.name if piece.size is None else say("{name}, size {size}", name=piece.name, size=piece.size)
-        codes = ", ".join(page.code or "" for page in shown)
-        writer.add_outline_item(title=f"{name} ({codes})", page_number=shown[0].number - 1)
+        codes = ", ".join(page.code or "" for page in pages)
+        writer.add_outline_item(title=f"{name} ({codes})", page_number=pages[0].number - 1)

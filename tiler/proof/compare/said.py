@@ -25,6 +25,7 @@ from tiler.proof.report.check import Check, CheckName, Status
 from tiler.proof.report.sentences import Says
 from tiler.proof.seen.page import row_and_column
 from tiler.proof.words.cutting import cut_lengths, cut_widths, drawn_lengths, how_cut, written
+from tiler.proof.words.named import sizes_faults
 from tiler.proof.words.numerals import measure_faults
 from tiler.proof.words.stacked import band_kept, buttons_kept, cut_size_kept, how_cut_kept, plain, seams_said
 from tiler.proof.words.tables import table_faults
@@ -131,6 +132,8 @@ def _pages(declaration: Declaration) -> Iterator[Check]:
     for records, marks in zip(pages, declaration.printed, strict=False):
         number, words = records[0].number, _words(marks)
         yield from (_unlike(what, number) for what in foot_faults(declaration, records, marks, names))
+        wrong = sizes_faults(declaration, records, marks)
+        yield from (_unlike(Words("the size of {piece}", piece=piece), number) for piece in wrong)
         if any(square.page == number for square in declaration.squares):
             yield from (_unlike(what, number) for what in table_faults(declaration, words))
             yield from _map(declaration, words, number)

@@ -22,7 +22,7 @@ from tiler.sheets.pieces.rows import Joints
 HIDDEN = 10
 """What it costs that no page shows a word whole, where a word that is cut on one page costs 1."""
 
-NOTHING = (0, 0)
+NOTHING = (0, 0, 0)
 
 SEEN = 0.01
 """Less of a word is not seen on a page, mm."""
@@ -58,8 +58,11 @@ def in_place(group: Group, bounds: Box, box: Box, turned: bool) -> list[Placed]:
     return [placed(one, bounds, box, turned) for one in group.all]
 
 
-def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> tuple[int, int]:
-    """Return what the cut words cost, and the cut leaders, which are read all the same."""
+def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bool) -> tuple[int, int, int]:
+    """Return what the cut words cost, whether a table lies on several pages, and the cut leaders.
+
+    Each row of such a table is read all the same, and so is a leader.
+    """
     places = in_place(group, bounds, box, turned)
     words = [
         Box.around(place.declared.on_sheet(at) for at in ((text.box.x0, text.box.y0), (text.box.x1, text.box.y1)))
@@ -77,7 +80,12 @@ def _cut(group: Group, bounds: Box, box: Box, windows: Sequence[Box], turned: bo
         for place in places
         for leader in place.lettered.leaders
     ]
-    return _cost(words, windows), _cost(leaders, windows)
+    parted = False
+    if group.table:
+        ends = ((group.table.x0, group.table.y0), (group.table.x1, group.table.y1))
+        table = Box.around(map(places[0].declared.on_sheet, ends))
+        parted = not any(window.grown(SEEN).holds(table) for window in windows)
+    return _cost(words, windows), int(parted), _cost(leaders, windows)
 
 
 def _cost(places: Sequence[Box], windows: Sequence[Box]) -> int:

@@ -21,6 +21,9 @@ from tiler.sheets.pieces.lettering import Lettered
 SLANT = 3.0
 """A slanted line is gone round in pieces no larger than this on their shorter side, mm."""
 
+TINY = 0.01
+"""What a page shows so little less of is shown whole, mm."""
+
 
 @dataclass(frozen=True)
 class Placed:
@@ -141,7 +144,7 @@ def shown_on(boxes: Iterable[Box], pages: Sequence[Page]) -> list[Page]:
     needed: set[str | None] = set()
     for box in boxes:
         parts = [one for one in pages if one.window and one.window.overlaps(box)]
-        whole = next((one for one in parts if one.window and one.window.holds(box)), None)
+        whole = next((one for one in parts if one.window and one.window.grown(TINY).holds(box)), None)
         needed |= {one.code for one in ([whole] if whole else _without_bits(box, parts))}
     return [one for one in pages if one.code in needed]
 
@@ -161,6 +164,6 @@ def _without_bits(box: Box, parts: Sequence[Page]) -> list[Page]:
     """Leave out pages of which another one that stays shows all they show of a box, the smallest bits first."""
     shown = {one.code: (one, box.within(one.window)) for one in parts if one.window}
     for code, (_, bit) in sorted(shown.items(), key=lambda item: item[1][1].width * item[1][1].height):
-        if any(other != code and one.window and one.window.holds(bit) for other, (one, _) in shown.items()):
+        if any(other != code and one.window and one.window.grown(TINY).holds(bit) for other, (one, _) in shown.items()):
             del shown[code]
     return [one for one, _ in shown.values()]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from tiler.declaration import Mark, Page, PageKind
 from tiler.paper import ONE_SHEET, Arrangement, PageSize, page_size, with_foot
@@ -16,7 +17,7 @@ from tiler.sheets.layout.items import Grouped
 from tiler.sheets.layout.marks import Around, pane_marks, register_marks
 from tiler.sheets.layout.off_joints import off_joints
 from tiler.sheets.layout.one_sheet import OneSheet, arrange_one_sheet
-from tiler.sheets.layout.placed import Placed, placed
+from tiler.sheets.layout.placed import Placed, pages_of, placed
 from tiler.sheets.page.free_places import ON_TEXT
 
 
@@ -52,6 +53,15 @@ class Sheet:
     def painted(self) -> tuple[Placed, ...]:
         """Pieces and shared words, in the order in which they are painted."""
         return (*self.pieces, *self.shared)
+
+    @cached_property
+    def needed(self) -> Mapping[str, Sequence[Page]]:
+        """The pages or panes that each piece needs, by its id."""
+        return {place.declared.id: pages_of([place], self.pages) for place in self.pieces}
+
+    def pieces_on(self, records: Sequence[Page]) -> list[Placed]:
+        """Return the pieces that need any of these pages or panes."""
+        return [place for place in self.pieces if any(one in records for one in self.needed[place.declared.id])]
 
     def marks_of(self, page: Page) -> list[Mark]:
         """Return the register marks that a tile or pane shares with its neighbours."""

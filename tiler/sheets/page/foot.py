@@ -15,11 +15,11 @@ from tiler.languages.catalogue import noted
 from tiler.languages.proved import PAGE
 from tiler.languages.words import listed, say, told
 from tiler.paper import FOOT_HEIGHT, UNPRINTED
-from tiler.sentence import span
 from tiler.sheets.canvas import Canvas
-from tiler.sheets.layout.placed import Placed, pages_of
+from tiler.sheets.layout.placed import Placed
 from tiler.sheets.layout.sheet import Sheet
 from tiler.sheets.page.foot_map import draw_foot_map, map_size
+from tiler.sheets.page.piece_names import sizes_of
 from tiler.sheets.page.rulers import FOOT_RULES_WIDTH, draw_foot_rules
 from tiler.sheets.style import LEAST, LEAST_LEADING, TITLE
 from tiler.sheets.typesetting import broken, text_width
@@ -137,7 +137,7 @@ def _words(sheet: Sheet, edition: Edition, records: Sequence[Page]) -> list[_Wor
         # the title stands at the top of that page, too
         return _flow([edition.heading, number], foot) or _flow([number], foot)
     about = [one for one in (_no_cover(sheet, page), edition.heading, sheet.drawing.only_for) if one]
-    shown = _shown(sheet, records)
+    shown = sheet.pieces_on(records)
     names = _listed(sheet, shown)
     many = say("{count} piece", "{count} pieces", count=len({one.declared.name for one in shown})) if shown else ""
     ways: Sequence[tuple[Sequence[str], Sequence[str]]] = (
@@ -190,27 +190,11 @@ def _flow(facts: Sequence[str], room: _Room, upwards: bool = False) -> list[_Wor
     return [_Word(room.left + at, room.base - (row - lift) * LEAST_LEADING, text) for row, at, text in placed]
 
 
-def _shown(sheet: Sheet, records: Sequence[Page]) -> list[Placed]:
-    windows = [one.window for one in records if one.window]
-    near = [place for place in sheet.pieces if any(place.bounds.overlaps(window) for window in windows)]
-    return [place for place in near if any(one in records for one in pages_of([place], sheet.pages))]
-
-
 def _listed(sheet: Sheet, shown: Sequence[Placed]) -> str:
     """Name pieces, each with its sizes."""
-    names: dict[str, list[str]] = {}
+    names: dict[str, list[Placed]] = {}
     for place in shown:
-        sizes = names.setdefault(place.declared.name, [])
-        sizes += [place.declared.size] if place.declared.size else []
+        names.setdefault(place.declared.name, []).append(place)
     # the name of a section has a comma of its own
-    named = [f"{name} {_sizes(sheet, name, sizes)}".strip() for name, sizes in names.items()]
+    named = [f"{name} {sizes_of(sheet, places)}".strip() for name, places in names.items()]
     return told(listed(named)) if any("," in name for name in names) else ", ".join(named)
-
-
-def _sizes(sheet: Sheet, name: str, sizes: Sequence[str]) -> str:
-    """Write sizes that follow each other as a span."""
-    every = [one.declared.size or "" for one in sheet.pieces if one.declared.name == name]
-    if not sizes:
-        return ""
-    first = every.index(sizes[0])
-    return span(sizes[0], sizes[-1]) if every[first : first + len(sizes)] == [*sizes] else "/".join(sizes)

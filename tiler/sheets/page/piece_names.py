@@ -67,10 +67,10 @@ class _Name:
 
 
 def nameless(sheet: Sheet, page: Page, window: Window) -> list[Nameless]:
-    """Return the pieces of a window that nothing names in it, each with its sizes that reach into it."""
+    """Return the pieces of a window that nothing names in it, each with its sizes that need this window."""
     assert page.window is not None
     kin: dict[tuple[str, tuple[float, float]], list[Placed]] = {}
-    for place in window.shown:
+    for place in sheet.pieces_on([page]):
         kin.setdefault((place.declared.name, place.declared.at), []).append(place)
     found = []
     for (name, at), places in kin.items():
@@ -83,8 +83,9 @@ def nameless(sheet: Sheet, page: Page, window: Window) -> list[Nameless]:
             continue
         own = [place for place in sheet.painted if (place.declared.name, place.declared.at) == (name, at)]
         if not any(page.window.holds(box) for place in own for box in _named_at(place)):
-            sizes = [place.declared.size for place in places if place.declared.size]
-            text = _text(name, sizes)
+            sizes = sizes_of(sheet, places)
+            said = say(SIZES, sizes=sizes) if len(places) > 1 else say(SIZE, size=sizes)
+            text = f"{name}, {said}" if sizes else name
             part = _between_curves(places[0], page.window, text) or Box.enclosing(shown)
             found.append(Nameless(text, part.moved(*window.moved)))
     return found
@@ -144,11 +145,14 @@ def _ways(text: str, turned: bool) -> list[_Name]:
     return ways
 
 
-def _text(name: str, sizes: Sequence[str]) -> str:
+def sizes_of(sheet: Sheet, places: Sequence[Placed]) -> str:
+    """Write the sizes of a piece, those that follow each other as a span."""
+    sizes = [place.declared.size for place in places if place.declared.size]
     if not sizes:
-        return name
-    size = span(sizes[0], sizes[-1])
-    return f"{name}, {say(SIZES, sizes=size) if len(sizes) > 1 else say(SIZE, size=size)}"
+        return ""
+    every = [one.declared.size for one in sheet.pieces if one.declared.name == places[0].declared.name]
+    first = every.index(sizes[0])
+    return span(sizes[0], sizes[-1]) if every[first : first + len(sizes)] == sizes else "/".join(sizes)
 
 
 def _named_at(place: Placed) -> Iterator[Box]:

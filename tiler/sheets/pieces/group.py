@@ -14,6 +14,8 @@ class Group:
 
     members: tuple[Lettered, ...]
     shared: tuple[Lettered, ...] = ()
+    table: Box | None = None
+    """Where the table of its sizes stands, where it has one."""
 
     @property
     def all(self) -> tuple[Lettered, ...]:

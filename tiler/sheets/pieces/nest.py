@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from tiler.box import Box
 from tiler.draft.label import TOLD_THERE, in_languages
 from tiler.draft.outline import Piece, Word, sewn_ends
 from tiler.draft.strip.corner import PIVOTED, PIVOTED_AS_DRAWN, Corner
@@ -160,7 +161,8 @@ def nest(family: Sequence[Piece], joints: Joints = NO_JOINTS) -> Group:
         piece = replace(words.piece, id=f"{words.piece.id}{number}")
         pattern = _pattern(min(order.index(owner) for owner in owners))
         shared.append(Lettered(piece, tuple(some), (), (), around(some).grown(BORDER), pattern, of=owners))
-    return Group(tuple(members), tuple(shared))
+    cells = [text.box for row in (heads, *rows.values()) for text in row]
+    return Group(tuple(members), tuple(shared), Box.enclosing(cells) if cells else None)
 
 
 def _curved(family: Sequence[Piece], joints: Joints) -> Group:

@@ -2,15 +2,15 @@
 
 A notch at the end seam is left out, since it lies an allowance before the end.  The table
 stands inside the smallest size, whole, where enough rows are free side by side: in one block,
-or in several, or without the notches; where none fits it is left out.  The row of a size is
-its own, the heads are those of all.
+or in several, of one page if that has room, or without the notches; where none fits it is left
+out.  The row of a size is its own, the heads are those of all.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import product
-from math import ceil
+from itertools import pairwise, product
+from math import ceil, inf
 
 from tiler.box import Box
 from tiler.draft.outline import Piece, sewn_ends
@@ -33,6 +33,11 @@ MOST_BLOCKS = 3
 
 Table = Sequence[Sequence[str]]
 """Rows of cells, the heads first."""
+
+Stretch = tuple[float, float]
+"""From where to where along a strip, mm."""
+
+ANYWHERE: Stretch = (-inf, inf)
 
 
 def put_table(strip: Strip, pieces: Sequence[Piece]) -> tuple[list[Text], dict[str, list[Text]]]:
@@ -82,17 +87,31 @@ def _placed(strip: Strip, table: Table) -> tuple[list[Text], list[list[Text]]] |
     """Put a table in as few blocks as have room, each below heads of its own; None when there is no room at all."""
     cells = enumerate(zip(*table, strict=True))
     wides = [max(text_width(cell, SMALL, bold=index == 0) for cell in column) for index, column in cells]
-    for count, white in product(range(1, min(MOST_BLOCKS, len(table) - 1) + 1), (BETWEEN_BLOCKS, 0.0)):
+    for count, white, stretch in _ways(strip, min(MOST_BLOCKS, len(table) - 1)):
         high = ceil((len(table) - 1) / count)
         blocks = [table[start : start + high] for start in range(1, len(table), high)]
-        found = _blocks(strip, [[table[0], *block] for block in blocks], wides, white)
+        found = _blocks(strip, [[table[0], *block] for block in blocks], wides, white, stretch)
         if found:
             return [cell for block in found for cell in block[0]], [row for block in found for row in block[1:]]
     return None
 
 
+def _ways(strip: Strip, most: int) -> Iterator[tuple[int, float, Stretch]]:
+    """Yield in how many blocks a table may stand, with which white before each, and where along the strip.
+
+    Several rather stand on one page, and only then on more.
+    """
+    ways = [*product(range(1, most + 1), (BETWEEN_BLOCKS, 0.0))]
+    joints = [(low + high) / 2 for low, high in strip.joints.along]
+    pages = [*pairwise((-inf, *joints, inf))]
+    for count, white in ways:
+        yield from ((count, white, stretch) for stretch in (pages if count > 1 else [ANYWHERE]))
+    if joints:
+        yield from ((count, white, ANYWHERE) for count, white in ways if count > 1)
+
+
 def _blocks(
-    strip: Strip, blocks: Sequence[Table], wides: Sequence[float], white: float
+    strip: Strip, blocks: Sequence[Table], wides: Sequence[float], white: float, stretch: Stretch
 ) -> list[list[list[Text]]] | None:
     """Put blocks of rows where each has room, with white before it that a cut can go through; all of them or none."""
     before = strip.mark()
@@ -100,7 +119,8 @@ def _blocks(
     wide, found = starts[-1] + wides[-1], list[list[list[Text]]]()
     for block in blocks:
         high = len(block) * PITCH - BETWEEN_LINES
-        place = next(strip.block_places(high, wide, strip.cells, white), None)
+        places = strip.block_places(high, wide, strip.cells, white)
+        place = next((place for place in places if stretch[0] <= place[0] < stretch[1]), None)
         if place is None:
             strip.back_to(before)
             return None

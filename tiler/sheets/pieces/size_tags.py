@@ -4,7 +4,8 @@ The notches of a kind have its name before them, or where kinds lie among each o
 says it, closely joined to its size ("40·¼") as another name stands beside it.  Where that would
 make a fan of leaders, or a joint would cut a name, only the first and the last of a kind say their
 sizes, or where the table tells how far each notch lies none does; where no table does, rather every
-second or third one says it as well.  At last only these two have a name.
+second or third one says it as well, or has its size behind the name of the kind while the others have
+none.  At last only the first and the last have a name.
 """
 
 from __future__ import annotations
@@ -70,10 +71,21 @@ def size_tags(
 
 def _ways(ends: Sequence[Owned], kinds: Kinds, told: bool) -> Iterator[list[Owned]]:
     """Yield the tags, the more telling ones first."""
-    if _parted(ends, kinds):
-        yield [*ends, *(tag for kind in kinds for tag in _named_once(*kind))]
-    for sized in (Sized.ALL, *(() if told else STEPS), Sized.OUTER, *([Sized.NONE] if told else []), Sized.ALONE):
-        yield [*ends, *(tag for kind in kinds for tag in _each(*kind, sized))]
+
+    def each(sized: Sized) -> list[Owned]:
+        return [*ends, *(tag for kind in kinds for tag in _each(*kind, sized))]
+
+    def once(step: int) -> list[Owned]:
+        return [*ends, *(tag for kind in kinds for tag in _named_once(*kind, step))]
+
+    parted = _parted(ends, kinds)
+    if parted:
+        yield once(1)
+    for sized in (Sized.ALL, *(() if told else STEPS), Sized.OUTER, *([Sized.NONE] if told else [])):
+        yield each(sized)
+    if parted and not told:
+        yield from map(once, STEPS.values())
+    yield each(Sized.ALONE)
 
 
 def _parted(ends: Sequence[Owned], kinds: Kinds) -> bool:
@@ -84,13 +96,14 @@ def _parted(ends: Sequence[Owned], kinds: Kinds) -> bool:
     return all(before[1] < after[0] for before, after in pairwise(spans))
 
 
-def _named_once(name: str, own: Sequence[tuple[str, str, float]]) -> Iterator[Owned]:
-    """Yield the name of a kind, and the sizes behind it."""
+def _named_once(name: str, own: Sequence[tuple[str, str, float]], step: int) -> Iterator[Owned]:
+    """Yield the name of a kind, and behind it the sizes: that of every one, or of so many and the last."""
     if len(own) == 1:
         yield from _each(name, own, Sized.ALL)
         return
     first = min(at for *_, at in own)
-    tags = [(piece, Tag(at, size, bold=True)) for piece, size, at in own]
+    told = [one for place, one in enumerate(own) if not place % step or place == len(own) - 1]
+    tags = [(piece, Tag(at, size, bold=True)) for piece, size, at in told]
     head = Tag(0.0, name, tick=False)
     yield "", head._replace(at=first - (head.wide + tags[0][1].wide) / 2 - WHITE)
     yield from tags
