@@ -154,8 +154,7 @@ def _told(rulers: Sequence[Graduation], factors: Floats, shares: Floats, told: S
         x, y = np.abs(rulers[0].along)
         askew = {"degrees": float(np.degrees(np.arctan2(min(x, y), max(x, y))))}
         return Check(CheckName.SCANNER, Status.WARN, Says.RULER_ASKEW, numbers=askew)
-    numbers: dict[str, float | str] = {"made": 100 * float(max(shares[list(told)]))}
-    for axis, factor in zip(AXES, factors, strict=True):
-        numbers[axis] = 100 * (float(factor) - 1)
+    across, down = (100 * (float(factor) - 1) for factor in factors)
+    numbers = {"made": 100 * float(max(shares[list(told)])), "across": across, "down": down}
     says = Says.SCANNER_BY_RULERS if all(told) else Says.RULER_ACROSS if told[0] else Says.RULER_DOWN
     return Check(CheckName.SCANNER, Status.PASS if all(told) else Status.WARN, says, numbers=numbers)
