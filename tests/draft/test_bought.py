@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from tests.sheets.jobs import drawn_once
-from tests.specs import Table, neckline, piece, spec, straight, table
+from tests.specs import Table, armhole, neckline, piece, spec, straight, table
 from tiler.commands import run
 from tiler.draft.bought import told_marks
 from tiler.draft.chart import chart_rows
@@ -126,7 +126,11 @@ def test_the_declaration_of_a_file_without_it_has_no_word_of_it() -> None:
 def test_the_chart_has_its_row() -> None:
     _, row = chart_rows(figured(piece("Hem", 1), elastic(neckline(8, 4))))
     assert (row.width.inches, row.width.centimetres) == ("¾ in", "1.9 cm")  # as it is bought, not rounded up
-    assert told_marks(row.marks, "in").startswith("Marks, from the left cut end: CB")
+    assert told_marks(row.marks, "in", row.first_part).startswith("Marks, from the left cut end: CB")
+    _, row = chart_rows(figured(piece("Hem", 1), elastic(armhole(8, 9))))
+    assert told_marks(row.marks, "in", row.first_part).startswith(
+        "Marks, from the left cut end (front first): shoulder"
+    )
     assert "Elastic" in chart_csv(figured(elastic()))
 
 

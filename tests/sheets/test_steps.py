@@ -159,8 +159,9 @@ def test_every_stitch_number_is_one_of_the_standard(finishes: Sequence[FinishSte
 def test_every_page_says_what_to_stretch_and_what_to_try_first(finishes: Sequence[FinishSteps]) -> None:
     for finish, said in zip(finishes, pages(finishes), strict=True):
         rule = "Stretch the strip to the edge. Never stretch the garment's edge"
+        even = "The strip is as long as the edge: stretch neither."
         for words in (
-            "The band is as long as the edge: stretch neither." if finish.shaped else rule,
+            "The band is as long as the edge: stretch neither." if finish.shaped else even if finish.even else rule,
             "Wash and dry both fabrics",
             "Sew a scrap",
             "more stitches to the",

@@ -37,10 +37,14 @@ def drawn(figures: Sequence[Figures]) -> tuple[Figures, ...]:
     return found
 
 
-def told_marks(notches: Sequence[Notch], units: str) -> str:
-    """Say where what is bought is marked; nothing where it has no marks."""
+def told_marks(notches: Sequence[Notch], units: str, first: str) -> str:
+    """Say where what is bought is marked, and which part of the edge comes ``first``; nothing without marks."""
     marks = [
         Words("{mark} {length}", mark=notch.name, length=Number(both(notch.at_mm, units).replace(" ", "\u00a0")))
         for notch in notches
     ]
-    return Words("Marks, from the left cut end: {marks}.", marks=listed(marks)) if marks else ""
+    if not marks:
+        return ""
+    if first:
+        return Words("Marks, from the left cut end ({part} first): {marks}.", part=first, marks=listed(marks))
+    return Words("Marks, from the left cut end: {marks}.", marks=listed(marks))

@@ -105,6 +105,12 @@ class ChartRow:
     views: tuple[str, ...]
     marks: tuple[Notch, ...]
     """Where it is marked, of what has no piece that shows it: from the left cut end."""
+    paired: bool
+    """Whether half of what is cut is the mirror image of the other half."""
+    first_part: str
+    """The part of the edge that lies there; empty where it lies the same way round."""
+    even: bool
+    """Whether the strip is as long as its edge, and sewn on unstretched."""
     widest_mm: float | None
     """Up to which finished width there is a good length; ``None`` without limit, 0 where none is."""
     finished_edge: Rounded | None = None
@@ -167,6 +173,9 @@ def _row(one: Figures) -> ChartRow:
         bias=one.bias,
         views=one.views,
         marks=one.notches if one.finish.is_bought else (),
+        first_part=one.first_part,
+        even=one.even,
+        paired=one.paired,
         widest_mm=one.widest_mm,
         finished_edge=None if one.contour_mm is None else _rounded(one.contour_mm),
     )

@@ -10,7 +10,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from tiler.draft.contour.shape import Shape
-from tiler.draft.edge.numbers import Before, Edge
+from tiler.draft.edge.numbers import ALIKE, Before, Edge
 from tiler.draft.edge.seam_line import FRONT_AND_BACK, Kind
 from tiler.draft.fastening.buttons import Buttons
 from tiler.draft.fastening.open_ends import Ends
@@ -162,6 +162,12 @@ class Figures:
         return self.start or self.end
 
     @property
+    def paired(self) -> bool:
+        """Whether half of what is cut is the mirror image of the other half."""
+        section = self.section
+        return section is not None and section.pair and (self.shape is not None or not self.finish.making.doubled)
+
+    @property
     def strip_name(self) -> str:
         """The name of the whole strip."""
         return self.pieced_from.name if self.pieced_from else self.name
@@ -173,9 +179,21 @@ class Figures:
         return (self.edge.kind in FRONT_AND_BACK or at_shoulder) and not self.edge.listed
 
     @property
+    def first_part(self) -> str:
+        """The part of the edge that begins at the strip's left end; empty where the strip lies the same way round."""
+        if self.edge.listed and len(self.edge.parts) > 1:
+            return self.edge.parts[0].words
+        return Words("front") if self.front_first and len(self.edge.parts) > 1 else ""
+
+    @property
     def is_open(self) -> bool:
         """Whether the strip is no ring."""
         return self.ends is not Ends.CLOSED
+
+    @property
+    def even(self) -> bool:
+        """Whether the strip is as long as its edge all along, so that nothing is stretched."""
+        return abs(self.ratio.used - 1) < ALIKE and (self.section is not None or not self.edge.unequal)
 
     @property
     def finish_words(self) -> str:

@@ -11,12 +11,28 @@ from tiler.languages.words import Words, say, told
 from tiler.sheets.flow import Flowable, gap, paragraph
 from tiler.sheets.size_rows import CUT_SIZE, Column, size_rows
 
-SECTIONS: tuple[Column, ...] = (
-    (noted("To cut"), noted("how often"), lambda row: row.cut.counted(row.quantity)),
+
+def _counted(row: ChartRow) -> Words:
+    """Say how often it is cut, and whether in mirror images."""
+    counted = row.cut.counted(row.quantity)
+    if not row.paired:
+        return counted
+    return Words("{cut}, as a pair", cut=counted) if row.quantity == 2 else Words("{cut}, in pairs", cut=counted)
+
+
+TO_CUT: tuple[Column, ...] = (
+    (noted("To cut"), noted("how often"), _counted),
     *CUT_SIZE,
+)
+STRETCHED: tuple[Column, ...] = (
     (noted("Stretch this"), "", lambda row: row.sewn),
     (noted("to this edge"), "", lambda row: row.stretch_to),
 )
+EVEN: tuple[Column, ...] = (
+    (noted("Sewn length"), "", lambda row: row.sewn),
+    (noted("Edge"), "", lambda row: row.stretch_to),
+)
+"""What is told of strips that are sewn on unstretched."""
 
 
 SHAPED: tuple[Column, ...] = (
@@ -25,7 +41,10 @@ SHAPED: tuple[Column, ...] = (
 )
 """What is told of a band that is cut to shape, whose pieces say how large they are."""
 
-PIECES: tuple[Column, ...] = (SECTIONS[0], *CUT_SIZE)
+
+def sewn_to(rows: Sequence[ChartRow]) -> tuple[Column, ...]:
+    """Return the columns of how long the strips are sewn, and to what edge."""
+    return EVEN if all(row.even for row in rows) else STRETCHED
 
 
 def how_cut(rows: Sequence[ChartRow]) -> str:
@@ -48,10 +67,10 @@ def section_rows(rows: Sequence[ChartRow], width: float, units: str) -> Iterator
     yield gap(1.0)
     if rows[0].finished_edge:
         detail = say("its pieces, as long and as wide as they are at most")
-        yield size_rows(cut, PIECES, detail, [], width, units, first=noted("Piece"))
+        yield size_rows(cut, TO_CUT, detail, [], width, units, first=noted("Piece"))
     else:
         detail = say("in sections, since the fabric is narrower")
-        yield size_rows(cut, SECTIONS, detail, [], width, units, first=noted("Section"))
+        yield size_rows(cut, (*TO_CUT, *sewn_to(cut)), detail, [], width, units, first=noted("Section"))
     for sizes, text in by_size(rows, lambda row: row.sections.words if row.sections else ""):
         yield paragraph(
             say("{about}: {text}", about=", ".join(sizes), text=text) if sizes else told(text), spaceBefore=0.6

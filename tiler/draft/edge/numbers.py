@@ -12,6 +12,9 @@ from tiler.draft.edge.part_words import along_words, part_words
 from tiler.draft.edge.shape import Outline
 from tiler.languages.words import Words
 
+ALIKE = 0.005
+"""A strip that differs less from its edge, as a share of that, is as long."""
+
 
 @dataclass(frozen=True)
 class Part:
@@ -104,6 +107,12 @@ class Edge:
     def evenly(self) -> bool:
         """Whether every part gets the same share of the strip."""
         return self.ease == "even" and not any(part.ratio for part in self.parts)
+
+    @property
+    def unequal(self) -> bool:
+        """Whether its parts get unequal shares of the strip."""
+        strains = [part.strain for part in self.parts]
+        return max(strains) - min(strains) >= ALIKE
 
     def ease_to_json(self) -> dict[str, Any]:
         """Return how the strip is shared out, part by part, and the sharpest bend where it is known."""

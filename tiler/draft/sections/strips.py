@@ -27,14 +27,13 @@ def _strips(one: Figures) -> Iterator[Figures]:
 def _of_section(one: Figures, section: Section) -> Figures:
     edge = section.edge_mm
     at_point = one.end.style is Corner.NONE or one.end in (section.left, section.right)
-    pair = section.pair and (section.shape is not None or not one.finish.making.doubled)
     count = one.quantity * section.count
     paired = (
         Words("Cut 2 as a pair: one is the mirror image of the other.")
         if count == 2
         else Words("Cut {count} in pairs: half of them are mirror images of the others.", count=count)
     )
-    return replace(
+    cut = replace(
         one,
         # from here on it is a name like that of the strip
         name=f"{one.name}, {told(section.name)}",
@@ -54,7 +53,6 @@ def _of_section(one: Figures, section: Section) -> Figures:
         start=section.left,
         end=section.right,
         cloth=None,
-        cut_words=joined(" ", [part for part in (one.cut_words, paired if pair else "") if part]),
         corner_steps=one.corner_steps if at_point else (),
         for_sewing=(one.piecing, *one.for_sewing),
         buttons=section.buttons,
@@ -63,3 +61,4 @@ def _of_section(one: Figures, section: Section) -> Figures:
         section=section,
         pieced_from=one,
     )
+    return replace(cut, cut_words=joined(" ", filter(None, (one.cut_words, paired)))) if cut.paired else cut

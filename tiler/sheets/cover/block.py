@@ -161,7 +161,7 @@ def _notes(sheet: Sheet, edition: Edition) -> dict[Note, list[Figures]]:
     found = [
         (one, tuple(told(remark) for _ in in_each()))
         for one in sheet.drawing.bought
-        for remark in (one.cut_words, told_marks(one.notches, edition.units), *one.for_sewing)
+        for remark in (one.cut_words, told_marks(one.notches, edition.units, one.first_part), *one.for_sewing)
         if remark
     ]
     for place in sheet.pieces:

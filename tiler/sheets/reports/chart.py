@@ -141,7 +141,7 @@ def _facts(rows: Sequence[ChartRow], units: str) -> Iterator[str]:
         lambda row: row.buttons.words(units) if row.buttons else "",
         lambda row: row.runs_on.words(units) if row.runs_on.there else "",
         lambda row: row.bias.words(units) if row.bias else "",
-        lambda row: told_marks(row.marks, units),
+        lambda row: told_marks(row.marks, units, row.first_part),
         lambda row: row.garment,
     )
     for of in fixed:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
-from tiler.sheets.sewing.closing import Step, pin, pull
+from tiler.sheets.sewing.closing import Step, pin, pull, sewing
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 
@@ -49,7 +49,7 @@ def band_steps(page: FinishSteps) -> tuple[Step, ...]:
         ),
         pin(page, both_edges=True),
         Step(
-            say("Sew, stretching the strip only"),
+            sewing(page),
             say(lapped if page.corner is Corner.LAPPED else closed, allowance=allowance, pull=pull(page)),
         ),
         Step(say("Turn it out and press"), turned),

@@ -19,6 +19,7 @@ from tiler.sheets.sewing.strip import (
     WIDTH,
     P,
     garment_layer,
+    handled,
     layers,
     pinned,
     sewn,
@@ -27,7 +28,7 @@ from tiler.sheets.sewing.strip import (
 )
 
 
-def double_fold(c: float) -> tuple[Section, ...]:
+def double_fold(c: float, even: bool = False) -> tuple[Section, ...]:
     """Return the sections of a double-fold binding whose back fold passes the stitching by ``c``."""
     finish = Finish.DOUBLE_FOLD
     w = WIDTH[finish]
@@ -48,11 +49,11 @@ def double_fold(c: float) -> tuple[Section, ...]:
                 Label(noted("edge sewn first"), (w, 0.0), 5.0, above=False),
             ),
         ),
-        *_bound(garment, strip, over, wrapped, finish, c),
+        *_bound(garment, strip, over, wrapped, finish, c, even),
     )
 
 
-def french(c: float) -> tuple[Section, ...]:
+def french(c: float, even: bool = False) -> tuple[Section, ...]:
     """Return the sections of a french binding whose back fold passes the stitching by ``c``."""
     finish = Finish.FRENCH
     w = WIDTH[finish]
@@ -75,11 +76,11 @@ def french(c: float) -> tuple[Section, ...]:
                 Label(noted("both raw edges"), (w, 0.0), 5.0, above=False),
             ),
         ),
-        *_bound(garment, strip, over, wrapped, finish, c),
+        *_bound(garment, strip, over, wrapped, finish, c, even),
     )
 
 
-def raw_edge() -> tuple[Section, ...]:
+def raw_edge(even: bool = False) -> tuple[Section, ...]:
     """Return the sections of a raw-edge binding."""
     finish = Finish.RAW_EDGE
     w = WIDTH[finish]
@@ -88,7 +89,7 @@ def raw_edge() -> tuple[Section, ...]:
     strip = strip_layer(Run(w, P).to(w - width))
     over = strip_layer(Run(w, P).to(0.0).fold(2 * P).to(width - w - pi * P / 2))
     wrapped = strip_layer(Run(w, P).to(0.0).fold(2 * P).to(w).fold(-P).to(-TRIM))
-    bound = _bound(garment, strip, over, wrapped, finish, TRIM)
+    bound = _bound(garment, strip, over, wrapped, finish, TRIM, even)
     trimmed = strip_layer(Run(w, P).to(0.0).fold(2 * P).to(w).fold(-P).to(-TRIMMED))
     ditch = DITCH[finish]
     last = Section(
@@ -102,7 +103,7 @@ def raw_edge() -> tuple[Section, ...]:
     return (*bound, last)
 
 
-def fold_over() -> tuple[Section, ...]:
+def fold_over(even: bool = False) -> tuple[Section, ...]:
     """Return the sections of elastic that folds over the edge: laid round it, and sewn through all in one."""
     w = WIDTH[Finish.FOLD_OVER]
     # it is as wide as it is bought, and its fold takes of that
@@ -125,8 +126,7 @@ def fold_over() -> tuple[Section, ...]:
         replace(
             caught,
             labels=(
-                Label(noted("stretch the elastic"), (w / 2, P), -16.0),
-                Label(noted("never the garment"), (-20.0, 0.0), -20.0, above=False),
+                *handled((w / 2, P), even, noted("stretch the elastic")),
                 Label(layers(cloths, strips), None, needle + BESIDE, above=False),
             ),
         ),
@@ -134,7 +134,7 @@ def fold_over() -> tuple[Section, ...]:
 
 
 def _bound(
-    garment: Layer, strip: Layer, over: Layer, wrapped: Layer, finish: Finish, cover: float
+    garment: Layer, strip: Layer, over: Layer, wrapped: Layer, finish: Finish, cover: float, even: bool
 ) -> tuple[Section, ...]:
     """Return what all bindings share: pinned, sewn, pressed over, wrapped, caught."""
     doubled = finish is Finish.FRENCH
@@ -152,7 +152,7 @@ def _bound(
     end_words = noted("raw back edge") if finish is Finish.RAW_EDGE else noted("back fold")
     return (
         on_garment,
-        sewn(on_garment),
+        sewn(on_garment, even),
         Section(
             (garment, over),
             seams=(first,),

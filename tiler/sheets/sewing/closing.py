@@ -25,10 +25,20 @@ def pull(page: FinishSteps) -> str:
     if page.even:
         return say("keep strip and edge even from notch to notch")
     pairs = {(both(one.loop_mm, page.units), both(one.edge.edge_mm, page.units)) for one in page.strips}
-    if len(pairs) == 1:
+    if len(pairs) == 1 and not page.unequal:
         ((loop, edge),) = pairs
         return say("stretch {loop} of strip to {edge} of edge, notch to notch", loop=loop, edge=edge)
     return say("stretch the strip from notch to notch until it is as long as the edge")
+
+
+def pull_strip_only(page: FinishSteps) -> str:
+    """Say how far the strip is pulled, and that the garment is not."""
+    return pull(page) if page.even else say("{pull}, never the garment", pull=pull(page))
+
+
+def sewing(page: FinishSteps) -> str:
+    """Name the step that sews the strip on."""
+    return say("Sew it on") if page.even else say("Sew, stretching the strip only")
 
 
 def at(page: FinishSteps, name: str, placed: str) -> str:
@@ -149,6 +159,10 @@ def pin(page: FinishSteps, both_edges: bool) -> Step:
         "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin both ends and every "
         "notch to their places; where the strip is shorter than the edge, the garment lies slack."
     )
+    open_alike = noted(
+        "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin both ends and every "
+        "notch to their places; strip and edge are alike in length."
+    )
     running_on = noted(
         "Lay the strip on the right side of the garment, {what} on the garment's raw edge. Pin every notch to its "
         "place, where it leaves the edge at the edge's ends; its free lengths hang beyond."
@@ -156,6 +170,8 @@ def pin(page: FinishSteps, both_edges: bool) -> Step:
     text = (
         running_on
         if page.runs_on
+        else open_alike
+        if page.is_open and page.even
         else open_ended
         if page.is_open
         else alike

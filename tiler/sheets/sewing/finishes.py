@@ -9,6 +9,7 @@ from itertools import product
 from tiler.draft.edition import Edition
 from tiler.draft.fastening.open_ends import Ends
 from tiler.draft.figures import Figures
+from tiler.draft.sections.strips import strips_of
 from tiler.draft.strip.corner import Corner
 from tiler.draft.strip.finish import Finish
 from tiler.draft.strip.standing import Standing
@@ -25,9 +26,6 @@ OPEN = {
 }
 
 BOTH = (False, True)
-
-ALIKE = 0.005
-"""A strip that differs less from its edge, as a share of that, is as long."""
 
 ENDS = {Corner.MITRE: noted("ends mitred"), Corner.LAPPED: noted("ends lapped")}
 
@@ -65,6 +63,16 @@ class FinishSteps:
         return bool(self.strips) and self.strips[0].contour_mm is not None
 
     @property
+    def mirrored(self) -> bool:
+        """Tell whether the layers of bands that are cut to shape are mirror images of each other."""
+        return self.shaped and any(piece.paired for piece in strips_of(self.strips))
+
+    @property
+    def folded(self) -> bool:
+        """Tell whether a piece of a band that is cut to shape is folded along its finished edge."""
+        return any(one.shape and one.shape.doubled for strip in self.strips for one in strip.sections)
+
+    @property
     def joined(self) -> bool:
         """Tell whether end seams are sewn: those of rings, or of bands that are cut in pieces."""
         return not self.is_open or any(strip.sections[1:] for strip in self.strips)
@@ -77,7 +85,12 @@ class FinishSteps:
     @property
     def even(self) -> bool:
         """Tell whether the strips are as long as their edges, so that nothing is stretched."""
-        return bool(self.strips) and all(abs(strip.ratio.used - 1) < ALIKE for strip in self.strips)
+        return bool(self.strips) and all(strip.even for strip in self.strips)
+
+    @property
+    def unequal(self) -> bool:
+        """Tell whether parts of an edge get unequal shares of their strip."""
+        return any(strip.edge.unequal for strip in self.strips)
 
     @property
     def ends_are(self) -> Ends:

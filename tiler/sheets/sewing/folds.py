@@ -41,17 +41,19 @@ def sections(
     runs_on: bool = False,
     shaped: bool = False,
     joined: bool = True,
+    even: bool = False,
 ) -> tuple[Section, ...]:
     """Return the sections of a finish in the order of work; ``in_ditch`` for the last seam of a folded binding.
 
     A lapped strip is a band whose ends stay open until it is turned out; others may get elastic
     or be turned over at last.  The pieces of one that is cut to shape are ``joined``, unless it is open and in one.
+    Where the strip is as long as its edge, it is sewn on ``even``.
     """
     # free lengths are sewn or pressed as ends that are turned in
     begin = _ends_first(finish, Ends.TURNED if runs_on else ends)
     match finish:
         case Finish.FOLDED_BAND if shaped or corner is Corner.LAPPED:
-            *work, topstitch = _folded_band()
+            *work, topstitch = _folded_band(even)
             return (*shaped_sections(joined), work[-1], topstitch) if shaped else (*work, _lapped(), topstitch)
         case Finish.FOLDED_BAND:
             last = [
@@ -59,18 +61,18 @@ def sections(
                 *([_buttonhole()] if buttons else []),
                 *([_turned_over()] if standing is Standing.OVER else []),
             ]
-            return (*begin, *_folded_band(), *last)
+            return (*begin, *_folded_band(even), *last)
         case Finish.DOUBLE_FOLD:
-            return (*begin, *double_fold(COVER if in_ditch else 0.0))
+            return (*begin, *double_fold(COVER if in_ditch else 0.0, even))
         case Finish.FRENCH:
-            return (*begin, *french(COVER if in_ditch else 0.0))
+            return (*begin, *french(COVER if in_ditch else 0.0, even))
         case Finish.RAW_EDGE:
-            return (*begin, *raw_edge())
+            return (*begin, *raw_edge(even))
         case Finish.FOLD_OVER:
-            return (*begin, *fold_over())
+            return (*begin, *fold_over(even))
 
 
-def _folded_band() -> tuple[Section, ...]:
+def _folded_band(even: bool) -> tuple[Section, ...]:
     finish, s = Finish.FOLDED_BAND, BAND_SEAM
     w = WIDTH[finish]
     folded = strip_layer(Run(s, 0.0).to(-w).fold(P).to(s))
@@ -87,7 +89,7 @@ def _folded_band() -> tuple[Section, ...]:
             ),
         ),
         on_garment,
-        sewn(on_garment),
+        sewn(on_garment, even),
         Section(
             turned,
             seams=(seam,),

@@ -16,7 +16,6 @@ from tiler.draft.chart import ChartRow, chart_rows
 from tiler.draft.judged import named, not_passed
 from tiler.draft.strip.corner import Corner
 from tiler.draft.views import told_views
-from tiler.languages.catalogue import noted
 from tiler.languages.words import languages, say, told
 from tiler.paper import PAPERS
 from tiler.printed import Logo
@@ -25,7 +24,7 @@ from tiler.sheets.cover.words import CAUTIONS
 from tiler.sheets.flow import ALL, Again, Drawing, Flowable, PageBreak, gap, height, paragraph, room_for, table
 from tiler.sheets.heads import headed
 from tiler.sheets.pagination import flowed, foot_height
-from tiler.sheets.section_rows import SHAPED, how_cut, section_rows
+from tiler.sheets.section_rows import SHAPED, how_cut, section_rows, sewn_to
 from tiler.sheets.sewing.closing import Step
 from tiler.sheets.sewing.corners import HEIGHT as CORNERS_HEIGHT
 from tiler.sheets.sewing.corners import draw_corners
@@ -36,10 +35,9 @@ from tiler.sheets.sewing.plan import draw_plan
 from tiler.sheets.sewing.ready import before_cutting, before_sewing, garment_first
 from tiler.sheets.sewing.section import Section
 from tiler.sheets.sewing.section_drawing import SCALE, bounds, draw_key, draw_section, key_height
-from tiler.sheets.sewing.shaped import EVEN_RULE
 from tiler.sheets.sewing.strip import LEFT
-from tiler.sheets.sewing.words import GOLDEN_RULE, STITCHES, steps
-from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, Column, size_rows
+from tiler.sheets.sewing.words import STITCHES, rule, steps
+from tiler.sheets.size_rows import CUT_SIZE, DOUBTED, size_rows
 from tiler.sheets.style import HEADING, SMALL, TITLE
 from tiler.sheets.typesetting import refuse_missing_characters
 
@@ -71,12 +69,6 @@ NOISE = 2.0
 
 LEAST_ROOM = 30.0
 """A heading begins no lower than so far above the foot of a page, mm."""
-
-STRIP_LENGTHS: tuple[Column, ...] = (
-    *CUT_SIZE,
-    (noted("Stretch this"), "", lambda row: row.sewn),
-    (noted("to this edge"), "", lambda row: row.stretch_to),
-)
 
 
 class Leaflet(NamedTuple):
@@ -186,7 +178,7 @@ def _strips(page: FinishSteps) -> Iterator[Flowable]:
     """Yield the table of each piece, with all its sizes, then what is not passed."""
     for _, group in groupby(chart_rows(page.strips), lambda row: row.piece):
         rows = tuple(group)
-        columns = SHAPED if rows[0].finished_edge else STRIP_LENGTHS
+        columns = SHAPED if rows[0].finished_edge else (*CUT_SIZE, *sewn_to(rows))
         yield size_rows(rows, columns, _detail(rows), [], WIDTH, page.units)
         yield from section_rows(rows, WIDTH, page.units)
         yield gap(1.5)
@@ -202,9 +194,9 @@ def _detail(rows: Sequence[ChartRow]) -> str:
 def _before_sewing(canvas: Canvas, page: FinishSteps) -> Flowable:
     """Return what is matched; a strip without a point, which is quartered, has its plan beside it."""
     bullets = _bullets(before_sewing(page))
-    if page.corner is not Corner.NONE:
+    if len(bullets) == 1:
         return bullets[0]
-    if page.is_open or page.shaped:
+    if page.is_open or page.shaped or page.unequal or page.corner is not Corner.NONE:
         return table([[bullets]], (WIDTH,))
     plan = Drawing(canvas, PLAN_WIDTH, PLAN_HEIGHT, lambda surface: draw_plan(surface, 0.0, PLAN_HEIGHT / 2))
     return table([[plan, bullets]], (PLAN_WIDTH, WIDTH - PLAN_WIDTH), ("VALIGN", *ALL, "MIDDLE"))
@@ -229,6 +221,7 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
             page.runs_on,
             page.shaped,
             page.joined,
+            page.even,
         ),
         strict=True,
     )
@@ -246,7 +239,7 @@ def _work(canvas: Canvas, page: FinishSteps, below: Sequence[Flowable]) -> list[
         [Again(head(title), head(say("{text} (continued)", text=title))), ""],
         [
             [
-                paragraph((say(EVEN_RULE if page.shaped else GOLDEN_RULE), SMALL, True)),
+                paragraph((rule(page), SMALL, True)),
                 Drawing(canvas, WIDTH, key_height(WIDTH), key),
             ],
             "",

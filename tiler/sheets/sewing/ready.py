@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import groupby
 
 from tiler.draft.bought import told_marks
+from tiler.draft.edge.numbers import ALIKE
 from tiler.draft.edge.seam_line import Kind
 from tiler.draft.fastening.open_ends import Ends
+from tiler.draft.figures import Figures
 from tiler.draft.strip.corner import Corner
 from tiler.languages.catalogue import noted
-from tiler.languages.words import listed, say, told
-from tiler.lengths import both
+from tiler.languages.words import Words, listed, say, told
+from tiler.lengths import both, percent
 from tiler.sheets.sewing.finishes import FinishSteps, shared
 
 
@@ -47,13 +49,22 @@ def before_cutting(page: FinishSteps) -> tuple[str, ...]:
             "where a seam must stretch by over a quarter."
         ),
     )
-    return (
-        say(
+    knits, woven = (
+        noted(
             "Wash and dry both fabrics the way the garment will be washed, then press them: knits shrink, not all "
             "alike."
         ),
+        noted(
+            "Wash and dry both fabrics the way the garment will be washed, then press them: cloth shrinks, not all "
+            "alike."
+        ),
+    )
+    # what is as long as its edge is tried in a ring only where it must pass something
+    flat = page.even and not page.finish.is_bought and not any(strip.opening for strip in page.strips)
+    return (
+        say(woven if page.on_bias else knits),
         say(inch if page.units == "in" else metric),
-        on_edge if page.shaped else along if page.is_open else ring,
+        on_edge if page.shaped else along if page.is_open or flat else ring,
     )
 
 
@@ -66,6 +77,8 @@ def garment_first(page: FinishSteps) -> tuple[str, ...]:
     kinds = {strip.edge.kind for strip in page.strips}
     shoulders = not kinds or kinds & {Kind.NECKLINE, Kind.ARMHOLE}
     plain = say("Cut the garment's edge as the pattern says; the strip is stretched to its seam line.")
+    if page.even:
+        plain = say("Cut the garment's edge as the pattern says; the strip is as long as its seam line.")
     if page.shaped:
         plain = say("Cut the garment's edge as the pattern says; the band has the shape of its seam line.")
     return (
@@ -96,20 +109,28 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
         )
     if page.is_open:
         return _before_open(page)
-    mark = say("Mark rib that runs with chalk or pins; snip nothing there.")
     if page.finish.is_bought:
-        return (
-            say("Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark."),
-            *_marks(page),
+        unequal, quartered = (
+            noted("Pin the loop to the garment's edge mark to mark, its end seam first."),
+            noted("Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark."),
         )
+        return (say(unequal if page.unequal else quartered), *_marks(page), *_shares(page))
+    pinned = noted(
+        "Pin the loop to the garment's edge mark to mark, its end seam first. Notches on the piece are such marks."
+    )
     if page.corner is not Corner.NONE:
-        return (mark,)
-    return (
-        say(
+        return (*_shares(page), *_of_rib(page)) or (say(pinned),)
+    unequal, quartered = (
+        pinned,
+        noted(
             "Quarter the loop from its end seam, and the garment's edge likewise; pin mark to mark. Notches on the "
             "piece are such marks."
         ),
-        mark,
+    )
+    return (
+        say(unequal if page.unequal else quartered),
+        *_shares(page),
+        *_of_rib(page),
         say(
             "Or sew it flat: leave one seam of the garment open, sew the strip on with the same lengths, and close "
             "seam and strip in one, last."
@@ -117,15 +138,48 @@ def before_sewing(page: FinishSteps) -> tuple[str, ...]:
     )
 
 
+def _of_rib(page: FinishSteps) -> tuple[str, ...]:
+    """Say how rib is marked, which woven cloth on the bias is not."""
+    return () if page.on_bias else (say("Mark rib that runs with chalk or pins; snip nothing there."),)
+
+
 def _marks(page: FinishSteps) -> Iterator[str]:
     """Yield where each strip that is bought is marked, with the sizes that it holds for."""
+    return _by_strip(page, lambda strip: told_marks(strip.notches, page.units, strip.first_part))
+
+
+def _shares(page: FinishSteps) -> Iterator[str]:
+    """Yield which part of each strip is sewn as long as its edge, and which is stretched, where that differs."""
+    each = noted("{about}, from mark to mark: {text}.")
+    return _by_strip(page, lambda strip: _shared_out(strip) if strip.edge.unequal else "", each)
+
+
+def _shared_out(strip: Figures) -> str:
+    """Say of each part of the edge how the strip is sewn to it."""
+    parts = []
+    for part in strip.edge.parts:
+        # whole percents, which hold for more sizes: the marks say the rest
+        share = percent(round(abs(part.strain), 2))
+        if abs(part.strain) < ALIKE:
+            parts.append(Words("{part} 1:1", part=part.words))
+        elif part.strain > 0:
+            parts.append(Words("{part} stretched by {share}", part=part.words, share=share))
+        else:
+            parts.append(Words("{part} eased in by {share}", part=part.words, share=share))
+    return listed(parts)
+
+
+def _by_strip(
+    page: FinishSteps, words: Callable[[Figures], str], each: str = noted("{about}: {text}")
+) -> Iterator[str]:
+    """Yield what is said of each strip, with the sizes that it holds for."""
     for name, group in groupby(page.strips, lambda strip: strip.name):
         strips = list(group)
-        for text in dict.fromkeys(told(told_marks(strip.notches, page.units)) for strip in strips):
-            sizes = [strip.size or "" for strip in strips if told(told_marks(strip.notches, page.units)) == text]
+        for text in dict.fromkeys(told(words(strip)) for strip in strips):
+            sizes = [strip.size or "" for strip in strips if told(words(strip)) == text]
             about = name if len(sizes) == len(strips) else f"{name} {', '.join(sizes)}"
             if text:
-                yield say("{about}: {text}", about=about, text=text)
+                yield say(each, about=about, text=text)
 
 
 def _of_ends(page: FinishSteps) -> str:
@@ -145,13 +199,15 @@ def _before_open(page: FinishSteps) -> tuple[str, ...]:
         return (
             say("Pin the elastic mark to mark, from its middle to both ends."),
             *_marks(page),
+            *_shares(page),
             _of_ends(page),
         )
     joins = say("A strip in sections: join these first, mark to mark, and press the joins open.")
     return (
         *([joins] if any(strip.sections for strip in page.strips) else []),
         say("Pin the strip mark to mark, from its middle to both ends. Notches on the piece are such marks."),
-        say("Mark rib that runs with chalk or pins; snip nothing there."),
+        *_shares(page),
+        *_of_rib(page),
         _of_ends(page),
     )
 

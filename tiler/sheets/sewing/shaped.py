@@ -12,7 +12,7 @@ from tiler.sheets.sewing.finishes import FinishSteps, shared
 from tiler.sheets.sewing.section import Label, Layer, Run, Section
 from tiler.sheets.sewing.strip import BAND_SEAM, BESIDE, TOUCH, WIDTH, P, garment_layer, layers, ring, strip_layer
 
-EVEN_RULE = noted("The band is as long as the edge: stretch neither.")
+SHAPED_RULE = noted("The band is as long as the edge: stretch neither.")
 
 
 def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
@@ -32,26 +32,28 @@ def shaped_steps(page: FinishSteps) -> tuple[Step, ...]:
         noted("at the line that is drawn along it"),
     )
     allowance = shared(page, lambda strip: strip.seam_allowance_mm, "{length}", noted("one seam allowance"))
-    joined = (
-        Step(
-            say("Join the pieces"),
-            say(
-                "Lay the end seams right sides together, mark to mark, and sew {where}: lockstitch 301 or chainstitch "
-                "401. Press them open. Do so with the outside and with the inside: they are two bands alike.",
-                where=where,
-            ),
+    alike, mirrored = (
+        noted(
+            "Lay the end seams right sides together, mark to mark, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Press them open. Do so with the outside and with the inside: they are two bands alike."
+        ),
+        noted(
+            "Lay the end seams right sides together, mark to mark, and sew {where}: lockstitch 301 or chainstitch "
+            "401. Press them open. Do so with the outside and with the inside: one band is the mirror image of the "
+            "other."
         ),
     )
+    joined = (Step(say("Join the pieces"), say(mirrored if page.mirrored else alike, where=where)),)
     return (
         *(joined if page.joined else ()),
         Step(
             say("Sew the layers together"),
             say(
                 "Lay both layers right sides together, seam to seam, and sew along the finished edge, {along}. Trim "
-                "the allowances to different widths, and clip them up to the stitching where the edge bends. A piece "
-                "that is folded there has no such seam: press it in half.",
+                "the allowances to different widths, and clip them up to the stitching where the edge bends.",
                 along=along,
             )
+            + (" " + say("A piece that is folded there has no such seam: press it in half.") if page.folded else "")
             + _ends(page, shared(page, lambda strip: strip.join_allowance_mm, from_ends, at_line)),
         ),
         Step(

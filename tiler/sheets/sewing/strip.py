@@ -100,15 +100,21 @@ def pinned(strip: Layer, edge: float) -> Section:
     )
 
 
-def sewn(before: Section) -> Section:
-    """Return the same layers under the needle."""
+def handled(top: tuple[float, float], even: bool, what: str = noted("stretch the strip")) -> tuple[Label, ...]:
+    """Say at the ``top`` of the strip what is stretched, and what is not."""
+    if even:
+        return (Label(noted("strip and edge even"), top, -16.0),)
+    return (Label(what, top, -16.0), Label(noted("never the garment"), (-20.0, 0.0), -20.0, above=False))
+
+
+def sewn(before: Section, even: bool = False) -> Section:
+    """Return the same layers under the needle; ``even`` where nothing is stretched."""
     strip = before.layers[1]
     return Section(
         before.layers,
         needle=0.0,
         labels=(
-            Label(noted("stretch the strip"), (-16.0, max(strip.levels(-16.0))), -16.0),
-            Label(noted("never the garment"), (-20.0, 0.0), -20.0, above=False),
+            *handled((-16.0, max(strip.levels(-16.0))), even),
             Label(layers(1, len(strip.levels(0.0))), None, BESIDE, above=False),
         ),
     )

@@ -12,9 +12,9 @@ from tiler.draft.strip.standing import Standing
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say
 from tiler.sheets.sewing.band_steps import band_steps, buttonholes, draw_in, turn_over
-from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull
+from tiler.sheets.sewing.closing import Step, ends_first, lap, pin, pull_strip_only, sewing
 from tiler.sheets.sewing.finishes import FinishSteps, shared
-from tiler.sheets.sewing.shaped import shaped_steps
+from tiler.sheets.sewing.shaped import SHAPED_RULE, shaped_steps
 
 STITCHES = noted(
     "Stitches by ISO 4915: 301 lockstitch (plain straight), 304 zigzag, 401 chainstitch, 406 two-needle coverstitch, "
@@ -22,6 +22,19 @@ STITCHES = noted(
 )
 
 GOLDEN_RULE = noted("Stretch the strip to the edge. Never stretch the garment's edge: it would stay wavy.")
+
+EVEN_RULE = noted("The strip is as long as the edge: stretch neither.")
+
+CASING_RULE = noted("The strip is as long as the edge: stretch neither. The elastic draws both in.")
+
+
+def rule(page: FinishSteps) -> str:
+    """Say what is to be stretched, before all steps."""
+    if page.shaped:
+        return say(SHAPED_RULE)
+    if page.even:
+        return say(CASING_RULE if page.casing else EVEN_RULE)
+    return say(GOLDEN_RULE)
 
 
 def steps(page: FinishSteps) -> tuple[Step, ...]:
@@ -85,12 +98,11 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
     sewn, sewn_doubled = (
         noted(
             "Strip uppermost, sew on the line “sew, press over”, {width} from the raw edges, through 2 layers: narrow "
-            "zigzag 304, chainstitch 401, or lockstitch 301 with a short stitch and stretch thread; {pull}, never the "
-            "garment."
+            "zigzag 304, chainstitch 401, or lockstitch 301 with a short stitch and stretch thread; {pull}."
         ),
         noted(
             "Strip uppermost, sew {width} from the raw edges, through 3 layers: narrow zigzag 304, chainstitch 401, or "
-            "lockstitch 301 with a short stitch and stretch thread; {pull}, never the garment."
+            "lockstitch 301 with a short stitch and stretch thread; {pull}."
         ),
     )
     pressed, pressed_doubled = (
@@ -106,8 +118,8 @@ def _bound(page: FinishSteps) -> tuple[Step, ...]:
     return (
         pin(page, both_edges=doubled),
         Step(
-            say("Sew, stretching the strip only"),
-            say(sewn_doubled if doubled else sewn, width=_width(page), pull=pull(page)),
+            sewing(page),
+            say(sewn_doubled if doubled else sewn, width=_width(page), pull=pull_strip_only(page)),
         ),
         Step(say("Press over the seam"), say(pressed_doubled if doubled else pressed)),
         Step(say("Fold over the edge"), _wrap_words(page)),
@@ -199,8 +211,8 @@ def _folded_over(page: FinishSteps) -> tuple[Step, ...]:
             say("Sew all layers in one"),
             say(
                 "From the right side, near the edge of the elastic, so that both its halves are caught: a wide zigzag "
-                "304 or coverstitch 406; {pull}, never the garment.",
-                pull=pull(page),
+                "304 or coverstitch 406; {pull}.",
+                pull=pull_strip_only(page),
             ),
         ),
     )
