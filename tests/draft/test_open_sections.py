@@ -132,11 +132,11 @@ def test_cb_is_a_place_for_a_join_and_cf_is_at_the_ends(cut: Cutting) -> None:
     parts = [table(name="front", length=9), table(name="back", length=12, ratio="100 %"), table(name="front", length=9)]
     raglan = cut(20, table(kind="neckline", parts=parts))
     assert [one.seams for one in raglan.sections] == [("", "CB"), ("CB", "")]
-    # a button at the very end takes no place from the strip's own end
-    band = cut(30, straight(52), buttons=table(count=4, first=0, last=1, diameter="1/2 in"))
+    # a button near the very end takes no place from the strip's own end
+    band = cut(30, straight(52), buttons=table(count=4, first=0.5, last=1, diameter="1/2 in"))
     assert [one.buttons and [round(at / IN, 3) for at in one.buttons.at_mm] for one in band.sections] == [
-        [0, 17],
-        [8, 25],
+        [0.5, 17.333],
+        [8.167, 25],
     ]
 
 
