@@ -116,7 +116,7 @@ def figure_contour(piece: PieceSpec, units: str, sizes: Sequence[PieceSpec] = ()
         sections=sections,
         piecing=_piecing(sections, piece.ends, join, cloth, units),
         ends=piece.ends,
-        runs_on=piece.runs_on,
+        runs_on=replace(piece.runs_on, turned=len(cuts) == 1 and cuts[0].way.swapped),
         free_ends=free_ends_of_child(piece.edge, piece.runs_on, piece.for_child),
         contour_mm=finished_mm,
     )
