@@ -398,6 +398,9 @@ def test_no_width_is_named_where_the_narrowest_does_not_go():
     said = refused(table(kind="curved", whole=drawing("tight"), garment="below"), "20 mm")
     assert "the cut edge along the seam of the band would cross itself" in said
     assert said.endswith("; take a smaller seam-allowance, or draw the edge rounder there")
+    # nearly a whole circle, of which a band of 1 mm would go: 0 in by the tape
+    assert figure(curved("24.6 cm", "340"), "1 mm").finished_width_mm == 1
+    assert refused(curved("24.6 cm", "340"), "5 mm").endswith(" along the edge; give the edge in more parts")
 
 
 def test_a_band_that_reaches_over_the_centre_is_refused():

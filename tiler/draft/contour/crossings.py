@@ -19,6 +19,9 @@ NAMES = ("the cut edge along the seam", "the seam line", "the finished edge", "t
 AT = 5.0
 """What is nearer to an end is said to lie there, mm."""
 
+NARROWEST = 2
+"""Steps of a tape: of a narrower band no width is named, as 1 mm would be 0 in."""
+
 
 class CrossingError(Exception):
     """Lines of a band that would cross: what they would do, the key that this is about, and the ways out of it."""
@@ -62,8 +65,8 @@ def widest_of(goes: Callable[[float], bool], width: float, units: str) -> Fracti
     Bands that go are asked for one by one, each half way between one that does and one that does not.
     """
     step = IN / 16 if units == "in" else Fraction(1)
-    low, high = 1, ceil(width / step)
-    if low >= high or not goes(float(step)):
+    low, high = NARROWEST, ceil(width / step)
+    if low >= high or not goes(float(low * step)):
         return None
     while high - low > 1:
         middle = (low + high) // 2

@@ -117,7 +117,7 @@ def _check_ends(lines: Sequence[Sequence[complex]], seams: Sequence[tuple[comple
         crossed = "its own end seam"
     if crossed:
         raise CrossingError(
-            f"a band so wide would cross {crossed} along the {called(way.part)}",
+            f"the band would cross {crossed} along the {called(way.part)}",
             "finished-width",
             "give the edge in more parts",
         )
