@@ -30,6 +30,22 @@ def test_an_open_band_tells_its_ends_and_its_cloth(tmp_path: Path, capsys: pytes
     assert "greatest stretch" not in text
 
 
+@pytest.mark.parametrize(("garment", "begins", "leaves"), [("above", "right", 3.0), ("below", "left", 20.0)])
+def test_an_open_band_tells_which_of_its_ends_begins_the_drawn_edge(
+    garment: str, begins: str, leaves: float, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # drawn to the right: what hangs below it is turned round, so that its seam line is drawn below it
+    (tmp_path / "hem.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="100mm" viewBox="0 0 300 100">'
+        '<path id="hem" fill="none" stroke="black" d="M 10 50 H 100 A 500 500 0 0 0 209 38"/></svg>'
+    )
+    edge = table(kind="curved", whole=table(svg="hem.svg", id="hem"), garment=garment, after="3 cm")
+    text = said(spec(piece("Band", "2 cm", edge, form="contour", closed=False), units="cm"), tmp_path, capsys)
+    assert f"runs on by 3.0 cm (1 3/16 in) at one end, 1:1; the edge begins, as drawn, at the {begins} end" in text
+    assert f"leaves the edge {leaves} cm" in text
+    assert "from the left end of the seam line" in text
+
+
 def test_joins_of_an_open_band_have_the_seam_allowance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     parts = [table(name=name, length="20 cm", turning="20") for name in ("front", "back")]
     band = piece("Band", "4 cm", table(kind="curved", parts=parts), form="contour", closed=False, seam_allowance="6 mm")

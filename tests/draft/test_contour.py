@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable
 from itertools import pairwise
@@ -353,9 +354,53 @@ def test_lines_that_cross_themselves_are_refused_with_the_place(name, width, say
 
 
 def test_the_widest_band_that_is_offered_is_taken():
-    said = refused(table(kind="curved", whole=drawing("sharp")), "12 mm")
-    # C: a bend of 10 mm has no parallel inside 10 mm
-    assert "take a band of at most 0.9 cm (⅜ in)" in said
+    # C: a bend of 10 mm has no parallel 10 mm inside, and the seam allowance takes 6 mm of them
+    edge = table(kind="curved", whole=drawing("sharp"))
+    for width in ("12 mm", "9 mm", "4 mm"):
+        assert "take a band of at most 0.3 cm (1/16 in)" in refused(edge, width)
+    assert figure(edge, "3 mm").finished_width_mm == 3
+
+
+def test_the_width_that_is_named_goes_in_every_size():
+    # the larger size is the wider ring with the tighter bend at its back
+    depth = table(S="100 mm", L="106 mm")
+    edge = shaped("scoop", table(S="240 mm", L="260 mm"), depth, "70 mm")
+
+    def drawn(width: str) -> tuple[Figures, ...]:
+        band = piece("Facing", width, edge, form="contour", seam_allowance="6 mm")
+        return figure_job(read_tables(tomllib.loads(spec(band, units="cm", sizes=["S", "L"])), "spec.toml"))
+
+    for width in ("12 cm", "7.4 cm", "6.5 cm"):
+        with pytest.raises(SpecError, match=r"take a band of at most 6\.4 cm"):
+            drawn(width)
+    assert [one.size for one in drawn("6.4 cm")] == ["S", "L"]
+
+
+@pytest.mark.parametrize("width", ["5 in", "3 13/16 in", "3 1/2 in", "3 3/16 in"])
+def test_the_width_that_is_named_goes_and_a_step_more_does_not(width):
+    # its finished edge, its cut edge and its centre refuse it at a width of their own
+    named = "take a band of at most 3⅛ in (7.9 cm), "
+    edge, keys = curved("20 in", "300"), {"form": "contour", "seam_allowance": "1/4 in"}
+
+    def drawn(width: str) -> Figures:
+        return figure_job(
+            read_tables(tomllib.loads(spec(piece("Band", width, edge, **keys), units="in")), "spec.toml")
+        )[0]
+
+    with pytest.raises(SpecError, match=re.escape(named)):
+        drawn(width)
+    assert drawn("3 1/8 in").finished_width_mm == pytest.approx(3.125 * 25.4)
+
+
+def test_no_width_is_named_where_the_narrowest_does_not_go():
+    # what the allowance along the seam crosses, no narrower band mends: a hem that bends by 5 mm the other way
+    CURVES["tight"] = Curve.through([line(0j, 100 + 0j), EllipseArc(100 - 5j, 5 + 0j, 5j, pi / 2, -pi / 2)])
+    said = refused(table(kind="curved", whole=drawing("tight"), garment="below"), "20 mm")
+    assert "the cut edge along the seam of the band would cross itself" in said
+    assert said.endswith("; take a smaller seam-allowance, or draw the edge rounder there")
+    # nearly a whole circle, of which a band of 1 mm would go: 0 in by the tape
+    assert figure(curved("24.6 cm", "340"), "1 mm").finished_width_mm == 1
+    assert refused(curved("24.6 cm", "340"), "5 mm").endswith(" along the edge; give the edge in more parts")
 
 
 def test_a_band_that_reaches_over_the_centre_is_refused():
@@ -463,7 +508,7 @@ def test_a_round_may_turn_by_more_than_half_a_circle_but_not_over_its_own_ends()
     folded = figure(curved("140 cm", "200"), "50 mm")
     assert folded.sections[0].cut == "on-fold"
     # a whole circle closes over its own fold
-    assert "would cross the centre along the whole; take a narrower band, or give the edge in more parts" in refused(
+    assert "would cross the centre along the edge; give the edge in more parts" in refused(
         curved("140 cm", "360"), "50 mm"
     )
 

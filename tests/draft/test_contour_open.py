@@ -121,6 +121,28 @@ def test_an_edge_in_one_that_runs_on_at_one_end_is_cut_in_full() -> None:
     assert 'cut: "on-fold" wants two halves alike' in refused(edge, "40 mm", closed=False, cut="on-fold")
 
 
+@pytest.mark.parametrize("garment", ["above", "below"])
+@pytest.mark.parametrize("run", [1, -1])
+def test_before_lies_where_the_drawing_begins_whatever_side_the_garment_is_on(garment: str, run: int) -> None:
+    # level for 100 mm at its left end, then up: what leaves the edge at one end goes straight on from there
+    hem = Curve.through([line(0j, 100 + 0j), EllipseArc(100 + 80j, 80 + 0j, 80j, -pi / 2, pi / 5)])
+    CURVES["hem"] = hem if run > 0 else hem.reversed()
+    band = opened(table(kind="curved", whole=drawing("hem"), garment=garment, before="40 mm", after="15 mm"), "15 mm")
+    (one,) = strips_of([band])
+    sewn = one.shape.sewn
+    # the end of the longer straight line is the level one of the drawing, with what lies beyond it
+    ends = dist(sewn[0], sewn[2]), dist(sewn[-3], sewn[-1])
+    level_first = ends[0] > ends[1]
+    free = 40 if run > 0 else 15
+    assert max(ends) == pytest.approx(100 + free, abs=EXACT)
+    leaves = [mark.at_mm for mark in one.notches if mark.name == "leaves the edge"]
+    assert leaves[0] == pytest.approx(free if level_first else 55 - free, abs=EXACT)
+    # in the words the lengths are those of the ends of the piece, in JSON those of the edge
+    left, right = (4.0, 1.5) if round(leaves[0]) == 40 else (1.5, 4.0)
+    assert re.match(rf"runs on by {left} cm .* at the left end and {right} cm ", band.runs_on.words("cm"))
+    assert (band.to_json()["ends"]["before_mm"], band.to_json()["ends"]["after_mm"]) == (40, 15)
+
+
 @pytest.mark.parametrize("cut", ["on-fold", "full-loop"])
 def test_a_raw_end_is_cut_where_it_is_sewn(cut: str) -> None:
     band = opened(table(kind="curved", whole=drawing("tail"), garment="above"), "12 mm", ends="raw", cut=cut)
@@ -383,7 +405,8 @@ def test_a_band_that_is_too_wide_for_a_bend_is_refused_by_its_place(garment: str
     said = refused(table(kind="curved", whole=drawing("s"), garment=garment), "120 mm", closed=False)
     found = re.search(r"the finished edge of the band would cross itself (\S+) cm .* at most (\S+) cm", said)
     assert found
-    # C: a parallel at the distance w runs backwards where the curvature is over 1 / w; one at 1 / the most does not
+    # C: a parallel at the distance w runs backwards where the curvature is over 1 / w; one at 1 / the most does not,
+    # which is the cut edge, 6 mm beyond the finished one
     run = S_HEM if garment == "below" else S_HEM.reversed()
     along, bends = 0.0, []
     for one in run.segments:
@@ -393,4 +416,4 @@ def test_a_band_that_is_too_wide_for_a_bend_is_refused_by_its_place(garment: str
             along += abs(c - a)
     first = next(at for at, bend in bends if bend > 1 / 120)
     assert float(found[1]) * 10 == pytest.approx(first, abs=2.0)
-    assert float(found[2]) * 10 == pytest.approx(1 / max(bend for _, bend in bends), abs=1.0)
+    assert float(found[2]) * 10 == pytest.approx(1 / max(bend for _, bend in bends) - 6, abs=1.0)

@@ -79,7 +79,9 @@ def figure_piece(piece: PieceSpec, job: Job) -> Figures:
     no finished edge left, a notch outside the strip.
     """
     if piece.form.shaped:
-        return figure_contour(piece, job.edition.units)
+        same = (piece.name, piece.finished_width_mm)
+        as_wide = [one for one in job.pieces if (one.name, one.finished_width_mm) == same and one is not piece]
+        return figure_contour(piece, job.edition.units, as_wide)
     found = _figure(piece, job.edition.units)
     was = piece.edge.before
     if was is None or was.outline is None:

@@ -6,7 +6,7 @@ Shares are plain numbers, angles degrees.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from tiler.draft.contour.shape import Shape
@@ -288,7 +288,7 @@ class Figures:
         if self.elastic:
             found["elastic"] = self.elastic.to_json()
         if self.is_open:
-            free = asdict(self.runs_on) if self.runs_on.there else {}
+            free = self.runs_on.to_json() if self.runs_on.there else {}
             found["ends"] = {"finish": self.ends.value, "allowance_mm": self.join_allowance_mm, **free}
         if self.buttons:
             found["buttons"] = self.buttons.to_json()

@@ -165,7 +165,9 @@ def _to_match(piece: Figures, units: str) -> Iterator[Line]:
         yield from _rows(part_rows(piece, units))
     label = "notches"
     for strip in strips_of([piece]):
-        start = "the fold" if strip.cut is Cut.ON_FOLD else "the left end"
+        # of a contour band the seam line is measured, without what is cut beyond its end
+        left = "the left end of the seam line" if strip.shape else "the left end"
+        start = "the fold" if strip.cut is Cut.ON_FOLD else left
         of = f"{strip.section.name}: " if strip.section else ""
         for notch in strip.notches:
             yield from _row(label, f"{of}{_notch(notch, start, units)}")

@@ -39,5 +39,7 @@ def seam_rows(band: Figures, units: str) -> Iterator[Row]:
             yield "end seams", both(band.seam_allowance_mm, units)
         yield "ends", f"{band.ends}, {both(band.join_allowance_mm, units)} at each, in the cut size"
     if band.runs_on.there:
-        yield "beyond", band.runs_on.words(units)
+        begins = f"; the edge begins, as drawn, at the {'right' if band.runs_on.turned else 'left'} end"
+        told = len(band.sections) == 1 and band.edge.parts[0].drawn and not band.runs_on.alike
+        yield "beyond", f"{band.runs_on.words(units)}{begins if told else ''}"
     yield "made", band.piecing

@@ -68,12 +68,12 @@ class Cutting:
 
 
 def cuttings(piece: PieceSpec, bands: Bands, units: str) -> list[Cutting]:
-    """Return the pieces of a band; raises :class:`SpecError` where their lines would cross."""
+    """Return the pieces of a band; raises :class:`CrossingError` where their lines would cross."""
     on_fold, edge = piece.cut is Cut.ON_FOLD, piece.edge
     runs_on = None if piece.ends is Ends.CLOSED else piece.runs_on
     found = []
     for way in ways_of(edge, piece.where, on_fold, runs_on):
-        shape = shape_of(way, bands, on_fold and not way.in_full, piece.where, units)
+        shape = shape_of(way, bands, on_fold and not way.in_full, units)
         turns = turns_of(way, edge, bands.seam, shape.on_fold)
         found.append(Cutting(way, replace(shape, turns=turns), *_names(edge, way)))
     return found

@@ -12,6 +12,7 @@ from tiler.draft.advice.finding import Check, Finding
 from tiler.draft.advice.garment import cut_words
 from tiler.draft.advice.making import making_findings
 from tiler.draft.advice.opening import passed
+from tiler.draft.contour.crossings import CrossingError, widest_of
 from tiler.draft.contour.cuts import Cutting, cuttings, edge_of, sections_of
 from tiler.draft.contour.piece import Bands
 from tiler.draft.edge.seam_line import seam_distance, seam_line
@@ -38,16 +39,27 @@ ARC = Words(
 )
 
 
-def figure_contour(piece: PieceSpec, units: str) -> Figures:
-    """Compute a contour band; raises :class:`SpecError` where its lines would cross."""
+def figure_contour(piece: PieceSpec, units: str, sizes: Sequence[PieceSpec] = ()) -> Figures:
+    """Compute a contour band; raises :class:`SpecError` where its lines would cross, with the width that goes.
+
+    That goes in all the ``sizes`` that are to be as wide as this one.
+    """
     widths = strip_widths(piece, units)
-    is_open = piece.ends is not Ends.CLOSED
-    # as of a straight strip, what is said of open ends says nothing of joins
-    join = piece.join_allowance_mm or widths.sewn_at
-    end = end_allowance(piece.ends, piece.end_allowance_mm, join) if is_open else join
-    seam = -seam_distance(piece.edge, piece.finish, widths.finished, units)
-    bands = Bands(seam, widths.finished, widths.sewn_at, join, end)
-    cuts = cuttings(piece, bands, units)
+    bands = _bands(piece, units)
+    join, end = bands.joins, bands.ends
+
+    def goes(width: float) -> bool:
+        try:
+            for one in (piece, *sizes):
+                cuttings(one, replace(_bands(one, units), width=width), units)
+        except (CrossingError, SpecError):
+            return False
+        return True
+
+    try:
+        cuts = cuttings(piece, bands, units)
+    except CrossingError as fault:
+        raise fault.refusal(widest_of(goes, bands.width, units), piece.where, units) from fault
     cloth = _cloth(piece, cuts, units)
     edge_mm = fsum(one.times * one.edge_mm for one in cuts)
     finished_mm = fsum(one.times * (one.shape.finished_mm - fsum(one.free)) for one in cuts)
@@ -104,11 +116,20 @@ def figure_contour(piece: PieceSpec, units: str) -> Figures:
         sections=sections,
         piecing=_piecing(sections, piece.ends, join, cloth, units),
         ends=piece.ends,
-        runs_on=piece.runs_on,
+        runs_on=replace(piece.runs_on, turned=len(cuts) == 1 and cuts[0].way.swapped),
         free_ends=free_ends_of_child(piece.edge, piece.runs_on, piece.for_child),
         contour_mm=finished_mm,
     )
     return with_findings(figures, findings)
+
+
+def _bands(piece: PieceSpec, units: str) -> Bands:
+    widths = strip_widths(piece, units)
+    # as of a straight strip, what is said of open ends says nothing of joins
+    join = piece.join_allowance_mm or widths.sewn_at
+    end = join if piece.ends is Ends.CLOSED else end_allowance(piece.ends, piece.end_allowance_mm, join)
+    seam = -seam_distance(piece.edge, piece.finish, widths.finished, units)
+    return Bands(seam, widths.finished, widths.sewn_at, join, end)
 
 
 def _cloth(piece: PieceSpec, cuts: Sequence[Cutting], units: str) -> ShapedCloth | None:

@@ -1,10 +1,11 @@
 """The ways of a contour band that is no ring: which of their ends are those of the edge, and how far they run on; mm.
 
-A neckline is open at CF, as a straight strip on it is, and both halves of its front are cut alike.  An edge in parts
-begins with an end of its first part and ends with one of the last.  Which end of a drawn part that is, tells its
-neighbour where one drawing shows both in place; else it is the end that is drawn level, as a waist or a hem is at CF
-and CB, or of a part that is drawn upright, as a front edge, the lower one.  A piece of which one end alone is an end
-of the edge is not folded in its middle.  Free lengths run straight on.
+An edge in one begins where its drawing does.  A neckline is open at CF, as a straight strip on it is, and both
+halves of its front are cut alike.  An edge in parts begins with an end of its first part and ends with one of the
+last.  Which end of a drawn part that is, tells its neighbour where one drawing shows both in place; else it is the
+end that is drawn level, as a waist or a hem is at CF and CB, or of a part that is drawn upright, as a front edge,
+the lower one.  A piece of which one end alone is an end of the edge is not folded in its middle.  Free lengths run
+straight on.
 """
 
 from __future__ import annotations
@@ -64,7 +65,10 @@ def _whole(edge: EdgeSpec, where: Place, on_fold: bool, runs_on: RunsOn) -> Way:
     (way,) = ring_ways(edge, where, on_fold)
     if not runs_on.alike:
         way = levelled(way.part, curve_of(way.part), halved=False)
-    return _run_on(replace(way, open=(True, True)), runs_on.before_mm, runs_on.after_mm)
+    # what lies to the right of its drawing is run from its end
+    turned = way.part.curve is not None and way.part.against
+    left, right = (runs_on.after_mm, runs_on.before_mm) if turned else (runs_on.before_mm, runs_on.after_mm)
+    return _run_on(replace(way, open=(True, True), swapped=turned), left, right)
 
 
 def _mirrored(edge: EdgeSpec, where: Place, runs_on: RunsOn) -> Iterator[Way]:

@@ -12,11 +12,9 @@ from math import radians, tan
 
 from tiler.box import Subpath
 from tiler.curves.parallel import Leg, cut_at, parallel, stations
-from tiler.draft.contour.crossings import check_lines
+from tiler.draft.contour.crossings import CrossingError, called, check_lines
 from tiler.draft.contour.pattern import Way
 from tiler.draft.contour.shape import Shape
-from tiler.errors import SpecError
-from tiler.sentence import Place
 
 EXACT = 0.01
 """What lies less far over a line is a rounding, mm."""
@@ -55,10 +53,10 @@ class Bands:
         )
 
 
-def shape_of(way: Way, bands: Bands, on_fold: bool, where: Place, units: str) -> Shape:
-    """Return the piece that follows a way; raises :class:`SpecError` where its lines would cross."""
+def shape_of(way: Way, bands: Bands, on_fold: bool, units: str) -> Shape:
+    """Return the piece that follows a way; raises :class:`CrossingError` where its lines would cross."""
     legs = stations(way.curve, *bands.all)
-    check_lines(legs, bands.all, way.part, way.begins, where, units)
+    check_lines(legs, bands.all, way.part, way.begins, units)
     ends = _ends(way)
     straight = all(segment.straight for segment in way.curve.segments) and not way.curve.corners
     doubled = straight and way.lean == (0.0, 0.0)
@@ -70,7 +68,7 @@ def shape_of(way: Way, bands: Bands, on_fold: bool, where: Place, units: str) ->
     beyond = bands.beyond(way)
     lines = [_line(legs, d, ends, way.folded, (0.0, 0.0) if d in sewn else beyond) for d in distances]
     seams = _end_seams(lines, ends, way.folded)
-    _check_ends(lines, seams, way, where)
+    _check_ends(lines, seams, way)
     # of an end that stays raw the cut line is the end
     kept = [seam for seam, by in zip(seams, beyond[-len(seams) :], strict=True) if by]
     return _framed(lines, kept, way, on_fold)
@@ -110,9 +108,7 @@ def _line(
     return back[::-1]
 
 
-def _check_ends(
-    lines: Sequence[Sequence[complex]], seams: Sequence[tuple[complex, complex]], way: Way, where: Place
-) -> None:
+def _check_ends(lines: Sequence[Sequence[complex]], seams: Sequence[tuple[complex, complex]], way: Way) -> None:
     """Refuse a piece that reaches over the fold at its centre, or over one of its own end seams."""
     crossed = ""
     if way.folded and any(z.real < way.curve.start.real - EXACT for line in lines for z in line):
@@ -120,10 +116,10 @@ def _check_ends(
     elif any(_over(line, seam) for line in (lines[0], *lines[3:4]) for seam in seams):
         crossed = "its own end seam"
     if crossed:
-        raise SpecError(
-            f"a band so wide would cross {crossed} along the {way.part.words}; take a narrower band, or give the edge "
-            "in more parts",
-            where.at("finished-width"),
+        raise CrossingError(
+            f"the band would cross {crossed} along the {called(way.part)}",
+            "finished-width",
+            "give the edge in more parts",
         )
 
 

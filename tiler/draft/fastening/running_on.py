@@ -28,10 +28,14 @@ ALIKE = 0.05
 
 @dataclass(frozen=True)
 class RunsOn:
-    """The free lengths before the left end of the edge and after its right one, mm."""
+    """The free lengths before the begin of the edge and after its end, mm; it begins at the left end of what is drawn.
+
+    Where it is ``turned`` it begins at the right one.
+    """
 
     before_mm: float = 0.0
     after_mm: float = 0.0
+    turned: bool = False
 
     @property
     def there(self) -> bool:
@@ -48,6 +52,10 @@ class RunsOn:
         """Whether both ends are equally long, so that they may lie on each other."""
         return abs(self.before_mm - self.after_mm) <= ALIKE
 
+    def to_json(self) -> dict[str, float]:
+        """Return both lengths for JSON."""
+        return {"before_mm": self.before_mm, "after_mm": self.after_mm}
+
     def words(self, units: str) -> Words:
         """Say how far the strip runs on."""
         before, after = both(self.before_mm, units), both(self.after_mm, units)
@@ -55,6 +63,8 @@ class RunsOn:
             return Words("runs on by {length} at both ends, 1:1", length=after)
         if not self.before_mm or not self.after_mm:
             return Words("runs on by {length} at one end, 1:1", length=before if self.before_mm else after)
+        if self.turned:
+            before, after = after, before
         return Words("runs on by {before} at the left end and {after} at the right, 1:1", before=before, after=after)
 
 
