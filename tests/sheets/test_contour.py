@@ -127,11 +127,12 @@ def test_a_band_with_room_has_its_whole_label_and_its_grain() -> None:
 
 def test_a_band_without_room_tells_the_rest_beside_it_with_a_leader() -> None:
     narrow = next(one for one in LETTERED if one.piece.figures.name == "Narrow, front")
-    assert len(narrow.leaders) == 1
+    # what is said of either edge has a line of its own
+    assert len(narrow.leaders) == 3
     shape = narrow.piece.figures.shape
     assert shape
     # the leader ends on the piece
-    assert Polygon([*shape.outline, shape.outline[0]]).contains(LineString(narrow.leaders[0][-1:] * 2).centroid)
+    assert Polygon([*shape.outline, shape.outline[0]]).contains(LineString(narrow.leaders[-1][-1:] * 2).centroid)
     assert "CUT 2 ON FOLD" in " ".join(text.printed for text in narrow.texts)
 
 

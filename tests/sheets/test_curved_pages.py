@@ -60,7 +60,7 @@ SMALL = {
         Wishes(paper="letter", margin=65.0, overlap=8.0, arrange="grid"),
     ),
     "panes of 8 cm": (
-        band("10 mm", curved("354 mm", "-60"), "fr"),
+        band("10 mm", curved("480 mm", "-60"), "fr"),
         Wishes(paper="a4", margin=60.0, overlap=15.0, arrange="stacked"),
     ),
 }

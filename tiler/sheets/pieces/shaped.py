@@ -12,13 +12,14 @@ from itertools import product
 
 from tiler.box import Box, Point, Subpath
 from tiler.declaration import Tag
-from tiler.draft.contour.shape import Shape, place_on
+from tiler.draft.contour.shape import Shape
 from tiler.draft.label import Line, Rank
 from tiler.draft.outline import ARROW_HEAD, BRACKET_REACH, Piece
 from tiler.drawn import Part
 from tiler.languages.catalogue import noted
 from tiler.languages.words import say, told
 from tiler.sheets.pieces.blocks import Block, columns
+from tiler.sheets.pieces.curved.edges import put_edges
 from tiler.sheets.pieces.curved.nest import begun, name_size, put_rows
 from tiler.sheets.pieces.curved.outside import name_notches, put_beside
 from tiler.sheets.pieces.curved.placing import APART, Shaped, shaped
@@ -31,7 +32,11 @@ SHARES = (1.0, 0.52, 0.36, 0.27)
 
 GRAIN_LENGTHS = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0)
 SHORT_LENGTHS = GRAIN_LENGTHS[-2:]
-GRAIN_WORDS, GRAIN_BESIDE = noted("grain, along CF"), noted("arrow: grain, along CF")
+ALONG_CF = noted("grain, along CF"), noted("arrow: grain, along CF")
+ALONG_CB = noted("grain, along CB"), noted("arrow: grain, along CB")
+AS_GARMENT = noted("grain, as in the garment"), noted("arrow: grain, as in the garment")
+"""What is said of the arrow at it, and beside the piece: of one that belongs to the front, to the back, or to both."""
+
 SHORT_GRAIN = (1.0, 0.75)
 """Of a band too narrow for any of these, shares of what it has room for."""
 
@@ -84,8 +89,8 @@ def _best(bare: Shaped) -> Shaped:
 
 def _finished(words: Shaped) -> Shaped:
     """Put what stands at the edges and outside the piece."""
-    _edges(words)
     name_notches(words)
+    put_edges(words)
     put_beside(words)
     return words
 
@@ -157,8 +162,9 @@ def _grain(words: Shaped, near: Point, alone: bool = False) -> None:
     One that stands ``alone`` leaves the label as much room as can be.
     """
     x, y = words.shape.grain
+    at_arrow, beside_it = _grain_words(words.piece)
     for with_words in (False,) if alone else (True, False):
-        text = say(GRAIN_WORDS)
+        text = say(at_arrow)
         for length in SHORT_LENGTHS if alone else GRAIN_LENGTHS:
             wide, high = abs(x) * length + ARROW_HEAD, abs(y) * length + ARROW_HEAD
             beside = CLEAR + text_width(text) if with_words else 0.0
@@ -171,10 +177,10 @@ def _grain(words: Shaped, near: Point, alone: bool = False) -> None:
             if with_words:
                 words.texts.append(Text(place.x0 + CLEAR + wide + CLEAR, centre[1] - ASCENT / 2, text))
             else:
-                words.beside.append(Line(say(GRAIN_BESIDE)))
+                words.beside.append(Line(say(beside_it)))
             words.arrow = True
             return
-    words.beside.append(Line(say(GRAIN_BESIDE)))
+    words.beside.append(Line(say(beside_it)))
     # a band too narrow for anything: a short one where no word stands
     most = min(GRAIN_LENGTHS[-1], 0.6 * words.piece.figures.finished_width_mm)
     tried = [(share * most, words.middle(k / PLACES)) for share in SHORT_GRAIN for k in range(PLACES // 16, PLACES)]
@@ -182,6 +188,15 @@ def _grain(words: Shaped, near: Point, alone: bool = False) -> None:
     words.arrow = _is_free(words, length, at)
     words.parts.append(_arrow(at, (x, y), length))
     words.inside.taken.append(_around(words, length, at).grown(APART / 2))
+
+
+def _grain_words(piece: Piece) -> tuple[str, str]:
+    """Return what is said of the grain, by the part of the edge that the piece belongs to."""
+    section = piece.figures.section
+    named = (section.part if section else "").casefold().split()
+    if "back" in named:
+        return AS_GARMENT if "front" in named else ALONG_CB
+    return ALONG_CF if "front" in named else AS_GARMENT
 
 
 def _around(words: Shaped, length: float, at: Point) -> Box:
@@ -225,12 +240,3 @@ def _ends(words: Shaped) -> None:
             if words.put_words(say(name, words=word.text), near):
                 continue
         words.beside.append(Line(say(name, words=word.text)))
-
-
-def _edges(words: Shaped) -> None:
-    for edge, text in words.piece.edge_words:
-        shape = words.shape
-        line = shape.sewn if edge == "lower" else shape.finished
-        near, _ = place_on(line, 0.5 * (shape.sewn_mm if edge == "lower" else shape.finished_mm))
-        if not words.put_words(told(text), near):
-            words.beside.append(Line(told(text)))

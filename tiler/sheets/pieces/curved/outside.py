@@ -143,7 +143,8 @@ def put_beside(words: Shaped) -> None:
         del words.texts[before[0] :], words.outside.taken[before[1] :]
     block = columns(grouped(lines, SCALES[-1], LONGEST_LINES[0]), 1000.0)
     assert block is not None
-    top = max([words.piece.width, *(name.y1 for name in words.names)]) + 2.0 + block.high
+    there = (*words.names, *(text.box for text in words.texts))
+    top = max([words.piece.width, *(one.y1 for one in there)]) + 2.0 + block.high
     words.texts += block.at(2 * CLEAR, top)
     words.leaders.append(_leader(words, Box(2 * CLEAR, top - block.high, 2 * CLEAR + block.wide, top)))
 
