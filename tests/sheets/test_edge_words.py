@@ -80,11 +80,14 @@ def _belongs(
     place = union_all([box(*astuple(text.box)) for text in lines])
     begin = [line for line in leaders if Point(line[0]).distance(place) <= BESIDE]
     if not begin:
-        return all(own.distance(one) < other.distance(one) for one in (place, place.centroid))
+        # one that begins at the other edge is taken for it
+        left, low, right, high = place.bounds
+        ends = [box(left, low, left + 4.0, high), box(right - 4.0, low, right, high)]
+        return all(own.distance(one) < other.distance(one) for one in (place, place.centroid, *ends))
     end = Point(begin[0][-1])
-    right = begin[0] not in used and own.distance(end) < other.distance(end)
+    ends_there = begin[0] not in used and own.distance(end) < other.distance(end)
     used += begin
-    return right
+    return ends_there
 
 
 def _lines(said: str, texts: Sequence[Text]) -> Sequence[Text]:

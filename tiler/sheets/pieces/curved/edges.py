@@ -29,6 +29,12 @@ SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85, 0.07, 0.93)
 NEARER = 1.5
 """Words that stand so many times nearer to their own edge than to the other belong to it."""
 
+PIECES = 5
+"""A block of words is looked at in so many pieces from its left to its right."""
+
+SLANT = 0.25
+"""A line leads no flatter to its edge than this, off that for its length, so that it is not taken for the edge."""
+
 OFF_EDGE = 3.0
 """Words below or above the whole piece stand so far off its edge, mm."""
 
@@ -55,9 +61,10 @@ class Edge:
     notches: Sequence[float] = ()
 
     def has(self, box: Box) -> bool:
-        """Tell whether what stands there plainly belongs to this edge."""
-        middle = Box.around([((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)])
-        return all(NEARER * off(one, self.own) <= off(one, self.other) for one in (box, middle))
+        """Tell whether what stands there plainly belongs to this edge, the beginning of its lines as their end."""
+        step = (box.x1 - box.x0) / PIECES
+        pieces = (Box(box.x0 + k * step, box.y0, box.x0 + (k + 1) * step, box.y1) for k in range(PIECES))
+        return all(NEARER * off(one, self.own) <= off(one, self.other) for one in pieces)
 
     def places(self) -> Iterator[tuple[Point, Point]]:
         """Yield places on the cut line, and where a line that leads there ends, in the middle of the allowance."""
@@ -167,7 +174,9 @@ def _line(words: Shaped, box: Box, at: Point, tip: Point) -> Subpath | None:
     spans = [Box(a, -FAR, b, FAR) for a, b in words.joints.along]
     spans += [Box(-FAR, a, FAR, b) for a, b in words.joints.across]
     there = [*(text.box.grown(ROUND) for text in words.texts), *words.names, *spans]
-    if over or any(crosses(near, end, one) for one in there for end in (at, tip)):
+    middle = _between(near, at, 0.5)
+    flat = off(Box.around([middle]), words.shape.outline) < SLANT * way / 2
+    if over or flat or any(crosses(near, end, one) for one in there for end in (at, tip)):
         return None
     return ((start[0], start[1]), at, tip)
 
