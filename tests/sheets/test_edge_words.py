@@ -126,3 +126,13 @@ def test_the_grain_of_a_back_runs_along_its_own_centre() -> None:
     # cut in one, it has both
     assert "arrow: grain, as in the garment" in texts["Tiny, in one piece"]
     assert not [words for name, words in texts.items() if "back" in name and any("along CF" in one for one in words)]
+
+
+@long
+@pytest.mark.parametrize(("long_mm", "turning", "wide"), [(210, 1, 45), (135, 41, 8), (151, 10, 12)])
+def test_no_line_runs_through_what_stands_above_a_piece(long_mm: int, turning: int, wide: int) -> None:
+    band = piece("Hem", f"{wide} mm", curved(f"{long_mm} mm", str(turning)), form="contour")
+    for one in pieces_of(spec(band, units="cm", language="fr")):
+        lettered = letter(one)
+        words = [box(*astuple(text.box)) for text in lettered.texts]
+        assert not [line for line in lettered.leaders if any(LineString(line).intersects(word) for word in words)]

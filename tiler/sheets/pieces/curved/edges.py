@@ -41,6 +41,9 @@ OFF_EDGE = 3.0
 OFF_TICK = 5.0
 """A line ends no nearer to a notch, which it is not to be taken for, mm."""
 
+LEFT = 8.0
+"""Words above the whole piece begin so far to the right, mm."""
+
 SHORT = {"lower": noted("garment edge"), "upper": noted("finished edge")}
 """Where the whole has no room at its edge."""
 
@@ -156,7 +159,8 @@ def _off_the_piece(words: Shaped, edge: Edge, block: Block) -> Iterator[tuple[Bo
     top = max(words.piece.width, *(one.y1 for one in words.names), 0.0) if above else 0.0
     low = top + OFF_EDGE if above else -OFF_EDGE - high
     for at, tip in edge.places():
-        x = min(max(at[0] - block.wide / 2, 0.0), max(words.shape.length - block.wide, 0.0))
+        # at the left the line passes that leads to the piece from what stands above
+        x = max(min(at[0] - block.wide / 2, words.shape.length - block.wide), LEFT if above else 0.0)
         box = Box(x, low, x + block.wide, low + high)
         free = not any(box.grown(APART / 2).overlaps(text.box) for text in words.texts)
         if free and (line := _line(words, box, at, tip)):
