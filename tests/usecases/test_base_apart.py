@@ -4,8 +4,13 @@ from __future__ import annotations
 
 import os
 import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
 from hashlib import sha256
 from pathlib import Path
+from threading import Barrier, Event
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from pikepdf import Encryption
@@ -18,9 +23,16 @@ from tiler.declaration import Host
 from tiler.errors import EncryptedError, FailedProofError, OffScaleError, SpecError, TilerError, UnreadableError
 from tiler.sheets.document import Document
 from tiler.usecases.bundle import base_apart
-from tiler.usecases.bundle.base_apart import placed, weighed_apart
+from tiler.usecases.bundle.base_apart import BaseApart, base_process, placed, weighed_at_once, weighed_in
 
 ENCRYPTED = bases.edited(bases.plain(), encryption=Encryption(owner="a", user="b"), deterministic_id=False)
+
+
+@contextmanager
+def weighed_apart(path: Path, after: int | None, accept: tuple[str, ...]) -> Iterator[BaseApart]:
+    """Weigh a base in a process of its own, which ends with the block."""
+    with base_process() as process:
+        yield weighed_in(process, path, after, accept)
 
 
 @pytest.fixture(scope="module")
@@ -146,3 +158,24 @@ def test_a_limit_is_one_sentence(
         weighed_apart(saved(tmp_path, "top.pdf", bases.plain()), None, ()),
     ):
         pytest.fail("it was weighed")
+
+
+def test_bases_are_weighed_at_once_and_the_first_fault_ends_all() -> None:
+    both = Barrier(2, timeout=20)
+
+    def weighed() -> Any:
+        return both.wait()
+
+    assert sorted(weighed_at_once([weighed, weighed], [])) == [0, 1]
+    ended = Event()
+    process: Any = SimpleNamespace(end=ended.set)
+
+    def waiting() -> Any:
+        assert ended.wait(20)
+
+    def off() -> Any:
+        raise OffScaleError("the base is off scale")
+
+    with pytest.raises(OffScaleError, match="off scale"):
+        weighed_at_once([off, waiting], [process])
+    assert weighed_at_once([], []) == []

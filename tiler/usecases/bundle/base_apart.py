@@ -5,8 +5,8 @@ It may come from a stranger; its bytes never come here, and it is looked through
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, nullcontext
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -62,25 +62,34 @@ def base_process() -> Apart:
     return Apart("tiler.usecases.bundle.joined", MOST_MEMORY)
 
 
-@contextmanager
-def weighed_apart(
+def weighed_in(
+    process: Apart,
     path: Path,
     after: int | None,
     accept: Sequence[str],
     sizes: Sequence[str] = (),
     own_layers: bool = False,
-    begun: Apart | None = None,
-) -> Iterator[BaseApart]:
-    """Weigh a base in a process of its own, which ends with the block, or in one that is ``begun``.
+) -> BaseApart:
+    """Weigh a base in a process that is begun.
 
     Raises what :func:`tiler.usecases.bundle.joined.weigh` and :meth:`Apart.ask` raise.
     """
-    with nullcontext(begun) if begun else base_process() as process:
-        asked = {"path": str(path), "after": after, "accept": accept, "sizes": sizes, "own_layers": own_layers}
-        told = process.ask(path, asked, MOST_SECONDS)
-        size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])
-        layers = record_of(LayerNames, told["layers"])
-        yield BaseApart(path, size, told["side"], host, layers, forecast, tuple(told["doubts"]), process)
+    asked = {"path": str(path), "after": after, "accept": accept, "sizes": sizes, "own_layers": own_layers}
+    told = process.ask(path, asked, MOST_SECONDS)
+    size, host, forecast = tuple(told["size"]), record_of(Host, told["host"]), record_of(Forecast, told["forecast"])
+    layers = record_of(LayerNames, told["layers"])
+    return BaseApart(path, size, told["side"], host, layers, forecast, tuple(told["doubts"]), process)
+
+
+def weighed_at_once(weighings: Sequence[Callable[[], BaseApart]], processes: Sequence[Apart]) -> list[BaseApart]:
+    """Weigh several bases at the same time, each in its process; the first fault ends them all."""
+    with ThreadPoolExecutor(max(1, len(weighings))) as threads:
+        try:
+            return list(threads.map(lambda weigh: weigh(), weighings))
+        except BaseException:
+            for process in processes:
+                process.end()
+            raise
 
 
 def placed(given: Path) -> tuple[Path, int | None]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain, groupby
 from pathlib import Path
 
@@ -24,7 +25,7 @@ from tiler.proof.report.causes import paper_of
 from tiler.sentence import Place
 from tiler.sheets.reports.customer import customer_pdf
 from tiler.usecases.bundle.archive import FileRecord, archive, manifest
-from tiler.usecases.bundle.base_apart import BaseApart, base_process, placed, weighed_apart
+from tiler.usecases.bundle.base_apart import BaseApart, base_process, placed, weighed_at_once, weighed_in
 from tiler.usecases.bundle.copy_shop import HOME_PAPERS, CopyShopPaper, sheet_of
 from tiler.usecases.bundle.customer import uses
 from tiler.usecases.bundle.doubts import of_bases, refuse_doubtful, told_doubts
@@ -105,7 +106,7 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
 
     Every doubt about a piece is ``told``, with the piece and its sizes, before anything stops.
 
-    Raises the errors of the spec, those of :func:`tiler.usecases.bundle.base_apart.weighed_apart`, and
+    Raises the errors of the spec, those of :func:`tiler.usecases.bundle.base_apart.weighed_in`, and
     :class:`CannotWriteError` when the folder must not be replaced.
     """
     bases_at = [placed(base) for base in release.bases]
@@ -121,11 +122,14 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
         refuse_doubtful(figures, release.accept)
         bases: dict[str, BaseApart] = {}
         sheet = None
-        for process, (path, page) in zip(begun, bases_at, strict=True):
-            after = release.after if page is None else page
-            base = stack.enter_context(
-                weighed_apart(path, after, of_bases(release.accept), sizes_in(figures), release.own_layers, process)
+        sizes, accept = sizes_in(figures), of_bases(release.accept)
+        weighings = [
+            partial(
+                weighed_in, process, path, release.after if page is None else page, accept, sizes, release.own_layers
             )
+            for process, (path, page) in zip(begun, bases_at, strict=True)
+        ]
+        for base in weighed_at_once(weighings, begun):
             paper = paper_of(base.size)
             if paper not in RELEASED:
                 sheet = sheet_of(base, release.roll, job.edition.units)
@@ -133,7 +137,7 @@ def plan(release: Release, force: bool, told: Told = lambda _about, _doubt: None
             if paper in bases:
                 other = bases[paper].path
                 both_are = "for a copy shop" if paper == ONE_SHEET else PAPER_WORDS[paper]
-                raise SpecError(f"{other} and {path} are both {both_are}; give one of them", Place("--with"))
+                raise SpecError(f"{other} and {base.path} are both {both_are}; give one of them", Place("--with"))
             bases[paper] = base
         yield Planned(release, place, job, figures, bases, sheet)
 
@@ -150,7 +154,8 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
         kit = Kit(folder, name, planned.job, planned.figures, release.nest, release.colour, release.roll, planned.sheet)
         # papers of a size are laid out together, of all sizes only those for home; what takes longest is begun first
         units_of = groupby(tasks, lambda task: (task.size, task.size is None and task.paper in HOME_PAPERS))
-        first, *rest = [list(some) for _, some in units_of]
+        first, *rest = sorted((list(some) for _, some in units_of), key=lambda some: some[0].size is not None)
+        places = {task.name: place for place, task in enumerate(tasks)}
         done: list[Drawn] = []
         # closed before the folder goes, since the others write into it
         with (
@@ -161,7 +166,7 @@ def make(planned: Planned, progress: Progress | None = None) -> tuple[FileRecord
                 done.append(one)
                 if progress and not one.to_read:
                     progress(sum(not other.to_read for other in done), len(tasks))
-        records = [one.record for one in sorted(done, key=lambda one: one.to_read)]
+        records = [one.record for one in sorted(done, key=lambda one: places.get(one.record.name, len(tasks)))]
         records.append(_put_readme(planned, folder, name, records))
         names, day = [one.name for one in records], planned.job.edition.date
         packed = put(folder / f"{name}.zip", lambda out: archive(folder, names, day, out), planned.sizes)
