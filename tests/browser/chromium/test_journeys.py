@@ -174,6 +174,8 @@ def test_a_pdf_that_is_off(window: Window, one_band: Document, tmp_path: Path, d
 def test_a_reload_goes_on_with_the_answers(window: Window) -> None:
     window.fill(CREW)
     window.wait(LONG, "#beside")
+    # the address takes an answer once typing stops, and the length is there before the last of them
+    window.until(lambda: all(f"{name}=" in window.driver.current_url for name in CREW))
     window.driver.refresh()
     assert {name: window.value(name) for name in CREW} == CREW
     window.wait(LONG, "#beside")
