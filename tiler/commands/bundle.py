@@ -16,9 +16,6 @@ from tiler.commands.typed import options
 from tiler.paper import PAPER_WORDS, Projected
 from tiler.sentence import counted
 
-PROVED = "true-to-scale"
-"""The verdict of a file that is right as a whole."""
-
 
 @click.command(epilog="Example: tiler bundle examples/saltmarsh-sizes.toml -o release --sizes S,M")
 @click.argument("spec", type=options.FILE, required=False)
@@ -88,6 +85,7 @@ def command(
     for words in mended:
         _say(words)
 
+    from tiler.proof.report.verdict import Verdict
     from tiler.usecases.bundle.make import Release, make, plan
 
     clock = Clock()
@@ -117,7 +115,7 @@ def command(
     drawing = "a drawing, " if svg else ""
     what = f"{len(proved)} PDFs with {pages} pages, {drawing}each proved true to scale, chart, instructions, zip"
     tell(f"{output}: {what}; made in {clock}.")
-    doubted = [one for one in proved if one.verdict != PROVED]
+    doubted = [one for one in proved if one.verdict != Verdict.TRUE]
     if doubted:
         doubtful = " and ".join(dict.fromkeys(one.base for one in doubted if one.base))
         tell(f"Of files joined to {doubtful} that holds for our pages alone; see what is said of the pattern itself.")

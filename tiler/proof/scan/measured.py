@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tiler.proof.scan.pixels.lines import FLOOR, TO_SIGMA, TUKEY, Line
+from tiler.proof.scan.pixels.biweight import line_through
+from tiler.proof.scan.pixels.lines import FLOOR, Line
 from tiler.proof.scan.pixels.picture import Floats
 from tiler.proof.scan.rulers import LEAST_TICKS, OFF_PLACE, Ruler
 from tiler.proof.scan.squares import Quad
@@ -68,14 +69,7 @@ def measured_ruler(ruler: Ruler, pixels: Floats) -> Measured | None:
     where = (ticks - middle) @ along
     if where[-1] < where[0]:
         where = -where
-    basis = np.column_stack([np.ones_like(where), ruler.places - ruler.places.mean()])
-    weight = np.ones_like(where)
-    for _ in range(10):
-        root = np.sqrt(weight)
-        slope = np.linalg.lstsq(basis * root[:, None], where * root, rcond=None)[0]
-        off = where - basis @ slope
-        spread = max(TO_SIGMA * float(np.median(np.abs(off))), 0.01)
-        weight = np.clip(1 - (off / (TUKEY * spread)) ** 2, 0, None) ** 2
+    slope, off, weight = line_through(ruler.places, where, 10, 0.01)
     right = np.abs(off) < OFF_PLACE
     if right.mean() < LEAST_TICKS or not right[[0, -1]].any():
         return None

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from tiler.proof.scan.pixels.lines import TO_SIGMA, TUKEY
+from tiler.proof.scan.pixels.biweight import line_through
 from tiler.proof.scan.pixels.picture import Floats, Grey
 from tiler.proof.scan.pixels.waves import BLOCK, REACHES, TILE, Track, followed, sampled, waves_in
 
@@ -184,14 +184,7 @@ def _fitted(us: Floats, light: Floats, first: float, track: Track, dark: bool) -
 
 def _pitch(numbers: Floats, places: Floats) -> tuple[float, float]:
     """Return the pitch of strokes, and its standard error."""
-    basis = np.column_stack([np.ones_like(numbers), numbers - numbers.mean()])
-    weight = np.ones_like(numbers)
-    for _ in range(10):
-        root = np.sqrt(weight)
-        line = np.linalg.lstsq(basis * root[:, None], places * root, rcond=None)[0]
-        off = places - basis @ line
-        spread = max(TO_SIGMA * float(np.median(np.abs(off))), 0.005)
-        weight = np.clip(1 - (off / (TUKEY * spread)) ** 2, 0, None) ** 2
+    line, off, weight = line_through(numbers, places, 10, 0.005)
     kept = weight > 0
     lever = float(np.sqrt(((numbers[kept] - numbers[kept].mean()) ** 2).sum()))
     return float(line[1]), max(float(off[kept].std()), 0.01) / lever

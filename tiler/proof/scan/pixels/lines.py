@@ -3,8 +3,7 @@
 Across the stroke the middle is the centre of its darkness, which neither its width nor
 even blur moves: the first moment of the grey values, as in Tabatabai and Mitchell, "Edge
 Location to Subpixel Values in Digital Imagery", IEEE Trans. PAMI 6 (1984), from memory. The line is
-fitted by least squares that are weighted anew by Tukey's biweight (Huber, *Robust
-Statistics*, 1981; the constant 4.685 from memory), so dust and words on it do not draw it aside.
+fitted as in :mod:`tiler.proof.scan.pixels.biweight`, so dust and words on it do not draw it aside.
 """
 
 from __future__ import annotations
@@ -13,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tiler.proof.scan.pixels.biweight import line_through
 from tiler.proof.scan.pixels.picture import Floats, Grey
 
 MOST_POINTS = 1600
@@ -23,8 +23,6 @@ LEAST_CONTRAST = 10.0
 
 LEAST_KEPT = 0.7
 """So much of a line must be there, and straight."""
-
-TUKEY, TO_SIGMA = 4.685, 1.4826
 
 BLOCKS = 12
 """Into so many parts a line is cut to see how far it wanders."""
@@ -103,15 +101,8 @@ def fitted_line(points: Points, wanted: int) -> Line | None:
     flat = abs(at[-1, 0] - at[0, 0]) >= abs(at[-1, 1] - at[0, 1])
     x, y = (at[:, 0], at[:, 1]) if flat else (at[:, 1], at[:, 0])
     mean = float(x.mean())
-    basis = np.column_stack([np.ones_like(x), x - mean])
-    weight = np.ones_like(x)
     # the median of slopes would be safer still; points of a window this narrow cannot draw it far aside
-    for _ in range(12):
-        root = np.sqrt(weight)
-        line = np.linalg.lstsq(basis * root[:, None], y * root, rcond=None)[0]
-        off = y - basis @ line
-        spread = max(TO_SIGMA * float(np.median(np.abs(off))), 0.02)
-        weight = np.clip(1 - (off / (TUKEY * spread)) ** 2, 0, None) ** 2
+    line, off, weight = line_through(x, y, 12, 0.02)
     kept = weight > 0
     if kept.sum() < LEAST_KEPT * wanted:
         return None
